@@ -1,0 +1,117 @@
+/**
+ * The one table of channels between renderer and main: name -> what goes in, what comes out,
+ * whether it writes. Preload, loopback host and handlers are all built from it.
+ */
+import { z } from 'zod';
+import { librarySchema } from '../build/schema.ts';
+
+const id = z.string().min(1).max(80);
+const revision = z.number().int().min(0);
+/** A stored Build is checked by `readBuild`, not here: it may be sparse. */
+const document = z.record(z.string(), z.unknown());
+
+const fault = z.strictObject({
+  path: z.string(),
+  found: z.string(),
+  expected: z.string(),
+});
+
+/** A build as the planner opens it. */
+const openBuild = z.strictObject({
+  id,
+  revision,
+  document,
+  canUndo: z.boolean(),
+  canRedo: z.boolean(),
+  /** What undo would take back and redo bring again, in words. */
+  undoLabel: z.string().nullable(),
+  redoLabel: z.string().nullable(),
+});
+export type OpenBuild = z.infer<typeof openBuild>;
+
+const buildSummary = z.strictObject({
+  id,
+  name: z.string(),
+  unveiling: z.string(),
+  changedAt: z.string(),
+  sample: z.boolean(),
+});
+export type BuildSummary = z.infer<typeof buildSummary>;
+
+const channel = <I extends z.ZodType, O extends z.ZodType>(
+  writes: boolean,
+  input: I,
+  output: O,
+) => ({ writes, input, output });
+
+const none = z.strictObject({});
+
+export const channels = {
+  /** What the planner needs at start: who serves it, the clock, the library, the last open build. */
+  'session-start': channel(
+    false,
+    none,
+    z.strictObject({
+      runtime: z.enum(['electron', 'browser']),
+      now: z.string(),
+      /** True when --now fixed the clock. */
+      nowFixed: z.boolean(),
+      library: librarySchema,
+      builds: z.array(buildSummary),
+      open: openBuild.nullable(),
+      view: z.record(z.string(), z.unknown()),
+    }),
+  ),
+  'clock-read': channel(false, none, z.strictObject({ now: z.string() })),
+  'build-list': channel(false, none, z.array(buildSummary)),
+  'build-create': channel(true, z.strictObject({ document }), openBuild),
+  'build-open': channel(true, z.strictObject({ id }), openBuild),
+  /** One gesture, one revision. Refused with `stale` when `expects` is not the newest. */
+  'build-save': channel(
+    true,
+    z.strictObject({ id, expects: revision, label: z.string().min(1).max(120), document }),
+    openBuild,
+  ),
+  'build-undo': channel(true, z.strictObject({ id, expects: revision }), openBuild),
+  'build-redo': channel(true, z.strictObject({ id, expects: revision }), openBuild),
+  'build-remove': channel(true, z.strictObject({ id }), z.array(buildSummary)),
+  /** Text of a build file that the person picked; answers with faults or a new build. */
+  'build-import': channel(
+    true,
+    z.strictObject({ fileName: z.string().max(300), text: z.string().max(12_000_000) }),
+    z.union([z.strictObject({ opened: openBuild }), z.strictObject({ faults: z.array(fault) })]),
+  ),
+  /** Window-level state that is not in the undo list: open panel, zoom, selection. */
+  'view-save': channel(true, z.strictObject({ view: z.record(z.string(), z.unknown()) }), none),
+  /** Prints the given HTML through the system's dialog, or saves it as PDF. Electron only. */
+  'print-sheets': channel(
+    false,
+    z.strictObject({
+      html: z.string().max(12_000_000),
+      to: z.enum(['dialog', 'pdf']),
+      name: z.string().max(120),
+    }),
+    z.strictObject({ done: z.boolean() }),
+  ),
+} as const;
+
+export type Channels = typeof channels;
+export type ChannelName = keyof Channels;
+export type ChannelInput<N extends ChannelName> = z.input<Channels[N]['input']>;
+export type ChannelOutput<N extends ChannelName> = z.output<Channels[N]['output']>;
+
+export const ERROR_CODES = [
+  'bad-message',
+  'not-found',
+  'stale',
+  'refused',
+  'disk',
+  'not-here',
+  'unexpected',
+] as const;
+export type ErrorCode = (typeof ERROR_CODES)[number];
+
+/** Failures are values on every channel. */
+export type Answer<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly code: ErrorCode; readonly detail: string };

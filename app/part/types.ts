@@ -1,0 +1,87 @@
+/** What part/ hands to the steps after it: quantities, not guesses. */
+import type { PartZone, Provenance, StageKind } from '../build/schema.ts';
+
+/**
+ * One lamination that could be cured on its own.
+ * `chain` layups lie one on the other in the mould, in order; `after-trim` ones are made on the
+ * demoulded, trimmed part and are always cured apart.
+ */
+export interface Layup {
+  readonly id: LayupId;
+  readonly name: string;
+  readonly place: 'chain' | 'after-trim';
+  readonly areaM2: number;
+  /** Sum over plies of ply area, overlaps included, m2. */
+  readonly plyAreaM2: number;
+  readonly plies: number;
+  readonly edgeM: number;
+  /** Mixed resin and hardener needed at the part, losses and core uptake included, g. */
+  readonly mixedG: number;
+  /** Fastest and slowest crew allowed, and the person-minutes of the wet work, first mix to sealed bag. */
+  readonly personMinutes: number;
+  readonly peopleMin: number;
+  readonly peopleMax: number;
+  /** True for a layup that holds core. */
+  readonly hasCore: boolean;
+  readonly vertical: boolean;
+  /** Cured thickness of the layup, mm (the core's own included). */
+  readonly thicknessMm: number;
+}
+
+/** In chain order; `local` lies between the outer skin and the core, `local-after` on the demoulded part. */
+export const LAYUP_IDS = ['skin', 'local', 'core', 'inner', 'local-after', 'closeout'] as const;
+export type LayupId = (typeof LAYUP_IDS)[number];
+
+/** kg by what it is made of. */
+export interface MassBreakdown {
+  readonly fibre: number;
+  readonly resin: number;
+  readonly core: number;
+  readonly coreResin: number;
+  readonly closeout: number;
+  readonly fairing: number;
+  readonly paint: number;
+}
+
+export interface ZoneResult {
+  readonly zone: PartZone;
+  readonly thicknessMm: number;
+  readonly fibreFraction: number;
+  readonly arealKgM2: number;
+  readonly massKg: number;
+}
+
+/** One line of the kit: what to buy or take from stock. */
+export interface KitLine {
+  readonly id: string;
+  readonly name: string;
+  readonly group: 'cloth' | 'core' | 'resin' | 'consumable' | 'release' | 'mould';
+  readonly quantity: number;
+  readonly unit: 'm2' | 'm' | 'kg' | 'piece' | 'm3';
+  readonly costMinor: number;
+  readonly leadDays: number;
+}
+
+/** Hands-on work outside the wet layups. */
+export interface StageWork {
+  readonly kind: StageKind;
+  readonly personMinutes: number;
+  readonly peopleMin: number;
+  readonly peopleMax: number;
+  readonly provenance: Provenance;
+}
+
+export interface PartResult {
+  readonly areaM2: number;
+  readonly edgeM: number;
+  readonly zones: readonly ZoneResult[];
+  /** Chain order first, then those made after trimming. Empty layups are left out. */
+  readonly layups: readonly Layup[];
+  readonly massKg: MassBreakdown;
+  /** Mass counted against the target, as the build states it (shell, faired or painted), kg. */
+  readonly countedMassKg: number;
+  /** Kit for a number of bagged cures (peel ply, film, tape are used once a bag). */
+  kitFor(bags: number, batches: number): readonly KitLine[];
+  /** Labour of a stage kind; person-minutes 0 when the part needs none. */
+  workFor(kind: StageKind): StageWork;
+}

@@ -1,0 +1,30 @@
+/** How the layups are divided into cures. */
+import type { JointState } from '../build/schema.ts';
+import type { Layup, LayupId } from '../part/types.ts';
+
+/** The boundary of two neighbouring layups; its id is `${before}-${after}`, as in `skin-core`. */
+export interface Boundary {
+  readonly id: string;
+  readonly before: LayupId;
+  readonly after: LayupId;
+  /** False for a boundary that can only be apart (a closeout over a trimmed edge). */
+  readonly free: boolean;
+}
+
+/** One bag: neighbouring layups cured together. */
+export interface RouteCure {
+  /** Layup ids joined by `+` (one bag) or `~` (wet on tack), as in `skin`, `core+inner`. */
+  readonly id: string;
+  readonly name: string;
+  readonly layups: readonly Layup[];
+  /** Joint between layup i and i + 1 of this cure: 'tack' or 'one-bag'. */
+  readonly joints: readonly JointState[];
+  readonly place: 'chain' | 'after-trim';
+}
+
+export interface Route {
+  /** The cures' ids joined by `/`, as in `skin/core+inner/closeout`. */
+  readonly id: string;
+  readonly joints: Readonly<Record<string, JointState>>;
+  readonly cures: readonly RouteCure[];
+}

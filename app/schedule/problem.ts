@@ -1,0 +1,145 @@
+/**
+ * The scheduling problem as data: stages, modes, resources, relations. Engine, answer and checker
+ * live apart. A plain project problem (no calendars, no cures) is the same thing with
+ * `calendar: null` and elapsed lengths.
+ */
+import type { AirKind, StageKind } from '../build/schema.ts';
+import type { Calendar, Minute } from '../time/instant.ts';
+
+/** A renewable resource. */
+export interface Resource {
+  readonly id: string;
+  readonly name: string;
+  readonly capacity: number;
+}
+
+export interface Use {
+  readonly resource: string;
+  readonly amount: number;
+}
+
+/**
+ * How long a stage lasts, as a nondecreasing function from its start to its end.
+ * - elapsed: runs through, whatever the calendar;
+ * - work: counted inside the mode's calendar; unbroken work lies within one calendar interval;
+ * - function: a cure. `endOf` gives the end, or null when it is never reached;
+ *   `latestStart(end)` the largest start whose end is at or before `end`, or null.
+ */
+export type Length =
+  | { readonly kind: 'elapsed'; readonly minutes: number }
+  | { readonly kind: 'work'; readonly minutes: number; readonly unbroken: boolean }
+  | {
+      readonly kind: 'function';
+      readonly endOf: (start: Minute) => Minute | null;
+      readonly latestStart: (end: Minute) => Minute | null;
+    };
+
+/** One way of doing a stage: who, with what, how long. */
+export interface Mode {
+  readonly id: string;
+  readonly uses: readonly Use[];
+  /** When hands may be on it; null: at any time. */
+  readonly calendar: Calendar | null;
+  readonly length: Length;
+}
+
+export interface StageSpec {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: StageKind;
+  readonly cure: string | null;
+  /** At least one; an empty list is a stage that nothing can ever hold. */
+  readonly modes: readonly Mode[];
+  /** Never before this minute. */
+  readonly release: Minute | null;
+  /** Ends at or before this minute. */
+  readonly due: Minute | null;
+  /** Fixed by hand or by the floor's records. */
+  readonly fixedStart: Minute | null;
+  readonly fixedEnd: Minute | null;
+  /** What it does to the room's air; different kinds exclude each other. */
+  readonly air: AirKind | null;
+  /** Placed as late as possible once the rest stands: release, stripped peel ply, warmed resin. */
+  readonly perishable: boolean;
+}
+
+/**
+ * A nondecreasing map over minutes with both inverses, so that a relation can be pushed either way.
+ * `latest(y)`: the largest x with apply(x) <= y. `earliest(y)`: the smallest x with apply(x) >= y.
+ */
+export interface MonotoneMap {
+  readonly apply: (x: Minute) => Minute | null;
+  readonly latest: (y: Minute) => Minute | null;
+  readonly earliest: (y: Minute) => Minute | null;
+}
+
+/** start(to) >= map(anchor of from), or start(to) <= map(anchor of from). */
+export interface Relation {
+  readonly type: 'at-least' | 'at-most';
+  readonly from: string;
+  readonly anchor: 'start' | 'end';
+  readonly to: string;
+  /** Minutes of lag, or a cure milestone. */
+  readonly lag: number | MonotoneMap;
+  /** Holds only while `stage` is done in `mode` (a window that may lapse). */
+  readonly onlyIf?: { readonly stage: string; readonly mode: string };
+  /** In the user's words: 'peel ply stripped: bond within 2 h'. */
+  readonly why: string;
+}
+
+export interface Problem {
+  /** No unstarted stage starts before. */
+  readonly from: Minute;
+  /** The last stage is to end by then. */
+  readonly due: Minute;
+  /** Nothing is placed after; calendars and profiles are expanded up to here. */
+  readonly horizon: Minute;
+  readonly resources: readonly Resource[];
+  readonly stages: readonly StageSpec[];
+  readonly relations: readonly Relation[];
+  /** Minutes to clean and settle between two different kinds of air. */
+  readonly airSettleMinutes: number;
+}
+
+export interface Placed {
+  readonly stage: string;
+  readonly mode: string;
+  readonly start: Minute;
+  readonly end: Minute;
+}
+
+/** One stage of a plan with its room to move. */
+export interface PlacedWithFloat extends Placed {
+  readonly earliestStart: Minute | null;
+  readonly latestStart: Minute | null;
+  readonly latestEnd: Minute | null;
+  /** In the stage's own calendar for work, elapsed for cures; negative when late. */
+  readonly floatMinutes: number | null;
+  readonly critical: boolean;
+}
+
+/** Why a plan could not be made. */
+export interface Obstacle {
+  readonly stage: string;
+  readonly reason:
+    | 'no-mode'
+    | 'never-fits-calendar'
+    | 'never-ends'
+    | 'cycle'
+    | 'window-cannot-hold'
+    | 'no-capacity'
+    | 'beyond-horizon';
+  readonly detail: string;
+}
+
+export interface Schedule {
+  /** In start order, ties by id. Empty when `obstacles` is not. */
+  readonly placed: readonly PlacedWithFloat[];
+  readonly obstacles: readonly Obstacle[];
+  /** End of the last stage. */
+  readonly end: Minute | null;
+  readonly fits: boolean;
+  /** Schedules generated, as design.md counts them. */
+  readonly generated: number;
+  readonly provenBest: boolean;
+}
