@@ -1,0 +1,124 @@
+/**
+ * Which folder may import which, and what the planner's steps may not touch.
+ * A test lints one failing snippet for every rule here.
+ */
+import { builtinModules } from 'node:module';
+import { dirname, relative, resolve, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import globals from 'globals';
+
+const ROOT = dirname(fileURLToPath(import.meta.url));
+
+/** The pipeline in its order: a step may look back at earlier ones, never ahead. */
+const STEPS = ['part', 'route', 'cure', 'schedule', 'judge', 'shop'];
+
+const PURE_PACKAGES = ['zod', 'date-fns', '@date-fns/tz'];
+const RENDERER_PACKAGES = [...PURE_PACKAGES, 'svelte', 'chart.js', 'chartjs-adapter-date-fns'];
+
+const isNodeModule = (name) => name.startsWith('node:') || builtinModules.includes(name);
+
+const packageOf = (name) =>
+  name
+    .split('/')
+    .slice(0, name.startsWith('@') ? 2 : 1)
+    .join('/');
+
+/** Why this import is wrong, or null. `typeOnly` imports leave nothing behind at run time. */
+function fault(fromPath, name, typeOnly) {
+  const [folder, step] = fromPath.split('/');
+  if (!name.startsWith('.')) {
+    if (folder === 'app' && !PURE_PACKAGES.includes(packageOf(name))) {
+      return `app/ imports ${PURE_PACKAGES.join(', ')} and nothing else from outside`;
+    }
+    if (
+      folder === 'renderer' &&
+      (isNodeModule(name) || !RENDERER_PACKAGES.includes(packageOf(name)))
+    ) {
+      return 'renderer/ runs in a page: no Node, no Electron, no further packages';
+    }
+    return null;
+  }
+  const target = relative(ROOT, resolve(ROOT, dirname(fromPath), name))
+    .split(sep)
+    .join('/');
+  const [toFolder, toStep] = target.split('/');
+  if (folder === 'app') {
+    if (toFolder !== 'app') return 'app/ imports from app/ only';
+    const [at, to] = [STEPS.indexOf(step), STEPS.indexOf(toStep)];
+    if (at >= 0 && to > at) return `${step}/ comes before ${toStep}/ in the pipeline`;
+    if (step === 'judge' && to >= 0 && to < at && !typeOnly) {
+      return 'judge/ is handed what it judges: only types of earlier steps';
+    }
+  }
+  if (folder === 'renderer' && toFolder !== 'renderer' && toFolder !== 'app') {
+    return 'renderer/ imports from renderer/ and app/ only';
+  }
+  if (folder === 'main' && toFolder !== 'main' && toFolder !== 'app') {
+    return 'main/ imports from main/ and app/ only';
+  }
+  return null;
+}
+
+const importRule = {
+  meta: { type: 'problem', schema: [], messages: { no: '{{why}} (found {{name}})' } },
+  create(context) {
+    const fromPath = relative(ROOT, context.filename).split(sep).join('/');
+    const check = (node, source, typeOnly) => {
+      if (typeof source?.value !== 'string') return;
+      const why = fault(fromPath, source.value, typeOnly);
+      if (why) context.report({ node, messageId: 'no', data: { why, name: source.value } });
+    };
+    return {
+      ImportDeclaration: (node) => check(node, node.source, node.importKind === 'type'),
+      ExportNamedDeclaration: (node) => check(node, node.source, node.exportKind === 'type'),
+      ExportAllDeclaration: (node) => check(node, node.source, node.exportKind === 'type'),
+      ImportExpression: (node) => check(node, node.source, false),
+    };
+  },
+};
+
+export const boundaries = { rules: { imports: importRule } };
+
+// ---------------------------------------------------------------------------------------------
+// Purity of app/
+
+const languageGlobals = new Set(Object.keys(globals.es2025));
+const PURE_GLOBALS = new Set(['structuredClone', 'TextEncoder', 'TextDecoder']);
+
+/** Everything that a page, a worker or Node adds to the language: console, document, process... */
+const hostGlobals = [
+  ...new Set(
+    [globals.browser, globals.worker, globals.node].flatMap((table) => Object.keys(table)),
+  ),
+]
+  .filter((name) => !languageGlobals.has(name) && !PURE_GLOBALS.has(name))
+  .sort();
+
+export const purityRules = {
+  'no-restricted-globals': [
+    'error',
+    ...hostGlobals.map((name) => ({ name, message: 'app/ is pure: it knows no host.' })),
+  ],
+  'no-restricted-properties': [
+    'error',
+    { object: 'Date', property: 'now', message: 'app/ has no clock: pass `now` in.' },
+    { object: 'Math', property: 'random', message: 'Use a seeded generator.' },
+    { property: 'localeCompare', message: "Compare by code unit: the machine's locale differs." },
+  ],
+  'no-restricted-syntax': [
+    'error',
+    {
+      selector: "NewExpression[callee.name='Date'][arguments.length!=1]",
+      message: "app/ has no clock and no zone of the machine's: pass an instant in.",
+    },
+    { selector: "CallExpression[callee.name='Date']", message: 'app/ has no clock.' },
+    {
+      selector: 'CallExpression[callee.property.name=/^toLocale/][arguments.length=0]',
+      message: "Name the locale: the machine's own differs.",
+    },
+    {
+      selector: 'NewExpression[callee.object.name="Intl"][arguments.length=0]',
+      message: "Name the locale: the machine's own differs.",
+    },
+  ],
+};
