@@ -1,0 +1,140 @@
+/**
+ * Metric and US customary measures. Inside everything is metric; US customary stands beside it where
+ * a person types or reads. Factors: 1 in = 25.4 mm and 1 lb = 0.453 592 37 kg exactly (international
+ * yard and pound agreement of 1959, repeated in NIST SP 811); t_F = 1.8 t_C + 32.
+ */
+
+const KG_PER_LB = 0.45359237;
+const MM_PER_IN = 25.4;
+const M_PER_FT = 0.3048;
+const G_PER_OZ = (KG_PER_LB * 1000) / 16;
+
+/** What a figure measures; each kind has one unit inside the planner. */
+export type Measure =
+  | 'areaM2'
+  | 'lengthM'
+  | 'lengthMm'
+  | 'massKg'
+  | 'massG'
+  | 'temperatureC'
+  | 'minutes'
+  | 'hours'
+  | 'days'
+  | 'percent'
+  | 'count'
+  | 'parts';
+
+/** A unit that a person may write: to metric by `value * factor + offset`. */
+export interface Unit {
+  readonly symbol: string;
+  readonly spellings: readonly string[];
+  readonly factor: number;
+  readonly offset?: number;
+}
+
+const unit = (symbol: string, factor: number, spellings: string[] = [], offset = 0): Unit => ({
+  symbol,
+  spellings: [symbol, ...spellings],
+  factor,
+  offset,
+});
+
+/** Units of each measure: the planner's own first, its US customary companion second if it has one. */
+export const UNITS: Readonly<Record<Measure, readonly Unit[]>> = {
+  areaM2: [
+    unit('m²', 1, ['m2', 'sqm', 'sq m', 'm^2']),
+    unit('ft²', M_PER_FT ** 2, ['ft2', 'sqft', 'sq ft', 'ft^2']),
+    unit('cm²', 1e-4, ['cm2', 'sq cm', 'cm^2']),
+    unit('in²', (MM_PER_IN / 1000) ** 2, ['in2', 'sq in', 'in^2']),
+  ],
+  lengthM: [
+    unit('m', 1, ['metre', 'metres']),
+    unit('ft', M_PER_FT, ["'", 'foot', 'feet']),
+    unit('cm', 0.01),
+    unit('mm', 0.001),
+    unit('in', MM_PER_IN / 1000, ['"', 'inch', 'inches']),
+  ],
+  lengthMm: [
+    unit('mm', 1),
+    unit('in', MM_PER_IN, ['"', 'inch', 'inches']),
+    unit('cm', 10),
+    unit('m', 1000),
+  ],
+  massKg: [
+    unit('kg', 1),
+    unit('lb', KG_PER_LB, ['lbs']),
+    unit('g', 0.001),
+    unit('oz', G_PER_OZ / 1000),
+  ],
+  massG: [
+    unit('g', 1),
+    unit('oz', G_PER_OZ),
+    unit('kg', 1000),
+    unit('lb', KG_PER_LB * 1000, ['lbs']),
+  ],
+  temperatureC: [
+    unit('°C', 1, ['C', '° C', 'deg C', 'celsius']),
+    unit('°F', 1 / 1.8, ['F', '° F', 'deg F', 'fahrenheit'], -32 / 1.8),
+  ],
+  minutes: [unit('min', 1, ['minutes', 'mins', 'm']), unit('h', 60, ['hours', 'hour', 'hrs'])],
+  hours: [
+    unit('h', 1, ['hours', 'hour', 'hrs']),
+    unit('min', 1 / 60, ['minutes', 'mins']),
+    unit('d', 24, ['days', 'day']),
+  ],
+  days: [unit('days', 1, ['d', 'day', 'working days'])],
+  percent: [unit('%', 1, ['percent', 'pct'])],
+  count: [unit('', 1)],
+  parts: [unit('g', 1, ['pph', 'parts'])],
+};
+
+const COMPANION: Partial<Record<Measure, true>> = {
+  areaM2: true,
+  lengthM: true,
+  lengthMm: true,
+  massKg: true,
+  massG: true,
+  temperatureC: true,
+};
+
+/** Decimals worth showing for a size, three figures: 0.4 -> 3, 4 -> 2, 40 -> 1, 400 -> 0. */
+function decimalsFor(value: number, measure: Measure): number {
+  if (measure === 'temperatureC') return Number.isInteger(value) ? 0 : 1;
+  const size = Math.abs(value);
+  if (size >= 100) return 0;
+  if (size >= 10) return 1;
+  return size >= 1 || size === 0 ? 2 : Math.min(5, 2 - Math.floor(Math.log10(size)));
+}
+
+const plain = (value: number, decimals: number): string => {
+  const text = value.toFixed(decimals);
+  return decimals > 0 ? text.replace(/\.?0+$/, '') : text;
+};
+
+const write = (value: number, symbol: string, measure: Measure): string => {
+  const text = plain(value, decimalsFor(value, measure));
+  return symbol ? `${text} ${symbol}` : text;
+};
+
+/** The planner's unit of a measure, as in `m²`. */
+export const unitOf = (measure: Measure): string => UNITS[measure][0]!.symbol;
+
+/** A metric figure with its unit, three figures: `2.4 m²`. */
+export function sayMetric(value: number, measure: Measure): string {
+  return write(value, unitOf(measure), measure);
+}
+
+/** The same figure in US customary units, `25.8 ft²`; null where the trade uses one unit only. */
+export function sayCustomary(value: number, measure: Measure): string | null {
+  const companion = COMPANION[measure] ? UNITS[measure][1] : undefined;
+  if (!companion) return null;
+  const converted = (value - (companion.offset ?? 0)) / companion.factor;
+  if (measure === 'temperatureC') return `${plain(converted, 0)} °F`;
+  return write(converted, companion.symbol, measure);
+}
+
+/** Both, metric first: `2.4 m² (25.8 ft²)`. */
+export function sayBoth(value: number, measure: Measure): string {
+  const customary = sayCustomary(value, measure);
+  return customary ? `${sayMetric(value, measure)} (${customary})` : sayMetric(value, measure);
+}
