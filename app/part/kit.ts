@@ -1,0 +1,189 @@
+/** What to buy or take from stock for the whole build. */
+import { coreOf, hardenerOf, mouldOf, practiceOf, releaseOf, resinOf } from '../build/library.ts';
+import type { ClothRow, ConsumableRow, FullBuild, Library } from '../build/schema.ts';
+import { mouldAreaM2 } from './labour.ts';
+import type { ZoneStack } from './stack.ts';
+import type { KitLine, Layup } from './types.ts';
+
+/** Cloth laid, by cloth and by the way it is cut. */
+export interface ClothNeed {
+  readonly cloth: ClothRow;
+  readonly alongM2: number;
+  readonly biasM2: number;
+}
+
+/** Everything the kit is counted from. */
+export interface KitBasis {
+  readonly build: FullBuild;
+  readonly library: Library;
+  readonly stacks: readonly ZoneStack[];
+  readonly layups: readonly Layup[];
+  readonly cloths: readonly ClothNeed[];
+}
+
+/**
+ * The kit for a number of bagged cures and mixed batches. Empty without zones.
+ * @throws MissingRow
+ */
+export function kitLines(basis: KitBasis, bags: number, batches: number): KitLine[] {
+  if (basis.stacks.length === 0) return [];
+  return [
+    ...clothLines(basis),
+    ...coreLines(basis),
+    ...resinLines(basis),
+    ...consumableLines(basis, bags, batches),
+    ...mouldLines(basis),
+  ];
+}
+
+function clothLines({ cloths, library }: KitBasis): KitLine[] {
+  const practice = practiceOf(library);
+  return cloths.map(({ cloth, alongM2, biasM2 }) => {
+    const quantity = upTo(
+      alongM2 * (1 + practice('cloth-waste-share')) + biasM2 * (1 + practice('bias-waste-share')),
+      10,
+    );
+    return {
+      id: cloth.id,
+      name: cloth.name,
+      group: 'cloth',
+      quantity,
+      unit: 'm2',
+      costMinor: Math.round(quantity * cloth.priceMinor),
+      leadDays: cloth.leadDays,
+    };
+  });
+}
+
+function coreLines({ stacks, library }: KitBasis): KitLine[] {
+  const needs = new Map<string, { material: string; thicknessMm: number; areaM2: number }>();
+  for (const { zone } of stacks) {
+    if (!zone.core) continue;
+    const { material, thicknessMm } = zone.core;
+    const key = `${material}-${thicknessMm}mm`;
+    const areaM2 = (needs.get(key)?.areaM2 ?? 0) + zone.areaM2;
+    needs.set(key, { material, thicknessMm, areaM2 });
+  }
+  const waste = practiceOf(library)('core-waste-share');
+  return [...needs].map(([id, need]) => {
+    const row = coreOf(library, need.material);
+    const quantity = upTo(need.areaM2 * (1 + waste), 10);
+    return {
+      id,
+      name: `${row.name}, ${need.thicknessMm} mm`,
+      group: 'core',
+      quantity,
+      unit: 'm2',
+      costMinor: Math.round(((quantity * need.thicknessMm) / 1000) * row.priceMinor),
+      leadDays: row.leadDays,
+    };
+  });
+}
+
+function resinLines({ build, library, layups }: KitBasis): KitLine[] {
+  const mixedKg = layups.reduce((total, layup) => total + layup.mixedG, 0) / 1000;
+  if (mixedKg === 0) return [];
+  const resin = resinOf(library, build.resin.system);
+  const hardener = hardenerOf(library, build.resin);
+  const resinKg = upTo(mixedKg / (1 + hardener.partsPer100ByMass / 100), 10);
+  const hardenerKg = upTo((resinKg * hardener.partsPer100ByMass) / 100, 100);
+  return [
+    { row: resin, id: resin.id, quantity: resinKg },
+    { row: hardener, id: `${resin.id}:${hardener.id}`, quantity: hardenerKg },
+  ].map(({ row, id, quantity }) => ({
+    id,
+    name: row.name,
+    group: 'resin',
+    quantity,
+    unit: 'kg',
+    costMinor: Math.round(quantity * row.priceMinor),
+    leadDays: row.leadDays,
+  }));
+}
+
+function consumableLines(basis: KitBasis, bags: number, batches: number): KitLine[] {
+  const { build, library } = basis;
+  const once = {
+    areaM2: basis.stacks.reduce((total, { zone }) => total + zone.areaM2, 0),
+    edgeM: basis.stacks.reduce((total, { zone }) => total + zone.edgeM, 0),
+  };
+  const bagged = baggedReach(basis.layups, once, bags);
+  return library.consumables
+    .filter((row) => row.finishes.includes(build.part.finish))
+    .map((row) => {
+      const reach = row.everyBag ? bagged : once;
+      const raw =
+        row.perM2 * reach.areaM2 +
+        row.perEdgeM * reach.edgeM +
+        row.perBatch * batches +
+        row.fixed * (row.everyBag ? bags : 1);
+      return consumableLine(row, raw);
+    })
+    .filter((line) => line.quantity > 0);
+}
+
+/** Area and edge under all bags: a bag over an edge or a patch is only as big as that. */
+function baggedReach(
+  layups: readonly Layup[],
+  whole: { areaM2: number; edgeM: number },
+  bags: number,
+): { areaM2: number; edgeM: number } {
+  const small = layups.filter((layup) => layup.place === 'after-trim').slice(0, bags);
+  const big = bags - small.length;
+  return {
+    areaM2: big * whole.areaM2 + small.reduce((total, layup) => total + layup.areaM2, 0),
+    edgeM: big * whole.edgeM + small.reduce((total, layup) => total + layup.edgeM, 0),
+  };
+}
+
+function consumableLine(row: ConsumableRow, raw: number): KitLine {
+  const quantity = row.unit === 'piece' ? upTo(raw, 1) : upTo(raw, 10);
+  return {
+    id: row.id,
+    name: row.name,
+    group: 'consumable',
+    quantity,
+    unit: row.unit,
+    costMinor: Math.round(quantity * row.priceMinor),
+    leadDays: row.leadDays,
+  };
+}
+
+function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
+  const areaM2 = upTo(mouldAreaM2(stacks, library), 10);
+  const release = releaseOf(library, build.mould.release);
+  const lines: KitLine[] = [
+    {
+      id: release.id,
+      name: release.name,
+      group: 'release',
+      quantity: areaM2,
+      unit: 'm2',
+      costMinor: Math.round(areaM2 * release.priceMinor),
+      leadDays: release.leadDays,
+    },
+  ];
+  const mould = mouldOf(library, build.mould.material);
+  const line = (id: string, name: string, priceMinor: number): KitLine => ({
+    id,
+    name,
+    group: 'mould',
+    quantity: areaM2,
+    unit: 'm2',
+    costMinor: Math.round(areaM2 * priceMinor),
+    leadDays: 0,
+  });
+  if (build.mould.sealed) return lines;
+  if (mould.blankMinorPerM2 > 0) {
+    lines.push(line(`${mould.id}-blank`, `${mould.name}: mould blank`, mould.blankMinorPerM2));
+  }
+  if (build.outside.some((party) => party.kind === 'machining') && mould.machiningMinorPerM2 > 0) {
+    lines.push(
+      line(`${mould.id}-machining`, `${mould.name}: machining`, mould.machiningMinorPerM2),
+    );
+  }
+  return lines;
+}
+
+/** Rounded up to a whole number of `1 / steps`; a hair over a step is that step. */
+const upTo = (value: number, steps: number): number => Math.ceil(value * steps - 1e-9) / steps;

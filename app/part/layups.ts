@@ -1,0 +1,162 @@
+/** The laminations of the part: what could be cured on its own, with resin and hands. */
+import { practiceOf } from '../build/library.ts';
+import type { Library } from '../build/schema.ts';
+import { labourById, shapedFactor } from './labour.ts';
+import type { StackPly, ZoneStack } from './stack.ts';
+import { LAYUP_IDS, type Layup, type LayupId } from './types.ts';
+
+const NAMES: Readonly<Record<LayupId, string>> = {
+  skin: 'Outer skin',
+  local: 'Local plies between the skins',
+  core: 'Core bond',
+  inner: 'Inner skin',
+  'local-after': 'Local plies after demould',
+  closeout: 'Closeout strips',
+};
+
+/** What one zone brings to one layup. */
+interface Share {
+  readonly areaM2: number;
+  readonly plyAreaM2: number;
+  readonly plies: number;
+  readonly edgeM: number;
+  /** Resin that ends in the layup, trimmings included, g. */
+  readonly resinG: number;
+  readonly handsMinutes: number;
+  readonly vertical: boolean;
+  readonly thicknessMm: number;
+}
+
+/**
+ * Layups that hold something, chain order first, then those made on the trimmed part.
+ * @throws MissingRow when a labour or practice row is absent.
+ */
+export function layupsOf(
+  stacks: readonly ZoneStack[],
+  closeouts: readonly CloseoutStrips[],
+  library: Library,
+): Layup[] {
+  const layups: Layup[] = [];
+  for (const id of LAYUP_IDS) {
+    const shares =
+      id === 'closeout'
+        ? closeouts.map((strips) => closeoutShare(strips, library))
+        : stacks.flatMap((stack) => shareOf(id, stack, library) ?? []);
+    if (shares.length > 0) layups.push(toLayup(id, shares, library));
+  }
+  return layups;
+}
+
+/** Strips that close the edge of one zone. */
+export interface CloseoutStrips {
+  readonly plies: readonly StackPly[];
+  readonly widthMm: number;
+  readonly edgeM: number;
+  readonly vertical: boolean;
+  readonly shape: 'flat' | 'single' | 'double';
+}
+
+/** The labour row of a layup: a core bond and edge strips go at their own pace. */
+const labourId = (id: LayupId): string =>
+  id === 'core' ? 'layup-core' : id === 'closeout' ? 'layup-strips' : 'layup';
+
+function shareOf(id: LayupId, stack: ZoneStack, library: Library): Share | null {
+  if (id === 'core') return coreShare(stack, library);
+  const plies = stack.plies.filter((ply) => ply.layup === id);
+  if (plies.length === 0) return null;
+  const { zone, core } = stack;
+  const areaM2 = Math.max(...plies.map((ply) => ply.areaM2));
+  const cut = plies.map((ply) => cutAreaM2(ply, zone.edgeM, library));
+  const plyAreaM2 = sum(cut);
+  const uptakeG = id === 'inner' && core ? core.innerUptakeGM2 * zone.areaM2 : 0;
+  return {
+    areaM2,
+    plyAreaM2,
+    plies: plies.length,
+    edgeM: plies.some((ply) => ply.whole) ? zone.edgeM : 4 * Math.sqrt(areaM2),
+    resinG: sum(plies.map((ply, i) => ply.resinGM2 * cut[i]!)) + uptakeG,
+    handsMinutes: handsMinutes(id, areaM2, plyAreaM2, zone, library),
+    vertical: zone.vertical,
+    thicknessMm: sum(plies.map((ply) => ply.thicknessMm)),
+  };
+}
+
+function coreShare({ zone, core }: ZoneStack, library: Library): Share | null {
+  if (!core) return null;
+  return {
+    areaM2: zone.areaM2,
+    plyAreaM2: 0,
+    plies: 0,
+    edgeM: zone.edgeM,
+    resinG: core.outerUptakeGM2 * zone.areaM2,
+    handsMinutes: handsMinutes('core', zone.areaM2, 0, zone, library),
+    vertical: zone.vertical,
+    thicknessMm: core.thicknessMm,
+  };
+}
+
+function closeoutShare(strips: CloseoutStrips, library: Library): Share {
+  const areaM2 = (strips.widthMm / 1000) * strips.edgeM;
+  const plyAreaM2 = areaM2 * strips.plies.length;
+  return {
+    areaM2,
+    plyAreaM2,
+    plies: strips.plies.length,
+    edgeM: strips.edgeM,
+    resinG: areaM2 * sum(strips.plies.map((ply) => ply.resinGM2)),
+    handsMinutes: handsMinutes('closeout', areaM2, plyAreaM2, strips, library),
+    vertical: strips.vertical,
+    thicknessMm: sum(strips.plies.map((ply) => ply.thicknessMm)),
+  };
+}
+
+/** Area of cloth laid for one ply: overlaps at roll joints, and the run past the trim line, m2. */
+function cutAreaM2(ply: StackPly, edgeM: number, library: Library): number {
+  const practice = practiceOf(library);
+  const overlapped = ply.areaM2 * overlapFactor(ply, library);
+  return ply.whole ? overlapped + (edgeM * practice('ply-excess-mm')) / 1000 : overlapped;
+}
+
+/** Laid area over net area: neighbouring widths off the roll overlap. */
+export function overlapFactor(ply: StackPly, library: Library): number {
+  return 1 + practiceOf(library)('ply-overlap-mm') / ply.cloth.rollWidthMm;
+}
+
+function handsMinutes(
+  id: LayupId,
+  areaM2: number,
+  plyAreaM2: number,
+  where: { shape: 'flat' | 'single' | 'double'; vertical: boolean },
+  library: Library,
+): number {
+  const row = labourById(library, labourId(id));
+  const worked = row.minutesPerM2 * areaM2 + row.minutesPerPlyM2 * plyAreaM2;
+  return worked * shapedFactor(row, where);
+}
+
+function toLayup(id: LayupId, shares: readonly Share[], library: Library): Layup {
+  const row = labourById(library, labourId(id));
+  const practice = practiceOf(library);
+  const total = (pick: (share: Share) => number): number => sum(shares.map(pick));
+  const areaM2 = total((s) => s.areaM2);
+  const edgeM = total((s) => s.edgeM);
+  const resinG = total((s) => s.resinG) + practice('bleed-g-m2') * areaM2;
+  return {
+    id,
+    name: NAMES[id],
+    place: id === 'local-after' || id === 'closeout' ? 'after-trim' : 'chain',
+    areaM2,
+    plyAreaM2: total((s) => s.plyAreaM2),
+    plies: Math.max(...shares.map((s) => s.plies)),
+    edgeM,
+    mixedG: resinG / (1 - practice('cup-loss-share')),
+    personMinutes: row.setupMinutes + total((s) => s.handsMinutes) + row.minutesPerEdgeM * edgeM,
+    peopleMin: row.peopleMin,
+    peopleMax: row.peopleMax,
+    hasCore: id === 'core',
+    vertical: shares.some((s) => s.vertical),
+    thicknessMm: Math.max(...shares.map((s) => s.thicknessMm)),
+  };
+}
+
+const sum = (values: readonly number[]): number => values.reduce((total, v) => total + v, 0);

@@ -1,0 +1,195 @@
+/** The step part/: from the build's zones to layups, masses, kit and hours. */
+import { clothOf, practiceOf, resinOf } from '../build/library.ts';
+import {
+  STAGE_KINDS,
+  type ClothRow,
+  type FullBuild,
+  type Library,
+  type PartZone,
+  type StageKind,
+} from '../build/schema.ts';
+import { kitLines, type ClothNeed } from './kit.ts';
+import { finishingRounds, workOf } from './labour.ts';
+import { plyResinGM2, plyThicknessMm } from './laminate.ts';
+import { layupsOf, overlapFactor, type CloseoutStrips } from './layups.ts';
+import { fibreFractionOf, stackOf, type StackPly, type ZoneStack } from './stack.ts';
+import type { MassBreakdown, PartResult, StageWork, ZoneResult } from './types.ts';
+
+/**
+ * Measures the part: quantities for every later step. A build without zones gives zeros.
+ * @throws MissingRow naming table and id when the library lacks a row the build needs.
+ */
+export function measurePart(build: FullBuild, library: Library): PartResult {
+  const matrixKgM3 = resinOf(library, build.resin.system).curedDensityKgM3;
+  const stacks = build.part.zones.map((zone) => stackOf(zone, library, matrixKgM3));
+  const closeouts = build.part.zones.flatMap(
+    (zone) => closeoutStrips(zone, library, matrixKgM3) ?? [],
+  );
+  const layups = layupsOf(stacks, closeouts, library);
+  const massKg = massOf(stacks, closeouts, build, library);
+  const works = worksOf(stacks, build, library, layups);
+  const cloths = clothNeeds(stacks, closeouts, library);
+
+  return {
+    areaM2: sum(stacks.map(({ zone }) => zone.areaM2)),
+    edgeM: sum(stacks.map(({ zone }) => zone.edgeM)),
+    zones: stacks.map((stack) => zoneResult(stack, library)),
+    layups,
+    massKg,
+    countedMassKg: countedMass(massKg, build.part.targetIncludes),
+    kitFor: (bags, batches) => kitLines({ build, library, stacks, layups, cloths }, bags, batches),
+    workFor: (kind) => works.get(kind)!,
+  };
+}
+
+/** Strips of one zone, or null where the edge stays open. Laid by hand, they hold more resin. */
+function closeoutStrips(
+  zone: PartZone,
+  library: Library,
+  matrixKgM3: number,
+): CloseoutStrips | null {
+  const { closeout } = zone;
+  if (!closeout || closeout.plies.length === 0 || zone.edgeM === 0) return null;
+  const handFraction = practiceOf(library)('closeout-fibre-fraction');
+  const areaM2 = (closeout.widthMm / 1000) * zone.edgeM;
+  const plies = closeout.plies.map((ply): StackPly => {
+    const cloth = clothOf(library, ply.cloth);
+    const fraction = Math.min(handFraction, cloth.fibreFraction);
+    const { arealGM2, fibreDensityKgM3 } = cloth;
+    return {
+      layup: 'closeout',
+      cloth,
+      angleDeg: ply.angleDeg,
+      areaM2,
+      whole: false,
+      thicknessMm: plyThicknessMm(arealGM2, fibreDensityKgM3, fraction),
+      fibreGM2: arealGM2,
+      resinGM2: plyResinGM2(arealGM2, fibreDensityKgM3, fraction, matrixKgM3),
+    };
+  });
+  const { widthMm } = closeout;
+  return { plies, widthMm, edgeM: zone.edgeM, vertical: zone.vertical, shape: zone.shape };
+}
+
+function zoneResult(stack: ZoneStack, library: Library): ZoneResult {
+  const { zone, plies, core } = stack;
+  const massKg = shellMassKg(stack, library);
+  const whole = plies.filter((ply) => ply.whole);
+  return {
+    zone,
+    thicknessMm: sum(whole.map((ply) => ply.thicknessMm)) + (core?.thicknessMm ?? 0),
+    fibreFraction: fibreFractionOf(whole),
+    arealKgM2: massKg / zone.areaM2,
+    massKg,
+  };
+}
+
+/** Laid mass of one ply, joint overlaps in it, trimmings off it, kg. */
+function laidKg(ply: StackPly, gM2: number, library: Library): number {
+  return (ply.areaM2 * overlapFactor(ply, library) * gM2) / 1000;
+}
+
+function shellMassKg({ zone, plies, core }: ZoneStack, library: Library): number {
+  const laminate = sum(plies.map((ply) => laidKg(ply, ply.fibreGM2 + ply.resinGM2, library)));
+  return laminate + (core ? (zone.areaM2 * (core.massGM2 + coreResinGM2(plies, core))) / 1000 : 0);
+}
+
+/** A core face under no skin is not wetted. */
+function coreResinGM2(plies: readonly StackPly[], core: NonNullable<ZoneStack['core']>): number {
+  const hasInner = plies.some((ply) => ply.layup === 'inner');
+  return core.outerUptakeGM2 + (hasInner ? core.innerUptakeGM2 : 0);
+}
+
+function massOf(
+  stacks: readonly ZoneStack[],
+  closeouts: readonly CloseoutStrips[],
+  build: FullBuild,
+  library: Library,
+): MassBreakdown {
+  const plies = stacks.flatMap((stack) => stack.plies);
+  const cored = stacks.flatMap(({ zone, plies: own, core }) => (core ? [{ zone, own, core }] : []));
+  const rounds = finishingRounds(build, library);
+  const roundKg = (stage: 'fair' | 'prime'): number =>
+    sum(rounds.filter(({ row }) => row.stage === stage).map((round) => round.massKg));
+  return {
+    fibre: sum(plies.map((ply) => laidKg(ply, ply.fibreGM2, library))),
+    resin: sum(plies.map((ply) => laidKg(ply, ply.resinGM2, library))),
+    core: sum(cored.map(({ zone, core }) => (zone.areaM2 * core.massGM2) / 1000)),
+    coreResin: sum(
+      cored.map(({ zone, own, core }) => (zone.areaM2 * coreResinGM2(own, core)) / 1000),
+    ),
+    closeout: closeoutKg(stacks, closeouts, library),
+    fairing: roundKg('fair'),
+    paint: roundKg('prime') + topcoatKg(build, library),
+  };
+}
+
+function closeoutKg(
+  stacks: readonly ZoneStack[],
+  closeouts: readonly CloseoutStrips[],
+  library: Library,
+): number {
+  const strips = closeouts.flatMap((closeout) => closeout.plies);
+  const fillerKgM = practiceOf(library)('edge-filler-kg-m');
+  const rebatedM = sum(stacks.map(({ zone, core }) => (core && zone.closeout ? zone.edgeM : 0)));
+  return (
+    sum(strips.map((ply) => (ply.areaM2 * (ply.fibreGM2 + ply.resinGM2)) / 1000)) +
+    fillerKgM * rebatedM
+  );
+}
+
+/** Colour coats of a painted part, put on outside or in the shop, kg. */
+function topcoatKg(build: FullBuild, library: Library): number {
+  if (build.part.finish !== 'painted') return 0;
+  const practice = practiceOf(library);
+  const areaM2 = sum(build.part.zones.map((zone) => zone.areaM2));
+  return areaM2 * practice('surfaces-painted') * practice('paint-kg-m2');
+}
+
+function countedMass(mass: MassBreakdown, includes: FullBuild['part']['targetIncludes']): number {
+  const shell = mass.fibre + mass.resin + mass.core + mass.coreResin + mass.closeout;
+  if (includes === 'shell') return shell;
+  return shell + mass.fairing + (includes === 'painted' ? mass.paint : 0);
+}
+
+function worksOf(
+  stacks: readonly ZoneStack[],
+  build: FullBuild,
+  library: Library,
+  layups: PartResult['layups'],
+): Map<StageKind, StageWork> {
+  const plyAreaM2 = stacks.map(({ plies }) => sum(plies.map((ply) => ply.areaM2)));
+  const works = new Map<StageKind, StageWork>();
+  for (const kind of STAGE_KINDS) {
+    const work = workOf(kind, stacks, plyAreaM2, build, library);
+    const wetMinutes = sum(layups.map((layup) => layup.personMinutes));
+    works.set(kind, kind === 'layup' ? { ...work, personMinutes: wetMinutes } : work);
+  }
+  return works;
+}
+
+function clothNeeds(
+  stacks: readonly ZoneStack[],
+  closeouts: readonly CloseoutStrips[],
+  library: Library,
+): ClothNeed[] {
+  const excessM = practiceOf(library)('ply-excess-mm') / 1000;
+  const needs = new Map<string, { cloth: ClothRow; alongM2: number; biasM2: number }>();
+  const add = (ply: StackPly, areaM2: number): void => {
+    const need = needs.get(ply.cloth.id) ?? { cloth: ply.cloth, alongM2: 0, biasM2: 0 };
+    const bias = Math.abs(ply.angleDeg) % 90 !== 0;
+    if (bias) need.biasM2 += areaM2;
+    else need.alongM2 += areaM2;
+    needs.set(ply.cloth.id, need);
+  };
+  for (const { zone, plies } of stacks) {
+    for (const ply of plies) {
+      const trimmed = ply.whole ? zone.edgeM * excessM : 0;
+      add(ply, ply.areaM2 * overlapFactor(ply, library) + trimmed);
+    }
+  }
+  for (const { plies } of closeouts) for (const ply of plies) add(ply, ply.areaM2);
+  return [...needs.values()];
+}
+
+const sum = (values: readonly number[]): number => values.reduce((total, v) => total + v, 0);

@@ -1,0 +1,112 @@
+/** The stack of a zone, face by face, with what each layer weighs and how thick it cures. */
+import { clothOf, coreOf } from '../build/library.ts';
+import type { ClothRow, CoreRow, Library, PartZone, Ply } from '../build/schema.ts';
+import { plyResinGM2, plyThicknessMm } from './laminate.ts';
+import type { LayupId } from './types.ts';
+
+/** One ply as it lies in the zone. */
+export interface StackPly {
+  readonly layup: LayupId;
+  readonly cloth: ClothRow;
+  readonly angleDeg: number;
+  /** Area covered: the zone's, or a local ply's own, m2. */
+  readonly areaM2: number;
+  /** True when it covers the whole zone. */
+  readonly whole: boolean;
+  readonly thicknessMm: number;
+  readonly fibreGM2: number;
+  readonly resinGM2: number;
+}
+
+/** The core as it lies in the zone. */
+export interface StackCore {
+  readonly row: CoreRow;
+  readonly thicknessMm: number;
+  readonly massGM2: number;
+  /** Resin taken by the mould-side face and the kerfs, g/m2. */
+  readonly outerUptakeGM2: number;
+  /** Resin taken by the face under the inner skin, g/m2. */
+  readonly innerUptakeGM2: number;
+}
+
+export interface ZoneStack {
+  readonly zone: PartZone;
+  /** From the mould outwards: outer skin, locals between, inner skin, locals added after. */
+  readonly plies: readonly StackPly[];
+  readonly core: StackCore | null;
+}
+
+const LOCAL_LAYUP = {
+  outer: 'skin',
+  between: 'local',
+  inner: 'inner',
+  after: 'local-after',
+} as const satisfies Record<PartZone['local'][number]['place'], LayupId>;
+
+/**
+ * The stack of one zone, closeout left out.
+ * @throws MissingRow when the library lacks a cloth or the core.
+ */
+export function stackOf(zone: PartZone, library: Library, matrixKgM3: number): ZoneStack {
+  const lay = (ply: Ply, layup: LayupId, areaM2 = zone.areaM2): StackPly =>
+    stackPly(clothOf(library, ply.cloth), ply.angleDeg, layup, areaM2, zone.areaM2, matrixKgM3);
+  const locals = (place: keyof typeof LOCAL_LAYUP): StackPly[] =>
+    zone.local
+      .filter((ply) => ply.place === place)
+      .map((ply) => lay(ply, LOCAL_LAYUP[place], ply.areaM2));
+
+  return {
+    zone,
+    plies: [
+      ...zone.outer.map((ply) => lay(ply, 'skin')),
+      ...locals('outer'),
+      ...locals('between'),
+      ...zone.inner.map((ply) => lay(ply, 'inner')),
+      ...locals('inner'),
+      ...locals('after'),
+    ],
+    core: zone.core ? stackCore(coreOf(library, zone.core.material), zone.core) : null,
+  };
+}
+
+function stackPly(
+  cloth: ClothRow,
+  angleDeg: number,
+  layup: LayupId,
+  areaM2: number,
+  zoneAreaM2: number,
+  matrixKgM3: number,
+): StackPly {
+  const { arealGM2, fibreDensityKgM3, fibreFraction } = cloth;
+  return {
+    layup,
+    cloth,
+    angleDeg,
+    areaM2,
+    whole: areaM2 >= zoneAreaM2,
+    thicknessMm: plyThicknessMm(arealGM2, fibreDensityKgM3, fibreFraction),
+    fibreGM2: arealGM2,
+    resinGM2: plyResinGM2(arealGM2, fibreDensityKgM3, fibreFraction, matrixKgM3),
+  };
+}
+
+function stackCore(row: CoreRow, core: NonNullable<PartZone['core']>): StackCore {
+  return {
+    row,
+    thicknessMm: core.thicknessMm,
+    massGM2: row.densityKgM3 * core.thicknessMm,
+    outerUptakeGM2: row.uptakeGM2[core.treatment],
+    innerUptakeGM2: row.uptakeGM2.plain,
+  };
+}
+
+/** Fibre volume over laminate volume, core left out; 0 without plies. */
+export function fibreFractionOf(plies: readonly StackPly[]): number {
+  let fibreMm = 0;
+  let laminateMm = 0;
+  for (const ply of plies) {
+    fibreMm += ply.thicknessMm * ply.cloth.fibreFraction;
+    laminateMm += ply.thicknessMm;
+  }
+  return laminateMm > 0 ? fibreMm / laminateMm : 0;
+}
