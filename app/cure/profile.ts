@@ -1,0 +1,123 @@
+/** Temperature over time, piecewise constant: the room by day and night, with heat laid over it. */
+import type { FullBuild } from '../build/schema.ts';
+import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
+import { dayTimeToMinute, localDayNumber } from '../time/zone.ts';
+import type { TemperatureProfile, TemperatureSegment } from './types.ts';
+
+/**
+ * The room's temperature by the build's wall clock from `from` to `to` (minutes of Unix UTC):
+ * day temperature from `dayFrom`, night temperature from `nightFrom`. When both are the same time
+ * it is day all the time. Contiguous; empty when `to` is not after `from`.
+ */
+export function roomProfile(
+  room: FullBuild['room'],
+  zone: string,
+  from: Minute,
+  to: Minute,
+): TemperatureProfile {
+  if (to <= from) return [];
+  const { day, night } = room.temperatureC;
+  const dayFrom = minuteOfDay(room.dayFrom);
+  const nightFrom = minuteOfDay(room.nightFrom);
+  if (dayFrom === nightFrom || day === night) {
+    return [{ start: from, end: to, temperatureC: day }];
+  }
+  const switches: { minute: Minute; temperatureC: number }[] = [];
+  const lastDay = localDayNumber(to, zone) + 1;
+  for (let date = localDayNumber(from, zone) - 1; date <= lastDay; date++) {
+    switches.push(
+      { minute: dayTimeToMinute(date, dayFrom, zone), temperatureC: day },
+      { minute: dayTimeToMinute(date, nightFrom, zone), temperatureC: night },
+    );
+  }
+  switches.sort((a, b) => a.minute - b.minute);
+  return switches.flatMap(({ minute, temperatureC }, i) =>
+    cut({ start: minute, end: switches[i + 1]?.minute ?? minute, temperatureC }, from, to),
+  );
+}
+
+function minuteOfDay(time: string): number {
+  return (Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5))) % MINUTES_PER_DAY;
+}
+
+/** The part of a segment inside [from, to), as a list of none or one. */
+function cut(segment: TemperatureSegment, from: Minute, to: Minute): TemperatureSegment[] {
+  const start = Math.max(segment.start, from);
+  const end = Math.min(segment.end, to);
+  return start < end ? [{ start, end, temperatureC: segment.temperatureC }] : [];
+}
+
+/**
+ * Lays a heating programme (tent, oven) over a profile: inside the programme its temperature holds,
+ * or the profile's own where that is warmer, since a tent does not cool. Keeps the profile's span.
+ */
+export function withHeat(
+  profile: TemperatureProfile,
+  programme: readonly TemperatureSegment[],
+): TemperatureProfile {
+  if (programme.length === 0) return profile;
+  const bounds = new Set<Minute>();
+  for (const segment of profile) bounds.add(segment.start).add(segment.end);
+  const [first, last] = [profile[0]?.start ?? 0, profile[profile.length - 1]?.end ?? 0];
+  for (const { start, end } of programme) {
+    if (start > first && start < last) bounds.add(start);
+    if (end > first && end < last) bounds.add(end);
+  }
+  const edges = [...bounds].sort((a, b) => a - b);
+  const heated: TemperatureSegment[] = [];
+  for (let i = 0; i + 1 < edges.length; i++) {
+    const [start, end] = [edges[i]!, edges[i + 1]!];
+    const heat = programme
+      .filter((segment) => segment.start <= start && segment.end >= end)
+      .map((segment) => segment.temperatureC);
+    heated.push({
+      start,
+      end,
+      temperatureC: Math.max(temperatureAt(profile, start) ?? -Infinity, ...heat),
+    });
+  }
+  return heated;
+}
+
+/** Index of the segment that holds the minute; -1 outside the profile. O(log n). */
+export function segmentIndexAt(profile: TemperatureProfile, minute: Minute): number {
+  let low = 0;
+  let high = profile.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (profile[middle]!.start <= minute) low = middle + 1;
+    else high = middle;
+  }
+  const i = low - 1;
+  return i >= 0 && minute < profile[i]!.end ? i : -1;
+}
+
+/** Temperature at a minute, C; null outside the profile. */
+export function temperatureAt(profile: TemperatureProfile, minute: Minute): number | null {
+  return profile[segmentIndexAt(profile, minute)]?.temperatureC ?? null;
+}
+
+/**
+ * Lowest and highest temperature met in [from, to), C; at a single minute when both are the same.
+ * @throws Error when the stretch lies wholly outside the profile.
+ */
+export function temperatureRange(
+  profile: TemperatureProfile,
+  from: Minute,
+  to: Minute,
+): { minC: number; maxC: number } {
+  let minC = Infinity;
+  let maxC = -Infinity;
+  const first = profile[0];
+  if (!first) throw new Error('An empty temperature profile has no range.');
+  const begin = Math.max(from, first.start);
+  for (let i = Math.max(0, segmentIndexAt(profile, begin)); i < profile.length; i++) {
+    const segment = profile[i]!;
+    if (segment.start >= to && minC < Infinity) break;
+    if (segment.end <= begin) continue;
+    minC = Math.min(minC, segment.temperatureC);
+    maxC = Math.max(maxC, segment.temperatureC);
+  }
+  if (minC === Infinity) throw new Error('The stretch lies outside the temperature profile.');
+  return { minC, maxC };
+}

@@ -1,0 +1,38 @@
+/** The shipped rows of practice, as the tests of the chemistry look them up. */
+import shipped from '../../../samples/library/practice.json' with { type: 'json' };
+import resins from '../../../samples/library/resins.json' with { type: 'json' };
+import { librarySchema, type HardenerRow } from '../../../app/build/schema.ts';
+import { practiceOf } from '../../../app/build/library.ts';
+
+const library = librarySchema.parse({ practice: shipped.practice, resins: resins.resins });
+
+export const practice = practiceOf(library);
+
+/** Every shipped hardener, with its resin's id in front. */
+export const shippedHardeners: readonly (readonly [string, HardenerRow])[] = library.resins.flatMap(
+  (resin) => resin.hardeners.map((h) => [`${resin.id}/${h.id}`, h] as const),
+);
+
+/** A hardener with the given sheet; everything else is of no account. */
+export function hardenerWith(
+  sheet: HardenerRow['sheet'],
+  more: Partial<HardenerRow> = {},
+): HardenerRow {
+  return {
+    id: 'test',
+    name: 'Test hardener',
+    provenance: { kind: 'demo', source: 'invented' },
+    partsPer100ByMass: 30,
+    partsPer100ByVolume: null,
+    densityKgM3: 1000,
+    sheet,
+    minimumC: 10,
+    tgFullC: 80,
+    postCure: [],
+    heatOfReactionJG: null,
+    hazards: [],
+    priceMinor: 0,
+    leadDays: 0,
+    ...more,
+  };
+}

@@ -1,0 +1,97 @@
+import { describe, expect, it } from 'vitest';
+import { roomProfile, temperatureAt, temperatureRange } from '../../../app/cure/profile.ts';
+import { localToMinute, minuteToLocal } from '../../../app/time/zone.ts';
+import type { FullBuild } from '../../../app/build/schema.ts';
+
+const room = (more: Partial<FullBuild['room']> = {}): FullBuild['room'] => ({
+  temperatureC: { day: 20, night: 16 },
+  dayFrom: '07:00',
+  nightFrom: '19:00',
+  humidityPct: 55,
+  tent: null,
+  ...more,
+});
+const at = (local: string, zone: string) => localToMinute(local, zone)!.minute;
+
+describe('the room by day and night', () => {
+  const zone = 'Europe/Lisbon';
+
+  it('is warm from day to night by the wall clock and joins up', () => {
+    const from = at('2027-04-19T08:00', zone);
+    const profile = roomProfile(room(), zone, from, from + 3 * 1440);
+    expect(profile[0]).toEqual({
+      start: from,
+      end: at('2027-04-19T19:00', zone),
+      temperatureC: 20,
+    });
+    expect(temperatureAt(profile, at('2027-04-20T06:59', zone))).toBe(16);
+    expect(temperatureAt(profile, at('2027-04-20T07:00', zone))).toBe(20);
+    expect(profile.at(-1)!.end).toBe(from + 3 * 1440);
+    profile.slice(1).forEach((p, i) => expect(p.start).toBe(profile[i]!.end));
+  });
+
+  it.each([
+    ['2027-03-28', 'spring', 11 * 60],
+    ['2027-10-31', 'autumn', 13 * 60],
+  ])('has a night of another length over the clock change of %s (%s)', (day, _season, minutes) => {
+    const noon = at(`${day}T12:00`, zone);
+    const night = roomProfile(room(), zone, noon - 1440, noon + 1440).filter(
+      (p) => p.temperatureC === 16,
+    )[0]!;
+    expect(night.end - night.start).toBe(minutes);
+    expect(minuteToLocal(night.end, zone).time).toBe('07:00');
+  });
+
+  it('changes at the first moment after a wall-clock time that the spring change leaves out', () => {
+    const noon = at('2027-03-28T12:00', zone);
+    const profile = roomProfile(room({ dayFrom: '01:30' }), zone, noon - 1440, noon);
+    const day = profile.find((p) => p.temperatureC === 20 && p.start > noon - 1440)!;
+    expect(minuteToLocal(day.start, zone).time).toBe('02:00');
+  });
+
+  it('takes a warm spell that runs past midnight', () => {
+    const from = at('2027-06-01T12:00', zone);
+    const profile = roomProfile(
+      room({ dayFrom: '22:00', nightFrom: '06:00' }),
+      zone,
+      from,
+      from + 1440,
+    );
+    expect(temperatureAt(profile, at('2027-06-02T01:00', zone))).toBe(20);
+    expect(temperatureAt(profile, at('2027-06-01T13:00', zone))).toBe(16);
+  });
+
+  it('is day throughout when day and night begin together, and 24:00 is midnight', () => {
+    const from = at('2027-06-01T12:00', zone);
+    expect(
+      roomProfile(room({ dayFrom: '08:00', nightFrom: '08:00' }), zone, from, from + 9000),
+    ).toEqual([{ start: from, end: from + 9000, temperatureC: 20 }]);
+    const late = roomProfile(room({ nightFrom: '24:00' }), zone, from, from + 1440);
+    expect(late[0]!.end).toBe(at('2027-06-02T00:00', zone));
+  });
+
+  it('has no stretch when it ends before it begins', () => {
+    expect(roomProfile(room(), zone, 100, 100)).toEqual([]);
+  });
+});
+
+describe('the range of a profile', () => {
+  const profile = [
+    { start: 0, end: 10, temperatureC: 20 },
+    { start: 10, end: 20, temperatureC: 14 },
+    { start: 20, end: 30, temperatureC: 25 },
+  ];
+  it.each([
+    [0, 10, 20, 20],
+    [0, 11, 14, 20],
+    [12, 12, 14, 14],
+    [5, 30, 14, 25],
+    [-50, 400, 14, 25],
+  ])('from %d to %d is %d to %d C', (from, to, minC, maxC) => {
+    expect(temperatureRange(profile, from, to)).toEqual({ minC, maxC });
+  });
+  it('is refused outside', () => {
+    expect(() => temperatureRange(profile, 40, 50)).toThrow(/outside/);
+    expect(() => temperatureRange([], 0, 1)).toThrow(/empty/);
+  });
+});
