@@ -441,6 +441,12 @@ const partZone = z.strictObject({
   edgeM: atLeastZero.optional(),
   shape: z.enum(['flat', 'single', 'double']).default('single'),
   vertical: z.boolean().default(false),
+  /** Length along the 0 line and girth across it; null: read as a square of the area. */
+  sizeM: z.tuple([positive, positive]).nullable().default(null),
+  /** Tightest radius that the core is bent to; null: not given. */
+  radiusMm: positive.nullable().default(null),
+  /** Room for the whole stack, to a counter-mould or a neighbouring part; null: open. */
+  gapMm: positive.nullable().default(null),
   outer: z.array(ply),
   core: z
     .strictObject({
@@ -483,6 +489,8 @@ const part = z.strictObject({
   targetIncludes: z.enum(['shell', 'faired', 'painted']).default('shell'),
   serviceMaxC: temperatureC.default(50),
   structural: z.boolean().default(false),
+  /** How well the crew knows parts like this one. */
+  familiarity: z.enum(['first', 'some', 'usual']).default('usual'),
   zones: z.array(partZone).transform((list) =>
     list.map((z, i) => ({
       ...z,
@@ -588,6 +596,8 @@ const buildFields = {
   links: z.array(link).default([]),
   levers: z.array(pulledLever).default([]),
   records: z.array(floorRecord).default([]),
+  /** What lies in the shop, by kit line id, in the unit of the line. */
+  stock: z.array(z.strictObject({ row: id, quantity: atLeastZero })).default([]),
   library: librarySchema.prefault({}),
 };
 
