@@ -10,7 +10,7 @@ export default defineConfig({
       outDir: 'out/main',
       target: 'node24',
       // Bundling the pure packages spares thousands of small file reads at start-up.
-      externalizeDeps: { exclude: ['zod', 'date-fns', '@date-fns/tz'] },
+      externalizeDeps: { exclude: ['zod', 'date-fns', '@date-fns/tz', 'ml-levenberg-marquardt'] },
       rolldownOptions: {
         input: { index: here('main/index.ts'), host: here('main/host/start.ts') },
         output: { format: 'es', entryFileNames: '[name].js' },
