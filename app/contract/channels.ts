@@ -60,6 +60,8 @@ export const channels = {
       builds: z.array(buildSummary),
       open: openBuild.nullable(),
       view: z.record(z.string(), z.unknown()),
+      /** What the person should know about opening the data file, as that a damaged one was kept. */
+      notice: z.string().optional(),
     }),
   ),
   'clock-read': channel(false, none, z.strictObject({ now: z.string() })),
@@ -74,6 +76,8 @@ export const channels = {
   ),
   'build-undo': channel(true, z.strictObject({ id, expects: revision }), openBuild),
   'build-redo': channel(true, z.strictObject({ id, expects: revision }), openBuild),
+  /** Puts a sample back as it was shipped: one edit like any other. Refused for the shop's own. */
+  'sample-reset': channel(true, z.strictObject({ id, expects: revision }), openBuild),
   'build-remove': channel(true, z.strictObject({ id }), z.array(buildSummary)),
   /** Text of a build file that the person picked; answers with faults or a new build. */
   'build-import': channel(

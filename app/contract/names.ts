@@ -1,0 +1,21 @@
+/**
+ * Names of the channels, apart from the schemas: the preload needs them and nothing else.
+ * A test holds them equal to the table's.
+ */
+import type { ChannelName } from './channels.ts';
+
+export const CHANNEL_NAMES = [
+  'session-start',
+  'clock-read',
+  'build-list',
+  'build-create',
+  'build-open',
+  'build-save',
+  'build-undo',
+  'build-redo',
+  'sample-reset',
+  'build-remove',
+  'build-import',
+  'view-save',
+  'print-sheets',
+] as const satisfies readonly ChannelName[];

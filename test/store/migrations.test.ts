@@ -1,0 +1,160 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import { migrate, versionOf } from '../../main/store/migrate.ts';
+import { MIGRATIONS, type Migration } from '../../main/store/migrations/list.ts';
+import { FILE_NAME, openStore } from '../../main/store/open.ts';
+import { NOW, scratchFolder } from './fixtures.ts';
+
+const noCopy = () => {
+  throw new Error('no copy was due');
+};
+
+function memory(): Database.Database {
+  const database = new Database(':memory:');
+  database.pragma('foreign_keys = ON');
+  onTestFinished(() => void database.close());
+  return database;
+}
+
+/** A database at the state before a step. */
+function before(number: number): Database.Database {
+  const database = memory();
+  migrate(
+    database,
+    MIGRATIONS.filter((step) => step.number < number),
+    noCopy,
+  );
+  return database;
+}
+
+/** Runs one step and tells every table, old and new, with its rows. */
+function stepTo(number: number, database: Database.Database): Record<string, unknown[]> {
+  migrate(
+    database,
+    MIGRATIONS.filter((step) => step.number <= number),
+    () => {},
+  );
+  return tables(database);
+}
+
+function tables(database: Database.Database): Record<string, unknown[]> {
+  const names = database
+    .prepare<[], string>(`SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name`)
+    .pluck()
+    .all();
+  return Object.fromEntries(
+    names.map((name) => [name, database.prepare(`SELECT * FROM ${name}`).all()]),
+  );
+}
+
+const BUILD = `INSERT INTO builds VALUES ('a', 'A', '2027-05-14', NULL, 1, 2, NULL)`;
+const REVISION = `INSERT INTO revisions VALUES ('a', 1, 'edit', 'New', 1, NULL, 1, x'00')`;
+const ROW = `INSERT INTO library_rows
+  VALUES (1, 'practice', 'p', 'shipped', 1, 'demo', 's', 1, '{}', 1)`;
+
+describe('step 10, builds', () => {
+  it('begins with two empty tables', () => {
+    expect(stepTo(10, before(10))).toEqual({ builds: [], revisions: [] });
+  });
+
+  it('refuses a revision without its build, of an unknown kind, or on no position', () => {
+    const database = before(20);
+    expect(() => database.exec(REVISION)).toThrow('FOREIGN KEY');
+    database.exec(BUILD);
+    const odd = (values: string) => () => database.exec(`INSERT INTO revisions VALUES ${values}`);
+    expect(odd(`('a', 1, 'guess', 'x', 1, NULL, 1, x'00')`)).toThrow('CHECK');
+    expect(odd(`('a', 2, 'undo', 'x', 7, NULL, 1, x'00')`)).toThrow('FOREIGN KEY');
+    expect(odd(`('a', 1, 'edit', 'x', 1, NULL, 1, 'text')`)).toThrow('cannot store TEXT');
+  });
+});
+
+describe('step 20, library', () => {
+  it('touches nothing else', () => {
+    const database = before(20);
+    database.exec(BUILD);
+    database.exec(REVISION);
+    const old = tables(database);
+    expect(stepTo(20, database)).toEqual({ ...old, library_rows: [] });
+  });
+
+  it('takes one row of an origin and revision, and JSON only', () => {
+    const database = before(30);
+    database.exec(ROW);
+    expect(() => database.exec(ROW.replace('VALUES (1,', 'VALUES (2,'))).toThrow('UNIQUE');
+    expect(() => database.exec(ROW.replace('(1,', '(3,').replace(`'{}'`, `'{'`))).toThrow('CHECK');
+  });
+});
+
+describe('step 30, state', () => {
+  it('touches nothing else', () => {
+    const database = before(30);
+    database.exec(BUILD);
+    database.exec(REVISION);
+    database.exec(ROW);
+    const old = tables(database);
+    expect(stepTo(30, database)).toEqual({ ...old, meta: [], view_state: [] });
+  });
+});
+
+describe('the runner', () => {
+  const make = (number: number, sql: string): Migration => ({
+    number,
+    run: (database) => void database.exec(sql),
+  });
+
+  it('records the newest step and runs nothing twice', () => {
+    const database = memory();
+    migrate(database, MIGRATIONS, noCopy);
+    migrate(database, MIGRATIONS, noCopy);
+    expect(versionOf(database)).toBe(MIGRATIONS.at(-1)?.number);
+  });
+
+  it('undoes every pending step when one of them fails', () => {
+    const database = memory();
+    const steps = [make(10, 'CREATE TABLE one (x)'), make(20, 'no SQL')];
+    expect(() => migrate(database, steps, noCopy)).toThrow('syntax error');
+    expect(versionOf(database)).toBe(0);
+    expect(tables(database)).toEqual({});
+  });
+
+  it('undoes a step that leaves rows pointing at nothing', () => {
+    const database = memory();
+    database.pragma('foreign_keys = OFF');
+    const sql = `CREATE TABLE a (x PRIMARY KEY); CREATE TABLE b (y REFERENCES a (x));
+      INSERT INTO b VALUES (1)`;
+    expect(() => migrate(database, [make(10, sql)], noCopy)).toThrow('point at nothing');
+    expect(tables(database)).toEqual({});
+  });
+
+  it('refuses a list whose numbers do not rise', () => {
+    const steps = [make(20, ''), make(20, '')];
+    expect(() => migrate(memory(), steps, noCopy)).toThrow('does not follow');
+  });
+
+  it('keeps a copy of an existing file before its first pending step', () => {
+    const dataDir = scratchFolder();
+    const now = () => NOW;
+    const [first] = MIGRATIONS;
+    openStore({ dataDir, now, migrations: [first!] }).close();
+    const path = join(dataDir, FILE_NAME);
+    const old = new Database(path);
+    old.exec(BUILD);
+    old.exec(REVISION);
+    old.close();
+    openStore({ dataDir, now }).close();
+    const copies = readdirSync(dataDir).filter((name) => name.includes('before-step'));
+    expect(copies).toEqual(['backcure.before-step-10-20270419T060000Z.sqlite']);
+    const copy = new Database(join(dataDir, copies[0]!), { readonly: true });
+    onTestFinished(() => void copy.close());
+    expect(versionOf(copy)).toBe(10);
+    expect(tables(copy)['builds']).toHaveLength(1);
+  });
+
+  it('keeps no copy of a new file', () => {
+    const dataDir = scratchFolder();
+    openStore({ dataDir, now: () => NOW }).close();
+    expect(readdirSync(dataDir)).toEqual([FILE_NAME]);
+  });
+});

@@ -1,0 +1,31 @@
+/** Writes revisions until it is killed, telling each one only after the store has answered. */
+import { createBuild, saveEdit } from '../../main/store/builds.ts';
+import { openStore } from '../../main/store/open.ts';
+
+const dataDir = process.argv[2]!;
+const store = openStore({ dataDir, now: () => new Date(0) });
+const documentOf = (n: number) => ({
+  name: `Edit ${n}`,
+  unveiling: '2027-05-14',
+  note: 'x'.repeat(n),
+});
+
+createBuild(store.write, {
+  id: 'build',
+  document: documentOf(1),
+  label: 'New',
+  sample: null,
+  nowMs: 0,
+});
+process.stdout.write('1\n');
+for (let n = 2; ; n += 1) {
+  const edit = {
+    id: 'build',
+    expects: n - 1,
+    label: `Edit ${n}`,
+    document: documentOf(n),
+    nowMs: 0,
+  };
+  saveEdit(store.write, edit);
+  process.stdout.write(`${n}\n`);
+}
