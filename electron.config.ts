@@ -12,7 +12,7 @@ export default defineConfig({
       // Bundling the pure packages spares thousands of small file reads at start-up.
       externalizeDeps: { exclude: ['zod', 'date-fns', '@date-fns/tz', 'ml-levenberg-marquardt'] },
       rolldownOptions: {
-        input: { index: here('main/index.ts'), host: here('main/host/start.ts') },
+        input: { index: here('main/index.ts'), host: here('main/host/main.ts') },
         output: { format: 'es', entryFileNames: '[name].js' },
       },
     },
