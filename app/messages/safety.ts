@@ -1,0 +1,104 @@
+/**
+ * Cautions by stage and hazard, for screen and paper alike.
+ *
+ * Sources of the facts behind them: skin sensitisation by uncured epoxy: EU-OSHA OSHwiki
+ * "Occupational exposure to epoxy resins" and HSE RR079; amine hardeners corrosive, pots that melt
+ * cups and fume: resin makers' published safety pages; leftover mix in small lots, watched, in metal
+ * cans: IMCA safety flash; hardener and sawdust self-heating: a resin maker's safety page; peroxide:
+ * NIOSH PEL project 1338-23 (severe eye damage), never mixed with promoter: from memory; styrene
+ * vapour burns (lower limit 0.9 %, flash point 31 C): OSHA occupational chemical database;
+ * diisocyanates: Regulation (EU) 2020/1149, training before use above 0.1 %; carbon dust conducts:
+ * from memory. The rest is common practice, no source.
+ */
+import type { Hazard, StageKind } from '../build/schema.ts';
+
+/** Stands wherever cautions stand. */
+export const DEFERRAL =
+  'Data sheets, local rules and licensed or trained people come before this sheet.';
+
+const BY_HAZARD: Readonly<Record<Hazard, string>> = {
+  'skin-sensitiser':
+    'Uncured resin and hardener can make you allergic for life: nitrile gloves, sleeves, eye ' +
+    'protection; change gloves when wet; soap and water on skin, never solvent.',
+  corrosive: 'Hardener burns skin and eyes: goggles on to pour, eye wash within reach.',
+  peroxide:
+    'Peroxide catalyst blinds: goggles on. Never let it touch promoter directly; keep it cool, ' +
+    'away from anything that burns.',
+  styrene:
+    'Styrene vapour burns and harms: extraction on, organic-vapour mask as the data sheet says, ' +
+    'no flame, no sparks.',
+  solvent: 'Solvent vapour burns: air the room, no flame or heater, rags into a closed metal bin.',
+  dust:
+    'Dust: extraction at the tool, fitted particle mask, eye protection. Carbon dust conducts: ' +
+    'keep it out of sockets and motors. Never sand what is still soft.',
+  exotherm:
+    'A full cup can melt, smoke and burn: spread it at once. A hot cup goes outside on concrete, ' +
+    'no lid, nothing on top. No sawdust on spills.',
+  lifting: 'Lift with enough people or a hoist; clear the way and agree the count first.',
+  isocyanate:
+    'Isocyanate paint harms the lungs at once: trained people only, air-fed mask, nobody else in ' +
+    'the spray area.',
+};
+
+/** Which hazards of the materials are met at a stage. */
+const HAZARDS_AT: Readonly<Partial<Record<StageKind, readonly Hazard[]>>> = {
+  mould: ['skin-sensitiser', 'dust'],
+  seal: ['skin-sensitiser', 'styrene', 'solvent', 'isocyanate'],
+  release: ['solvent'],
+  'resin-warm': ['skin-sensitiser'],
+  cutting: [],
+  'core-fit': ['dust'],
+  prepare: ['dust', 'solvent', 'skin-sensitiser'],
+  layup: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
+  closeout: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
+  'watched-vacuum': ['exotherm'],
+  'bag-off': ['skin-sensitiser'],
+  trim: ['dust'],
+  fair: ['dust', 'skin-sensitiser', 'styrene', 'peroxide'],
+  prime: ['solvent', 'isocyanate', 'dust'],
+  hardware: ['dust', 'skin-sensitiser'],
+};
+
+/** Hazards that come with the work itself, whatever the materials say. */
+const ALWAYS_AT: Readonly<Partial<Record<StageKind, readonly Hazard[]>>> = {
+  mould: ['dust'],
+  'core-fit': ['dust'],
+  prepare: ['dust'],
+  trim: ['dust'],
+  fair: ['dust'],
+  layup: ['skin-sensitiser', 'exotherm'],
+  closeout: ['skin-sensitiser', 'exotherm'],
+  release: ['solvent'],
+};
+
+/** Cautions that belong to the stage alone. */
+const BY_STAGE: Readonly<Partial<Record<StageKind, readonly string[]>>> = {
+  cutting: ['Fresh blades, cut away from the hand; blades into the sharps tin.'],
+  'resin-warm': ['Warm closed drums gently; no naked flame.'],
+  layup: ['Never wet out alone. Over 4 h of wet work people tire: change places.'],
+  'watched-vacuum': ['Feel the cups and the bag: one that gets hot is smoke within minutes.'],
+  cure: [
+    'Heaters and tent stay watched or behind a thermostat with a cut-out; nothing loose near.',
+  ],
+  'post-cure': ['Hot part and mould: gloves, and cool under support before anyone lifts.'],
+  'bag-off': ['Pointed edges and splinters: cut-proof gloves, eye protection.'],
+  demould: [
+    'Lift with enough people or a hoist; wedges by hand, no steel. The part may let go suddenly.',
+  ],
+  trim: ['Cut edges are knives: cut-proof gloves.'],
+  outside: ['Wrapped, cradled and lifted by enough people; straps on the cradle, not on the part.'],
+  'hand-over': [
+    'Wrapped, cradled and lifted by enough people; straps on the cradle, not the part.',
+  ],
+};
+
+/**
+ * The cautions of a stage, most general first, none twice.
+ * @param hazards hazards of the materials in use (resin, hardener, release, finishing rows).
+ */
+export function cautionsFor(kind: StageKind, hazards: readonly Hazard[]): string[] {
+  const met = new Set<Hazard>(ALWAYS_AT[kind] ?? []);
+  for (const hazard of HAZARDS_AT[kind] ?? []) if (hazards.includes(hazard)) met.add(hazard);
+  const ordered = (Object.keys(BY_HAZARD) as Hazard[]).filter((hazard) => met.has(hazard));
+  return [...ordered.map((hazard) => BY_HAZARD[hazard]), ...(BY_STAGE[kind] ?? [])];
+}

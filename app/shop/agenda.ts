@@ -1,0 +1,122 @@
+/** What a day holds, in order of the clock: work, what runs by itself, and moments that matter. */
+import type { StageKind } from '../build/schema.ts';
+import type { Interval, Minute } from '../time/instant.ts';
+import { minuteToIso } from '../time/zone.ts';
+import { milestonesOf, minuteOf, type Facts, type LocalDay, type PlacedStage } from './facts.ts';
+import { byCodeUnit, clock, shortDay } from './words.ts';
+
+export interface Entry {
+  readonly type: 'work' | 'run' | 'mark';
+  readonly at: Minute;
+  /** `07:30` or `from Mon`, as it reads on that day. */
+  readonly from: string;
+  readonly to: string;
+  readonly text: string;
+  readonly kind: StageKind | null;
+  readonly placed: PlacedStage | null;
+  /** For work over several days: which one this is. */
+  readonly part: { readonly day: number; readonly of: number } | null;
+  /** True where nobody is in the shop at that moment. */
+  readonly alone: boolean;
+}
+
+/** Entries of a day, by start, marks before what starts with them. */
+export function entriesOf(facts: Facts, day: LocalDay): Entry[] {
+  const entries = [
+    ...facts.placed.flatMap((placed) => stageEntry(facts, placed, day)),
+    ...marksOf(facts, day),
+  ];
+  const rank = { mark: 0, work: 1, run: 2 } as const;
+  return entries.sort(
+    (a, b) => a.at - b.at || rank[a.type] - rank[b.type] || byCodeUnit(a.text, b.text),
+  );
+}
+
+const meets = (span: Interval, day: LocalDay): boolean =>
+  span.start < day.end &&
+  (span.end > day.start || (span.start === span.end && span.start >= day.start));
+
+function stageEntry(facts: Facts, placed: PlacedStage, day: LocalDay): Entry[] {
+  return placed.attended.length > 0 ? workEntry(facts, placed, day) : runEntry(facts, placed, day);
+}
+
+/** Stretches of one day are one entry: a lunch break is no news. */
+function workEntry(facts: Facts, placed: PlacedStage, day: LocalDay): Entry[] {
+  const today = placed.attended.filter((span) => meets(span, day));
+  if (today.length === 0) return [];
+  const start = Math.max(today[0]!.start, day.start);
+  const end = Math.min(today[today.length - 1]!.end, day.end);
+  const days = workDays(placed, facts.zone);
+  return [
+    {
+      type: 'work',
+      at: start,
+      from: wall(start, facts.zone),
+      to: wallEnd(end, day, facts.zone),
+      text: placed.stage.name,
+      kind: placed.stage.kind,
+      placed,
+      part: days.length > 1 ? { day: days.indexOf(day.date) + 1, of: days.length } : null,
+      alone: false,
+    },
+  ];
+}
+
+function workDays(placed: PlacedStage, zone: string): string[] {
+  return [...new Set(placed.attended.map((span) => minuteToIso(span.start, zone).slice(0, 10)))];
+}
+
+function runEntry(facts: Facts, placed: PlacedStage, day: LocalDay): Entry[] {
+  if (!meets(placed, day)) return [];
+  const start = Math.max(placed.start, day.start);
+  return [
+    {
+      type: 'run',
+      at: start,
+      from: placed.start >= day.start ? wall(placed.start, facts.zone) : 'runs',
+      to:
+        placed.end <= day.end
+          ? wallEnd(placed.end, day, facts.zone)
+          : `to ${shortDay(placed.endIso)} ${clock(placed.endIso)}`,
+      text: placed.stage.name,
+      kind: placed.stage.kind,
+      placed,
+      part: null,
+      alone: false,
+    },
+  ];
+}
+
+function marksOf(facts: Facts, day: LocalDay): Entry[] {
+  const marks: Entry[] = [];
+  const add = (iso: string | null, text: string) => {
+    if (iso === null) return;
+    const at = minuteOf(iso);
+    if (at < day.start || at >= day.end) return;
+    marks.push({
+      type: 'mark',
+      at,
+      from: clock(iso),
+      to: '',
+      text,
+      kind: null,
+      placed: null,
+      part: null,
+      alone: !facts.detail.shopHours.some((span) => span.start <= at && at < span.end),
+    });
+  };
+  for (const cure of facts.cures) {
+    if (!cure.row) continue;
+    for (const { key, label, at } of milestonesOf(cure.row)) {
+      if (key !== 'firstMix') add(at, `${label}: ${cure.name}`);
+    }
+  }
+  add(facts.result.deadline, 'Unveiling');
+  return marks;
+}
+
+const wall = (minute: Minute, zone: string): string => clock(minuteToIso(minute, zone));
+
+/** Midnight at the end of a day reads 24:00, not 00:00. */
+const wallEnd = (minute: Minute, day: LocalDay, zone: string): string =>
+  minute === day.end ? '24:00' : wall(minute, zone);

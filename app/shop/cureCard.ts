@@ -1,0 +1,185 @@
+/** A card for every cure: its clock, the way out, the bag, vacuum and temperature by the clock. */
+import { listed } from '../messages/words.ts';
+import { cureLog } from './cureLog.ts';
+import type { CureFacts, Facts } from './facts.ts';
+import { milestonesOf } from './facts.ts';
+import {
+  blank,
+  blanks,
+  cautionBox,
+  moment,
+  moments,
+  row,
+  sheetOf,
+  signatures,
+  table,
+  type Sheet,
+} from './parts.ts';
+import { h, type SheetNode } from './tree.ts';
+import { clock, fixed, shortDay } from './words.ts';
+
+export const cureCards = (facts: Facts): Sheet[] =>
+  facts.cures.map((cure) => cureCard(facts, cure));
+
+function cureCard(facts: Facts, cure: CureFacts): Sheet {
+  return sheetOf(
+    facts,
+    'cure',
+    `cure-${cure.id}`,
+    `Cure: ${cure.name}`,
+    `${listed(cure.layups.map((layup) => layup.name))}. ${chemistry(facts, cure)}`,
+    cure.row && moments(momentsOf(cure)),
+    abortLine(cure),
+    logTable(facts, cure),
+    witness(facts),
+    weights(cure),
+    stack(facts, cure),
+    cautionBox(['watched-vacuum', 'cure', 'bag-off'], facts.hazards),
+    signatures('Bag off by', 'Seen by', 'Surface prepared by', 'Peel ply stripped at'),
+  );
+}
+
+function chemistry(facts: Facts, cure: CureFacts): string {
+  const parts: string[] = [];
+  if (facts.resin && facts.hardener) parts.push(`${facts.resin.name}, ${facts.hardener.name}`);
+  const span = cure.row?.temperatureC;
+  if (span) parts.push(`reckoned at ${fixed(span.min, 0)} to ${fixed(span.max, 0)} °C`);
+  const tg = cure.row?.tgC ?? null;
+  if (tg !== null) parts.push(`Tg about ${fixed(tg, 0)} °C`);
+  return parts.length === 0 ? '' : `${parts.join('; ')}.`;
+}
+
+const momentsOf = (cure: CureFacts): SheetNode[] =>
+  milestonesOf(cure.row!)
+    // Without a bonding limit there is nothing to miss.
+    .filter(({ key, at }) => at !== null || key !== 'bondUntil')
+    .map(({ label, at }) => moment(label, at));
+
+/** What to do when the bag does not come down in time; null while no limit is known. */
+export function abortLine(cure: CureFacts): SheetNode | null {
+  const bagBy = cure.row?.bagBy ?? null;
+  if (bagBy === null) return null;
+  const hasCore = cure.layups.some((layup) => layup.hasCore);
+  return h(
+    'p',
+    { class: 'abort' },
+    h('strong', {}, `If the bag is not down by ${clock(bagBy)} (${shortDay(bagBy)}):`),
+    ' no more resin. ',
+    hasCore && 'A core that is not seated stays out. ',
+    'Peel ply over what is wet, bag that and pull; if the film already strings, leave it under peel ' +
+      'ply without vacuum. What is missing becomes a cure of its own: plan again.',
+  );
+}
+
+function logTable(facts: Facts, cure: CureFacts): SheetNode | null {
+  const lines = cureLog(facts, cure);
+  if (lines.length === 0) return null;
+  return table(
+    'log',
+    'Vacuum and temperature by the clock',
+    ['Due', 'What', 'Reckoned °C', 'Read at', 'Vacuum', 'Part °C', 'Room °C', 'Initials'],
+    lines.map((line) =>
+      line.alone
+        ? h(
+            'tr',
+            { class: 'alone' },
+            h('th', { scope: 'row' }, line.when),
+            h('td', { colspan: 7 }, line.what),
+          )
+        : row(
+            line.strong ? 'strong' : '',
+            line.when,
+            line.what,
+            line.expectedC === null ? '' : fixed(line.expectedC, 0),
+            '',
+            '',
+            '',
+            '',
+            '',
+          ),
+    ),
+  );
+}
+
+function witness(facts: Facts): SheetNode {
+  const drop = facts.practice('leak-drop-mbar');
+  const below = facts.practice('debag-below-c');
+  return h(
+    'section',
+    { class: 'witness' },
+    h('h2', {}, 'Leak check and witness'),
+    blanks(
+      blank('Pump off at'),
+      blank('Vacuum then'),
+      blank('Vacuum after 5 min', '', drop === null ? '' : `lose ${fixed(drop, 0)} mbar at most`),
+      blank('By'),
+    ),
+    blanks(
+      blank('Smear strings no more at'),
+      blank('Smear snaps at'),
+      blank('Nail leaves no mark at'),
+      blank('Hardness', 'Shore D'),
+    ),
+    blanks(
+      blank('Part at bag-off', '°C', below === null ? '' : `below ${fixed(below, 0)} °C`),
+      blank('Witness by'),
+      blank('Seen by'),
+    ),
+  );
+}
+
+function weights(cure: CureFacts): SheetNode {
+  const mixed = cure.mixes.reduce((sum, mix) => sum + mix.totalG, 0);
+  return h(
+    'section',
+    { class: 'weights' },
+    h('h2', {}, 'Weights'),
+    blanks(
+      blank('Resin and hardener mixed', 'g', `planned ${fixed(mixed, 0)} g`),
+      blank('Left in cups', 'g'),
+      blank('In peel ply and breather', 'g'),
+      blank('Part at bag-off', 'kg'),
+    ),
+  );
+}
+
+const STACK_ORDER = [
+  'peel-ply',
+  'release-film',
+  'flow-mesh',
+  'breather',
+  'bag-film',
+  'sealant-tape',
+];
+
+/** The bag from the mould up, numbered, with lines for port and thermocouple. */
+function stack(facts: Facts, cure: CureFacts): SheetNode {
+  const { library, build } = facts.detail;
+  const release = library.releases.find((entry) => entry.id === build.mould.release);
+  const bag = library.consumables
+    .filter((entry) => entry.everyBag && STACK_ORDER.includes(entry.use))
+    .sort((a, b) => STACK_ORDER.indexOf(a.use) - STACK_ORDER.indexOf(b.use));
+  const plies = cure.layups.map((layup) => `${layup.name} (${pliesWords(layup.plies)})`);
+  const base =
+    cure.layups[0]?.id === 'skin'
+      ? ['Mould', ...(release ? [release.name] : [])]
+      : ['Part, surface prepared'];
+  return h(
+    'section',
+    { class: 'stack' },
+    h('h2', {}, 'Bag stack, from below'),
+    h(
+      'ol',
+      {},
+      [...base, ...plies, ...bag.map((entry) => entry.name)].map((layer) => h('li', {}, layer)),
+    ),
+    blanks(
+      blank('Vacuum port at'),
+      blank('Gauge, away from the port, at'),
+      blank('Thermocouple at'),
+    ),
+  );
+}
+
+export const pliesWords = (plies: number): string =>
+  plies === 0 ? 'no plies' : plies === 1 ? '1 ply' : `${plies} plies`;

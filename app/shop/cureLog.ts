@@ -1,0 +1,94 @@
+/** The rows of a cure's log: when to look, what is due, what the part should read. */
+import type { TemperatureProfile } from '../cure/types.ts';
+import type { Minute } from '../time/instant.ts';
+import { minuteToIso } from '../time/zone.ts';
+import { minuteOf, type CureFacts, type Facts } from './facts.ts';
+import { clock, dayClock } from './words.ts';
+
+export interface LogLine {
+  readonly when: string;
+  readonly what: string;
+  /** Temperature the plan reckons with, C. */
+  readonly expectedC: number | null;
+  /** Nobody is in the shop: a line without boxes. */
+  readonly alone: boolean;
+  readonly strong: boolean;
+}
+
+interface Look {
+  readonly at: Minute;
+  readonly what: string;
+  readonly strong: boolean;
+}
+
+/** While the vacuum is watched: common practice, no source. */
+const WATCH_STEP_MINUTES = 15;
+const USUAL_LOOK_MINUTES = 45;
+/** More looks than this do not fit on the card; they are spread instead. */
+const MOST_LOOKS = 12;
+
+/** Looks from the sealed bag to bag-off; those that fall in an empty shop become one line. */
+export function cureLog(facts: Facts, cure: CureFacts): LogLine[] {
+  if (cure.sealed === null || cure.row === null) return [];
+  const sealed = minuteOf(cure.sealed);
+  const gel = cure.row.gel === null ? null : minuteOf(cure.row.gel);
+  const looks = looksOf(facts, cure, sealed, gel);
+  return withNights(facts, looks);
+}
+
+function looksOf(facts: Facts, cure: CureFacts, sealed: Minute, gel: Minute | null): Look[] {
+  const watchedUntil = cure.watchedUntil === null ? sealed : minuteOf(cure.watchedUntil);
+  const looks: Look[] = [{ at: sealed, what: 'Bag down, full vacuum', strong: true }];
+  for (let at = sealed + WATCH_STEP_MINUTES; at <= watchedUntil; at += WATCH_STEP_MINUTES) {
+    looks.push({ at, what: 'Watched', strong: false });
+  }
+  if (gel !== null && gel > sealed) {
+    const every = facts.practice('look-every-minutes') ?? USUAL_LOOK_MINUTES;
+    const step = Math.max(every, Math.ceil((gel - watchedUntil) / MOST_LOOKS / 5) * 5);
+    for (let at = watchedUntil + step; at < gel - step / 2; at += step) {
+      looks.push({ at, what: 'Look', strong: false });
+    }
+    looks.push({ at: gel, what: 'Gel: try the smear', strong: true });
+  }
+  const off = cure.bagOffAt ?? cure.row?.debagFrom ?? null;
+  if (off !== null) looks.push({ at: minuteOf(off), what: 'Bag off', strong: true });
+  return looks.sort((a, b) => a.at - b.at);
+}
+
+function withNights(facts: Facts, looks: readonly Look[]): LogLine[] {
+  const { shopHours, profile } = facts.detail;
+  const lines: LogLine[] = [];
+  let day = '';
+  for (const look of looks) {
+    const inShop = shopHours.some((span) => span.start <= look.at && look.at <= span.end);
+    const iso = minuteToIso(look.at, facts.zone);
+    const when = iso.slice(0, 10) === day ? clock(iso) : dayClock(iso);
+    day = iso.slice(0, 10);
+    if (inShop) {
+      const expectedC = temperatureAt(profile, look.at);
+      lines.push({ when, what: look.what, expectedC, alone: false, strong: look.strong });
+    } else if (look.strong) {
+      const what = `${look.what}. Nobody in the shop: logger and alarm on, or someone comes in`;
+      lines.push({ when, what, expectedC: null, alone: true, strong: true });
+    } else if (!lines[lines.length - 1]?.alone) {
+      const what =
+        'Nobody in the shop: pump, alarm and logger on. Lowest and highest read next day';
+      lines.push({ when, what, expectedC: null, alone: true, strong: false });
+    }
+  }
+  return lines;
+}
+
+/** Temperature of the profile at a minute, C; null outside it. */
+export function temperatureAt(profile: TemperatureProfile, at: Minute): number | null {
+  let low = 0;
+  let high = profile.length - 1;
+  while (low <= high) {
+    const middle = (low + high) >> 1;
+    const segment = profile[middle]!;
+    if (at < segment.start) high = middle - 1;
+    else if (at >= segment.end) low = middle + 1;
+    else return segment.temperatureC;
+  }
+  return null;
+}

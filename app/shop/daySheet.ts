@@ -1,0 +1,170 @@
+/** One sheet a day: what to do when, by whom, what limits it, and boxes for what really happened. */
+import { entriesOf, type Entry } from './agenda.ts';
+import { daysOf, type Facts, type LocalDay } from './facts.ts';
+import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
+import { blank, blanks, sheetOf, signatures, type Sheet } from './parts.ts';
+import { h, type SheetNode } from './tree.ts';
+import { clockNote, times } from './weekSheet.ts';
+import { clock, dayClock, floatWords, longDay, shortDay } from './words.ts';
+
+const HEAD = ['Time', 'Work', 'Who', 'Started', 'Finished', 'Initials'] as const;
+
+/** Sheets of the days on which hands are needed or a moment falls. */
+export function daySheets(facts: Facts): Sheet[] {
+  const days = daysOf(facts).map((day) => ({ day, entries: entriesOf(facts, day) }));
+  const busy = days.filter(({ entries }) => entries.some((entry) => entry.type !== 'run'));
+  return busy.map(({ day, entries }, i) =>
+    sheetOf(
+      facts,
+      'day',
+      `day-${day.date}`,
+      longDay(day.date) + clockNote(day),
+      `Working day ${i + 1} of ${busy.length}. ${daysLeft(facts, day)}`,
+      dayTable(facts, entries),
+      roomReadings(),
+      overnight(facts, day, entries),
+      h('p', { class: 'defer' }, DEFERRAL),
+      signatures('Day closed by', 'Time', 'Weather, notes'),
+    ),
+  );
+}
+
+function daysLeft(facts: Facts, day: LocalDay): string {
+  const hours = Math.floor((facts.detail.deadline - day.start) / 60);
+  if (hours < 0) return `Unveiling was ${dayClock(facts.result.deadline)}.`;
+  const days = Math.floor(hours / 24);
+  const left = days === 0 ? 'today' : days === 1 ? 'tomorrow' : `in ${days} days`;
+  return `Unveiling ${left}, ${dayClock(facts.result.deadline)}.`;
+}
+
+function dayTable(facts: Facts, entries: readonly Entry[]): SheetNode {
+  const said = new Set<string>();
+  return h(
+    'table',
+    { class: 'agenda daily' },
+    h('caption', {}, 'Today by the clock'),
+    h(
+      'thead',
+      {},
+      h(
+        'tr',
+        {},
+        HEAD.map((name) => h('th', { scope: 'col' }, name)),
+      ),
+    ),
+    h(
+      'tbody',
+      {},
+      entries.map((entry) => entryRow(facts, entry, said)),
+    ),
+  );
+}
+
+function entryRow(facts: Facts, entry: Entry, said: Set<string>): SheetNode {
+  if (entry.type === 'mark') return markRow(entry);
+  const { stage } = entry.placed!;
+  const fresh = cautionsFor(stage.kind, facts.hazards).filter((line) => !said.has(line));
+  fresh.forEach((line) => said.add(line));
+  return h(
+    'tr',
+    { class: entry.type },
+    h('th', { scope: 'row' }, times(entry)),
+    h(
+      'td',
+      {},
+      h('strong', {}, entry.text),
+      entry.part !== null && ` (day ${entry.part.day} of ${entry.part.of})`,
+      h('div', { class: 'limits' }, limits(facts, entry)),
+      fresh.map((line) => h('div', { class: 'caution' }, `! ${line}`)),
+    ),
+    h('td', {}, facts.personNames(stage.people)),
+    h('td', { class: 'write' }),
+    h('td', { class: 'write' }),
+    h('td', { class: 'write' }),
+  );
+}
+
+function markRow(entry: Entry): SheetNode {
+  return h(
+    'tr',
+    { class: 'mark' },
+    h('th', { scope: 'row' }, entry.from),
+    h('td', { colspan: 2 }, `◆ ${entry.text}`, entry.alone && ' (nobody in the shop)'),
+    h('td', { class: 'write' }),
+    h('td', { class: 'write' }),
+    h('td', { class: 'write' }),
+  );
+}
+
+/** `No float. Needs mould, pump ports.` */
+function limits(facts: Facts, entry: Entry): string {
+  const { stage } = entry.placed!;
+  const parts: string[] = [];
+  if (stage.floatHours !== null) {
+    const none = Math.round(stage.floatHours * 60) === 0;
+    parts.push(
+      none ? '▲ No float' : `${stage.critical ? '▲ ' : ''}Float ${floatWords(stage.floatHours)}`,
+    );
+  }
+  if (stage.latestStart !== null)
+    parts.push(`start by ${dayClock(stage.latestStart)} at the latest`);
+  if (stage.gear.length > 0) parts.push(`needs ${facts.gearNames(stage.gear)}`);
+  return parts.length === 0 ? '' : `${parts.join('; ')}.`;
+}
+
+function roomReadings(): SheetNode {
+  return h(
+    'section',
+    { class: 'room' },
+    h('h2', {}, 'Room and mould'),
+    ['Start', 'Midday', 'End'].map((when) =>
+      blanks(
+        h('strong', { class: 'blanks-head' }, when),
+        blank('Room', '°C'),
+        blank('Mould', '°C'),
+        blank('Humidity', '%'),
+        blank('By'),
+      ),
+    ),
+  );
+}
+
+/** What goes on after the last one has left. */
+function overnight(facts: Facts, day: LocalDay, entries: readonly Entry[]): SheetNode | null {
+  const running = entries.filter(
+    (entry) => entry.type === 'run' && entry.placed!.end > day.end && entry.kind !== 'outside',
+  );
+  const cures = running.filter((entry) => entry.kind === 'cure' || entry.kind === 'post-cure');
+  if (cures.length === 0) return null;
+  return h(
+    'section',
+    { class: 'overnight' },
+    h('h2', {}, 'Through the night'),
+    h(
+      'ul',
+      {},
+      cures.map((entry) => h('li', {}, `${entry.text}: to ${dayClock(entry.placed!.endIso)}`)),
+      gelsTonight(facts, day).map((line) => h('li', {}, line)),
+    ),
+    blanks(
+      blank('Pump and alarm checked at'),
+      blank('Vacuum on leaving'),
+      blank('On call tonight'),
+      blank('Phone'),
+    ),
+  );
+}
+
+/** Gels that fall after hours on this day or before the next one's start. */
+function gelsTonight(facts: Facts, day: LocalDay): string[] {
+  const opens = facts.detail.shopHours.find((span) => span.start >= day.end)?.start ?? day.end;
+  return facts.cures.flatMap((cure) => {
+    const gel = cure.row?.gel ?? null;
+    if (gel === null) return [];
+    const at = Date.parse(gel) / 60_000;
+    const alone = !facts.detail.shopHours.some((span) => span.start <= at && at < span.end);
+    return alone && at >= day.start && at < opens
+      ? [`${cure.name} gels ${shortDay(gel)} ${clock(gel)} with nobody there`]
+      : [];
+  });
+}

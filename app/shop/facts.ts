@@ -1,0 +1,194 @@
+/** The plan as the sheets ask for it: names instead of ids, days instead of instants. */
+import type {
+  CureResult,
+  Finding,
+  FullBuild,
+  Hazard,
+  MixResult,
+  PlanResult,
+  StageResult,
+} from '../build/schema.ts';
+import type { PlanDetail, PlanOutcome } from '../outcome.ts';
+import type { Layup } from '../part/types.ts';
+import type { Minute } from '../time/instant.ts';
+import { dayName, dayNumber, dayTimeToMinute, isoToMinute, localDayNumber } from '../time/zone.ts';
+
+export type ResinRow = PlanDetail['library']['resins'][number];
+export type HardenerRow = ResinRow['hardeners'][number];
+
+/** One cure with everything its cards need. */
+export interface CureFacts {
+  readonly id: string;
+  readonly name: string;
+  readonly row: CureResult | null;
+  readonly layups: readonly Layup[];
+  readonly mixes: readonly MixResult[];
+  /** End of the last wet stretch: the bag is down. */
+  readonly sealed: string | null;
+  readonly watchedUntil: string | null;
+  readonly bagOffAt: string | null;
+}
+
+export interface Facts {
+  readonly outcome: PlanOutcome;
+  readonly result: PlanResult;
+  readonly detail: PlanDetail;
+  readonly build: FullBuild;
+  readonly zone: string;
+  readonly resin: ResinRow | null;
+  readonly hardener: HardenerRow | null;
+  readonly cures: readonly CureFacts[];
+  /** Placed stages in start order, ties by their place in the result. */
+  readonly placed: readonly PlacedStage[];
+  /** Names of stages that have no place in time. */
+  readonly unplaced: readonly string[];
+  readonly stops: readonly Finding[];
+  /** Value of a practice row of the library; null when there is none. */
+  practice(id: string): number | null;
+  /** Hazards of resin, hardener, release and the finishing rounds of this finish. */
+  readonly hazards: readonly Hazard[];
+  personNames(ids: readonly string[]): string;
+  gearNames(ids: readonly string[]): string;
+}
+
+/** A stage that has a start and an end. */
+export interface PlacedStage {
+  readonly stage: StageResult;
+  readonly start: Minute;
+  readonly end: Minute;
+  readonly startIso: string;
+  readonly endIso: string;
+  /** Stretches in which hands are on it; empty for cures, waits and outside jobs. */
+  readonly attended: readonly { readonly start: Minute; readonly end: Minute }[];
+}
+
+/** @throws Error when an instant of the result is not ISO 8601; the result's own schema forbids it. */
+export function minuteOf(iso: string): Minute {
+  const minute = isoToMinute(iso);
+  if (minute === null) throw new Error(`not an instant: ${iso}`);
+  return minute;
+}
+
+export function factsOf(outcome: PlanOutcome): Facts {
+  const { result, detail } = outcome;
+  const { build, library } = detail;
+  const resin = library.resins.find((row) => row.id === build.resin.system) ?? null;
+  const hardener = resin?.hardeners.find((row) => row.id === build.resin.hardener) ?? null;
+  return {
+    outcome,
+    result,
+    detail,
+    build,
+    zone: result.build.zone,
+    resin,
+    hardener,
+    cures: curesOf(result, detail),
+    placed: placedStages(result),
+    unplaced: result.stages.filter((stage) => stage.start === null).map((stage) => stage.name),
+    practice: (id) => library.practice.find((row) => row.id === id)?.value ?? null,
+    hazards: hazardsOf(detail, resin, hardener),
+    stops: result.findings.filter((finding) => finding.severity === 'stop'),
+    personNames: (ids) =>
+      ids.map((id) => build.crew.find((person) => person.id === id)?.name ?? id).join(', '),
+    gearNames: (ids) => ids.map(gearName).join(', '),
+  };
+}
+
+function hazardsOf(
+  { build, library }: PlanDetail,
+  resin: ResinRow | null,
+  hardener: HardenerRow | null,
+): Hazard[] {
+  const release = library.releases.find((row) => row.id === build.mould.release);
+  const rounds = library.finishing.filter((row) => row.finishes.includes(build.part.finish));
+  const all = [resin, hardener, release, ...rounds].flatMap((row) => row?.hazards ?? []);
+  return [...new Set(all)];
+}
+
+function curesOf(result: PlanResult, detail: PlanDetail): CureFacts[] {
+  return result.route.cures.map(({ id, name, layups }) => {
+    const stagesOf = (kind: StageResult['kind']) =>
+      result.stages
+        .filter((stage) => stage.cure === id && stage.kind === kind && stage.start !== null)
+        .sort((a, b) => minuteOf(a.start!) - minuteOf(b.start!));
+    return {
+      id,
+      name,
+      row: result.cures.find((cure) => cure.id === id) ?? null,
+      layups: layups.flatMap((layup) => detail.part.layups.filter((row) => row.id === layup)),
+      mixes: result.mixes.filter((mix) => mix.cure === id),
+      sealed: stagesOf('layup').at(-1)?.end ?? null,
+      watchedUntil: stagesOf('watched-vacuum')[0]?.end ?? null,
+      bagOffAt: stagesOf('bag-off')[0]?.start ?? null,
+    };
+  });
+}
+
+function placedStages(result: PlanResult): PlacedStage[] {
+  const placed: PlacedStage[] = [];
+  for (const stage of result.stages) {
+    if (stage.start === null || stage.end === null) continue;
+    placed.push({
+      stage,
+      start: minuteOf(stage.start),
+      end: minuteOf(stage.end),
+      startIso: stage.start,
+      endIso: stage.end,
+      attended: stage.attended.map((span) => ({
+        start: minuteOf(span.start),
+        end: minuteOf(span.end),
+      })),
+    });
+  }
+  return placed.sort((a, b) => a.start - b.start || a.end - b.end);
+}
+
+/** Resource ids are words with hyphens; on paper they are plain words. */
+const gearName = (id: string): string => id.replaceAll('-', ' ');
+
+/** A local day as a stretch of instants; 23 or 25 hours long where the clock changes. */
+export interface LocalDay {
+  readonly date: string;
+  readonly start: Minute;
+  readonly end: Minute;
+}
+
+export function localDay(day: number, zone: string): LocalDay {
+  return {
+    date: dayName(day),
+    start: dayTimeToMinute(day, 0, zone),
+    end: dayTimeToMinute(day + 1, 0, zone),
+  };
+}
+
+export const localDayOfDate = (date: string, zone: string): LocalDay =>
+  localDay(dayNumber(date), zone);
+
+/** Days from the first to the last stage, in order; empty when nothing is placed. */
+export function daysOf(facts: Facts): LocalDay[] {
+  const first = facts.placed[0];
+  if (!first) return [];
+  const end = Math.max(...facts.placed.map((stage) => Math.max(stage.end - 1, stage.start)));
+  const days: LocalDay[] = [];
+  const last = localDayNumber(end, facts.zone);
+  for (let day = localDayNumber(first.start, facts.zone); day <= last; day++) {
+    days.push(localDay(day, facts.zone));
+  }
+  return days;
+}
+
+/** The milestones of a cure in the order in which they fall, with the trade's words. */
+export function milestonesOf(
+  row: CureResult,
+): { readonly key: string; readonly label: string; readonly at: string | null }[] {
+  return [
+    { key: 'firstMix', label: 'First mix', at: row.firstMix },
+    { key: 'bagBy', label: 'Bag down by', at: row.bagBy },
+    { key: 'gel', label: 'Gel', at: row.gel },
+    { key: 'debagFrom', label: 'Bag off from', at: row.debagFrom },
+    { key: 'demouldFrom', label: 'Demould from', at: row.demouldFrom },
+    { key: 'sandFrom', label: 'Sand from', at: row.sandFrom },
+    { key: 'bondUntil', label: 'Bond before', at: row.bondUntil },
+    { key: 'fullFrom', label: 'Full cure from', at: row.fullFrom },
+  ];
+}

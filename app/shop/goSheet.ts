@@ -1,0 +1,168 @@
+/** Before the first mix of a cure: go or no-go, the plies to count, the batches to weigh ahead. */
+import type { FullBuild, Ply } from '../build/schema.ts';
+import type { Layup } from '../part/types.ts';
+import type { CureFacts, Facts } from './facts.ts';
+import { batchRows } from './mixCard.ts';
+import { blank, blanks, cautionBox, row, sheetOf, table, ticks, type Sheet } from './parts.ts';
+import { pliesWords } from './cureCard.ts';
+import { h, type SheetNode } from './tree.ts';
+import { clock, dayClock, dayClockOr, fixed, shortDay } from './words.ts';
+
+export const goSheets = (facts: Facts): Sheet[] => facts.cures.map((cure) => goSheet(facts, cure));
+
+function goSheet(facts: Facts, cure: CureFacts): Sheet {
+  const first = cure.row?.firstMix ?? null;
+  return sheetOf(
+    facts,
+    'go',
+    `go-${cure.id}`,
+    `Before the first mix: ${cure.name}`,
+    `First mix ${dayClockOr(first, 'not placed')}. Every line ticked, or nobody mixes.`,
+    checks(facts, cure),
+    readings(facts),
+    plyTable(facts, cure),
+    batchTable(facts, cure),
+    cautionBox(['layup'], facts.hazards),
+    blanks(blank('Go, said by'), blank('Second initials'), blank('Time'), blank('No-go, why')),
+  );
+}
+
+function checks(facts: Facts, cure: CureFacts): SheetNode {
+  const plies = cure.layups.reduce((sum, layup) => sum + layup.plies, 0);
+  const drop = facts.practice('leak-drop-mbar');
+  const { bagBy = null, gel = null } = cure.row ?? {};
+  const isFirst = cure.layups[0]?.id === 'skin';
+  const core = cure.layups.some((layup) => layup.hasCore);
+  return h(
+    'section',
+    { class: 'checks' },
+    h('h2', {}, 'Go or no-go'),
+    ticks(
+      [
+        `Plies counted: ${pliesWords(plies)}, dry, in order, 0 line marked`,
+        core && 'Core dry-fitted, numbered, drilled, chamfered',
+        isFirst ? releaseTicks(facts) : 'Peel ply stripped, surface scuffed, vacuumed, wiped, dry',
+        'Bag, breather, film and peel ply cut; tape on, backing still on',
+        drop === null
+          ? 'Pump proved on the bare mould, spare pump at hand'
+          : `Pump proved: no more than ${fixed(drop, 0)} mbar lost in 5 min; spare pump at hand`,
+        `Resin weighed into ${cure.mixes.length === 1 ? '1 cup' : `${cure.mixes.length} cups`}; hardener not`,
+        bagBy !== null &&
+          `Bag goes down by ${clock(bagBy)} ${shortDay(bagBy)}: everyone knows the time`,
+        gel !== null && `Gel about ${clock(gel)} ${shortDay(gel)}: who is there`,
+        'Gloves, sleeves, goggles, eye wash, extraction; nobody works alone',
+        'No sanding, no release, no spraying in this room',
+      ].filter((line) => line !== false),
+    ),
+  );
+}
+
+function releaseTicks(facts: Facts): string {
+  const release = facts.detail.library.releases.find(
+    (entry) => entry.id === facts.build.mould.release,
+  );
+  if (!release) return 'Release on, tape test passed';
+  const coats = Array.from({ length: release.coats }, (_, i) => `${i + 1} ☐`).join('  ');
+  return `${release.name}, coats: ${coats}  tape test ☐`;
+}
+
+function readings(facts: Facts): SheetNode {
+  const blush = facts.practice('blush-above-rh-pct');
+  const margin = facts.practice('dew-margin-c');
+  const least = facts.hardener?.minimumC ?? null;
+  return blanks(
+    blank('Room', '°C'),
+    blank('Humidity', '%', blush === null ? '' : `no-go above ${fixed(blush, 0)} %`),
+    blank('Dew point', '°C'),
+    blank(
+      'Mould, coldest spot',
+      '°C',
+      [
+        least === null ? '' : `${fixed(least, 0)} °C or more`,
+        margin === null ? '' : `${fixed(margin, 0)} over dew point`,
+      ]
+        .filter((text) => text !== '')
+        .join(', '),
+    ),
+    blank('Resin', '°C'),
+  );
+}
+
+interface PlyLine {
+  readonly zone: string;
+  readonly cloth: string;
+  readonly angleDeg: number;
+  readonly layup: string;
+}
+
+/** Plies in the order in which they are laid, layup by layup, zone by zone. */
+export function pliesOf(facts: Facts, layups: readonly Layup[]): PlyLine[] {
+  return layups.flatMap((layup) =>
+    facts.build.part.zones.flatMap((zone) =>
+      pliesIn(zone, layup.id).map((ply) => ({
+        zone: zone.name,
+        cloth: facts.detail.library.cloths.find((row) => row.id === ply.cloth)?.name ?? ply.cloth,
+        angleDeg: ply.angleDeg,
+        layup: layup.name,
+      })),
+    ),
+  );
+}
+
+type Zone = FullBuild['part']['zones'][number];
+
+function pliesIn(zone: Zone, layup: Layup['id']): readonly Ply[] {
+  const local = (place: Zone['local'][number]['place']) =>
+    zone.local.filter((ply) => ply.place === place);
+  switch (layup) {
+    case 'skin':
+      return [...zone.outer, ...local('outer')];
+    case 'local':
+      return local('between');
+    case 'core':
+      return [];
+    case 'inner':
+      return [...zone.inner, ...local('inner')];
+    case 'local-after':
+      return local('after');
+    case 'closeout':
+      return zone.closeout?.plies ?? [];
+  }
+}
+
+function plyTable(facts: Facts, cure: CureFacts): SheetNode | null {
+  const plies = pliesOf(facts, cure.layups);
+  if (plies.length === 0) return null;
+  const overlap = facts.practice('ply-overlap-mm');
+  const caption =
+    'Ply book: angles against the 0 line drawn on the mould' +
+    (overlap === null ? '' : `; joints overlap ${fixed(overlap, 0)} mm`);
+  return table(
+    'plies',
+    caption,
+    ['No', 'Layup', 'Zone', 'Cloth', 'Angle', 'Cut', 'Laid'],
+    plies.map((ply, i) =>
+      row(
+        '',
+        String(i + 1),
+        ply.layup,
+        ply.zone,
+        ply.cloth,
+        `${fixed(ply.angleDeg, 0)}°`,
+        '☐',
+        '☐',
+      ),
+    ),
+  );
+}
+
+function batchTable(facts: Facts, cure: CureFacts): SheetNode | null {
+  if (cure.mixes.length === 0) return null;
+  const last = cure.mixes[cure.mixes.length - 1]!;
+  return table(
+    'batches',
+    `Batches, to weigh ahead${last.mixAt === null ? '' : `; last mix ${dayClock(last.mixAt)}`}`,
+    ['Mix', 'At', 'Resin', 'After hardener', 'Goes on', 'Weighed'],
+    batchRows(facts, cure),
+  );
+}

@@ -1,0 +1,114 @@
+/** Points at which nobody goes on before someone has looked, in order of time. */
+import type { Minute } from '../time/instant.ts';
+import { minuteOf, type CureFacts, type Facts } from './facts.ts';
+import { row, sheetOf, table, type Sheet } from './parts.ts';
+import { fixed, dayClock } from './words.ts';
+
+interface Hold {
+  /** Null: no known moment; such points stand first. */
+  readonly at: Minute | null;
+  readonly when: string;
+  readonly what: string;
+  readonly test: string;
+}
+
+export function holdSheet(facts: Facts): Sheet {
+  const holds = [
+    ...questions(facts),
+    ...facts.cures.flatMap((cure) => cureHolds(facts, cure)),
+    ...weighings(facts),
+    ...outsideHolds(facts),
+    hold(facts.result.deadline, 'Unveiling', 'Part clean, fixed, covered'),
+  ].sort((a, b) => (a.at ?? -Infinity) - (b.at ?? -Infinity));
+  return sheetOf(
+    facts,
+    'holds',
+    'holds',
+    'Hold points',
+    'Nobody goes past a line that is not signed.',
+    table(
+      'holds',
+      'In order of time',
+      ['No', 'When', 'Hold point', 'Goes on when', 'Real', 'Initials'],
+      holds.map((point, i) => row('', String(i + 1), point.when, point.what, point.test, '', '')),
+    ),
+  );
+}
+
+const hold = (at: string | null, what: string, test: string): Hold => ({
+  at: at === null ? null : minuteOf(at),
+  when: at === null ? 'not placed' : dayClock(at),
+  what,
+  test,
+});
+
+function questions(facts: Facts): Hold[] {
+  return facts.build.part.questions.map((question) => {
+    const stage = facts.placed.find((placed) => placed.stage.kind === question.before);
+    const test = question.answer ?? 'Answered in writing, signed by the client';
+    return hold(stage?.startIso ?? null, question.text, test);
+  });
+}
+
+function cureHolds(facts: Facts, cure: CureFacts): Hold[] {
+  const holds: Hold[] = [];
+  const add = (at: string | null | undefined, what: string, test: string) => {
+    if (at !== null && at !== undefined) holds.push(hold(at, `${what}: ${cure.name}`, test));
+  };
+  const below = facts.practice('debag-below-c');
+  const drop = facts.practice('leak-drop-mbar');
+  add(cure.row?.firstMix, 'First mix', 'Go / no-go sheet fully ticked');
+  add(
+    cure.row?.bagBy,
+    'Bag down',
+    drop === null
+      ? 'Full vacuum, leak check passed'
+      : `Full vacuum; ${fixed(drop, 0)} mbar in 5 min at most`,
+  );
+  add(cure.row?.gel, 'Gel', 'Smear on the flange strings no more');
+  add(
+    cure.row?.debagFrom,
+    'Bag off',
+    `Smear snaps, no nail mark${below === null ? '' : `, part below ${fixed(below, 0)} °C`}`,
+  );
+  add(cure.row?.demouldFrom, 'Demould', 'Hard all round; enough hands to lift');
+  add(cure.row?.bondUntil, 'Bond before', 'Later: wash, dry, abrade, wipe');
+  return holds;
+}
+
+/** Expected weights add up what the part step counts, kg. */
+function weighings(facts: Facts): Hold[] {
+  const mass = facts.detail.part.massKg;
+  const shell = mass.fibre + mass.resin + mass.core + mass.coreResin + mass.closeout;
+  const expected = {
+    trim: shell,
+    fair: shell + mass.fairing,
+    prime: shell + mass.fairing + mass.paint,
+  };
+  const target = facts.result.totals.targetMassKg;
+  return (['trim', 'fair', 'prime'] as const).flatMap((kind) => {
+    const last = facts.placed.filter((placed) => placed.stage.kind === kind).at(-1);
+    if (!last) return [];
+    const test = `Expected ${fixed(expected[kind], 2)} kg${
+      target === null || kind !== 'trim'
+        ? ''
+        : `; target ${fixed(target, 2)} kg (${facts.build.part.targetIncludes})`
+    }`;
+    return [hold(last.endIso, `Weigh after: ${last.stage.name}`, test)];
+  });
+}
+
+function outsideHolds(facts: Facts): Hold[] {
+  return facts.placed
+    .filter((placed) => placed.stage.kind === 'outside')
+    .map((placed) => hold(placed.startIso, `Leaves: ${placed.stage.name}`, leaveTest(facts)));
+}
+
+function leaveTest(facts: Facts): string {
+  const bakes = facts.build.outside.flatMap((party) => party.bakeC ?? []);
+  const tgs = facts.cures.flatMap((cure) => cure.row?.tgC ?? []);
+  const parts = ['Weighed, photographed, wrapped, cradle on'];
+  if (bakes.length > 0) parts.push(`bake ${fixed(Math.max(...bakes), 0)} °C agreed in writing`);
+  if (tgs.length > 0) parts.push(`part stands about ${fixed(Math.min(...tgs), 0)} °C`);
+  return parts.join('; ');
+}

@@ -1,0 +1,109 @@
+/** A card for every batch: what the scale reads, when it is due, where it goes, who saw it. */
+import type { MixResult } from '../build/schema.ts';
+import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
+import type { CureFacts, Facts } from './facts.ts';
+import { abortLine } from './cureCard.ts';
+import { scaleReadings, whereItGoes } from './mixes.ts';
+import { blank, blanks, moment, moments, sheetOf, type Sheet } from './parts.ts';
+import { h, type SheetNode } from './tree.ts';
+import { clock, dayClock, fixed, length } from './words.ts';
+
+/** Ratio kept within, where the library says nothing: trade practice. */
+export const USUAL_TOLERANCE = 0.02;
+
+export const mixCards = (facts: Facts): Sheet[] =>
+  facts.cures.flatMap((cure) => cure.mixes.map((mix, i) => mixCard(facts, cure, mix, i)));
+
+function mixCard(facts: Facts, cure: CureFacts, mix: MixResult, index: number): Sheet {
+  const count = cure.mixes.length;
+  const isLast = index === count - 1;
+  return sheetOf(
+    facts,
+    'mix',
+    `mix-${cure.id}-${mix.batch}`,
+    `Mix ${index + 1} of ${count}${isLast ? ', the last' : ''}: ${cure.name}`,
+    `Goes on: ${whereItGoes(cure.layups, cure.mixes, index)}`,
+    h('div', { class: 'mix-main' }, scale(facts, mix), clockOf(facts, mix)),
+    blanks(
+      blank('Resin, real', 'g'),
+      blank('Scale after hardener, real', 'g'),
+      blank('Resin lot'),
+      blank('Hardener lot'),
+    ),
+    blanks(
+      blank('First contact at'),
+      blank('Cup temperature', '°C'),
+      blank('Cup empty at'),
+      blank('Mixed by'),
+      blank('Seen by'),
+    ),
+    cautionLine(facts),
+    isLast && abortLine(cure),
+  );
+}
+
+function scale(facts: Facts, mix: MixResult): SheetNode {
+  const tolerance = facts.practice('mix-tolerance-share') ?? USUAL_TOLERANCE;
+  const read = scaleReadings(mix, tolerance);
+  const grams = (value: number) => fixed(value, read.decimals);
+  return h(
+    'dl',
+    { class: 'scale' },
+    h('dt', {}, facts.resin?.name ?? 'Resin'),
+    h('dd', {}, h('strong', {}, grams(read.resinG)), ' g'),
+    h('dt', {}, `${facts.hardener?.name ?? 'Hardener'}, on top`),
+    h('dd', {}, h('strong', {}, grams(read.hardenerG)), ` g ± ${grams(read.toleranceG)} g`),
+    h('dt', { class: 'scale-sum' }, 'Scale reads after hardener'),
+    h(
+      'dd',
+      { class: 'scale-sum' },
+      h('strong', {}, grams(read.cumulativeG)),
+      ' g',
+      h('small', {}, `between ${grams(read.lowestG)} and ${grams(read.highestG)} g`),
+    ),
+  );
+}
+
+function clockOf(facts: Facts, mix: MixResult): SheetNode {
+  const share = facts.practice('spread-share-of-pot-life');
+  const notes: string[] = [];
+  if (mix.potLifeMin !== null) {
+    notes.push(`Pot life ${length(mix.potLifeMin)} from first contact.`);
+    if (share !== null) notes.push(`Spread within ${length(mix.potLifeMin * share)}.`);
+  }
+  if (mix.peakC !== null) notes.push(`Left in the cup it reaches ${fixed(mix.peakC, 0)} °C.`);
+  if (facts.hardener)
+    notes.push(`${fixed(facts.hardener.partsPer100ByMass, 1)} g to 100 g of resin.`);
+  return h(
+    'div',
+    { class: 'mix-clock' },
+    moments(moment('Mix at', mix.mixAt, 'no time'), moment('Use by', mix.useBy, 'see data sheet')),
+    h(
+      'ul',
+      {},
+      notes.map((note) => h('li', {}, note)),
+      h('li', {}, 'Stir 2 to 3 min, scrape sides and bottom, change cup, stir again.'),
+    ),
+  );
+}
+
+const cautionLine = (facts: Facts): SheetNode =>
+  h('p', { class: 'caution-line' }, [...cautionsFor('layup', facts.hazards), DEFERRAL].join(' '));
+
+/** Short list of a cure's batches, to weigh the resin ahead. */
+export function batchRows(facts: Facts, cure: CureFacts): SheetNode[] {
+  const tolerance = facts.practice('mix-tolerance-share') ?? USUAL_TOLERANCE;
+  return cure.mixes.map((mix, i) => {
+    const read = scaleReadings(mix, tolerance);
+    return h(
+      'tr',
+      {},
+      h('th', { scope: 'row' }, String(i + 1)),
+      h('td', {}, mix.mixAt === null ? '–' : i === 0 ? dayClock(mix.mixAt) : clock(mix.mixAt)),
+      h('td', { class: 'number' }, `${fixed(read.resinG, read.decimals)} g`),
+      h('td', { class: 'number' }, `${fixed(read.cumulativeG, read.decimals)} g`),
+      h('td', {}, whereItGoes(cure.layups, cure.mixes, i)),
+      h('td', { class: 'write' }),
+    );
+  });
+}

@@ -1,0 +1,109 @@
+/** From the batches of a cure to what stands on its mix cards. */
+import type { MixResult } from '../build/schema.ts';
+import type { Batch } from '../cure/types.ts';
+import type { Layup } from '../part/types.ts';
+import type { Minute } from '../time/instant.ts';
+import { listed } from '../messages/words.ts';
+
+/**
+ * Puts the batches of one cure on the clock of its placed wet work.
+ * mixAt = layupStart + atShare x length, to the nearest minute; useBy = mixAt + pot life, rounded
+ * down. Masses stay as computed: grams are rounded only on the cards.
+ * @param options.iso writes a minute as ISO 8601 with the build's offset.
+ */
+export function stampMixes(options: {
+  readonly cureId: string;
+  readonly batches: readonly Batch[];
+  readonly layupStart: Minute;
+  readonly layupEnd: Minute;
+  readonly iso: (minute: Minute) => string;
+}): MixResult[] {
+  const { cureId, batches, layupStart, layupEnd, iso } = options;
+  return batches.map((batch) => {
+    const mixAt = Math.round(layupStart + batch.atShare * (layupEnd - layupStart));
+    const potLife = batch.potLifeMinutes;
+    return {
+      cure: cureId,
+      batch: batch.number,
+      resinG: batch.resinG,
+      hardenerG: batch.hardenerG,
+      totalG: batch.totalG,
+      mixAt: iso(mixAt),
+      useBy: potLife === null ? null : iso(Math.floor(mixAt + potLife)),
+      potLifeMin: potLife,
+      peakC: batch.peakC,
+    };
+  });
+}
+
+/** What the scale shows, all in grams; `decimals` is what the scale must resolve. */
+export interface ScaleReadings {
+  readonly decimals: 0 | 1 | 2;
+  readonly resinG: number;
+  readonly hardenerG: number;
+  /** Resin and hardener together: the reading at which to stop pouring hardener. */
+  readonly cumulativeG: number;
+  /** How far the hardener may be off either way, rounded down. */
+  readonly toleranceG: number;
+  readonly lowestG: number;
+  readonly highestG: number;
+}
+
+/** Rounding by half a digit may use up at most a quarter of the tolerance. */
+const decimalsFor = (toleranceG: number): 0 | 1 | 2 =>
+  toleranceG >= 2 ? 0 : toleranceG >= 0.2 ? 1 : 2;
+
+/**
+ * Rounds a batch for the scale. Hardener follows from the rounded resin, so that rounding never
+ * shifts the ratio by more than half of the last digit.
+ * @param tolerance how far the ratio may be off, as a fraction (0.02).
+ */
+export function scaleReadings(
+  mix: Pick<MixResult, 'resinG' | 'hardenerG'>,
+  tolerance: number,
+): ScaleReadings {
+  const exactToleranceG = mix.hardenerG * tolerance;
+  const decimals = decimalsFor(exactToleranceG);
+  const step = 10 ** decimals;
+  const round = (value: number) => Math.round(value * step) / step;
+  const resinG = round(mix.resinG);
+  const hardenerG = round(mix.resinG > 0 ? (resinG * mix.hardenerG) / mix.resinG : mix.hardenerG);
+  const toleranceG = Math.floor(exactToleranceG * step + 1e-9) / step;
+  return {
+    decimals,
+    resinG,
+    hardenerG,
+    cumulativeG: round(resinG + hardenerG),
+    toleranceG,
+    lowestG: round(resinG + hardenerG - toleranceG),
+    highestG: round(resinG + hardenerG + toleranceG),
+  };
+}
+
+/**
+ * Which layups a batch is spread on, in words, when the batches of a cure are used up in the order
+ * of its layups.
+ * @param mixes all batches of the cure, in order.
+ */
+export function whereItGoes(
+  layups: readonly Pick<Layup, 'name' | 'mixedG'>[],
+  mixes: readonly Pick<MixResult, 'totalG'>[],
+  index: number,
+): string {
+  const all = mixes.reduce((sum, mix) => sum + mix.totalG, 0);
+  const needed = layups.reduce((sum, layup) => sum + layup.mixedG, 0);
+  if (all <= 0 || needed <= 0) return listed(layups.map((layup) => layup.name));
+  const before = mixes.slice(0, index).reduce((sum, mix) => sum + mix.totalG, 0) / all;
+  const after = before + (mixes[index]?.totalG ?? 0) / all;
+  const names: string[] = [];
+  let from = 0;
+  for (const layup of layups) {
+    const to = from + layup.mixedG / needed;
+    // A sliver of a batch is not worth a line on the card.
+    if (Math.min(to, after) - Math.max(from, before) > 0.02 * (after - before)) {
+      names.push(layup.name);
+    }
+    from = to;
+  }
+  return listed(names);
+}

@@ -1,0 +1,76 @@
+/** What the painter must know, handed over with the part. */
+import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
+import type { Facts } from './facts.ts';
+import { blank, blanks, sheetOf, signatures, table, row, type Sheet } from './parts.ts';
+import { h } from './tree.ts';
+import { dayClockOr, fixed } from './words.ts';
+
+/** One sheet for every paint shop among the outside parties. */
+export function painterSheets(facts: Facts): Sheet[] {
+  const painters = facts.build.outside.filter((party) => party.kind === 'paint');
+  return painters.map((party) => {
+    const job = facts.placed.find(
+      ({ stage }) =>
+        stage.kind === 'outside' &&
+        (stage.id.includes(party.id) || stage.name.includes(party.name)),
+    );
+    return sheetOf(
+      facts,
+      'painter',
+      `painter-${party.id}`,
+      `For the painter: ${party.name}`,
+      `In ${dayClockOr(job?.startIso ?? null, 'not placed')}, back ${dayClockOr(job?.endIso ?? null, 'not placed')}.`,
+      substrate(facts, party.bakeC),
+      h(
+        'p',
+        { class: 'abort' },
+        h('strong', {}, 'No silicone near this part.'),
+        ' ',
+        bakeLine(facts),
+      ),
+      blanks(blank('Last grit'), blank('Filler used'), blank('Primer used'), blank('Guide coat')),
+      blanks(blank('Colour'), blank('Sheen'), blank('Soft zones'), blank('Mask map')),
+      blanks(
+        blank('Hang points'),
+        blank('Cradle and van size'),
+        blank('Part weight', 'kg'),
+        blank('Phone'),
+      ),
+      h(
+        'p',
+        { class: 'caution-line' },
+        [...cautionsFor('prime', facts.hazards), DEFERRAL].join(' '),
+      ),
+      signatures('Handed over by', 'Taken over by', 'Day and time'),
+    );
+  });
+}
+
+function substrate(facts: Facts, bakeC: number | null) {
+  const { part } = facts.build;
+  const tgs = facts.cures.map((cure) => `${cure.name}: ${tgWords(cure.row?.tgC ?? null)}`);
+  return table(
+    'facts',
+    'The part',
+    ['What', 'Value'],
+    [
+      row('', 'Finish wanted', part.finish),
+      row('', 'Area', `${fixed(facts.detail.part.areaM2, 2)} m²`),
+      row('', 'Resin', `${facts.resin?.name ?? part.finish}, ${facts.hardener?.name ?? ''}`),
+      row('', 'Glass transition, reckoned', tgs.join('; ') || 'not known'),
+      row('', 'Bake asked for', bakeC === null ? 'none stated' : `${fixed(bakeC, 0)} °C`),
+      row('', 'Hottest in service', `${fixed(part.serviceMaxC, 0)} °C`),
+    ],
+  );
+}
+
+const tgWords = (tgC: number | null): string =>
+  tgC === null ? 'not known' : `about ${fixed(tgC, 0)} °C`;
+
+/** The part may be baked no hotter than it has been proven to stand. */
+function bakeLine(facts: Facts): string {
+  const tgs = facts.cures.flatMap((cure) => cure.row?.tgC ?? []);
+  if (tgs.length === 0) return 'Ask before any bake: no proven temperature yet.';
+  const margin = facts.practice('tg-margin-c') ?? 0;
+  return `Bake no hotter than ${fixed(Math.floor(Math.min(...tgs) - margin), 0)} °C; ask before going above.`;
+}

@@ -1,0 +1,71 @@
+/** The paper of a plan: every sheet as a tree, and all of them as one printable document. */
+import type { PlanOutcome } from '../outcome.ts';
+import { cureCards } from './cureCard.ts';
+import { daySheets } from './daySheet.ts';
+import { factsOf } from './facts.ts';
+import { goSheets } from './goSheet.ts';
+import { holdSheet } from './holdSheet.ts';
+import { mixCards } from './mixCard.ts';
+import { painterSheets } from './painterSheet.ts';
+import { planStamp, sheetOf, type Sheet } from './parts.ts';
+import { pageStyle, sheetStyle } from './style.ts';
+import { escapeHtml, h, toHtml } from './tree.ts';
+import { verdict, weekSheets } from './weekSheet.ts';
+
+export interface Sheets {
+  readonly title: string;
+  readonly buildName: string;
+  readonly zone: string;
+  /** `Printed from the plan of …` */
+  readonly stamp: string;
+  /** In printing order: weeks, hold points, then day by day with the cards of its cures after. */
+  readonly sheets: readonly Sheet[];
+}
+
+/** All sheets of a plan; one that says why when nothing could be placed. */
+export function buildSheets(outcome: PlanOutcome): Sheets {
+  const facts = factsOf(outcome);
+  const { name, zone } = outcome.result.build;
+  const sheets =
+    facts.placed.length === 0
+      ? [sheetOf(facts, 'week', 'week-none', 'No plan to print', '', verdict(facts))]
+      : [
+          ...weekSheets(facts),
+          holdSheet(facts),
+          ...daySheets(facts),
+          ...goSheets(facts),
+          ...mixCards(facts),
+          ...cureCards(facts),
+          ...painterSheets(facts),
+        ];
+  return { title: `${name}: shop sheets`, buildName: name, zone, stamp: planStamp(facts), sheets };
+}
+
+/**
+ * The sheets as one self-contained HTML document in light colours, for the browser's print dialog
+ * and for PDF. Holds no script and loads nothing.
+ */
+export function sheetsHtml(outcome: PlanOutcome): string {
+  const sheets = buildSheets(outcome);
+  return [
+    '<!doctype html>',
+    '<html lang="en">',
+    '<head>',
+    '<meta charset="utf-8">',
+    '<meta name="viewport" content="width=device-width, initial-scale=1">',
+    `<title>${escapeHtml(sheets.title)}</title>`,
+    `<style>\n${pageStyle(sheets.buildName, sheets.stamp)}${sheetStyle()}</style>`,
+    '</head>',
+    '<body>',
+    toHtml(
+      h(
+        'div',
+        { class: 'sheets' },
+        sheets.sheets.map((sheet) => sheet.body),
+      ),
+    ),
+    '</body>',
+    '</html>',
+    '',
+  ].join('\n');
+}

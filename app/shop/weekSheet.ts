@@ -1,0 +1,143 @@
+/** Week overviews: one table a week, days down, with what floats and what does not. */
+import { dayNumber, weekdayOfDay } from '../time/zone.ts';
+import { WEEKDAYS } from '../build/schema.ts';
+import { entriesOf, type Entry } from './agenda.ts';
+import { daysOf, type Facts, type LocalDay } from './facts.ts';
+import { sheetOf, type Sheet } from './parts.ts';
+import { h, type SheetNode } from './tree.ts';
+import { weekStrip } from './weekStrip.ts';
+import { dayClock, floatWords, longDay, shortDay } from './words.ts';
+
+/** One sheet for every calendar week, Monday to Sunday, in which something happens. */
+export function weekSheets(facts: Facts): Sheet[] {
+  const weeks = weeksOf(daysOf(facts));
+  return weeks.map((week, i) => {
+    const first = week[0]!.date;
+    const last = week[week.length - 1]!.date;
+    return sheetOf(
+      facts,
+      'week',
+      `week-${first}`,
+      `Week ${i + 1} of ${weeks.length}`,
+      `${shortDay(first)} to ${longDay(last)}. Unveiling ${dayClock(facts.result.deadline)}.`,
+      i === 0 && verdict(facts),
+      weekStrip(facts, week),
+      weekTable(facts, week),
+    );
+  });
+}
+
+function weeksOf(days: readonly LocalDay[]): LocalDay[][] {
+  const weeks: LocalDay[][] = [];
+  for (const day of days) {
+    const isMonday = weekdayOfDay(dayNumber(day.date)) === WEEKDAYS[0];
+    if (weeks.length === 0 || isMonday) weeks.push([]);
+    weeks[weeks.length - 1]!.push(day);
+  }
+  return weeks;
+}
+
+/** What the reader must know before trusting the table. */
+export function verdict(facts: Facts): SheetNode | null {
+  const { stops, unplaced, result } = facts;
+  if (stops.length === 0 && unplaced.length === 0 && result.fits) return null;
+  return h(
+    'section',
+    { class: 'verdict' },
+    h('h2', {}, result.fits ? 'It fits, but' : 'This plan does not fit'),
+    h(
+      'ul',
+      {},
+      stops.map((finding) => h('li', {}, finding.message)),
+      unplaced.length > 0 && h('li', {}, `Not placed: ${unplaced.join(', ')}.`),
+    ),
+  );
+}
+
+const HEAD = ['Time', 'Work', 'Who', 'Float', 'Latest start'] as const;
+
+/** Every day is a row group of its own, so that a page never breaks between a day and its first row. */
+function weekTable(facts: Facts, week: readonly LocalDay[]): SheetNode {
+  return h(
+    'table',
+    { class: 'agenda week' },
+    h('caption', {}, 'Day by day'),
+    h(
+      'thead',
+      {},
+      h(
+        'tr',
+        {},
+        HEAD.map((name) => h('th', { scope: 'col' }, name)),
+      ),
+    ),
+    week.map((day) => dayGroup(facts, day)),
+  );
+}
+
+function dayGroup(facts: Facts, day: LocalDay): SheetNode {
+  const entries = entriesOf(facts, day).filter(
+    (entry) => entry.type !== 'run' || entry.from !== 'runs' || !entry.to.startsWith('to '),
+  );
+  return h(
+    'tbody',
+    {},
+    h(
+      'tr',
+      { class: 'day' },
+      h('th', { scope: 'rowgroup', colspan: HEAD.length }, shortDay(day.date) + clockNote(day)),
+    ),
+    entries.length === 0
+      ? h('tr', { class: 'quiet' }, h('td', { colspan: HEAD.length }, 'No work'))
+      : entries.map((entry) => entryRow(facts, entry)),
+  );
+}
+
+/** Days on which the clock is changed say so. */
+export function clockNote(day: LocalDay): string {
+  const hours = (day.end - day.start) / 60;
+  return hours === 24 ? '' : ` (clocks change: ${hours} h)`;
+}
+
+function entryRow(facts: Facts, entry: Entry): SheetNode {
+  if (entry.type === 'mark') {
+    return h(
+      'tr',
+      { class: 'mark' },
+      h('th', { scope: 'row' }, entry.from),
+      h(
+        'td',
+        { colspan: HEAD.length - 1 },
+        `◆ ${entry.text}`,
+        entry.alone && ' (nobody in the shop)',
+      ),
+    );
+  }
+  const stage = entry.placed!.stage;
+  return h(
+    'tr',
+    { class: entry.type },
+    h('th', { scope: 'row' }, times(entry)),
+    h(
+      'td',
+      {},
+      entry.text,
+      entry.part !== null && h('small', {}, ` day ${entry.part.day} of ${entry.part.of}`),
+    ),
+    h('td', {}, facts.personNames(stage.people)),
+    h('td', { class: stage.critical ? 'float critical' : 'float' }, floatCell(entry)),
+    h('td', { class: 'latest' }, stage.latestStart === null ? '–' : dayClock(stage.latestStart)),
+  );
+}
+
+const floatCell = (entry: Entry): string => {
+  const { floatHours, critical } = entry.placed!.stage;
+  return `${critical ? '▲ ' : ''}${floatWords(floatHours)}`;
+};
+
+/** `07:30–12:00`, `16:00 to Tue 20 Apr 08:00`, `runs to 08:00` */
+export function times(entry: Entry): string {
+  if (entry.to === '') return entry.from;
+  if (entry.to.startsWith('to ')) return `${entry.from} ${entry.to}`;
+  return entry.from === 'runs' ? `runs to ${entry.to}` : `${entry.from}–${entry.to}`;
+}

@@ -1,0 +1,86 @@
+/** How numbers and times are written on paper and on the timeline: short, with unit and weekday. */
+import { dayNumber, weekdayOfDay } from '../time/zone.ts';
+
+const SHORT_DAYS = {
+  mon: 'Mon',
+  tue: 'Tue',
+  wed: 'Wed',
+  thu: 'Thu',
+  fri: 'Fri',
+  sat: 'Sat',
+  sun: 'Sun',
+} as const;
+const LONG_DAYS = {
+  mon: 'Monday',
+  tue: 'Tuesday',
+  wed: 'Wednesday',
+  thu: 'Thursday',
+  fri: 'Friday',
+  sat: 'Saturday',
+  sun: 'Sunday',
+} as const;
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const;
+
+const monthOf = (date: string): string => MONTHS[Number(date.slice(5, 7)) - 1] ?? '';
+const dayOfMonth = (date: string): string => String(Number(date.slice(8, 10)));
+
+/** `Tue 20 Apr` of a day or of an instant with the build's offset. */
+export function shortDay(date: string): string {
+  const weekday = SHORT_DAYS[weekdayOfDay(dayNumber(date))];
+  return `${weekday} ${dayOfMonth(date)} ${monthOf(date).slice(0, 3)}`;
+}
+
+/** `Tuesday 20 April 2027` */
+export function longDay(date: string): string {
+  const weekday = LONG_DAYS[weekdayOfDay(dayNumber(date))];
+  return `${weekday} ${dayOfMonth(date)} ${monthOf(date)} ${date.slice(0, 4)}`;
+}
+
+/** `14:20` of an instant whose offset is the build's. */
+export const clock = (iso: string): string => iso.slice(11, 16);
+
+/** `Tue 20 Apr 14:20` */
+export const dayClock = (iso: string): string => `${shortDay(iso)} ${clock(iso)}`;
+
+/** As `dayClock`, or the given word when the moment is never reached. */
+export const dayClockOr = (iso: string | null, otherwise: string): string =>
+  iso === null ? otherwise : dayClock(iso);
+
+/** `45 min`, `3 h 15 min`, `26 h`; never more than there is. */
+export function length(minutes: number): string {
+  const whole = Math.floor(minutes);
+  const hours = Math.floor(whole / 60);
+  const rest = whole % 60;
+  if (hours === 0) return `${rest} min`;
+  return rest === 0 || hours >= 10 ? `${hours} h` : `${hours} h ${rest} min`;
+}
+
+/** Float in words: `3 h 15 min`, `none`, `2 h late`; a dash when it is not known. */
+export function floatWords(floatHours: number | null): string {
+  if (floatHours === null) return '–';
+  const minutes = Math.round(floatHours * 60);
+  if (minutes === 0) return 'none';
+  return minutes > 0 ? length(minutes) : `${length(-minutes)} late`;
+}
+
+/** A number with a fixed count of decimals and a true minus sign. */
+export function fixed(value: number, decimals: number): string {
+  const text = Math.abs(value).toFixed(decimals);
+  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
+}
+
+/** Orders text by code unit, so that the machine's language never matters. */
+export const byCodeUnit = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
