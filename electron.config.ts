@@ -10,7 +10,7 @@ export default defineConfig({
       outDir: 'out/main',
       target: 'node24',
       // Bundling the pure packages spares thousands of small file reads at start-up.
-      externalizeDeps: { exclude: ['zod', 'date-fns', '@date-fns/tz', 'ml-levenberg-marquardt'] },
+      externalizeDeps: { exclude: ['zod', 'date-fns', '@date-fns/tz', 'ml-levenberg-marquardt', 'ml-matrix'] },
       rolldownOptions: {
         input: { index: here('main/index.ts'), host: here('main/host/main.ts') },
         output: { format: 'es', entryFileNames: '[name].js' },
@@ -23,7 +23,7 @@ export default defineConfig({
       // A sandboxed preload must be one CommonJS file.
       externalizeDeps: false,
       rolldownOptions: {
-        input: { index: here('main/preload/index.ts') },
+        input: { index: here('main/preload.ts') },
         output: { format: 'cjs', entryFileNames: '[name].cjs' },
       },
     },

@@ -12,7 +12,7 @@ const ROOT = dirname(fileURLToPath(import.meta.url));
 /** The pipeline in its order: a step may look back at earlier ones, never ahead. */
 const STEPS = ['part', 'route', 'cure', 'schedule', 'judge', 'shop'];
 
-const PURE_PACKAGES = ['zod', 'date-fns', '@date-fns/tz', 'ml-levenberg-marquardt'];
+const PURE_PACKAGES = ['zod', 'date-fns', '@date-fns/tz', 'ml-levenberg-marquardt', 'ml-matrix'];
 const RENDERER_PACKAGES = [...PURE_PACKAGES, 'svelte', 'chart.js', 'chartjs-adapter-date-fns'];
 
 const isNodeModule = (name) => name.startsWith('node:') || builtinModules.includes(name);
