@@ -38,9 +38,19 @@ export type Length =
 export interface Mode {
   readonly id: string;
   readonly uses: readonly Use[];
-  /** When hands may be on it; null: at any time. */
+  /**
+   * When hands may be on it; null: at any time. An elapsed or function length with a calendar
+   * begins in an open minute and then runs through.
+   */
   readonly calendar: Calendar | null;
   readonly length: Length;
+  /**
+   * A repair that a missed window forces. When absent: in a stage whose modes some relation's
+   * `onlyIf` names, the modes it does not name are repairs.
+   */
+  readonly repair?: boolean;
+  /** Minutes of this mode that are overtime by permission; used only where a date needs it. */
+  readonly overtimeMinutes?: number;
 }
 
 export interface StageSpec {
@@ -87,6 +97,14 @@ export interface Relation {
   readonly why: string;
 }
 
+/** A resource kept from the start of one stage to the end of another: the mould until demould. */
+export interface Hold {
+  readonly resource: string;
+  readonly amount: number;
+  readonly from: string;
+  readonly to: string;
+}
+
 export interface Problem {
   /** No unstarted stage starts before. */
   readonly from: Minute;
@@ -99,6 +117,7 @@ export interface Problem {
   readonly relations: readonly Relation[];
   /** Minutes to clean and settle between two different kinds of air. */
   readonly airSettleMinutes: number;
+  readonly holds?: readonly Hold[];
 }
 
 export interface Placed {
@@ -132,6 +151,12 @@ export interface Obstacle {
   readonly detail: string;
 }
 
+/** A fixed start of a stage not yet begun that the rest cannot keep; the plan places it later. */
+export interface MissedPin {
+  readonly stage: string;
+  readonly byMinutes: number;
+}
+
 export interface Schedule {
   /** In start order, ties by id. Empty when `obstacles` is not. */
   readonly placed: readonly PlacedWithFloat[];
@@ -142,4 +167,6 @@ export interface Schedule {
   /** Schedules generated, as design.md counts them. */
   readonly generated: number;
   readonly provenBest: boolean;
+  /** Pins that could not hold; the plan does not fit while there are any. */
+  readonly missedPins: readonly MissedPin[];
 }

@@ -1,0 +1,152 @@
+/** The last moment at which all that is not yet begun can still be done in time. */
+import { compile, type Compiled } from './compile.ts';
+import { planPasses, type PlanPasses } from './floats.ts';
+import { FAR, NEVER, startToEndBy, startUpTo } from './length.ts';
+import type { Assignment } from './place.ts';
+import type { Minute } from '../time/instant.ts';
+import type { Problem } from './problem.ts';
+import { firstPlan, type Found } from './solve.ts';
+import { anchorBefore, binds, latestStarts } from './windows.ts';
+
+export interface Closing {
+  /** Largest minute for which a plan was verified; null when none fits even at once. */
+  readonly minute: Minute | null;
+  /** True when no later minute is possible; false: at least that minute. */
+  readonly proven: boolean;
+  /**
+   * The stage that cannot wait any longer and what holds it: a resource id, `air` or `time` (the
+   * lengths and lags alone).
+   */
+  readonly closedBy: { readonly stage: string; readonly resource: string } | null;
+}
+
+/** Plans tried between the verified moment and the bound; each halves what is left between. */
+const MOST_TRIALS = 18;
+
+const isOpen = (compiled: Compiled, i: number): boolean =>
+  compiled.stages[i]!.spec.fixedStart === null;
+
+function leastLatest(
+  compiled: Compiled,
+  latest: readonly number[],
+): { minute: number; stage: number } {
+  let stage = -1;
+  for (let i = 0; i < latest.length; i++) {
+    if (!isOpen(compiled, i)) continue;
+    if (stage < 0 || latest[i]! < latest[stage]!) stage = i;
+  }
+  return { stage, minute: stage < 0 ? FAR : latest[stage]! };
+}
+
+interface Verified {
+  readonly minute: number;
+  readonly stage: number;
+  readonly plan: Assignment;
+  readonly passes: PlanPasses;
+}
+
+/** A fitting plan pushed as late as its own order allows: all of it at or after its first start. */
+function verify(compiled: Compiled, found: Found, from: number): Verified | null {
+  if (!found.plan || found.score!.late > 0) return null;
+  const passes = planPasses(compiled, found.plan);
+  const { minute, stage } = leastLatest(compiled, passes.latest);
+  return { minute: Math.max(from, minute), stage, plan: found.plan, passes };
+}
+
+/** Every plan that fits has each open stage start at or before this bound, whatever the resources. */
+function upperBound(compiled: Compiled): { minute: number; stage: number } {
+  const latest = latestStarts(compiled, { from: compiled.problem.from, modeOf: null, order: [] });
+  return leastLatest(compiled, latest);
+}
+
+/**
+ * The largest minute t for which a plan exists that has every open stage at or after t and meets
+ * the due moments. Bounded in time; `proven` when the relations alone forbid the next minute.
+ */
+export function closingTime(problem: Problem): Closing {
+  const compiled = compile(problem);
+  if (compiled.obstacles.length > 0) return { minute: null, proven: true, closedBy: null };
+  const bound = upperBound(compiled);
+  const first = firstPlan(compiled, problem.from);
+  let best = verify(compiled, first, problem.from);
+  if (!best) return neverOpen(compiled, first, bound);
+  let low = best.minute;
+  let high = bound.minute;
+  for (let trial = 0; trial < MOST_TRIALS && low < high; trial++) {
+    // The bound itself is the likeliest answer of all, so it is tried first.
+    const middle = trial === 0 ? high : low + Math.ceil((high - low) / 2);
+    const next = verify(compiled, firstPlan(compiled, middle), middle);
+    if (next) {
+      best = next;
+      low = Math.max(low, next.minute);
+    } else high = middle - 1;
+  }
+  const proven = low >= bound.minute;
+  return {
+    minute: low === FAR ? null : low,
+    proven,
+    closedBy: proven && bound.stage >= 0 ? byTime(compiled, bound.stage) : closedBy(compiled, best),
+  };
+}
+
+const byTime = (compiled: Compiled, stage: number) => ({
+  stage: compiled.stages[stage]!.spec.id,
+  resource: 'time',
+});
+
+function neverOpen(
+  compiled: Compiled,
+  found: Found,
+  bound: { minute: number; stage: number },
+): Closing {
+  const proven = bound.minute < compiled.problem.from;
+  if (proven && bound.stage >= 0)
+    return { minute: null, proven, closedBy: byTime(compiled, bound.stage) };
+  if (!found.plan) {
+    const stage = found.obstacle?.stage ?? compiled.stages[bound.stage]?.spec.id ?? '';
+    return { minute: null, proven, closedBy: { stage, resource: 'time' } };
+  }
+  const passes = planPasses(compiled, found.plan);
+  const { stage, minute } = leastLatest(compiled, passes.latest);
+  return {
+    minute: null,
+    proven,
+    closedBy: stage < 0 ? null : closedBy(compiled, { plan: found.plan, passes, stage, minute }),
+  };
+}
+
+/** Follows what ties the stage to its limit; the first resource handed on along the way is it. */
+function closedBy(
+  compiled: Compiled,
+  verified: Verified,
+): { stage: string; resource: string } | null {
+  if (verified.stage < 0) return null;
+  const { plan, passes } = verified;
+  const stage = compiled.stages[verified.stage]!.spec.id;
+  let at = verified.stage;
+  for (let steps = 0; steps <= compiled.stages.length; steps++) {
+    const mode = compiled.stages[at]!.modes[plan.mode[at]!];
+    if (!mode) break;
+    const tight = (end: number) => startToEndBy(mode, end) === passes.latest[at];
+    const handed = passes.order.find(
+      (arc) =>
+        arc.from === at &&
+        passes.latest[arc.to] !== NEVER &&
+        tight(passes.latest[arc.to]! - arc.gap),
+    );
+    if (handed) {
+      const resource = compiled.problem.resources[handed.resource];
+      return { stage, resource: resource ? resource.id : 'air' };
+    }
+    const next = compiled.arcs.find((arc) => {
+      if (!arc.atLeast || arc.from !== at || !binds(arc, compiled, plan.mode)) return false;
+      const anchor = anchorBefore(arc, passes.latest[arc.to]!);
+      return arc.fromEnd
+        ? startToEndBy(mode, anchor) === passes.latest[at]
+        : startUpTo(mode, anchor) === passes.latest[at];
+    });
+    if (!next) break;
+    at = next.to;
+  }
+  return { stage, resource: 'time' };
+}

@@ -1,0 +1,277 @@
+/** A problem in arrays: names become indices, relations become arcs, faults become obstacles. */
+import { AIR_KINDS } from '../build/schema.ts';
+import { workTable, type WorkTable } from '../time/calendar.ts';
+import type { Mode, MonotoneMap, Obstacle, Problem, Relation, StageSpec } from './problem.ts';
+
+export interface ModeUse {
+  readonly resource: number;
+  readonly amount: number;
+}
+
+/** One usable mode. `table` is its calendar, null for any time. */
+export interface PlanMode {
+  readonly index: number;
+  readonly spec: Mode;
+  readonly kind: 'elapsed' | 'work' | 'unbroken' | 'function';
+  readonly minutes: number;
+  readonly table: WorkTable | null;
+  readonly endOf: ((start: number) => number | null) | null;
+  readonly latestStart: ((end: number) => number | null) | null;
+  readonly uses: readonly ModeUse[];
+  readonly repair: boolean;
+  readonly overtimeMinutes: number;
+}
+
+export interface PlanStage {
+  readonly index: number;
+  readonly spec: StageSpec;
+  /** Modes whose needs the shop can ever meet. */
+  readonly modes: readonly PlanMode[];
+  /** Index into AIR_KINDS; -1 for none. */
+  readonly air: number;
+  /** Position by id in code-unit order: breaks ties. */
+  readonly rank: number;
+}
+
+/** start(to) >= f(start or end of from), or start(to) <= f(...). `map` null: add `lag`. */
+export interface Arc {
+  readonly atLeast: boolean;
+  readonly from: number;
+  readonly to: number;
+  readonly fromEnd: boolean;
+  readonly lag: number;
+  readonly map: MonotoneMap | null;
+  /** Stage and mode index on which it hangs; -1: holds always. */
+  readonly ifStage: number;
+  readonly ifMode: number;
+  readonly spec: Relation;
+}
+
+export interface PlanHold {
+  readonly resource: number;
+  readonly amount: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+export interface Compiled {
+  readonly problem: Problem;
+  readonly stages: readonly PlanStage[];
+  readonly capacity: readonly number[];
+  readonly arcs: readonly Arc[];
+  /** Arcs that touch a stage, as source, target or condition. */
+  readonly arcsOf: readonly (readonly Arc[])[];
+  /** Stages that must stand before a stage is looked at, and those that wait for it. */
+  readonly before: readonly (readonly number[])[];
+  readonly after: readonly (readonly number[])[];
+  /** Stages in an order in which `before` comes first. */
+  readonly topological: readonly number[];
+  readonly holds: readonly PlanHold[];
+  readonly obstacles: readonly Obstacle[];
+}
+
+const compareCodeUnits = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+function planMode(
+  spec: Mode,
+  index: number,
+  resourceIndex: ReadonlyMap<string, number>,
+  named: ReadonlySet<string> | undefined,
+): PlanMode {
+  const { length } = spec;
+  return {
+    index,
+    spec,
+    kind: length.kind === 'work' ? (length.unbroken ? 'unbroken' : 'work') : length.kind,
+    minutes: length.kind === 'function' ? 0 : length.minutes,
+    table: spec.calendar ? workTable(spec.calendar) : null,
+    endOf: length.kind === 'function' ? length.endOf : null,
+    latestStart: length.kind === 'function' ? length.latestStart : null,
+    uses: spec.uses
+      .filter((use) => use.amount > 0)
+      .map((use) => ({ resource: resourceIndex.get(use.resource) ?? -1, amount: use.amount })),
+    repair: spec.repair ?? (named !== undefined && !named.has(spec.id)),
+    overtimeMinutes: spec.overtimeMinutes ?? 0,
+  };
+}
+
+/** Modes named by conditions, by stage id. */
+function conditionNames(relations: readonly Relation[]): Map<string, Set<string>> {
+  const named = new Map<string, Set<string>>();
+  for (const { onlyIf } of relations) {
+    if (!onlyIf) continue;
+    const modes = named.get(onlyIf.stage) ?? new Set<string>();
+    named.set(onlyIf.stage, modes.add(onlyIf.mode));
+  }
+  return named;
+}
+
+function indexOrThrow(index: ReadonlyMap<string, number>, id: string, what: string): number {
+  const found = index.get(id);
+  if (found === undefined) throw new Error(`${what} names a stage that does not exist: ${id}`);
+  return found;
+}
+
+function compileArc(spec: Relation, problem: Problem, index: ReadonlyMap<string, number>): Arc {
+  const what = `relation "${spec.why}"`;
+  const ifStage = spec.onlyIf ? indexOrThrow(index, spec.onlyIf.stage, what) : -1;
+  return {
+    atLeast: spec.type === 'at-least',
+    from: indexOrThrow(index, spec.from, what),
+    to: indexOrThrow(index, spec.to, what),
+    fromEnd: spec.anchor === 'end',
+    lag: typeof spec.lag === 'number' ? spec.lag : 0,
+    map: typeof spec.lag === 'number' ? null : spec.lag,
+    ifStage,
+    ifMode:
+      ifStage < 0
+        ? -1
+        : problem.stages[ifStage]!.modes.findIndex((mode) => mode.id === spec.onlyIf!.mode),
+    spec,
+  };
+}
+
+/** True when the target cannot begin before the source does: the source is placed first. */
+const orders = (arc: Arc): boolean =>
+  arc.atLeast && arc.from !== arc.to && (arc.map !== null || arc.lag >= 0);
+
+/** Kahn's order; what is left over lies on or behind a cycle. */
+function topologicalOrder(
+  before: readonly (readonly number[])[],
+  after: readonly (readonly number[])[],
+): number[] {
+  const waiting = before.map((list) => list.length);
+  const order = waiting.flatMap((count, i) => (count === 0 ? [i] : []));
+  for (let k = 0; k < order.length; k++) {
+    for (const next of after[order[k]!]!) if (--waiting[next]! === 0) order.push(next);
+  }
+  return order;
+}
+
+/** One cycle among the stages that never became free, in order. */
+function findCycle(before: readonly (readonly number[])[], done: ReadonlySet<number>): number[] {
+  let at = before.findIndex((_, i) => !done.has(i));
+  const seen = new Map<number, number>();
+  const path: number[] = [];
+  while (!seen.has(at)) {
+    seen.set(at, path.length);
+    path.push(at);
+    at = before[at]!.find((i) => !done.has(i))!;
+  }
+  return path.slice(seen.get(at)).reverse();
+}
+
+function staticObstacles(problem: Problem, stages: readonly PlanStage[]): Obstacle[] {
+  const capacity = new Map(problem.resources.map((resource) => [resource.id, resource]));
+  return stages.flatMap(({ spec, modes }): Obstacle[] => {
+    if (modes.length > 0 || (spec.fixedStart !== null && spec.fixedEnd !== null)) return [];
+    const lacking = spec.modes[0]?.uses.find(
+      (use) => use.amount > (capacity.get(use.resource)?.capacity ?? 0),
+    );
+    if (!lacking) {
+      return [{ stage: spec.id, reason: 'no-mode', detail: `Nobody can do ${spec.name}.` }];
+    }
+    const resource = capacity.get(lacking.resource);
+    return [
+      {
+        stage: spec.id,
+        reason: 'no-capacity',
+        detail: `${spec.name} needs ${lacking.amount} of ${resource?.name ?? lacking.resource}; there is ${resource?.capacity ?? 0}.`,
+      },
+    ];
+  });
+}
+
+/**
+ * Turns names into indices and checks what can be checked without placing anything.
+ * @throws Error when a relation or hold names a stage that does not exist.
+ */
+export function compile(problem: Problem): Compiled {
+  const stageIndex = new Map(problem.stages.map((stage, i) => [stage.id, i]));
+  const resourceIndex = new Map(problem.resources.map((resource, i) => [resource.id, i]));
+  const capacity = problem.resources.map((resource) => resource.capacity);
+  const named = conditionNames(problem.relations);
+  const ranks = new Map(
+    problem.stages
+      .map((stage) => stage.id)
+      .sort(compareCodeUnits)
+      .map((id, rank) => [id, rank]),
+  );
+  const stages = problem.stages.map((spec, index): PlanStage => ({
+    index,
+    spec,
+    modes: spec.modes
+      .map((mode, i) => planMode(mode, i, resourceIndex, named.get(spec.id)))
+      .filter((mode) =>
+        mode.uses.every((use) => use.resource >= 0 && use.amount <= capacity[use.resource]!),
+      ),
+    air: spec.air === null ? -1 : AIR_KINDS.indexOf(spec.air),
+    rank: ranks.get(spec.id)!,
+  }));
+  const arcs = problem.relations.map((relation) => compileArc(relation, problem, stageIndex));
+  const arcsOf: Arc[][] = stages.map(() => []);
+  const before: number[][] = stages.map(() => []);
+  const after: number[][] = stages.map(() => []);
+  for (const arc of arcs) {
+    for (const i of new Set([arc.from, arc.to, arc.ifStage])) if (i >= 0) arcsOf[i]!.push(arc);
+    if (!orders(arc) || before[arc.to]!.includes(arc.from)) continue;
+    before[arc.to]!.push(arc.from);
+    after[arc.from]!.push(arc.to);
+  }
+  const holds = (problem.holds ?? []).map((hold) => ({
+    resource: resourceIndex.get(hold.resource) ?? -1,
+    amount: hold.amount,
+    from: indexOrThrow(stageIndex, hold.from, 'a hold'),
+    to: indexOrThrow(stageIndex, hold.to, 'a hold'),
+  }));
+  for (const hold of holds) {
+    if (hold.from === hold.to || before[hold.to]!.includes(hold.from)) continue;
+    before[hold.to]!.push(hold.from);
+    after[hold.from]!.push(hold.to);
+  }
+  const topological = topologicalOrder(before, after);
+  const obstacles = [
+    ...staticObstacles(problem, stages),
+    ...holdObstacles(problem, holds),
+    ...cycleObstacles(stages, before, topological),
+  ];
+  return {
+    problem,
+    stages,
+    capacity,
+    arcs,
+    arcsOf,
+    before,
+    after,
+    topological,
+    holds,
+    obstacles,
+  };
+}
+
+function holdObstacles(problem: Problem, holds: readonly PlanHold[]): Obstacle[] {
+  return holds
+    .filter((hold) => hold.resource < 0 || hold.amount > problem.resources[hold.resource]!.capacity)
+    .map((hold) => ({
+      stage: problem.stages[hold.from]!.id,
+      reason: 'no-capacity' as const,
+      detail: `${problem.stages[hold.from]!.name} has to keep ${hold.amount} of ${problem.resources[hold.resource]?.name ?? 'what is not there'} until ${problem.stages[hold.to]!.name} is done.`,
+    }));
+}
+
+function cycleObstacles(
+  stages: readonly PlanStage[],
+  before: readonly (readonly number[])[],
+  topological: readonly number[],
+): Obstacle[] {
+  if (topological.length === stages.length) return [];
+  const cycle = findCycle(before, new Set(topological));
+  const names = [...cycle, cycle[0]!].map((i) => stages[i]!.spec.name);
+  return [
+    {
+      stage: stages[cycle[0]!]!.spec.id,
+      reason: 'cycle',
+      detail: `Each waits for the one before it: ${names.join(', then ')}.`,
+    },
+  ];
+}

@@ -1,0 +1,78 @@
+/** Earliest and latest starts of a plan by passes over its own resource order, and the float. */
+import { workBetween } from '../time/calendar.ts';
+import type { Compiled } from './compile.ts';
+import { endFrom, NEVER } from './length.ts';
+import { resourceOrder } from './order.ts';
+import type { Assignment } from './place.ts';
+import type { PlacedWithFloat } from './problem.ts';
+import { earliestStarts, latestStarts, type OrderArc } from './windows.ts';
+
+export interface PlanPasses {
+  readonly earliest: readonly number[];
+  readonly latest: readonly number[];
+  readonly order: readonly OrderArc[];
+  /** Stage indices by start, ties by id. */
+  readonly sequence: readonly number[];
+}
+
+/** Forward pass from `from` and backward pass from the due moments over the plan's order. */
+export function planPasses(compiled: Compiled, plan: Assignment): PlanPasses {
+  const order = resourceOrder(compiled, plan);
+  const sequence = compiled.stages
+    .map((stage) => stage.index)
+    .sort(
+      (a, b) =>
+        plan.start[a]! - plan.start[b]! || compiled.stages[a]!.rank - compiled.stages[b]!.rank,
+    );
+  const modeOf = compiled.stages.map((stage) =>
+    stage.modes.length ? plan.mode[stage.index]! : -1,
+  );
+  const options = { from: compiled.problem.from, modeOf, order, sequence };
+  return {
+    earliest: earliestStarts(compiled, options).earliest,
+    latest: latestStarts(compiled, options),
+    order,
+    sequence,
+  };
+}
+
+/** Float of one stage: open minutes of its own calendar, elapsed where it has none. */
+function floatOf(
+  compiled: Compiled,
+  plan: Assignment,
+  i: number,
+  from: number,
+  to: number,
+): number {
+  const mode = compiled.stages[i]!.modes[plan.mode[i]!];
+  const calendar = mode && mode.spec.length.kind === 'work' ? mode.spec.calendar : null;
+  if (!calendar) return to - from;
+  return to >= from ? workBetween(calendar, from, to) : -workBetween(calendar, to, from);
+}
+
+/** The plan in start order with each stage's room to move. */
+export function withFloats(compiled: Compiled, plan: Assignment): PlacedWithFloat[] {
+  const passes = planPasses(compiled, plan);
+  const floats = compiled.stages.map((stage, i) => {
+    if (stage.spec.fixedStart !== null || passes.latest[i] === NEVER) return null;
+    return floatOf(compiled, plan, i, passes.earliest[i]!, passes.latest[i]!);
+  });
+  const least = Math.min(...floats.filter((minutes) => minutes !== null));
+  return passes.sequence.map((i) => {
+    const { spec, modes } = compiled.stages[i]!;
+    const mode = modes[plan.mode[i]!];
+    const fixed = spec.fixedStart !== null;
+    const latest = passes.latest[i]!;
+    return {
+      stage: spec.id,
+      mode: mode?.spec.id ?? '',
+      start: plan.start[i]!,
+      end: plan.end[i]!,
+      earliestStart: fixed ? plan.start[i]! : passes.earliest[i]!,
+      latestStart: fixed ? plan.start[i]! : latest === NEVER ? null : latest,
+      latestEnd: fixed ? plan.end[i]! : mode && latest !== NEVER ? endFrom(mode, latest) : null,
+      floatMinutes: floats[i]!,
+      critical: floats[i] !== null && floats[i] === least,
+    };
+  });
+}

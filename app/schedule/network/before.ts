@@ -1,0 +1,122 @@
+/** Everything up to the first mix: order, mould, cutting, core fit, rehearsal, release. */
+import { practiceOf, releaseOf } from '../../build/library.ts';
+import { MINUTES_PER_DAY, MINUTES_PER_HOUR } from '../../time/instant.ts';
+import type { NetworkBuilder } from './builder.ts';
+import { outsideJob } from './outside.ts';
+
+/** Ids of the stages that the first layup waits for. */
+export interface Before {
+  readonly cutting: string | null;
+  readonly coreFit: string | null;
+  readonly rehearsal: string | null;
+  readonly release: string | null;
+  readonly warm: string | null;
+  readonly bagTest: string | null;
+}
+
+export function stagesBefore(net: NetworkBuilder): Before {
+  const order = orderStage(net);
+  const mouldReady = mouldStages(net, order);
+  const bench = [{ resource: 'bench', amount: 1 }];
+  const cutting = net.labour({
+    id: 'cutting',
+    name: 'Cut plies, peel ply and bag',
+    kind: 'cutting',
+    gear: bench,
+  });
+  const coreFit = net.labour({
+    id: 'core-fit',
+    name: 'Fit, score and drill core',
+    kind: 'core-fit',
+    air: 'dust',
+    gear: bench,
+  });
+  net.after(order, cutting, 'cloth has arrived');
+  net.after(order, coreFit, 'core has arrived');
+  const rehearsal = net.labour({ id: 'rehearsal', name: 'Dry rehearsal', kind: 'rehearsal' });
+  for (const stage of [cutting, coreFit, mouldReady]) {
+    net.after(stage, rehearsal, 'rehearsed with cut plies, fitted core and a tested mould');
+  }
+  return {
+    cutting,
+    coreFit,
+    rehearsal,
+    release: releaseStage(net, [mouldReady, order, rehearsal]),
+    warm: warmStage(net, order),
+    bagTest: mouldReady,
+  };
+}
+
+/** Waits for the slowest delivery; absent when all is at hand. */
+function orderStage(net: NetworkBuilder): string | null {
+  const bags = net.input.route.cures.length;
+  const days = Math.max(0, ...net.input.part.kitFor(bags, bags).map((line) => line.leadDays));
+  if (days === 0) return null;
+  return net.elapsed(
+    { id: 'order', name: `Order and wait for material (${days} days)`, kind: 'order' },
+    days * MINUTES_PER_DAY,
+  );
+}
+
+/** Machining or glue-up, seal coats and their cure, bag test of the bare mould. */
+function mouldStages(net: NetworkBuilder, order: string | null): string | null {
+  const { build, library } = net.input;
+  const machining = build.outside
+    .filter((party) => party.kind === 'machining')
+    .map((party) => outsideJob(net, party));
+  for (const job of machining) net.after(order, job, 'the blank has arrived');
+  let last = machining.at(-1) ?? order;
+  if (!build.mould.sealed) {
+    const mould = net.labour({
+      id: 'mould',
+      name: 'Finish mould and flange',
+      kind: 'mould',
+      air: 'dust',
+    });
+    net.after(last, mould, 'the mould is there');
+    const seal = net.labour({ id: 'seal', name: 'Seal mould', kind: 'seal', air: 'release' });
+    net.after(mould ?? last, seal, 'the mould is finished');
+    const row = library.moulds.find((m) => m.id === build.mould.material);
+    const cured = net.elapsed(
+      { id: 'wait:seal', name: 'Sealer cures', kind: 'wait' },
+      Math.max(1, (row?.sealCureHours ?? 0) * MINUTES_PER_HOUR),
+    );
+    net.after(seal ?? mould ?? last, cured, 'sealer cures harder than the part');
+    last = cured;
+  }
+  const test = net.labour({ id: 'bag-test', name: 'Bag test of the bare mould', kind: 'bag-test' });
+  net.after(last, test, 'the mould is sealed');
+  return test ?? last;
+}
+
+/** Release coats: no earlier than their keeping time before the first mix. */
+function releaseStage(net: NetworkBuilder, ready: readonly (string | null)[]): string {
+  const { build, library, part } = net.input;
+  const row = releaseOf(library, build.mould.release);
+  const onePass = Math.max(row.minutesPerM2 * part.areaM2, 1);
+  const between = row.betweenCoatsMinutes;
+  const release = net.handsOn({
+    id: 'release',
+    name: `Release: ${row.name}, ${row.coats} ${row.coats === 1 ? 'coat' : 'coats'}`,
+    kind: 'release',
+    // Somebody stays with the mould between coats, so the waits count as work of the stage.
+    personMinutes: row.coats * onePass + (row.coats - 1) * between,
+    countedMinutes: row.coats * onePass,
+    air: 'release',
+    perishable: true,
+  });
+  for (const stage of ready)
+    net.after(stage, release, 'the mould is tested and the work rehearsed');
+  return release;
+}
+
+/** Resin stands in the warm for a day before it is mixed. */
+function warmStage(net: NetworkBuilder, order: string | null): string {
+  const hours = practiceOf(net.input.library)('resin-warm-hours');
+  const warm = net.elapsed(
+    { id: 'resin-warm', name: 'Resin to 20–25 °C', kind: 'resin-warm', perishable: true },
+    hours * MINUTES_PER_HOUR,
+  );
+  net.after(order, warm, 'resin has arrived');
+  return warm;
+}

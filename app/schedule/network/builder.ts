@@ -1,0 +1,126 @@
+/** Collects stages and relations while the network is laid out. */
+import type { AirKind, Milestone, StageKind } from '../../build/schema.ts';
+import type { CureClock } from '../../cure/types.ts';
+import type { Minute } from '../../time/instant.ts';
+import type { Length, Mode, MonotoneMap, Relation, StageSpec, Use } from '../problem.ts';
+import { crewModes, type Crew } from './crew.ts';
+import type { NetworkInput } from './input.ts';
+
+interface StageOptions {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: StageKind;
+  readonly cure?: string;
+  readonly air?: AirKind | null;
+  readonly perishable?: boolean;
+  readonly release?: Minute;
+  readonly due?: Minute;
+}
+
+interface HandsOnOptions extends StageOptions {
+  readonly personMinutes: number;
+  /** Hands-on part of it, where the stage also holds waiting time. */
+  readonly countedMinutes?: number;
+  readonly peopleMin?: number;
+  readonly peopleMax?: number;
+  readonly unbroken?: boolean;
+  readonly gear?: readonly Use[];
+}
+
+export class NetworkBuilder {
+  readonly input: NetworkInput;
+  readonly crew: Crew;
+  readonly stages: StageSpec[] = [];
+  readonly relations: Relation[] = [];
+  /** Person-minutes of hands-on work by stage, for the count of hours. */
+  readonly personMinutes: Record<string, number> = {};
+
+  constructor(input: NetworkInput, crew: Crew) {
+    this.input = input;
+    this.crew = crew;
+  }
+
+  /** Adds a stage with the modes given and returns its id. */
+  stage(options: StageOptions, modes: readonly Mode[]): string {
+    this.stages.push({
+      id: options.id,
+      name: options.name,
+      kind: options.kind,
+      cure: options.cure ?? null,
+      modes,
+      release: options.release ?? null,
+      due: options.due ?? null,
+      fixedStart: null,
+      fixedEnd: null,
+      air: options.air ?? null,
+      perishable: options.perishable ?? false,
+    });
+    return options.id;
+  }
+
+  /** Work by hand: one mode for every set of people that may do it. */
+  handsOn(options: HandsOnOptions): string {
+    this.personMinutes[options.id] = options.countedMinutes ?? options.personMinutes;
+    return this.stage(options, crewModes(this.crew, options));
+  }
+
+  /** Work of a kind with the labour of the library; null when the part needs none of it. */
+  labour(options: Omit<HandsOnOptions, 'personMinutes'>): string | null {
+    const work = this.input.part.workFor(options.kind);
+    if (work.personMinutes <= 0) return null;
+    return this.handsOn({ ...work, ...options });
+  }
+
+  /** Time that passes by itself. */
+  elapsed(options: StageOptions, minutes: number, gear: readonly Use[] = []): string {
+    return this.stage(options, [aloneMode({ kind: 'elapsed', minutes }, gear)]);
+  }
+
+  /** Time that passes by itself and depends on when it starts. */
+  running(options: StageOptions, length: Length, gear: readonly Use[] = []): string {
+    return this.stage(options, [aloneMode(length, gear)]);
+  }
+
+  /** `to` starts at the end of `from` or `lag` later. Either may be absent. */
+  after(from: string | null, to: string | null, why: string, lag: number | MonotoneMap = 0): void {
+    this.relate('at-least', 'end', from, to, lag, why);
+  }
+
+  /** `to` starts no later than `lag` after the end of `from`. */
+  within(from: string | null, to: string | null, lag: number | MonotoneMap, why: string): void {
+    this.relate('at-most', 'end', from, to, lag, why);
+  }
+
+  relate(
+    type: Relation['type'],
+    anchor: Relation['anchor'],
+    from: string | null,
+    to: string | null,
+    lag: number | MonotoneMap,
+    why: string,
+    onlyIf?: Relation['onlyIf'],
+  ): void {
+    if (from === null || to === null) return;
+    this.relations.push({ type, from, anchor, to, lag, why, ...(onlyIf ? { onlyIf } : {}) });
+  }
+
+  /** `to` starts exactly when `from` ends. */
+  straightAfter(from: string | null, to: string | null, why: string): void {
+    this.after(from, to, why);
+    this.within(from, to, 0, why);
+  }
+}
+
+const aloneMode = (length: Length, gear: readonly Use[]): Mode => ({
+  id: 'runs',
+  uses: gear,
+  calendar: null,
+  length,
+});
+
+/** A cure milestone as a map from the start of the clock. */
+export const milestoneMap = (clock: CureClock, milestone: Milestone): MonotoneMap => ({
+  apply: (x) => clock.reached(x, milestone),
+  latest: (y) => clock.latestStart(y, milestone),
+  earliest: (y) => clock.earliestStart(y, milestone),
+});

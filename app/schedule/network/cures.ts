@@ -1,0 +1,152 @@
+/** The stages of one cure: surface, wet work, watched vacuum, cure, bag-off. */
+import { practiceOf } from '../../build/library.ts';
+import { MINUTES_PER_HOUR } from '../../time/instant.ts';
+import { stretchesOf } from '../../route/routes.ts';
+import type { Relation } from '../problem.ts';
+import { milestoneMap, type NetworkBuilder } from './builder.ts';
+import { crewModes } from './crew.ts';
+import type { CureSetup } from './input.ts';
+
+/** What the stages around a cure hold on to. */
+export interface CureStages {
+  readonly setup: CureSetup;
+  readonly firstLayup: string;
+  readonly lastLayup: string;
+  readonly cure: string;
+  readonly bagOff: string;
+}
+
+/** Stage ids derive from the cure's first layup, so that pins survive replanning and merging. */
+export const stageId = (kind: string, layup: string): string => `${kind}:${layup}`;
+
+/** Adds the wet work, the watched vacuum, the cure and the bag-off of one bag. */
+export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
+  const layups = wetWork(net, setup);
+  const lastLayup = layups.at(-1)!;
+  const { cure, clock } = setup;
+  const key = cure.layups[0]!.id;
+  const practice = practiceOf(net.input.library);
+  const watch = net.handsOn({
+    id: stageId('watched-vacuum', key),
+    name: `Watch vacuum: ${cure.name.toLowerCase()}`,
+    kind: 'watched-vacuum',
+    cure: cure.id,
+    personMinutes: practice('watch-minutes'),
+    unbroken: true,
+  });
+  net.straightAfter(lastLayup, watch, 'the bag is watched from the moment it is sealed');
+  const curing = net.running(
+    {
+      id: stageId('cure', key),
+      name: `Cure: ${cure.name.toLowerCase()}`,
+      kind: 'cure',
+      cure: cure.id,
+    },
+    {
+      kind: 'function',
+      endOf: (start) => clock.reached(start, 'debag'),
+      latestStart: (end) => clock.latestStart(end, 'debag'),
+    },
+    [
+      { resource: 'pump', amount: 1 },
+      ...(cure.place === 'chain' ? [{ resource: 'mould', amount: 1 }] : []),
+    ],
+  );
+  net.straightAfter(lastLayup, curing, 'the cure runs from the sealed bag');
+  if (setup.gelCanBeSeen) gelLook(net, setup, lastLayup);
+  const bagOff = net.labour({
+    id: stageId('bag-off', key),
+    name: `Bag off: ${cure.name.toLowerCase()}`,
+    kind: 'bag-off',
+    cure: cure.id,
+  });
+  net.after(curing, bagOff, 'bag-off waits for the cure');
+  return { setup, firstLayup: layups[0]!, lastLayup, cure: curing, bagOff: bagOff ?? curing };
+}
+
+/** One unbroken stretch for what goes in one bag; a stretch each where a layup waits for tack. */
+function wetWork(net: NetworkBuilder, setup: CureSetup): string[] {
+  const { cure, clock } = setup;
+  const stretches = stretchesOf(cure);
+  const ids = stretches.map((stretch) => {
+    const first = stretch[0]!;
+    return net.handsOn({
+      id: stageId('layup', first.id),
+      name: `Lay up ${stretch.map((layup) => layup.name.toLowerCase()).join(' + ')}`,
+      kind: 'layup',
+      cure: cure.id,
+      personMinutes: stretch.reduce((sum, layup) => sum + setup.wetMinutes[layup.id]!, 0),
+      peopleMin: Math.max(...stretch.map((layup) => layup.peopleMin)),
+      peopleMax: Math.max(...stretch.map((layup) => layup.peopleMax)),
+      unbroken: true,
+      air: 'wet',
+    });
+  });
+  ids.slice(1).forEach((id, i) => {
+    const before = ids[i]!;
+    const gel = milestoneMap(clock, 'gel');
+    const tackFree = milestoneMap(clock, 'tackFree');
+    net.after(before, id, 'hands are free again');
+    net.relate('at-least', 'start', before, id, gel, 'laid on tack: not before the gel');
+    net.relate('at-most', 'start', before, id, tackFree, 'laid on tack: before it is tack-free');
+  });
+  return ids;
+}
+
+/** Somebody looks at the bag when it gels. */
+function gelLook(net: NetworkBuilder, setup: CureSetup, layup: string): void {
+  const key = setup.cure.layups[0]!.id;
+  const look = net.handsOn({
+    id: stageId('gel-look', key),
+    name: `Look at the gel: ${setup.cure.name.toLowerCase()}`,
+    kind: 'watched-vacuum',
+    cure: setup.cure.id,
+    personMinutes: practiceOf(net.input.library)('gel-look-minutes'),
+    unbroken: true,
+  });
+  const gel = milestoneMap(setup.clock, 'gel');
+  net.relate('at-least', 'start', layup, look, gel, 'the gel is looked at');
+  net.relate('at-most', 'start', layup, look, gel, 'the gel is looked at by somebody');
+}
+
+/** First mix: release has settled and still keeps, the resin is warm, everything is rehearsed. */
+export const COAT_KEEPS = 'release coats keep only so long';
+
+/**
+ * Prepares a cured surface for the next layup: peel ply stripped and scuffed, bonded within the
+ * hours that a fresh surface keeps, or, where that cannot hold, abraded and cleaned again.
+ */
+export function prepareSurface(
+  net: NetworkBuilder,
+  next: { readonly layup: string; readonly key: string; readonly name: string },
+): string | null {
+  const work = net.input.part.workFor('prepare');
+  if (work.personMinutes <= 0) return null;
+  const practice = practiceOf(net.input.library);
+  const scuff = crewModes(net.crew, work, 'scuff:');
+  const abradeMinutes = work.personMinutes * practice('abrade-factor');
+  const abrade = crewModes(net.crew, { ...work, personMinutes: abradeMinutes }, 'abrade:');
+  const id = net.stage(
+    {
+      id: stageId('prepare', next.key),
+      name: `Strip peel ply, scuff, clean for ${next.name}`,
+      kind: 'prepare',
+      air: 'dust',
+      perishable: true,
+    },
+    [...scuff, ...abrade],
+  );
+  net.personMinutes[id] = work.personMinutes;
+  net.after(id, next.layup, 'bonded on a clean surface');
+  const windows: [typeof scuff, number, string][] = [
+    [scuff, practice('strip-to-bond-hours'), 'peel ply stripped: bond while the surface is fresh'],
+    [abrade, practice('abraded-keeps-hours'), 'abraded surface: bond before it ages'],
+  ];
+  for (const [modes, hours, why] of windows) {
+    for (const mode of modes) {
+      const onlyIf: Relation['onlyIf'] = { stage: id, mode: mode.id };
+      net.relate('at-most', 'end', id, next.layup, hours * MINUTES_PER_HOUR, why, onlyIf);
+    }
+  }
+  return id;
+}

@@ -1,0 +1,40 @@
+/** What the network of stages is built from. */
+import type { FullBuild, Library } from '../../build/schema.ts';
+import type { CureClock, CureModel, TemperatureProfile } from '../../cure/types.ts';
+import type { PartResult } from '../../part/types.ts';
+import type { Route, RouteCure } from '../../route/types.ts';
+import type { Calendar, Minute } from '../../time/instant.ts';
+
+/** One cure of the route with its chemistry settled. */
+export interface CureSetup {
+  readonly cure: RouteCure;
+  readonly clock: CureClock;
+  /** Person-minutes of wet work of each layup, mixing included, by layup id. */
+  readonly wetMinutes: Readonly<Record<string, number>>;
+  /** False where no start in the shop's hours lets anybody see the gel. */
+  readonly gelCanBeSeen: boolean;
+}
+
+/** A post-cure on the mould, as one elapsed stretch with ramps. */
+export interface PostCureSetup {
+  readonly minutes: number;
+  readonly afterGelMinutes: number;
+}
+
+export interface NetworkInput {
+  readonly build: FullBuild;
+  readonly library: Library;
+  readonly part: PartResult;
+  readonly route: Route;
+  readonly cures: readonly CureSetup[];
+  readonly model: CureModel;
+  readonly profile: TemperatureProfile;
+  readonly postCure: PostCureSetup | null;
+  /** Person-minutes of fairing that the route's merges add. */
+  readonly extraFairMinutes: number;
+  readonly personHours: Readonly<Record<string, Calendar>>;
+  readonly outsideHours: Readonly<Record<string, Calendar>>;
+  readonly from: Minute;
+  readonly due: Minute;
+  readonly horizon: Minute;
+}

@@ -1,0 +1,131 @@
+/** Lays a route out as a scheduling problem: stages, relations, people, gear and air. */
+import { practiceOf, releaseOf } from '../../build/library.ts';
+import { MINUTES_PER_HOUR } from '../../time/instant.ts';
+import { localToMinute } from '../../time/zone.ts';
+import type { Problem, Resource, StageSpec } from '../problem.ts';
+import { stagesAfter } from './after.ts';
+import { stagesBefore, type Before } from './before.ts';
+import { NetworkBuilder } from './builder.ts';
+import { crewOf } from './crew.ts';
+import { COAT_KEEPS, cureStages, prepareSurface, type CureStages } from './cures.ts';
+import type { NetworkInput } from './input.ts';
+
+export interface Network {
+  readonly problem: Problem;
+  /** Hands-on person-minutes by stage id. */
+  readonly personMinutes: Readonly<Record<string, number>>;
+}
+
+/** Builds the problem of one route. Pins, records and the shop's own links are laid over it. */
+export function buildNetwork(input: NetworkInput): Network {
+  const net = new NetworkBuilder(input, crewOf(input.personHours));
+  if (input.part.layups.length > 0) {
+    const before = stagesBefore(net);
+    const chain = input.cures.filter(({ cure }) => cure.place === 'chain');
+    const last = chainStages(net, before, chain);
+    stagesAfter(net, last);
+    signOffs(net);
+    shopLinks(net);
+  }
+  return {
+    problem: {
+      from: input.from,
+      due: input.due,
+      horizon: input.horizon,
+      resources: resourcesOf(input),
+      stages: net.stages.map((stage) => fixed(stage, input)),
+      relations: net.relations,
+      airSettleMinutes: practiceOf(input.library)('air-settle-minutes'),
+    },
+    personMinutes: net.personMinutes,
+  };
+}
+
+/** The cures in the mould, one after the other. */
+function chainStages(
+  net: NetworkBuilder,
+  before: Before,
+  chain: NetworkInput['cures'],
+): CureStages | null {
+  let last: CureStages | null = null;
+  for (const setup of chain) {
+    const stages = cureStages(net, setup);
+    const first = setup.cure.layups[0]!;
+    if (last) {
+      const next = { layup: stages.firstLayup, key: first.id, name: first.name.toLowerCase() };
+      const prepared = prepareSurface(net, next);
+      net.after(last.bagOff, prepared ?? stages.firstLayup, 'the bag is off');
+    } else {
+      firstMix(net, before, stages);
+    }
+    if (setup.cure.layups.some((layup) => layup.hasCore)) {
+      net.after(before.coreFit, stages.firstLayup, 'the core is fitted');
+    }
+    last = stages;
+  }
+  return last;
+}
+
+/** What the very first mix waits for, and what does not keep until it. */
+function firstMix(net: NetworkBuilder, before: Before, first: CureStages): void {
+  const { library, build } = net.input;
+  const release = releaseOf(library, build.mould.release);
+  const layup = first.firstLayup;
+  for (const stage of [before.cutting, before.rehearsal]) {
+    net.after(stage, layup, 'plies and bag are cut and the layup rehearsed');
+  }
+  net.after(before.release, layup, 'release coats settle', release.lastWaitMinutes);
+  net.within(before.release, layup, Math.round(release.keepsHours * MINUTES_PER_HOUR), COAT_KEEPS);
+  net.after(before.warm, layup, 'the resin is warm');
+}
+
+/** An unanswered question holds up the stages that hang on it. */
+function signOffs(net: NetworkBuilder): void {
+  const targets = [...net.stages];
+  for (const question of net.input.build.part.questions.filter((q) => q.answer === null)) {
+    const signed = net.labour({
+      id: `sign-off:${question.id}`,
+      name: `Settle: ${question.text}`,
+      kind: 'sign-off',
+    });
+    for (const stage of targets.filter((s) => s.kind === question.before)) {
+      net.after(signed, stage.id, `waits for the answer to '${question.text}'`);
+    }
+  }
+}
+
+/** The shop's own order between stages; links to stages that this route lacks are passed over. */
+function shopLinks(net: NetworkBuilder): void {
+  const known = new Set(net.stages.map((stage) => stage.id));
+  for (const link of net.input.build.links) {
+    if (!known.has(link.before) || !known.has(link.after)) continue;
+    const why = 'the shop’s own order';
+    net.after(link.before, link.after, why, Math.round(link.minHours * MINUTES_PER_HOUR));
+    if (link.maxHours !== null) {
+      net.within(link.before, link.after, Math.round(link.maxHours * MINUTES_PER_HOUR), why);
+    }
+  }
+}
+
+function resourcesOf({ build }: NetworkInput): Resource[] {
+  const { gear } = build;
+  return [
+    ...build.crew.map((person) => ({ id: person.id, name: person.name, capacity: 1 })),
+    { id: 'mould', name: 'mould', capacity: gear.moulds },
+    { id: 'pump', name: 'pump port', capacity: gear.pumpPorts },
+    { id: 'tent', name: 'tent', capacity: Math.max(gear.tents, build.room.tent ? 1 : 0) },
+    { id: 'bench', name: 'bench', capacity: gear.benches },
+  ];
+}
+
+/** Lays the newest record of a stage, or else its pin, over it. */
+function fixed(stage: StageSpec, { build }: NetworkInput): StageSpec {
+  const minute = (local: string | null): number | null =>
+    local === null ? null : (localToMinute(local, build.zone)?.minute ?? null);
+  const record = build.records.findLast((r) => r.stage === stage.id);
+  if (record) {
+    return { ...stage, fixedStart: minute(record.start), fixedEnd: minute(record.end) };
+  }
+  const pin = build.pins.findLast((p) => p.stage === stage.id);
+  return pin ? { ...stage, fixedStart: minute(pin.start) } : stage;
+}

@@ -1,0 +1,45 @@
+/** What makes one plan better than another, in stated order. */
+import type { Compiled } from './compile.ts';
+import type { Assignment } from './place.ts';
+import { dueOf } from './windows.ts';
+
+/** Smaller is better, first difference decides. */
+export interface Score {
+  /** Minutes late, summed over the plan's end, every due moment and every pin that gave way. */
+  readonly late: number;
+  readonly repairs: number;
+  readonly overtimeMinutes: number;
+  readonly end: number;
+  /** Sum of ends of what does not perish: as soon as possible. */
+  readonly sum: number;
+}
+
+export function scoreOf(compiled: Compiled, plan: Assignment): Score {
+  let late = 0;
+  let repairs = 0;
+  let overtimeMinutes = 0;
+  let end = -Infinity;
+  let sum = 0;
+  for (const stage of compiled.stages) {
+    const i = stage.index;
+    const mode = stage.modes[plan.mode[i]!];
+    late += Math.max(0, plan.end[i]! - dueOf(compiled, stage));
+    if (mode?.repair) repairs++;
+    overtimeMinutes += mode?.overtimeMinutes ?? 0;
+    end = Math.max(end, plan.end[i]!);
+    if (!stage.spec.perishable) sum += plan.end[i]! - compiled.problem.from;
+  }
+  for (const pin of plan.missedPins) late += pin.byMinutes;
+  return { late, repairs, overtimeMinutes, end, sum };
+}
+
+/** Negative when `a` is better. */
+export function compareScores(a: Score, b: Score): number {
+  return (
+    a.late - b.late ||
+    a.repairs - b.repairs ||
+    a.overtimeMinutes - b.overtimeMinutes ||
+    a.end - b.end ||
+    a.sum - b.sum
+  );
+}

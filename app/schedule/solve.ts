@@ -1,0 +1,154 @@
+/** From a problem to the best plan that a count of schedules finds. */
+import { compile, type Compiled } from './compile.ts';
+import { withFloats } from './floats.ts';
+import { compareScores, scoreOf, type Score } from './objective.ts';
+import { pushPerishables } from './perish.ts';
+import { obstacleFor, place, windowObstacle, type Assignment } from './place.ts';
+import type { Obstacle, Problem, Schedule } from './problem.ts';
+import { earliestStarts, latestStarts } from './windows.ts';
+
+export interface SolveOptions {
+  /** Most schedules generated, repairs of a pass included; at least one pass is made. */
+  readonly schedules: number;
+  readonly seed: number;
+  readonly onBetter?: (schedule: Schedule) => void;
+  readonly shouldStop?: () => boolean;
+}
+
+export interface Found {
+  readonly plan: Assignment | null;
+  readonly score: Score | null;
+  readonly obstacle: Obstacle | null;
+  readonly generated: number;
+}
+
+/** Raises tried for a window that may lapse before its repair is taken. */
+const PATIENCE = 8;
+
+/** Choices that a first plan may use, in order: repairs and overtime only where they help. */
+const TIERS = [
+  { patience: PATIENCE, allowOvertime: false },
+  { patience: PATIENCE, allowOvertime: true },
+  { patience: 0, allowOvertime: false },
+  { patience: 0, allowOvertime: true },
+] as const;
+
+/** One good plan by urgency, from the stated moment on. */
+export function firstPlan(compiled: Compiled, from: number): Found {
+  const windows = earliestStarts(compiled, { from, modeOf: null, order: [] });
+  if (windows.broken >= 0) {
+    const own = brokenStage(compiled, windows.broken, from);
+    const obstacle =
+      windows.window && own.reason === 'beyond-horizon'
+        ? windowObstacle(compiled, windows.window)
+        : own;
+    return { plan: null, score: null, obstacle, generated: 0 };
+  }
+  const priority = latestStarts(compiled, { from, modeOf: null, order: [] });
+  const has = {
+    repair: compiled.stages.some((stage) => stage.modes.some((mode) => mode.repair)),
+    overtime: compiled.stages.some((stage) => stage.modes.some((mode) => mode.overtimeMinutes > 0)),
+  };
+  let best: Found = { plan: null, score: null, obstacle: null, generated: 0 };
+  for (const tier of TIERS) {
+    if ((tier.patience === 0 && !has.repair) || (tier.allowOvertime && !has.overtime)) continue;
+    const result = place(compiled, {
+      from,
+      priority,
+      modeOf: null,
+      earliest: windows.earliest,
+      ...tier,
+    });
+    const generated = best.generated + result.generated;
+    if (!result.ok) {
+      best = { ...best, obstacle: best.obstacle ?? result.obstacle, generated };
+      continue;
+    }
+    const score = scoreOf(compiled, result.plan);
+    const better = best.score === null || compareScores(score, best.score) < 0;
+    best = better
+      ? { plan: result.plan, score, obstacle: null, generated }
+      : { ...best, generated };
+    if (score.late === 0) break;
+  }
+  return best;
+}
+
+function brokenStage(compiled: Compiled, stage: number, from: number): Obstacle {
+  const { spec, modes } = compiled.stages[stage]!;
+  const mode = modes[0];
+  const own = mode ? obstacleFor(compiled, stage, mode, from) : null;
+  if (own && own.reason !== 'beyond-horizon') return own;
+  const upstream = brokenUpstream(compiled, stage, from);
+  if (upstream) return upstream;
+  return own ?? { stage: spec.id, reason: 'no-mode', detail: `Nobody can do ${spec.name}.` };
+}
+
+/** A stage that never ends or never opens makes all that follow it late without end: name it. */
+function brokenUpstream(compiled: Compiled, stage: number, from: number): Obstacle | null {
+  for (const i of compiled.topological) {
+    if (i === stage) continue;
+    const { modes } = compiled.stages[i]!;
+    if (modes.length === 0) continue;
+    const obstacles = modes.map((mode) => obstacleFor(compiled, i, mode, from));
+    const [first] = obstacles;
+    if (first && obstacles.every((o) => o.reason !== 'beyond-horizon')) return first;
+  }
+  return null;
+}
+
+/** The answer of a problem that cannot be planned. */
+function blocked(obstacles: readonly Obstacle[], generated: number): Schedule {
+  return {
+    placed: [],
+    obstacles,
+    end: null,
+    fits: false,
+    generated,
+    provenBest: false,
+    missedPins: [],
+  };
+}
+
+/** A found assignment as the answer, perishables pushed right. */
+export function toSchedule(
+  compiled: Compiled,
+  plan: Assignment,
+  generated: number,
+  provenBest: boolean,
+): Schedule {
+  const late: Assignment = { ...plan, start: [...plan.start], end: [...plan.end] };
+  pushPerishables(compiled, late);
+  const score = scoreOf(compiled, late);
+  return {
+    placed: withFloats(compiled, late),
+    obstacles: [],
+    end: compiled.stages.length > 0 ? score.end : null,
+    fits: score.late === 0,
+    generated,
+    provenBest,
+    missedPins: plan.missedPins,
+  };
+}
+
+/**
+ * Plans a problem: the best plan found within a count of schedules, or what stands in the way.
+ * Deterministic for a seed. Bounded in time for any input.
+ * @throws Error when a relation names a stage that does not exist.
+ */
+export function solve(problem: Problem, options: SolveOptions): Schedule {
+  const compiled = compile(problem);
+  if (compiled.obstacles.length > 0) return blocked(compiled.obstacles, 0);
+  const found = firstPlan(compiled, problem.from);
+  if (!found.plan) return blocked(found.obstacle ? [found.obstacle] : [], found.generated);
+  const schedule = toSchedule(compiled, found.plan, found.generated, false);
+  options.onBetter?.(schedule);
+  return schedule;
+}
+
+/** True when all that is not yet begun still fits when started at or after `from`. */
+export function fitsFrom(problem: Problem, from: number): boolean {
+  const compiled = compile(problem);
+  if (compiled.obstacles.length > 0) return false;
+  return firstPlan(compiled, Math.max(from, problem.from)).score?.late === 0;
+}

@@ -1,0 +1,258 @@
+/**
+ * Earliest and latest starts by relations alone, propagated both ways to a fixed point. Resources
+ * come in as extra order arcs of a plan; a stage without a chosen mode takes its best in each way.
+ */
+import type { Arc, Compiled, PlanMode, PlanStage } from './compile.ts';
+import {
+  endFrom,
+  FAR,
+  NEVER,
+  startFrom,
+  startToEndBy,
+  startToEndFrom,
+  startUpTo,
+} from './length.ts';
+
+/** `to` starts at or after the end of `from`, plus a settling time: the plan's own order. */
+export interface OrderArc {
+  readonly from: number;
+  readonly to: number;
+  readonly gap: number;
+  /** Index of the resource behind it; -1 for the room's air. */
+  readonly resource: number;
+}
+
+export interface Windows {
+  readonly earliest: number[];
+  /** Stage that cannot start within the calendars, -1 when there is none. */
+  readonly broken: number;
+  /** The greatest lag that raised a stage last; null when none did. */
+  readonly window: Arc | null;
+}
+
+export interface WindowOptions {
+  readonly from: number;
+  /** Mode of each stage as an index into its `modes`; null or -1: any. */
+  readonly modeOf: readonly number[] | null;
+  readonly order: readonly OrderArc[];
+  /** Order of the sweeps; any order gives the same answer, a plan's own order gives it soonest. */
+  readonly sequence?: readonly number[];
+}
+
+const sweepLimit = (stages: number): number => 4 * stages + 60;
+
+/** Usable modes of a stage under a choice. */
+export function modesOf(stage: PlanStage, modeOf: readonly number[] | null): readonly PlanMode[] {
+  const chosen = modeOf ? modeOf[stage.index]! : -1;
+  return chosen >= 0 ? [stage.modes[chosen]!] : stage.modes;
+}
+
+/** True when the arc binds under the choice of modes; an open choice leaves a condition off. */
+export function binds(arc: Arc, compiled: Compiled, modeOf: readonly number[] | null): boolean {
+  if (arc.ifStage < 0) return true;
+  const chosen = modeOf ? modeOf[arc.ifStage]! : -1;
+  return chosen >= 0 && compiled.stages[arc.ifStage]!.modes[chosen]!.index === arc.ifMode;
+}
+
+/** Earliest start at or after `minute` over the modes; FAR when none is left. */
+function earliestStart(modes: readonly PlanMode[], minute: number): number {
+  let best = FAR;
+  for (const mode of modes) {
+    const start = startFrom(mode, minute);
+    if (start !== NEVER && start < best) best = start;
+  }
+  return best;
+}
+
+/** Earliest end over the modes for a start at or after `minute`; FAR when it never ends. */
+function earliestEnd(modes: readonly PlanMode[], minute: number): number {
+  let best = FAR;
+  for (const mode of modes) {
+    const start = startFrom(mode, minute);
+    if (start === NEVER) continue;
+    const end = endFrom(mode, start);
+    if (end !== NEVER && end < best) best = end;
+  }
+  return best;
+}
+
+/** The least value of start(to) that an at-least arc allows, given the least start of its source. */
+export function arcFloor(arc: Arc, anchor: number): number {
+  if (anchor >= FAR) return FAR;
+  return arc.map ? (arc.map.apply(anchor) ?? FAR) : anchor + arc.lag;
+}
+
+/** The greatest value of start(to) that an at-most arc allows; FAR for no limit. */
+export function arcCeiling(arc: Arc, anchor: number): number {
+  return arc.map ? (arc.map.apply(anchor) ?? FAR) : anchor + arc.lag;
+}
+
+/** The least anchor of the source for which an at-most arc lets its target start at `minute`. */
+export function anchorFor(arc: Arc, minute: number): number {
+  return arc.map ? (arc.map.earliest(minute) ?? FAR) : minute - arc.lag;
+}
+
+/** The greatest anchor of the source after which an at-least arc lets its target start at `minute`. */
+export function anchorBefore(arc: Arc, minute: number): number {
+  return arc.map ? (arc.map.latest(minute) ?? NEVER) : minute - arc.lag;
+}
+
+/** Least start of a stage whose end is to be at or after `end`, over the modes. */
+export function startForEnd(modes: readonly PlanMode[], end: number, from: number): number {
+  if (end >= FAR) return FAR;
+  let best = FAR;
+  for (const mode of modes) {
+    const start = startToEndFrom(mode, end, from);
+    if (start !== NEVER && start < best) best = start;
+  }
+  return best;
+}
+
+/** End of a stage whose start is fixed: recorded, or its mode's own. */
+export function fixedEndOf(stage: PlanStage, mode: PlanMode | undefined): number {
+  const { fixedStart, fixedEnd } = stage.spec;
+  if (fixedEnd !== null) return fixedEnd;
+  if (!mode) return fixedStart!;
+  const end = endFrom(mode, fixedStart!);
+  return end === NEVER ? fixedStart! : end;
+}
+
+function fixedEarliestEnd(stage: PlanStage, modes: readonly PlanMode[]): number {
+  if (stage.spec.fixedEnd !== null || modes.length === 0) return fixedEndOf(stage, undefined);
+  return Math.min(...modes.map((mode) => fixedEndOf(stage, mode)));
+}
+
+/** Earliest starts from `from`; FAR marks a stage that cannot start within the calendars. */
+export function earliestStarts(compiled: Compiled, options: WindowOptions): Windows {
+  const { stages } = compiled;
+  const modes = stages.map((stage) => modesOf(stage, options.modeOf));
+  const earliest = stages.map((stage, i) =>
+    stage.spec.fixedStart !== null
+      ? stage.spec.fixedStart
+      : earliestStart(modes[i]!, Math.max(options.from, stage.spec.release ?? options.from)),
+  );
+  const endOf = (i: number): number =>
+    earliest[i]! >= FAR
+      ? FAR
+      : stages[i]!.spec.fixedStart !== null
+        ? fixedEarliestEnd(stages[i]!, modes[i]!)
+        : earliestEnd(modes[i]!, earliest[i]!);
+  let changed: boolean;
+  let window: Arc | null = null;
+  const raise = (i: number, minute: number): void => {
+    if (minute <= earliest[i]! || stages[i]!.spec.fixedStart !== null) return;
+    const start = minute >= FAR ? FAR : earliestStart(modes[i]!, minute);
+    if (start > earliest[i]!) {
+      earliest[i] = start;
+      changed = true;
+    }
+  };
+  const bound = compiled.arcs.filter((arc) => binds(arc, compiled, options.modeOf));
+  const incoming = groupByTarget(stages.length, bound, options.order);
+  const limit = sweepLimit(stages.length);
+  for (let sweep = 0; sweep < limit; sweep++) {
+    changed = false;
+    for (const i of options.sequence ?? compiled.topological) {
+      for (const arc of incoming.order[i]!) raise(i, endOf(arc.from) + arc.gap);
+      for (const arc of incoming.arcs[i]!) {
+        if (arc.atLeast)
+          raise(i, arcFloor(arc, arc.fromEnd ? endOf(arc.from) : earliest[arc.from]!));
+        else if (earliest[i]! < FAR && earliest[i]! > NEVER) {
+          const anchor = anchorFor(arc, earliest[i]!);
+          const before = earliest[arc.from]!;
+          raise(arc.from, arc.fromEnd ? startForEnd(modes[arc.from]!, anchor, before) : anchor);
+          if (earliest[arc.from]! > before) window = arc;
+        }
+      }
+    }
+    if (!changed) break;
+    if (sweep === limit - 1) return { earliest, broken: mostRaised(earliest), window };
+  }
+  return { earliest, broken: earliest.findIndex((minute) => minute >= FAR), window };
+}
+
+const mostRaised = (earliest: readonly number[]): number => earliest.indexOf(Math.max(...earliest));
+
+function groupByTarget(count: number, arcs: readonly Arc[], order: readonly OrderArc[]) {
+  const grouped = {
+    arcs: Array.from({ length: count }, (): Arc[] => []),
+    order: Array.from({ length: count }, (): OrderArc[] => []),
+  };
+  for (const arc of arcs) grouped.arcs[arc.to]!.push(arc);
+  for (const arc of order) grouped.order[arc.to]!.push(arc);
+  return grouped;
+}
+
+/** Latest end that a stage's own due moment and the problem's leave it. */
+export const dueOf = (compiled: Compiled, stage: PlanStage): number =>
+  Math.min(stage.spec.due ?? compiled.problem.due, compiled.problem.due);
+
+/** Latest starts by which every stage is done by its due moment; NEVER where there is none. */
+export function latestStarts(compiled: Compiled, options: WindowOptions): number[] {
+  const { stages } = compiled;
+  const modes = stages.map((stage) => modesOf(stage, options.modeOf));
+  const latest = stages.map((stage, i) => {
+    if (stage.spec.fixedStart !== null) return stage.spec.fixedStart;
+    return latestStart(modes[i]!, dueOf(compiled, stage), FAR);
+  });
+  let changed: boolean;
+  const lower = (i: number, start: number): void => {
+    if (start >= latest[i]! || stages[i]!.spec.fixedStart !== null) return;
+    latest[i] = start;
+    changed = true;
+  };
+  const lowerEnd = (i: number, end: number): void => {
+    if (end === NEVER) lower(i, NEVER);
+    else lower(i, latestStart(modes[i]!, end, latest[i]!));
+  };
+  const lowerStart = (i: number, minute: number): void => {
+    if (minute < latest[i]!) lower(i, minute === NEVER ? NEVER : latestUpTo(modes[i]!, minute));
+  };
+  const endAt = (i: number): number => {
+    if (stages[i]!.spec.fixedStart !== null) return fixedEarliestEnd(stages[i]!, modes[i]!);
+    let end = NEVER;
+    for (const mode of modes[i]!) {
+      const start = startUpTo(mode, latest[i]!);
+      if (start !== NEVER) end = Math.max(end, endFrom(mode, start));
+    }
+    return end;
+  };
+  const bound = compiled.arcs.filter((arc) => binds(arc, compiled, options.modeOf));
+  const incoming = groupByTarget(stages.length, bound, options.order);
+  const sequence = options.sequence ?? compiled.topological;
+  const limit = sweepLimit(stages.length);
+  for (let sweep = 0; sweep < limit; sweep++) {
+    changed = false;
+    for (let k = sequence.length - 1; k >= 0; k--) {
+      const i = sequence[k]!;
+      for (const arc of incoming.order[i]!) {
+        lowerEnd(arc.from, latest[i]! === NEVER ? NEVER : latest[i]! - arc.gap);
+      }
+      for (const arc of incoming.arcs[i]!) {
+        if (!arc.atLeast) {
+          if (latest[arc.from]! === NEVER) continue;
+          const anchor = arc.fromEnd ? endAt(arc.from) : latest[arc.from]!;
+          if (anchor !== NEVER) lowerStart(i, arcCeiling(arc, anchor));
+          continue;
+        }
+        const anchor = latest[i]! === NEVER ? NEVER : anchorBefore(arc, latest[i]!);
+        if (arc.fromEnd) lowerEnd(arc.from, anchor);
+        else lowerStart(arc.from, anchor);
+      }
+    }
+    if (!changed) break;
+  }
+  return latest;
+}
+
+function latestStart(modes: readonly PlanMode[], end: number, notAfter: number): number {
+  let best = NEVER;
+  for (const mode of modes) best = Math.max(best, startToEndBy(mode, end));
+  return Math.min(best, notAfter);
+}
+
+function latestUpTo(modes: readonly PlanMode[], minute: number): number {
+  let best = NEVER;
+  for (const mode of modes) best = Math.max(best, startUpTo(mode, minute));
+  return best;
+}
