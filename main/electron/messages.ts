@@ -1,0 +1,32 @@
+/** Messages of the page to main: one handler per channel, behind a look at who is asking. */
+import type { IpcMain, IpcMainInvokeEvent, WebContents } from 'electron';
+import type { Answer } from '../../app/contract/channels.ts';
+import { CHANNEL_NAMES } from '../../app/contract/names.ts';
+import { answer } from '../handlers/answer.ts';
+import type { Session } from '../session.ts';
+import { isOurPage } from './address.ts';
+
+/** True for the top frame of a window that we made, on a page of ours. Fails closed. */
+export function isOurSender(
+  event: Pick<IpcMainInvokeEvent, 'sender' | 'senderFrame'>,
+  isOurWindow: (contents: WebContents) => boolean,
+): boolean {
+  // Null once the frame has gone or moved on.
+  const frame = event.senderFrame;
+  if (!frame || !isOurWindow(event.sender)) return false;
+  return frame === event.sender.mainFrame && isOurPage(frame.url);
+}
+
+export function registerChannels(
+  ipcMain: Pick<IpcMain, 'handle'>,
+  session: Session,
+  isOurWindow: (contents: WebContents) => boolean,
+): void {
+  for (const name of CHANNEL_NAMES) {
+    ipcMain.handle(name, async (event, input: unknown): Promise<Answer<unknown>> => {
+      if (isOurSender(event, isOurWindow)) return answer(session, name, input);
+      session.report(`${name}: refused to ${event.senderFrame?.url ?? 'a frame that has gone'}`);
+      return { ok: false, code: 'refused', detail: 'This page has no business here.' };
+    });
+  }
+}

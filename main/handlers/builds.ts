@@ -1,0 +1,96 @@
+/** Builds: list, make, open, change, undo, remove, read from a file. */
+import { readBuild } from '../../app/build/read.ts';
+import type { OpenBuild } from '../../app/contract/channels.ts';
+import { accept, acceptFromPage } from '../documents.ts';
+import type { Session } from '../session.ts';
+import {
+  createBuild,
+  listBuilds,
+  openBuild,
+  redo,
+  removeBuild,
+  sampleOf,
+  saveEdit,
+  undo,
+} from '../store/builds.ts';
+import { StoreRefusal } from '../store/errors.ts';
+import { rememberOpenBuild } from '../store/state.ts';
+import type { StoredDocument } from '../store/rows.ts';
+import { write } from '../store/handles.ts';
+import type { Handler } from './types.ts';
+
+const nowMs = (session: Session): number => session.clock.now().getTime();
+
+export const buildList: Handler<'build-list'> = (session) => listBuilds(session.store.read);
+
+export const buildCreate: Handler<'build-create'> = (session, { document }) => {
+  const id = session.newId();
+  return begin(session, id, acceptFromPage(document, session.library(), id), 'New build');
+};
+
+export const buildOpen: Handler<'build-open'> = (session, { id }) => {
+  const open = openBuild(session.store.read, id);
+  rememberOpenBuild(session.store.write, id);
+  return open;
+};
+
+export const buildSave: Handler<'build-save'> = (session, { id, expects, label, document }) =>
+  saveEdit(session.store.write, {
+    id,
+    expects,
+    label,
+    document: acceptFromPage(document, session.library(), id),
+    nowMs: nowMs(session),
+  });
+
+export const buildUndo: Handler<'build-undo'> = (session, { id, expects }) =>
+  undo(session.store.write, { id, expects, nowMs: nowMs(session) });
+
+export const buildRedo: Handler<'build-redo'> = (session, { id, expects }) =>
+  redo(session.store.write, { id, expects, nowMs: nowMs(session) });
+
+export const sampleReset: Handler<'sample-reset'> = (session, { id, expects }) => {
+  const name = sampleOf(session.store.read, id);
+  const sample = session.samples.find((candidate) => candidate.name === name);
+  if (!sample) throw new StoreRefusal('refused', 'This build is none of the samples.');
+  const library = session.library();
+  const read = readBuild(sample.text(), library);
+  if (!read.ok) throw new StoreRefusal('refused', 'The sample as shipped cannot be read.');
+  return saveEdit(session.store.write, {
+    id,
+    expects,
+    label: 'Sample put back as shipped',
+    document: accept(read, library, id),
+    nowMs: nowMs(session),
+    replacesRecords: true,
+  });
+};
+
+export const buildRemove: Handler<'build-remove'> = (session, { id }) => {
+  removeBuild(session.store.write, id, nowMs(session));
+  return listBuilds(session.store.read);
+};
+
+export const buildImport: Handler<'build-import'> = (session, { fileName, text }) => {
+  const library = session.library();
+  const read = readBuild(text, library);
+  if (!read.ok) return { faults: [...read.faults] };
+  const id = session.newId();
+  const label = `Opened from ${fileName}`.slice(0, 120);
+  return { opened: begin(session, id, accept(read, library, id), label) };
+};
+
+/** Stores a new build and makes it the open one. */
+function begin(session: Session, id: string, document: StoredDocument, label: string): OpenBuild {
+  return write(session.store.write, () => {
+    const open = createBuild(session.store.write, {
+      id,
+      document,
+      label,
+      sample: null,
+      nowMs: nowMs(session),
+    });
+    rememberOpenBuild(session.store.write, id);
+    return open;
+  });
+}

@@ -1,0 +1,47 @@
+/** Start of a session, its clock and what a window keeps. */
+import type { BuildSummary, OpenBuild } from '../../app/contract/channels.ts';
+import type { Session } from '../session.ts';
+import { listBuilds, openBuild } from '../store/builds.ts';
+import { StoreRefusal } from '../store/errors.ts';
+import { lastOpenBuild, readView, saveView } from '../store/state.ts';
+import type { Handler } from './types.ts';
+
+export const sessionStart: Handler<'session-start'> = (session) => {
+  const builds = listBuilds(session.store.read);
+  const { notice } = session.store;
+  return {
+    runtime: session.runtime,
+    now: session.clock.now().toISOString(),
+    nowFixed: session.clock.fixed,
+    library: session.library(),
+    builds,
+    open: firstOpen(session, builds),
+    view: readView(session.store.read, 'planner'),
+    ...(notice ? { notice } : {}),
+  };
+};
+
+/** The build that was open last; on a first start the roomy sample; else the last changed. */
+function firstOpen(session: Session, builds: readonly BuildSummary[]): OpenBuild | null {
+  const last = lastOpenBuild(session.store.read);
+  const id =
+    builds.find((build) => build.id === last)?.id ??
+    builds.find((build) => build.sample)?.id ??
+    builds[0]?.id;
+  return id === undefined ? null : openBuild(session.store.read, id);
+}
+
+export const clockRead: Handler<'clock-read'> = (session) => ({
+  now: session.clock.now().toISOString(),
+});
+
+/** Panels, zoom and selection take far less. */
+const LONGEST_VIEW = 200_000;
+
+export const viewSave: Handler<'view-save'> = (session, { view }) => {
+  if (JSON.stringify(view).length > LONGEST_VIEW) {
+    throw new StoreRefusal('refused', 'The state of the window is too large to be kept.');
+  }
+  saveView(session.store.write, 'planner', view, session.clock.now().getTime());
+  return {};
+};

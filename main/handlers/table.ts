@@ -1,0 +1,31 @@
+/** Channel name -> handler, every one and no other. */
+import {
+  buildCreate,
+  buildImport,
+  buildList,
+  buildOpen,
+  buildRedo,
+  buildRemove,
+  buildSave,
+  buildUndo,
+  sampleReset,
+} from './builds.ts';
+import { printSheets } from './print.ts';
+import { clockRead, sessionStart, viewSave } from './session.ts';
+import type { Handlers } from './types.ts';
+
+export const handlers: Handlers = {
+  'session-start': sessionStart,
+  'clock-read': clockRead,
+  'build-list': buildList,
+  'build-create': buildCreate,
+  'build-open': buildOpen,
+  'build-save': buildSave,
+  'build-undo': buildUndo,
+  'build-redo': buildRedo,
+  'sample-reset': sampleReset,
+  'build-remove': buildRemove,
+  'build-import': buildImport,
+  'view-save': viewSave,
+  'print-sheets': printSheets,
+};

@@ -1,0 +1,42 @@
+/** Entry of the bundled host: serves the planner until it is told to stop. */
+import { dataFolder } from '../data-folder.ts';
+import { readOptions, USAGE } from '../options.ts';
+import { StoreUnavailable } from '../store/errors.ts';
+import { startHost } from './start.ts';
+
+const say = (line: string): void => void process.stdout.write(`${line}\n`);
+const complain = (line: string): void => void process.stderr.write(`${line}\n`);
+
+async function run(): Promise<void> {
+  const read = readOptions(process.argv.slice(2));
+  if (!read.ok) {
+    complain(`${read.fault}\n${USAGE}`);
+    process.exitCode = 2;
+    return;
+  }
+  const { now, port, dataDir } = read.options;
+  try {
+    const host = await startHost({ dataDir: dataFolder(dataDir), now, port, openBrowser: true });
+    if (host.notice) say(host.notice);
+    say(`The planner is at ${host.url}`);
+    say('Ctrl-C ends it; everything is saved as it is done.');
+    const stop = (): void => {
+      void host.close().finally(() => process.exit(0));
+    };
+    process.once('SIGINT', stop);
+    process.once('SIGTERM', stop);
+  } catch (error) {
+    complain(plain(error, port));
+    process.exitCode = 1;
+  }
+}
+
+function plain(error: unknown, port: number): string {
+  if (error instanceof StoreUnavailable) return error.message;
+  const code = error instanceof Error && 'code' in error ? error.code : '';
+  if (code === 'EADDRINUSE') return `Port ${port} is taken: name another with --port, or none.`;
+  if (code === 'EACCES') return `Port ${port} may not be used: name another with --port, or none.`;
+  return `The planner could not be started: ${error instanceof Error ? error.message : error}`;
+}
+
+await run();

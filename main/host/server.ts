@@ -1,0 +1,119 @@
+/** The loopback host: the built page by GET, the channels by POST, nothing else. */
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import type { Answer, ErrorCode } from '../../app/contract/channels.ts';
+import { answer, isChannel } from '../handlers/answer.ts';
+import { fileAt, type PageFiles } from '../page/files.ts';
+import { PAGE_HEADERS } from '../page/policy.ts';
+import type { Session } from '../session.ts';
+import { crossSite, foreign, unreadable, withoutToken, type Refusal } from './guard.ts';
+
+export const LOOPBACK = '127.0.0.1';
+/** A build of 12 million characters, the channel's own bound, with room for its wrapping. */
+export const MAX_BODY_BYTES = 16 * 1024 * 1024;
+const API = '/api/';
+
+export interface ServerOptions {
+  readonly session: Session;
+  readonly page: PageFiles;
+  readonly token: string;
+  readonly port: number;
+}
+
+/** A listening server and its address, as in `127.0.0.1:41234`. */
+export async function listen(
+  options: ServerOptions,
+): Promise<{ readonly server: Server; readonly here: string }> {
+  const server = createServer({ requestTimeout: 60_000, headersTimeout: 10_000 });
+  await new Promise<void>((resolve, reject) => {
+    server.once('error', reject);
+    server.listen(options.port, LOOPBACK, resolve);
+  });
+  const here = `${LOOPBACK}:${(server.address() as AddressInfo).port}`;
+  server.on('request', (request, response) => {
+    respond(options, here, request, response).catch((error: unknown) => {
+      options.session.report(`host: ${String(error)}`);
+      response.destroy();
+    });
+  });
+  return { server, here };
+}
+
+async function respond(
+  { session, page, token }: ServerOptions,
+  here: string,
+  request: IncomingMessage,
+  response: ServerResponse,
+): Promise<void> {
+  const { headers, method } = request;
+  const path = request.url ?? '';
+  const stranger = foreign(headers, here);
+  if (stranger) return refuse(response, stranger);
+  if (!path.startsWith(API)) return sendFile(page, method, path, response);
+
+  const closed = crossSite(headers) ?? withoutToken(headers, token);
+  if (closed) return refuse(response, closed);
+  const name = path.slice(API.length);
+  if (!isChannel(name)) return refuse(response, { status: 404, detail: 'No such channel.' });
+  if (method !== 'POST') return refuse(response, { status: 405, detail: 'POST is expected.' });
+  const odd = unreadable(headers, MAX_BODY_BYTES);
+  if (odd) return refuse(response, odd);
+  const body = await readBody(request);
+  if (body === null) return refuse(response, { status: 413, detail: 'The message is too long.' });
+  let message: unknown;
+  try {
+    message = JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(body));
+  } catch {
+    return refuse(response, { status: 400, detail: 'The message is no JSON.' });
+  }
+  sendJson(response, 200, await answer(session, name, message));
+}
+
+function sendFile(
+  page: PageFiles,
+  method: string | undefined,
+  path: string,
+  response: ServerResponse,
+): void {
+  const file = fileAt(page, path);
+  if (!file) return refuse(response, { status: 404, detail: 'No such file.' });
+  if (method !== 'GET' && method !== 'HEAD') {
+    return refuse(response, { status: 405, detail: 'GET is expected.' });
+  }
+  response.writeHead(200, {
+    ...PAGE_HEADERS,
+    'content-type': file.type,
+    'content-length': file.body.length,
+  });
+  response.end(method === 'HEAD' ? undefined : file.body);
+}
+
+/** The body, or null as soon as it is longer than allowed. */
+async function readBody(request: IncomingMessage): Promise<Buffer | null> {
+  const chunks: Buffer[] = [];
+  let length = 0;
+  for await (const chunk of request as AsyncIterable<Buffer>) {
+    length += chunk.length;
+    if (length > MAX_BODY_BYTES) return null;
+    chunks.push(chunk);
+  }
+  return Buffer.concat(chunks, length);
+}
+
+const CODES: Readonly<Record<number, ErrorCode>> = { 400: 'bad-message', 404: 'not-found' };
+
+function refuse(response: ServerResponse, { status, detail }: Refusal): void {
+  // The rest of a refused body is not read, so the connection cannot serve another request.
+  response.setHeader('connection', 'close');
+  sendJson(response, status, { ok: false, code: CODES[status] ?? 'refused', detail });
+}
+
+function sendJson(response: ServerResponse, status: number, value: Answer<unknown>): void {
+  const body = Buffer.from(JSON.stringify(value));
+  response.writeHead(status, {
+    ...PAGE_HEADERS,
+    'content-type': 'application/json; charset=utf-8',
+    'content-length': body.length,
+  });
+  response.end(body);
+}

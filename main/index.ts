@@ -1,0 +1,161 @@
+/** Electron's main process: one window, one session, nothing from elsewhere. */
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import {
+  app,
+  BrowserWindow,
+  dialog,
+  ipcMain,
+  Menu,
+  protocol,
+  screen,
+  session as electronSession,
+  type WebContents,
+} from 'electron';
+import { fixedClock, machineClock } from './clock.ts';
+import { dataFolder } from './data-folder.ts';
+import { PLANNER_URL, SCHEME } from './electron/address.ts';
+import { openingBounds } from './electron/bounds.ts';
+import { sealContents, sealSession } from './electron/deny.ts';
+import { menuTemplate } from './electron/menu.ts';
+import { registerChannels } from './electron/messages.ts';
+import { printSheets } from './electron/print.ts';
+import { answerRequest, PRIVILEGES } from './electron/scheme.ts';
+import { plannerWindow, sheetsWindow } from './electron/window-settings.ts';
+import { createIds } from './ids.ts';
+import { ownArguments, readOptions } from './options.ts';
+import { readPage } from './page/files.ts';
+import { projectRoot } from './root.ts';
+import { openSession, type Session } from './session.ts';
+import { StoreUnavailable } from './store/errors.ts';
+import { readView, saveView } from './store/state.ts';
+
+const root = projectRoot();
+const read = readOptions(ownArguments(process.argv, app.isPackaged));
+const dataDir = dataFolder(read.ok ? read.options.dataDir : null);
+let planner: BrowserWindow | null = null;
+
+app.enableSandbox();
+protocol.registerSchemesAsPrivileged([{ scheme: SCHEME, privileges: PRIVILEGES }]);
+
+if (!read.ok) {
+  process.stderr.write(`${read.fault}\n`);
+  app.exit(2);
+} else if (!keepChromiumIn(join(dataDir, 'window'))) {
+  giveUp(new StoreUnavailable(`The data folder cannot be made or written to. (${dataDir})`));
+} else if (!app.requestSingleInstanceLock()) {
+  app.quit();
+} else {
+  app.on('second-instance', showPlanner);
+  app.on('web-contents-created', (_event, contents) => sealContents(contents));
+  app.on('window-all-closed', () => {
+    if (process.platform !== 'darwin') app.quit();
+  });
+  app.whenReady().then(begin).catch(giveUp);
+}
+
+/** Chromium's own files, and with them the lock for a single instance, belong to the data folder. */
+function keepChromiumIn(folder: string): boolean {
+  try {
+    mkdirSync(folder, { recursive: true, mode: 0o700 });
+    app.setPath('userData', folder);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+function begin(): void {
+  const now = read.ok ? read.options.now : null;
+  const waiting = new Map<string, string>();
+  const newId = createIds(() => Date.now());
+  const session = openSession({
+    runtime: 'electron',
+    dataDir,
+    clock: now ? fixedClock(now) : machineClock,
+    print: (sheets) =>
+      printSheets(
+        {
+          waiting,
+          newId,
+          openHidden: () => new BrowserWindow(sheetsWindow()),
+          askWhere: (options) =>
+            planner ? dialog.showSaveDialog(planner, options) : dialog.showSaveDialog(options),
+        },
+        sheets,
+      ),
+  });
+  const files = readPage(join(root, 'out', 'renderer'));
+  sealSession(electronSession.defaultSession, app.isPackaged);
+  protocol.handle(SCHEME, (request) => answerRequest(files, waiting, request));
+  registerChannels(ipcMain, session, isPlanner);
+  Menu.setApplicationMenu(Menu.buildFromTemplate(menuTemplate(process.platform, app.isPackaged)));
+  app.on('activate', () => {
+    if (planner === null) openPlanner(session);
+  });
+  app.on('will-quit', session.close);
+  openPlanner(session);
+  if (session.store.notice) dialog.showErrorBox('The data file was damaged', session.store.notice);
+}
+
+const isPlanner = (contents: WebContents): boolean => planner?.webContents === contents;
+
+function showPlanner(): void {
+  if (planner?.isMinimized()) planner.restore();
+  planner?.focus();
+}
+
+function openPlanner(session: Session): void {
+  const screens = [
+    screen.getPrimaryDisplay(),
+    ...screen.getAllDisplays().filter(({ id }) => id !== screen.getPrimaryDisplay().id),
+  ];
+  const bounds = openingBounds(
+    readView(session.store.read, 'window'),
+    screens.map((display) => display.workArea),
+  );
+  const preload = join(root, 'out', 'preload', 'index.cjs');
+  const window = new BrowserWindow(plannerWindow(preload, app.isPackaged, bounds));
+  planner = window;
+  window.once('ready-to-show', () => window.show());
+  window.on('close', () => {
+    try {
+      saveView(session.store.write, 'window', { ...window.getNormalBounds() }, Date.now());
+    } catch (error) {
+      // A full disk must not keep the window open.
+      session.report(`window: ${String(error)}`);
+    }
+  });
+  window.on('closed', () => {
+    planner = null;
+  });
+  window.webContents.on('render-process-gone', (_event, { reason }) => {
+    if (reason !== 'clean-exit') offerToReopen(window, reason);
+  });
+  window.loadURL(PLANNER_URL).catch(giveUp);
+}
+
+function offerToReopen(window: BrowserWindow, reason: string): void {
+  const choice = dialog.showMessageBoxSync(window, {
+    type: 'error',
+    message: "The planner's page has stopped.",
+    detail: `Everything that was entered is saved. (${reason})`,
+    buttons: ['Open again', 'Quit'],
+    defaultId: 0,
+    cancelId: 1,
+  });
+  if (choice === 0) window.loadURL(PLANNER_URL).catch(giveUp);
+  else app.quit();
+}
+
+function giveUp(error: unknown): void {
+  const plain = error instanceof StoreUnavailable;
+  const detail = plain
+    ? error.message
+    : error instanceof Error
+      ? (error.stack ?? '')
+      : String(error);
+  process.stderr.write(`${detail}\n`);
+  dialog.showErrorBox('Backcure cannot start', detail);
+  app.exit(1);
+}

@@ -1,0 +1,100 @@
+/** One run of the program: store, clock and everything the handlers work with. */
+import type { Library } from '../app/build/schema.ts';
+import { mergeLibraries } from '../app/build/library.ts';
+import { readBuild } from '../app/build/read.ts';
+import type { Clock } from './clock.ts';
+import { accept } from './documents.ts';
+import { createIds } from './ids.ts';
+import { shippedLibrary } from './library/shipped.ts';
+import { shippedSamples, type Sample } from './samples.ts';
+import { createBuild, isTaken, seededSamples } from './store/builds.ts';
+import { readLibrary, seedLibrary } from './store/library.ts';
+import { openStore, type Store } from './store/open.ts';
+
+/** A sheet to be printed or saved as PDF. */
+export interface Sheets {
+  readonly html: string;
+  readonly to: 'dialog' | 'pdf';
+  readonly name: string;
+}
+
+export interface Session {
+  readonly runtime: 'electron' | 'browser';
+  readonly clock: Clock;
+  readonly store: Store;
+  readonly samples: readonly Sample[];
+  readonly newId: () => string;
+  /** The library in force, the shipped one behind it. */
+  readonly library: () => Library;
+  /** True when it was printed or saved, false when the person cancelled. Null: not here. */
+  readonly print: ((sheets: Sheets) => Promise<boolean>) | null;
+  readonly report: (line: string) => void;
+  readonly close: () => void;
+}
+
+export interface SessionOptions {
+  readonly runtime: Session['runtime'];
+  readonly dataDir: string;
+  readonly clock: Clock;
+  readonly print?: Session['print'];
+  readonly report?: Session['report'];
+  readonly shipped?: Library;
+  readonly samples?: readonly Sample[];
+}
+
+const toStandardError = (line: string): void => void process.stderr.write(`${line}\n`);
+
+/**
+ * Opens the store and puts shipped rows and samples in where they are missing.
+ * @throws StoreUnavailable with a plain message
+ */
+export function openSession(options: SessionOptions): Session {
+  const { runtime, clock, dataDir } = options;
+  const shipped = options.shipped ?? shippedLibrary();
+  const store = openStore({ dataDir, now: clock.now });
+  const session: Session = {
+    runtime,
+    clock,
+    store,
+    samples: options.samples ?? shippedSamples(),
+    newId: createIds(() => clock.now().getTime()),
+    library: () => mergeLibraries(readLibrary(store.read), shipped),
+    print: options.print ?? null,
+    report: options.report ?? toStandardError,
+    close: store.close,
+  };
+  try {
+    seedLibrary(store.write, shipped, clock.now().getTime());
+    seedSamples(session);
+  } catch (error) {
+    store.close();
+    throw error;
+  }
+  return session;
+}
+
+/** A sample that was seeded once is not put in again, also when it was removed since. */
+function seedSamples(session: Session): void {
+  const seeded = seededSamples(session.store.read);
+  const missing = session.samples.filter((sample) => !seeded.has(sample.name));
+  if (missing.length === 0) return;
+  const library = session.library();
+  for (const sample of missing) {
+    const read = readBuild(sample.text(), library);
+    if (!read.ok) {
+      const [fault] = read.faults;
+      session.report(
+        `samples/${sample.name}: ${fault?.path}: found ${fault?.found}, expected ${fault?.expected}`,
+      );
+      continue;
+    }
+    const id = isTaken(session.store.read, read.build.id) ? session.newId() : read.build.id;
+    createBuild(session.store.write, {
+      id,
+      document: accept(read, library, id),
+      label: 'Sample put in',
+      sample: sample.name,
+      nowMs: session.clock.now().getTime(),
+    });
+  }
+}
