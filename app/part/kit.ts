@@ -1,16 +1,10 @@
 /** What to buy or take from stock for the whole build. */
 import { coreOf, hardenerOf, mouldOf, practiceOf, releaseOf, resinOf } from '../build/library.ts';
-import type { ClothRow, ConsumableRow, FullBuild, Library } from '../build/schema.ts';
+import type { ConsumableRow, FullBuild, Library } from '../build/schema.ts';
+import type { ClothUse } from './cuts.ts';
 import { mouldAreaM2 } from './labour.ts';
 import type { ZoneStack } from './stack.ts';
 import type { KitLine, Layup } from './types.ts';
-
-/** Cloth laid, by cloth and by the way it is cut. */
-export interface ClothNeed {
-  readonly cloth: ClothRow;
-  readonly alongM2: number;
-  readonly biasM2: number;
-}
 
 /** Everything the kit is counted from. */
 export interface KitBasis {
@@ -18,7 +12,7 @@ export interface KitBasis {
   readonly library: Library;
   readonly stacks: readonly ZoneStack[];
   readonly layups: readonly Layup[];
-  readonly cloths: readonly ClothNeed[];
+  readonly cloths: readonly ClothUse[];
 }
 
 /**
@@ -36,13 +30,11 @@ export function kitLines(basis: KitBasis, bags: number, batches: number): KitLin
   ];
 }
 
-function clothLines({ cloths, library }: KitBasis): KitLine[] {
-  const practice = practiceOf(library);
-  return cloths.map(({ cloth, alongM2, biasM2 }) => {
-    const quantity = upTo(
-      alongM2 * (1 + practice('cloth-waste-share')) + biasM2 * (1 + practice('bias-waste-share')),
-      10,
-    );
+/** Cloth is bought in tenths of a metre off the roll. */
+function clothLines({ cloths }: KitBasis): KitLine[] {
+  return cloths.map(({ cloth, lengthMm }) => {
+    const rollM = upTo(lengthMm / 1000, 10);
+    const quantity = (rollM * cloth.rollWidthMm) / 1000;
     return {
       id: cloth.id,
       name: cloth.name,
@@ -51,6 +43,7 @@ function clothLines({ cloths, library }: KitBasis): KitLine[] {
       unit: 'm2',
       costMinor: Math.round(quantity * cloth.priceMinor),
       leadDays: cloth.leadDays,
+      detail: `${rollM} m off a roll ${cloth.rollWidthMm} mm wide`,
     };
   });
 }
@@ -67,7 +60,10 @@ function coreLines({ stacks, library }: KitBasis): KitLine[] {
   const waste = practiceOf(library)('core-waste-share');
   return [...needs].map(([id, need]) => {
     const row = coreOf(library, need.material);
-    const quantity = upTo(need.areaM2 * (1 + waste), 10);
+    const [widthMm, lengthMm] = row.sheetMm;
+    const sheetM2 = (widthMm * lengthMm) / 1e6;
+    const sheets = upTo((need.areaM2 * (1 + waste)) / sheetM2, 1);
+    const quantity = sheets * sheetM2;
     return {
       id,
       name: `${row.name}, ${need.thicknessMm} mm`,
@@ -76,6 +72,7 @@ function coreLines({ stacks, library }: KitBasis): KitLine[] {
       unit: 'm2',
       costMinor: Math.round(((quantity * need.thicknessMm) / 1000) * row.priceMinor),
       leadDays: row.leadDays,
+      detail: `${sheets} ${sheets === 1 ? 'sheet' : 'sheets'} of ${lengthMm} x ${widthMm} mm`,
     };
   });
 }

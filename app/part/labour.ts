@@ -35,6 +35,30 @@ export function shapedFactor(row: LabourRow, where: Where): number {
   return row.shapeFactor[where.shape] * (where.vertical ? row.verticalFactor : 1);
 }
 
+/** Hands-on time against a crew that has made parts like this one before. @throws MissingRow */
+export function familiarityFactor(build: FullBuild, library: Library): number {
+  const { familiarity } = build.part;
+  return familiarity === 'usual' ? 1 : practiceOf(library)(`familiarity-${familiarity}`);
+}
+
+/** Kinds that take as long whoever does them: by the clock, or at the desk. */
+const BY_THE_CLOCK: ReadonlySet<StageKind> = new Set([
+  'sign-off',
+  'order',
+  'resin-warm',
+  'watched-vacuum',
+]);
+
+/**
+ * Minutes on the clock for a number of people: each pair of hands after the first loses a share to
+ * standing in the way.
+ * @throws MissingRow
+ */
+export function crewMinutes(personMinutes: number, people: number, library: Library): number {
+  const loss = practiceOf(library)('people-loss-share');
+  return (personMinutes / people) * (1 + loss * (people - 1));
+}
+
 /** Kinds that pass without a hand of the shop. */
 const HANDS_OFF: ReadonlySet<StageKind> = new Set(['cure', 'wait', 'outside', 'own']);
 const NO_WORK: Provenance = { kind: 'common-practice', source: 'no hands-on work' };
@@ -75,9 +99,10 @@ export function workOf(
       shapedFactor(row, stack.zone);
   });
   const minutes = row.setupMinutes + worked + row.minutesPerEdgeM * edgeM;
+  const factor = BY_THE_CLOCK.has(kind) ? 1 : familiarityFactor(build, library);
   return {
     kind,
-    personMinutes: touched ? forTheMould(kind, minutes, stacks, build, library) : 0,
+    personMinutes: touched ? factor * forTheMould(kind, minutes, stacks, build, library) : 0,
     peopleMin: row.peopleMin,
     peopleMax: row.peopleMax,
     provenance: row.provenance,
@@ -138,6 +163,7 @@ export function finishingRounds(build: FullBuild, library: Library): FinishingRo
   if (zones.length === 0) return [];
   const faces = practiceOf(library)('surfaces-painted');
   const shapes = labourById(library, 'prepare');
+  const factor = familiarityFactor(build, library);
   const areaM2 = zones.reduce((total, zone) => total + zone.areaM2, 0) * faces;
   const shapedM2 =
     zones.reduce((total, zone) => total + zone.areaM2 * shapes.shapeFactor[zone.shape], 0) * faces;
@@ -146,7 +172,7 @@ export function finishingRounds(build: FullBuild, library: Library): FinishingRo
     .toSorted((a, b) => byStage(a) - byStage(b) || a.step - b.step)
     .map((row) => ({
       row,
-      personMinutes: row.setupMinutes + row.minutesPerM2 * shapedM2,
+      personMinutes: (row.setupMinutes + row.minutesPerM2 * shapedM2) * factor,
       massKg: row.massKgM2 * areaM2,
     }));
 }

@@ -29,11 +29,13 @@ interface Share {
 
 /**
  * Layups that hold something, chain order first, then those made on the trimmed part.
+ * @param pace hands-on time against a crew that knows such parts
  * @throws MissingRow when a labour or practice row is absent.
  */
 export function layupsOf(
   stacks: readonly ZoneStack[],
   closeouts: readonly CloseoutStrips[],
+  pace: number,
   library: Library,
 ): Layup[] {
   const layups: Layup[] = [];
@@ -42,7 +44,7 @@ export function layupsOf(
       id === 'closeout'
         ? closeouts.map((strips) => closeoutShare(strips, library))
         : stacks.flatMap((stack) => shareOf(id, stack, library) ?? []);
-    if (shares.length > 0) layups.push(toLayup(id, shares, library));
+    if (shares.length > 0) layups.push(toLayup(id, shares, pace, library));
   }
   return layups;
 }
@@ -134,7 +136,7 @@ function handsMinutes(
   return worked * shapedFactor(row, where);
 }
 
-function toLayup(id: LayupId, shares: readonly Share[], library: Library): Layup {
+function toLayup(id: LayupId, shares: readonly Share[], pace: number, library: Library): Layup {
   const row = labourById(library, labourId(id));
   const practice = practiceOf(library);
   const total = (pick: (share: Share) => number): number => sum(shares.map(pick));
@@ -150,7 +152,8 @@ function toLayup(id: LayupId, shares: readonly Share[], library: Library): Layup
     plies: Math.max(...shares.map((s) => s.plies)),
     edgeM,
     mixedG: resinG / (1 - practice('cup-loss-share')),
-    personMinutes: row.setupMinutes + total((s) => s.handsMinutes) + row.minutesPerEdgeM * edgeM,
+    personMinutes:
+      pace * (row.setupMinutes + total((s) => s.handsMinutes) + row.minutesPerEdgeM * edgeM),
     peopleMin: row.peopleMin,
     peopleMax: row.peopleMax,
     hasCore: id === 'core',

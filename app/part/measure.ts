@@ -2,14 +2,14 @@
 import { clothOf, practiceOf, resinOf } from '../build/library.ts';
 import {
   STAGE_KINDS,
-  type ClothRow,
   type FullBuild,
   type Library,
   type PartZone,
   type StageKind,
 } from '../build/schema.ts';
-import { kitLines, type ClothNeed } from './kit.ts';
-import { finishingRounds, workOf } from './labour.ts';
+import { clothUses, cutList } from './cuts.ts';
+import { kitLines } from './kit.ts';
+import { familiarityFactor, finishingRounds, workOf } from './labour.ts';
 import { plyResinGM2, plyThicknessMm } from './laminate.ts';
 import { layupsOf, overlapFactor, type CloseoutStrips } from './layups.ts';
 import { fibreFractionOf, stackOf, type StackPly, type ZoneStack } from './stack.ts';
@@ -25,10 +25,10 @@ export function measurePart(build: FullBuild, library: Library): PartResult {
   const closeouts = build.part.zones.flatMap(
     (zone) => closeoutStrips(zone, library, matrixKgM3) ?? [],
   );
-  const layups = layupsOf(stacks, closeouts, library);
+  const layups = layupsOf(stacks, closeouts, familiarityFactor(build, library), library);
   const massKg = massOf(stacks, closeouts, build, library);
   const works = worksOf(stacks, build, library, layups);
-  const cloths = clothNeeds(stacks, closeouts, library);
+  const cloths = clothUses(cutList(build, library));
 
   return {
     areaM2: sum(stacks.map(({ zone }) => zone.areaM2)),
@@ -166,30 +166,6 @@ function worksOf(
     works.set(kind, kind === 'layup' ? { ...work, personMinutes: wetMinutes } : work);
   }
   return works;
-}
-
-function clothNeeds(
-  stacks: readonly ZoneStack[],
-  closeouts: readonly CloseoutStrips[],
-  library: Library,
-): ClothNeed[] {
-  const excessM = practiceOf(library)('ply-excess-mm') / 1000;
-  const needs = new Map<string, { cloth: ClothRow; alongM2: number; biasM2: number }>();
-  const add = (ply: StackPly, areaM2: number): void => {
-    const need = needs.get(ply.cloth.id) ?? { cloth: ply.cloth, alongM2: 0, biasM2: 0 };
-    const bias = Math.abs(ply.angleDeg) % 90 !== 0;
-    if (bias) need.biasM2 += areaM2;
-    else need.alongM2 += areaM2;
-    needs.set(ply.cloth.id, need);
-  };
-  for (const { zone, plies } of stacks) {
-    for (const ply of plies) {
-      const trimmed = ply.whole ? zone.edgeM * excessM : 0;
-      add(ply, ply.areaM2 * overlapFactor(ply, library) + trimmed);
-    }
-  }
-  for (const { plies } of closeouts) for (const ply of plies) add(ply, ply.areaM2);
-  return [...needs.values()];
 }
 
 const sum = (values: readonly number[]): number => values.reduce((total, v) => total + v, 0);

@@ -69,6 +69,9 @@ export function stackOf(zone: PartZone, library: Library, matrixKgM3: number): Z
   };
 }
 
+/** A cloth of no fibre fraction would be endlessly thick; the facts report it. */
+const LEAST_FRACTION = 0.02;
+
 function stackPly(
   cloth: ClothRow,
   angleDeg: number,
@@ -77,7 +80,8 @@ function stackPly(
   zoneAreaM2: number,
   matrixKgM3: number,
 ): StackPly {
-  const { arealGM2, fibreDensityKgM3, fibreFraction } = cloth;
+  const { arealGM2, fibreDensityKgM3 } = cloth;
+  const fibreFraction = Math.max(cloth.fibreFraction, LEAST_FRACTION);
   return {
     layup,
     cloth,

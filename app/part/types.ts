@@ -60,6 +60,8 @@ export interface KitLine {
   readonly unit: 'm2' | 'm' | 'kg' | 'piece' | 'm3';
   readonly costMinor: number;
   readonly leadDays: number;
+  /** How it is bought: metres off a roll, sheets. */
+  readonly detail?: string;
 }
 
 /** Hands-on work outside the wet layups. */

@@ -1,0 +1,278 @@
+/** The cut list: every ply with its size, cut into pieces that come off the roll. */
+import { clothOf, practiceOf } from '../build/library.ts';
+import type { ClothRow, FullBuild, Library, PartZone, Ply } from '../build/schema.ts';
+import {
+  laneLengthMm,
+  nestStrips,
+  packOnRoll,
+  type Rectangle,
+  type RollUse,
+  type StripNest,
+} from './nest.ts';
+import type { LayupId } from './types.ts';
+
+/** One piece of a ply, as cut: across and along the roll. */
+export interface CutPiece {
+  readonly acrossMm: number;
+  readonly alongMm: number;
+}
+
+/** One ply of the book, in the order in which it is laid. */
+export interface CutPly {
+  readonly number: number;
+  readonly layup: LayupId;
+  readonly zoneId: string;
+  readonly zoneName: string;
+  readonly cloth: ClothRow;
+  /** Of the warp, from the 0 line, anticlockwise seen from the mould's open side. */
+  readonly angleDeg: number;
+  /** Face of the part that the ply is nearer to. */
+  readonly face: 'mould side' | 'bag side';
+  /** Finished size along and across the 0 line with the run past the trim line, mm. */
+  readonly sizeMm: readonly [number, number];
+  readonly sizeAssumed: boolean;
+  readonly pieces: readonly CutPiece[];
+  /** Overlap where pieces meet, mm; 0 for a ply in one piece. */
+  readonly overlapMm: number;
+  /** How far its joints stand from those of the first jointed ply in the zone, mm. */
+  readonly staggerMm: number;
+  /** Strips of a closeout rather than a sheet. */
+  readonly strip: boolean;
+}
+
+const ORDER = ['skin', 'local', 'inner', 'local-after', 'closeout'] as const;
+const MOULD_SIDE: ReadonlySet<LayupId> = new Set(['skin', 'local']);
+
+/**
+ * Every ply of the part numbered in the order of laying: layup by layup, first plies everywhere, then
+ * second ones.
+ * @throws MissingRow
+ */
+export function cutList(build: FullBuild, library: Library): CutPly[] {
+  const jointed = new Map<string, number>();
+  let number = 0;
+  return ORDER.flatMap((layup) => {
+    const perZone = build.part.zones.map((zone) => pliesOf(layup, zone));
+    const deepest = Math.max(0, ...perZone.map((plies) => plies.length));
+    return Array.from({ length: deepest }, (_, i) =>
+      build.part.zones.flatMap((zone, z) => {
+        const ply = perZone[z]![i];
+        if (!ply) return [];
+        const cut = cutPly(layup, zone, ply, library);
+        const joints = jointed.get(zone.id) ?? 0;
+        if (cut.overlapMm > 0) jointed.set(zone.id, joints + 1);
+        const step = cut.overlapMm > 0 ? joints * practiceOf(library)('ply-stagger-mm') : 0;
+        number += 1;
+        return [{ ...cut, number, staggerMm: step }];
+      }),
+    ).flat();
+  });
+}
+
+type LaidPly = Ply & { readonly areaM2?: number | undefined };
+
+function pliesOf(layup: (typeof ORDER)[number], zone: PartZone): readonly LaidPly[] {
+  const local = (place: string): LaidPly[] => zone.local.filter((ply) => ply.place === place);
+  switch (layup) {
+    case 'skin':
+      return [...zone.outer, ...local('outer')];
+    case 'local':
+      return local('between');
+    case 'inner':
+      return [...zone.inner, ...local('inner')];
+    case 'local-after':
+      return local('after');
+    case 'closeout':
+      return zone.edgeM > 0 ? (zone.closeout?.plies ?? []) : [];
+  }
+}
+
+function cutPly(
+  layup: LayupId,
+  zone: PartZone,
+  ply: LaidPly,
+  library: Library,
+): Omit<CutPly, 'number' | 'staggerMm'> {
+  const cloth = clothOf(library, ply.cloth);
+  const practice = practiceOf(library);
+  const overlapMm = practice('ply-overlap-mm');
+  const strip = layup === 'closeout';
+  const sizeMm = strip ? stripSize(zone) : sheetSize(zone, ply, practice('ply-excess-mm'));
+  const pieces = strip
+    ? stripLengths(sizeMm[0], stripLimitMm(cloth, ply.angleDeg, sizeMm[1], library), overlapMm).map(
+        (alongMm) => ({ acrossMm: sizeMm[1], alongMm }),
+      )
+    : cutSheet(sizeMm, ply.angleDeg, cloth, overlapMm);
+  return {
+    layup,
+    zoneId: zone.id,
+    zoneName: zone.name,
+    cloth,
+    angleDeg: ply.angleDeg,
+    face: MOULD_SIDE.has(layup) ? 'mould side' : 'bag side',
+    sizeMm,
+    sizeAssumed: zone.sizeM === null && !strip,
+    pieces,
+    overlapMm: pieces.length > 1 ? overlapMm : 0,
+    strip,
+  };
+}
+
+/** Length and girth of a sheet, mm: the zone's with its run past the trim line, or a patch's square. */
+function sheetSize(zone: PartZone, ply: LaidPly, excessMm: number): [number, number] {
+  if (ply.areaM2 !== undefined && ply.areaM2 < zone.areaM2) {
+    const sideMm = Math.sqrt(ply.areaM2) * 1000;
+    return [sideMm, sideMm];
+  }
+  const side = Math.sqrt(zone.areaM2);
+  const [lengthM, girthM] = zone.sizeM ?? [side, side];
+  return [lengthM * 1000 + 2 * excessMm, girthM * 1000 + 2 * excessMm];
+}
+
+const stripSize = (zone: PartZone): [number, number] => [zone.edgeM * 1000, zone.closeout!.widthMm];
+
+/** Longest strip laid in one piece: what the roll gives at the angle, or what two hands manage. */
+function stripLimitMm(
+  cloth: ClothRow,
+  angleDeg: number,
+  widthMm: number,
+  library: Library,
+): number {
+  const handsMm = practiceOf(library)('strip-max-mm');
+  return angleDeg % 90 === 0
+    ? handsMm
+    : Math.min(handsMm, laneLengthMm(widthMm, angleDeg, cloth.rollWidthMm));
+}
+
+/** Least length of a strip; a shorter rest is shared with its neighbour. */
+const LEAST_STRIP_MM = 200;
+
+/** Splits an edge into strips no longer than the limit that overlap where they meet. */
+export function stripLengths(edgeMm: number, limitMm: number, overlapMm: number): number[] {
+  if (edgeMm <= 0 || limitMm <= overlapMm) return [];
+  const lengths: number[] = [];
+  let restMm = edgeMm;
+  while (restMm > limitMm) {
+    const nextRest = restMm - (limitMm - overlapMm);
+    const takenMm = nextRest < LEAST_STRIP_MM ? Math.max(restMm / 2, overlapMm * 2) : limitMm;
+    lengths.push(takenMm);
+    restMm -= takenMm - overlapMm;
+  }
+  lengths.push(restMm);
+  return lengths;
+}
+
+type Point = readonly [number, number];
+
+/**
+ * Cuts a sheet of length x girth, its warp at an angle to the length, into widths off the roll that
+ * overlap where they meet. A balanced cloth at 90 may be cut as at 0.
+ */
+export function cutSheet(
+  [lengthMm, girthMm]: readonly [number, number],
+  angleDeg: number,
+  cloth: Pick<ClothRow, 'rollWidthMm' | 'e1GPa' | 'e2GPa'>,
+  overlapMm: number,
+): CutPiece[] {
+  const balanced = cloth.e1GPa !== null && cloth.e1GPa === cloth.e2GPa;
+  const straight = bands([lengthMm, girthMm], angleDeg, cloth.rollWidthMm, overlapMm);
+  if (!balanced || angleDeg % 90 !== 0) return straight;
+  const turned = bands([lengthMm, girthMm], angleDeg + 90, cloth.rollWidthMm, overlapMm);
+  return clothArea(turned) < clothArea(straight) ? turned : straight;
+}
+
+const clothArea = (pieces: readonly CutPiece[]): number =>
+  pieces.reduce((sum, piece) => sum + piece.acrossMm * piece.alongMm, 0);
+
+function bands(
+  [lengthMm, girthMm]: readonly [number, number],
+  angleDeg: number,
+  rollWidthMm: number,
+  overlapMm: number,
+): CutPiece[] {
+  const angle = (angleDeg * Math.PI) / 180;
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  // Sheet corners seen from the roll: x across it, y along it.
+  const corners: Point[] = [
+    [0, 0],
+    [lengthMm, 0],
+    [lengthMm, girthMm],
+    [0, girthMm],
+  ].map(([u, v]) => [v! * c - u! * s, u! * c + v! * s]);
+  const xs = corners.map(([x]) => x);
+  const [fromMm, toMm] = [Math.min(...xs), Math.max(...xs)];
+  const acrossMm = toMm - fromMm;
+  const step = rollWidthMm - overlapMm;
+  const count =
+    acrossMm <= rollWidthMm + 1e-6 ? 1 : Math.ceil((acrossMm - overlapMm) / step - 1e-9);
+  return Array.from({ length: count }, (_, i) => {
+    const left = fromMm + i * step;
+    const piece = clip(clip(corners, left, 1), left + rollWidthMm, -1);
+    const across = piece.map(([x]) => x);
+    const along = piece.map(([, y]) => y);
+    return {
+      acrossMm: Math.max(...across) - Math.min(...across),
+      alongMm: Math.max(...along) - Math.min(...along),
+    };
+  });
+}
+
+/** The part of a convex polygon on one side of a line along the roll. */
+function clip(polygon: readonly Point[], atX: number, side: 1 | -1): Point[] {
+  const kept: Point[] = [];
+  polygon.forEach((from, i) => {
+    const to = polygon[(i + 1) % polygon.length]!;
+    const [inFrom, inTo] = [(from[0] - atX) * side >= 0, (to[0] - atX) * side >= 0];
+    if (inFrom) kept.push(from);
+    if (inFrom !== inTo) {
+      const share = (atX - from[0]) / (to[0] - from[0]);
+      kept.push([atX, from[1] + share * (to[1] - from[1])]);
+    }
+  });
+  return kept;
+}
+
+/** What one cloth takes off its roll. */
+export interface ClothUse {
+  readonly cloth: ClothRow;
+  readonly sheets: RollUse;
+  /** One nest for each width and angle of strip. */
+  readonly strips: readonly StripNest[];
+  /** Off the roll, sheets and strips together, mm. */
+  readonly lengthMm: number;
+}
+
+/** Nests the cut list cloth by cloth, in the order in which cloths are met. */
+export function clothUses(cuts: readonly CutPly[]): ClothUse[] {
+  const cloths = new Map(cuts.map((cut) => [cut.cloth.id, cut.cloth]));
+  return [...cloths.values()].map((cloth) => {
+    const own = cuts.filter((cut) => cut.cloth.id === cloth.id);
+    const bias = own.filter((cut) => cut.strip && cut.angleDeg % 90 !== 0);
+    const straight = own.filter((cut) => !bias.includes(cut));
+    const sheets = packOnRoll(straight.flatMap(rectangles), cloth.rollWidthMm);
+    const strips = stripNests(bias, cloth.rollWidthMm);
+    const lengthMm = sheets.lengthMm + strips.reduce((sum, nest) => sum + nest.lengthMm, 0);
+    return { cloth, sheets, strips, lengthMm };
+  });
+}
+
+const rectangles = (cut: CutPly): Rectangle[] =>
+  cut.pieces.map((piece, i) => ({ ...piece, id: `${cut.number}.${i + 1}` }));
+
+/** Strips at +45 and -45 nest alike, so they share lanes. */
+function stripNests(cuts: readonly CutPly[], rollWidthMm: number): StripNest[] {
+  const groups = new Map<string, { widthMm: number; angleDeg: number; lengths: number[] }>();
+  for (const { sizeMm, angleDeg, pieces } of cuts) {
+    const key = `${sizeMm[1]}/${Math.abs(angleDeg)}`;
+    const group = groups.get(key) ?? {
+      widthMm: sizeMm[1],
+      angleDeg: Math.abs(angleDeg),
+      lengths: [],
+    };
+    group.lengths.push(...pieces.map((piece) => piece.alongMm));
+    groups.set(key, group);
+  }
+  return [...groups.values()].flatMap(
+    ({ widthMm, angleDeg, lengths }) => nestStrips(lengths, widthMm, angleDeg, rollWidthMm) ?? [],
+  );
+}

@@ -1,0 +1,150 @@
+/** Does a zone give under a hand or a sanding block? Plate theory with its real laminate. */
+import { practiceOf, resinOf } from '../build/library.ts';
+import type { FullBuild, Library, PartZone } from '../build/schema.ts';
+import { simplySupportedMm, type PlateLoad, type PlateStiffness } from './plate.ts';
+import { stackOf, type StackCore, type StackPly, type ZoneStack } from './stack.ts';
+import { laminateStiffness, type Lamina } from './stiffness.ts';
+
+/** Young's modulus of a foam from its shear modulus, at a Poisson ratio of 0.3. */
+const FOAM_E_OVER_G = 2.6;
+
+/**
+ * Bending and shear stiffness of a zone where no local ply lies, by width; null when a cloth or the
+ * core has no modulus in the library.
+ */
+export function zoneStiffness(stack: ZoneStack): PlateStiffness | null {
+  const { core } = stack;
+  const whole = stack.plies.filter((ply) => ply.whole);
+  const outer = whole.filter((ply) => ply.layup === 'skin' || ply.layup === 'local');
+  const inner = whole.filter((ply) => ply.layup === 'inner' || ply.layup === 'local-after');
+  const faces = [laminae(outer), laminae(inner)] as const;
+  if (whole.length === 0 || faces[0] === null || faces[1] === null) return null;
+  const middle = core ? coreLamina(core) : [];
+  if (middle === null) return null;
+  const { reducedD } = laminateStiffness([...faces[0], ...middle, ...faces[1]]);
+  return {
+    dx: reducedD.xx,
+    dy: reducedD.yy,
+    dxy: reducedD.xy + 2 * reducedD.ss,
+    shear: core && inner.length > 0 ? shearNmm(core, outer, inner) : null,
+  };
+}
+
+function laminae(plies: readonly StackPly[]): Lamina[] | null {
+  const list: Lamina[] = [];
+  for (const { cloth, angleDeg, thicknessMm } of plies) {
+    const { e1GPa, e2GPa, g12GPa, nu12 } = cloth;
+    if (e1GPa === null || e2GPa === null || g12GPa === null || nu12 === null) return null;
+    const [e1MPa, e2MPa, g12MPa] = [e1GPa * 1000, e2GPa * 1000, g12GPa * 1000];
+    list.push({ thicknessMm, angleDeg, e1MPa, e2MPa, g12MPa, nu12 });
+  }
+  return list;
+}
+
+function coreLamina({ row, thicknessMm }: StackCore): Lamina[] | null {
+  if (row.shearModulusMPa === null) return null;
+  const g12MPa = row.shearModulusMPa;
+  const e = FOAM_E_OVER_G * g12MPa;
+  return [{ thicknessMm, angleDeg: 0, e1MPa: e, e2MPa: e, g12MPa, nu12: 0.3 }];
+}
+
+/** d2 G / c by width, N/mm (Allen 1969), d between the middles of the faces. */
+function shearNmm(core: StackCore, outer: readonly StackPly[], inner: readonly StackPly[]): number {
+  const thick = (plies: readonly StackPly[]): number =>
+    plies.reduce((total, ply) => total + ply.thicknessMm, 0);
+  const d = core.thicknessMm + (thick(outer) + thick(inner)) / 2;
+  return (d * d * core.row.shearModulusMPa!) / core.thicknessMm;
+}
+
+export interface Deflection {
+  readonly bendingMm: number;
+  readonly shearMm: number;
+  readonly totalMm: number;
+}
+
+export interface PanelCheck {
+  readonly zoneId: string;
+  /** The flat panel it is taken for, simply supported all round, mm. */
+  readonly sidesMm: readonly [number, number];
+  /** True when the sides were derived from the area, not typed. */
+  readonly sidesAssumed: boolean;
+  readonly hand: Deflection;
+  readonly block: Deflection;
+  readonly limitMm: number;
+  readonly holds: boolean;
+}
+
+/**
+ * Deflection of a zone under a hand and under a sanding block; null when the stiffness is unknown.
+ * @throws MissingRow
+ */
+export function panelCheck(zone: PartZone, build: FullBuild, library: Library): PanelCheck | null {
+  const matrixKgM3 = resinOf(library, build.resin.system).curedDensityKgM3;
+  const plate = zoneStiffness(stackOf(zone, library, matrixKgM3));
+  if (!plate) return null;
+  const practice = practiceOf(library);
+  const sidesMm = panelSidesMm(zone, library);
+  const under = (load: PlateLoad): Deflection =>
+    simplySupportedMm(plate, sidesMm[0], sidesMm[1], load);
+  const hand = under(handLoad(library));
+  const block = under(blockLoad(sidesMm, library));
+  const limitMm = practice('deflection-limit-mm');
+  return {
+    zoneId: zone.id,
+    sidesMm,
+    sidesAssumed: zone.sizeM === null,
+    hand,
+    block,
+    limitMm,
+    holds: Math.max(hand.totalMm, block.totalMm) <= limitMm,
+  };
+}
+
+/** The flat panel that bends like the zone: curvature shortens what bends freely. */
+function panelSidesMm(zone: PartZone, library: Library): [number, number] {
+  const side = Math.sqrt(zone.areaM2);
+  const [length, girth] = zone.sizeM ?? [side, side];
+  const share = practiceOf(library)(`panel-share-${zone.shape}`);
+  return [length * share * 1000, girth * share * 1000];
+}
+
+function handLoad(library: Library): PlateLoad {
+  const practice = practiceOf(library);
+  const side = practice('hand-side-mm');
+  return { kind: 'patch', loadN: practice('hand-load-n'), sideAMm: side, sideBMm: side };
+}
+
+function blockLoad([aMm, bMm]: readonly [number, number], library: Library): PlateLoad {
+  const practice = practiceOf(library);
+  const sideAMm = Math.min(practice('block-length-mm'), aMm);
+  const sideBMm = Math.min(practice('block-width-mm'), bMm);
+  const loadN = (practice('block-pressure-kpa') / 1000) * sideAMm * sideBMm;
+  return { kind: 'patch', loadN, sideAMm, sideBMm };
+}
+
+/** Most local plies proposed before a thicker core is the better answer. */
+const MOST_LOCAL_PLIES = 6;
+
+/**
+ * Local plies between the skins that bring a zone within its limit: cloth of the outer skin, at 0 and
+ * 45 in turn. Empty when it holds already, null when that many plies do not help or stiffness is unknown.
+ */
+export function pliesToStiffen(
+  zone: PartZone,
+  build: FullBuild,
+  library: Library,
+): PartZone['local'] | null {
+  const cloth = zone.outer.at(-1)?.cloth ?? zone.inner.at(-1)?.cloth;
+  if (cloth === undefined) return null;
+  for (let count = 0; count <= MOST_LOCAL_PLIES; count++) {
+    const added = Array.from({ length: count }, (_, i) => ({
+      cloth,
+      angleDeg: i % 2 === 0 ? 0 : 45,
+      place: 'between' as const,
+    }));
+    const check = panelCheck({ ...zone, local: [...zone.local, ...added] }, build, library);
+    if (check === null) return null;
+    if (check.holds) return added;
+  }
+  return null;
+}
