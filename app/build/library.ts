@@ -1,0 +1,132 @@
+/** The rows a build works with: its own frozen copies first, the shipped or shop's library behind. */
+import type {
+  Build,
+  ClothRow,
+  CoreRow,
+  FullBuild,
+  HardenerRow,
+  Library,
+  LibraryTable,
+  MouldRow,
+  ReleaseRow,
+  ResinRow,
+} from './schema.ts';
+
+interface Row {
+  readonly id: string;
+  readonly revision: number;
+}
+
+const TABLES: readonly LibraryTable[] = [
+  'resins',
+  'cloths',
+  'cores',
+  'consumables',
+  'releases',
+  'moulds',
+  'labour',
+  'finishing',
+  'consequences',
+  'practice',
+];
+
+/** One library in which the first one's rows win over the second's with the same id. */
+export function mergeLibraries(first: Library, second: Library): Library {
+  const merged: Record<string, readonly Row[]> = {};
+  for (const table of TABLES) {
+    const own: readonly Row[] = first[table];
+    const ids = new Set(own.map((row) => row.id));
+    merged[table] = [
+      ...own,
+      ...(second[table] as readonly Row[]).filter((row) => !ids.has(row.id)),
+    ];
+  }
+  return merged as unknown as Library;
+}
+
+/** Ids of the rows that a build names, table by table; null: the whole table is in use. */
+function usedIds(build: FullBuild): Readonly<Record<LibraryTable, ReadonlySet<string> | null>> {
+  const cloths = new Set<string>();
+  const cores = new Set<string>();
+  for (const zone of build.part.zones) {
+    const plies = [...zone.outer, ...zone.inner, ...zone.local, ...(zone.closeout?.plies ?? [])];
+    for (const ply of plies) cloths.add(ply.cloth);
+    if (zone.core) cores.add(zone.core.material);
+  }
+  return {
+    resins: new Set([build.resin.system]),
+    cloths,
+    cores,
+    releases: new Set([build.mould.release]),
+    moulds: new Set([build.mould.material]),
+    consumables: null,
+    labour: null,
+    finishing: null,
+    consequences: null,
+    practice: null,
+  };
+}
+
+/** The library cut down to the rows that the build uses: what is frozen into its document. */
+export function usedRows(build: FullBuild, library: Library): Library {
+  const used = usedIds(build);
+  const cut: Record<string, readonly Row[]> = {};
+  for (const table of TABLES) {
+    const ids = used[table];
+    const rows: readonly Row[] = library[table];
+    cut[table] = ids ? rows.filter((row) => ids.has(row.id)) : rows;
+  }
+  return cut as unknown as Library;
+}
+
+/**
+ * The document with a frozen copy of every row it uses. Rows it already carries stay as they are;
+ * rows it no longer names are dropped.
+ */
+export function freezeRows(document: Build, full: FullBuild, library: Library): Build {
+  return { ...document, library: usedRows(full, mergeLibraries(full.library, library)) };
+}
+
+/** A row that a build names and no library holds. `readBuild` reports it before it can be thrown. */
+export class MissingRow extends Error {
+  readonly table: string;
+  readonly id: string;
+  constructor(table: string, id: string) {
+    super(`${table} has no row ${id}`);
+    this.name = 'MissingRow';
+    this.table = table;
+    this.id = id;
+  }
+}
+
+function rowOf<T extends Row>(rows: readonly T[], table: string, id: string): T {
+  const row = rows.find((candidate) => candidate.id === id);
+  if (!row) throw new MissingRow(table, id);
+  return row;
+}
+
+export const clothOf = (library: Library, id: string): ClothRow =>
+  rowOf(library.cloths, 'cloths', id);
+export const coreOf = (library: Library, id: string): CoreRow => rowOf(library.cores, 'cores', id);
+export const mouldOf = (library: Library, id: string): MouldRow =>
+  rowOf(library.moulds, 'moulds', id);
+export const releaseOf = (library: Library, id: string): ReleaseRow =>
+  rowOf(library.releases, 'releases', id);
+export const resinOf = (library: Library, id: string): ResinRow =>
+  rowOf(library.resins, 'resins', id);
+
+/** @throws MissingRow when the resin has no such hardener. */
+export function hardenerOf(
+  library: Library,
+  resin: { system: string; hardener: string },
+): HardenerRow {
+  const hardener = resinOf(library, resin.system).hardeners.find((h) => h.id === resin.hardener);
+  if (!hardener) throw new MissingRow(`resins.${resin.system}.hardeners`, resin.hardener);
+  return hardener;
+}
+
+/** A number of trade practice by id. @throws MissingRow */
+export const practiceOf =
+  (library: Library) =>
+  (id: string): number =>
+    rowOf(library.practice, 'practice', id).value;

@@ -1,0 +1,28 @@
+/**
+ * Pure migrations of the Build document, one step a format version. They know nothing of SQLite.
+ * A step takes a document of its own version and returns one of the next; it never edits its input.
+ */
+import { FORMAT_VERSION } from '../schema.ts';
+
+type Document = Readonly<Record<string, unknown>>;
+type Step = (document: Document) => Document;
+
+/** `STEPS[n]` lifts version n to n + 1. Version 1 is the first, so there is none yet. */
+const STEPS: Readonly<Record<number, Step>> = {};
+
+/** Lifts a document to the current version. Newer and unreadable versions are left to the caller. */
+export function migrate(document: Document): Document {
+  let current = document;
+  for (let version = versionOf(document); version < FORMAT_VERSION; version += 1) {
+    const step = STEPS[version];
+    if (!step) break;
+    current = { ...step(current), formatVersion: version + 1 };
+  }
+  return current;
+}
+
+/** The document's version; 1 when none is written. NaN when it is not a number. */
+export function versionOf(document: Document): number {
+  const version = document['formatVersion'] ?? 1;
+  return typeof version === 'number' ? version : Number.NaN;
+}

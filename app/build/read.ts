@@ -1,0 +1,165 @@
+/** Reads a Build from text or from an untrusted object: everything wrong with it, or the document. */
+import { localToMinute } from '../time/zone.ts';
+import { describe, faultsOf, type Fault } from './faults.ts';
+import { mergeLibraries } from './library.ts';
+import { migrate, versionOf } from './migrate/migrate.ts';
+import { buildSchema, FORMAT_VERSION, type Build, type FullBuild, type Library } from './schema.ts';
+
+/** Largest build file that is read, in characters: a build is a few kilobytes. */
+export const MAX_BUILD_CHARACTERS = 8_000_000;
+
+export type ReadBuild =
+  | { readonly ok: true; readonly document: Build; readonly build: FullBuild }
+  | { readonly ok: false; readonly faults: readonly Fault[] };
+
+/**
+ * Reads a build file's text.
+ * @param library the rows that the build may name besides those it carries itself
+ */
+export function readBuild(text: string, library: Library): ReadBuild {
+  if (text.length > MAX_BUILD_CHARACTERS) {
+    return refused(`${text.length} characters`, `at most ${MAX_BUILD_CHARACTERS} characters`);
+  }
+  let raw: unknown;
+  try {
+    raw = JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch (error) {
+    const why = error instanceof Error ? error.message : 'unreadable text';
+    return refused(oneLine(why), 'a build file in JSON');
+  }
+  return readDocument(raw, library);
+}
+
+/** The same for a value that was parsed already. */
+export function readDocument(raw: unknown, library: Library): ReadBuild {
+  if (typeof raw !== 'object' || raw === null || Array.isArray(raw)) {
+    return refused(describe(raw), 'one JSON object that describes a build');
+  }
+  const typed = raw as Record<string, unknown>;
+  if (versionOf(typed) > FORMAT_VERSION) {
+    const fault = {
+      path: 'formatVersion',
+      found: describe(typed['formatVersion']),
+      expected: `at most ${FORMAT_VERSION}: the file was written by a newer program`,
+    };
+    return { ok: false, faults: [fault] };
+  }
+  const document = migrate(typed);
+  const parsed = buildSchema.safeParse(document);
+  if (!parsed.success) return { ok: false, faults: faultsOf(parsed.error.issues, document) };
+  const faults = [
+    ...timeFaults(parsed.data),
+    ...doubledIds(parsed.data),
+    ...unknownRows(parsed.data, mergeLibraries(parsed.data.library, library)),
+    ...linkCycle(parsed.data),
+  ];
+  if (faults.length > 0) return { ok: false, faults };
+  return { ok: true, document: document as Build, build: parsed.data };
+}
+
+const refused = (found: string, expected: string): ReadBuild => ({
+  ok: false,
+  faults: [{ path: '(file)', found, expected }],
+});
+
+/** Parser messages quote the text, which may hold anything: control and line-break characters go. */
+const oneLine = (message: string): string =>
+  // eslint-disable-next-line no-control-regex -- removing control characters is the purpose
+  message.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g, ' ').slice(0, 160);
+
+/** A wall-clock time that the zone skips (clocks going forward) is a fault. */
+function timeFaults(build: FullBuild): Fault[] {
+  const times: [string, string | null][] = [
+    ['unveiling', build.unveiling],
+    ['earliestStart', build.earliestStart],
+    ...build.pins.map((pin, i): [string, string] => [`pins[${i}].start`, pin.start]),
+    ...build.records.flatMap((record, i): [string, string | null][] => [
+      [`records[${i}].start`, record.start],
+      [`records[${i}].end`, record.end],
+    ]),
+  ];
+  return times.flatMap(([path, value]) => {
+    if (value === null || value.length < 16 || localToMinute(value, build.zone)) return [];
+    const expected = `a time that exists in ${build.zone} (the clocks skip this one)`;
+    return [{ path, found: describe(value), expected }];
+  });
+}
+
+function doubledIds(build: FullBuild): Fault[] {
+  const lists: [string, readonly { id: string }[]][] = [
+    ['part.zones', build.part.zones],
+    ['part.questions', build.part.questions],
+    ['crew', build.crew],
+    ['outside', build.outside],
+  ];
+  return lists.flatMap(([path, list]) =>
+    list.flatMap((item, i) =>
+      list.findIndex((other) => other.id === item.id) === i
+        ? []
+        : [{ path: `${path}[${i}].id`, found: describe(item.id), expected: 'an id used once' }],
+    ),
+  );
+}
+
+function unknownRows(build: FullBuild, library: Library): Fault[] {
+  const faults: Fault[] = [];
+  const check = (path: string, id: string, rows: readonly { id: string }[], what: string) => {
+    if (rows.some((row) => row.id === id)) return;
+    const known = rows.map((row) => row.id).join(', ') || 'none in the library';
+    faults.push({ path, found: describe(id), expected: `a known ${what} (${known})` });
+  };
+  build.part.zones.forEach((zone, i) => {
+    const at = `part.zones[${i}]`;
+    const lists = { outer: zone.outer, inner: zone.inner, local: zone.local };
+    for (const [name, plies] of Object.entries(lists)) {
+      plies.forEach((ply, j) =>
+        check(`${at}.${name}[${j}].cloth`, ply.cloth, library.cloths, 'cloth'),
+      );
+    }
+    zone.closeout?.plies.forEach((ply, j) =>
+      check(`${at}.closeout.plies[${j}].cloth`, ply.cloth, library.cloths, 'cloth'),
+    );
+    if (zone.core) check(`${at}.core.material`, zone.core.material, library.cores, 'core');
+  });
+  check('mould.material', build.mould.material, library.moulds, 'mould material');
+  check('mould.release', build.mould.release, library.releases, 'release system');
+  check('resin.system', build.resin.system, library.resins, 'resin');
+  const resin = library.resins.find((row) => row.id === build.resin.system);
+  if (resin) check('resin.hardener', build.resin.hardener, resin.hardeners, 'hardener');
+  return faults;
+}
+
+/** The shop's own order between stages must not run in a circle. */
+function linkCycle(build: FullBuild): Fault[] {
+  const after = new Map<string, { to: string; index: number }[]>();
+  build.links.forEach((link, index) => {
+    after.set(link.before, [...(after.get(link.before) ?? []), { to: link.after, index }]);
+  });
+  const state = new Map<string, 'open' | 'done'>();
+  const visit = (stage: string, trail: readonly string[]): Fault[] => {
+    state.set(stage, 'open');
+    for (const { to, index } of after.get(stage) ?? []) {
+      if (state.get(to) === 'open') {
+        const circle = [...trail.slice(trail.indexOf(to)), to].join(' -> ');
+        return [
+          {
+            path: `links[${index}]`,
+            found: `a circle: ${circle}`,
+            expected: 'an order with an end',
+          },
+        ];
+      }
+      if (!state.has(to)) {
+        const fault = visit(to, [...trail, to]);
+        if (fault.length > 0) return fault;
+      }
+    }
+    state.set(stage, 'done');
+    return [];
+  };
+  for (const stage of after.keys()) {
+    const fault = state.has(stage) ? [] : visit(stage, [stage]);
+    if (fault.length > 0) return fault;
+  }
+  return [];
+}

@@ -1,0 +1,167 @@
+/** Findings about cures: stalled, gelling alone, too cold, too soft for the paint. */
+import type { Finding } from '../build/schema.ts';
+import { dayAndTime, plain } from '../messages/words.ts';
+import type { PlanContext } from '../plan/context.ts';
+import type { CureTimes } from '../plan/cureTimes.ts';
+import { somebodyThere } from '../plan/cures.ts';
+import type { RoutePlan } from '../plan/routePlan.ts';
+import { stageId } from '../schedule/network/cures.ts';
+import { containingInterval } from '../time/calendar.ts';
+import type { Minute } from '../time/instant.ts';
+import { finding } from './finding.ts';
+
+export function chemistryFindings(
+  context: PlanContext,
+  plan: RoutePlan,
+  times: readonly CureTimes[],
+): Finding[] {
+  return [
+    ...coldRoom(context),
+    ...times.flatMap((cure) => [...unreached(cure), ...gelAlone(context, cure)]),
+    ...lapsedSurfaces(plan),
+    ...paintOverTg(context, plan),
+    ...air(context),
+  ];
+}
+
+function coldRoom({ build, hardener }: PlanContext): Finding[] {
+  const { day, night } = build.room.temperatureC;
+  const coldest = Math.min(day, night);
+  if (coldest >= hardener.minimumC) return [];
+  const when = day < hardener.minimumC ? 'all day' : 'at night';
+  const message =
+    `${hardener.name} is for ${hardener.minimumC} °C and up; the room stands at ${coldest} °C ` +
+    `${when}, and that time is not counted as cure.`;
+  const numbers = { coldestC: coldest, minimumC: hardener.minimumC };
+  return [finding('cold-room', day < hardener.minimumC ? 'stop' : 'warn', message, { numbers })];
+}
+
+function unreached(times: CureTimes): Finding[] {
+  if (times.sealed === null) return [];
+  const missing = (['debagFrom', 'demouldFrom', 'sandFrom'] as const).filter(
+    (key) => times[key] === null,
+  );
+  if (missing.length === 0) return [];
+  const words = { debagFrom: 'bag-off', demouldFrom: 'demould', sandFrom: 'sanding' };
+  const message =
+    `${times.cure.cure.name} never reaches ${missing.map((key) => words[key]).join(', ')} ` +
+    'at the temperature of the room.';
+  return [finding('cure-stalls', 'stop', message, { stage: cureStage(times) })];
+}
+
+const cureStage = (times: CureTimes): string => stageId('cure', times.cure.cure.layups[0]!.id);
+
+/** A gel in an empty shop, with the nearest start that somebody would see gel. */
+function gelAlone(context: PlanContext, times: CureTimes): Finding[] {
+  const { gel, bagMix, sealed } = times;
+  if (gel === null || bagMix === null || somebodyThere(context, gel)) return [];
+  const { zone } = context.build;
+  const better = nearestSeenStart(context, times, bagMix, (sealed ?? bagMix) - bagMix);
+  const advice =
+    better === null
+      ? 'No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.'
+      : `A start at ${dayAndTime(better, zone)} would be seen.`;
+  const message =
+    `${times.cure.cure.name}: mixed ${dayAndTime(bagMix, zone)}, gel falls ` +
+    `${dayAndTime(gel, zone)} with nobody there. ${advice}`;
+  const layup = times.cure.cure.layups[0]!.id;
+  return [finding('gel-unattended', 'warn', message, { stage: stageId('layup', layup) })];
+}
+
+const SEARCH_DAYS = 4;
+const STEP_MINUTES = 15;
+
+function nearestSeenStart(
+  context: PlanContext,
+  times: CureTimes,
+  around: Minute,
+  wetMinutes: number,
+): Minute | null {
+  const needed = wetMinutes + context.practice('watch-minutes');
+  for (let away = STEP_MINUTES; away <= SEARCH_DAYS * 1440; away += STEP_MINUTES) {
+    for (const start of [around + away, around - away]) {
+      const hours = containingInterval(context.shopHours, start);
+      if (!hours || start < context.from || start + needed > hours.end) continue;
+      if (somebodyThere(context, times.cure.clock.reached(start, 'gel'))) return start;
+    }
+  }
+  return null;
+}
+
+/** Surfaces that the plan had to abrade again because their window could not hold. */
+function lapsedSurfaces(plan: RoutePlan): Finding[] {
+  return plan.schedule.placed
+    .filter((placed) => placed.mode.startsWith('abrade:'))
+    .map((placed) => {
+      const message =
+        'The fresh surface would go stale before the next layup, so it is abraded, washed and ' +
+        'wiped again.';
+      return finding('bond-window-missed', 'warn', message, { stage: placed.stage });
+    });
+}
+
+function paintOverTg(context: PlanContext, plan: RoutePlan): Finding[] {
+  const { build, tg, practice, hardener } = context;
+  const { day, night } = build.room.temperatureC;
+  const roomTg = Math.min(
+    Math.max(day, night) + practice('tg-over-cure-c'),
+    hardener.tgFullC ?? Infinity,
+  );
+  if (roomTg >= tg.neededC || plan.route.cures.length === 0) return [];
+  const heat =
+    tg.bakeC !== null && tg.bakeC >= build.part.serviceMaxC
+      ? `The painter bakes at ${tg.bakeC} °C`
+      : `Service reaches ${build.part.serviceMaxC} °C`;
+  const stands = `the part will stand about ${plain(roomTg, 0)} °C after room cure`;
+  const numbers = { neededTgC: tg.neededC, tgC: roomTg, bakeC: tg.bakeC };
+  const { postCure } = tg;
+  const planned = plan.network.problem.stages.some((stage) => stage.kind === 'post-cure');
+  if (planned && postCure.possible) {
+    const message =
+      `${heat}; ${stands}. A post-cure of ${plain(postCure.minutes / 60, 0)} h to ` +
+      `${plain(postCure.holdC, 0)} °C on the mould, before fairing, is in the plan.`;
+    return [finding('post-cure-planned', 'note', message, { stage: 'post-cure', numbers })];
+  }
+  const way = postCure.possible
+    ? `A post-cure to ${plain(postCure.holdC, 0)} °C on the mould before fairing would mend it, ` +
+      `but ${build.room.tent ? `the tent stops at ${build.room.tent.maxC} °C` : 'there is no tent'}: ` +
+      'ask for an air-dry finish, or rent heat.'
+    : `No post-cure reaches ${plain(tg.neededC, 0)} °C: the ${postCure.reason} stops at ` +
+      `${plain(postCure.limitC, 0)} °C. Ask for an air-dry finish.`;
+  return [finding('paint-over-tg', 'warn', `${heat}; ${stands}. ${way}`, { numbers })];
+}
+
+/** Blush on cold or damp days; condensation near the dew point. */
+function air({ build, practice }: PlanContext): Finding[] {
+  const { day, night } = build.room.temperatureC;
+  const { humidityPct } = build.room;
+  const coldest = Math.min(day, night);
+  const findings: Finding[] = [];
+  if (coldest < practice('blush-below-c') || humidityPct > practice('blush-above-rh-pct')) {
+    const message =
+      `At ${coldest} °C and ${humidityPct} % humidity amine blush is likely: wash with water and ` +
+      'pad before sanding.';
+    const numbers = { coldestC: coldest, humidityPct };
+    findings.push(finding('blush-likely', 'note', message, { numbers }));
+  }
+  const dew = dewPointC(day, humidityPct);
+  if (coldest - dew < practice('dew-margin-c')) {
+    const message =
+      `The dew point of the day's air is ${plain(dew)} °C and surfaces cool to ${coldest} °C at ` +
+      'night: they may be wet in the morning. Hold the heat or dry the air.';
+    const numbers = { dewPointC: Number(dew.toFixed(1)), coldestC: coldest };
+    findings.push(finding('dew-point-near', 'warn', message, { numbers }));
+  }
+  return findings;
+}
+
+/**
+ * Dew point, C, by the Magnus form with a = 17.62, b = 243.12 C (WMO-No. 8, annex 4.B; from memory).
+ * @param humidityPct relative humidity, 0 to 100
+ */
+export function dewPointC(airC: number, humidityPct: number): number {
+  const a = 17.62;
+  const b = 243.12;
+  const gamma = Math.log(Math.max(humidityPct, 0.1) / 100) + (a * airC) / (b + airC);
+  return (b * gamma) / (a - gamma);
+}

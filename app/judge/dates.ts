@@ -1,0 +1,79 @@
+/** Findings about dates: late, blocked, closing, no spare. */
+import type { Finding } from '../build/schema.ts';
+import { dayAndTime, elapsed } from '../messages/words.ts';
+import type { PlanContext } from '../plan/context.ts';
+import { placedById } from '../plan/cureTimes.ts';
+import type { RoutePlan } from '../plan/routePlan.ts';
+import { workBetween } from '../time/calendar.ts';
+import { MINUTES_PER_DAY } from '../time/instant.ts';
+import { finding } from './finding.ts';
+
+export function dateFindings(context: PlanContext, plan: RoutePlan): Finding[] {
+  return [
+    ...obstacleFindings(plan),
+    ...lateness(context, plan),
+    ...slots(context, plan),
+    ...spareDay(context, plan),
+  ];
+}
+
+function obstacleFindings(plan: RoutePlan): Finding[] {
+  const names = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage.name]));
+  return plan.schedule.obstacles.map((obstacle) => {
+    const name = names.get(obstacle.stage) ?? obstacle.stage;
+    const stalls = obstacle.reason === 'never-ends';
+    const message = stalls
+      ? `${name}: never gets there at the temperature of the room.`
+      : `${name} cannot be placed: ${obstacle.detail}.`;
+    return finding(stalls ? 'cure-stalls' : 'stage-impossible', 'stop', message, {
+      stage: obstacle.stage,
+    });
+  });
+}
+
+function lateness({ build, deadline, now }: PlanContext, { schedule }: RoutePlan): Finding[] {
+  const shown = dayAndTime(deadline, build.zone);
+  if (deadline < now) {
+    const numbers = { daysPast: Math.floor((now - deadline) / MINUTES_PER_DAY) };
+    return [finding('date-missed', 'stop', `The unveiling, ${shown}, is past.`, { numbers })];
+  }
+  if (schedule.end === null || schedule.end <= deadline) return [];
+  const late = schedule.end - deadline;
+  const message =
+    `The earliest end is ${dayAndTime(schedule.end, build.zone)}: ` +
+    `${elapsed(late)} after the unveiling on ${shown}.`;
+  return [finding('date-missed', 'stop', message, { numbers: { hoursLate: round1(late / 60) } })];
+}
+
+/** A booked slot that the part comes too late for. */
+function slots({ build }: PlanContext, plan: RoutePlan): Finding[] {
+  const placed = placedById(plan);
+  return plan.network.problem.stages.flatMap((stage) => {
+    const at = placed.get(stage.id);
+    if (stage.kind !== 'outside' || stage.due === null || !at || at.end <= stage.due) return [];
+    const party = build.outside.find((p) => `outside:${p.id}` === stage.id);
+    const late = at.end - stage.due;
+    const message =
+      `${party?.name ?? stage.name} is booked from ${dayAndTime(stage.release!, build.zone)}; ` +
+      `the part is there ${dayAndTime(at.start, build.zone)}.`;
+    const numbers = { hoursLate: round1(late / 60) };
+    return [finding('slot-missed', 'stop', message, { stage: stage.id, numbers })];
+  });
+}
+
+/** Less than a day of the shop's own work between the plan's end and the unveiling. */
+function spareDay(context: PlanContext, { schedule }: RoutePlan): Finding[] {
+  const { deadline, practice, shopHours, build } = context;
+  if (schedule.end === null || schedule.end > deadline) return [];
+  const dayMinutes = 8 * 60;
+  const spare = workBetween(shopHours, schedule.end, deadline);
+  if (spare >= practice('spare-days') * dayMinutes) return [];
+  const message =
+    `Only ${elapsed(spare)} of working time lie between the end of the plan, ` +
+    `${dayAndTime(schedule.end, build.zone)}, and the unveiling.`;
+  return [
+    finding('no-spare-day', 'note', message, { numbers: { spareHours: round1(spare / 60) } }),
+  ];
+}
+
+export const round1 = (value: number): number => Math.round(value * 10) / 10;

@@ -1,0 +1,96 @@
+/** Findings about people, materials and weight. */
+import { coreOf, mouldOf, releaseOf } from '../build/library.ts';
+import type { Finding } from '../build/schema.ts';
+import { elapsed, plain } from '../messages/words.ts';
+import type { PlanContext } from '../plan/context.ts';
+import type { CureTimes } from '../plan/cureTimes.ts';
+import type { RoutePlan } from '../plan/routePlan.ts';
+import { finding } from './finding.ts';
+
+export function materialFindings(
+  context: PlanContext,
+  plan: RoutePlan,
+  times: readonly CureTimes[],
+): Finding[] {
+  if (context.part.layups.length === 0) {
+    return [finding('part-empty', 'stop', 'Give at least one zone an area and a ply.')];
+  }
+  return [
+    ...crewFindings(context, times),
+    ...questions(context, plan),
+    ...weight(context, plan),
+    ...styrene(context),
+    ...release(context),
+  ];
+}
+
+function crewFindings(context: PlanContext, times: readonly CureTimes[]): Finding[] {
+  const { build, practice } = context;
+  if (build.crew.length === 0) {
+    return [finding('crew-empty', 'stop', 'Nobody is in the crew: add a name and hours.')];
+  }
+  const wanted = Math.max(0, ...context.part.layups.map((layup) => layup.peopleMin));
+  const findings: Finding[] = [];
+  if (wanted > build.crew.length) {
+    const message =
+      `Wet work here wants ${wanted} people and the crew has ${build.crew.length}. ` +
+      'Nobody should laminate alone: find a second pair of hands.';
+    findings.push(finding('works-alone', 'warn', message));
+  }
+  const limit = practice('long-wet-work-hours') * 60;
+  for (const { firstMix, sealed, cure } of times) {
+    if (firstMix === null || sealed === null || cure.cure.joints.includes('tack')) continue;
+    if (sealed - firstMix <= limit) continue;
+    const message =
+      `${cure.cure.name}: ${elapsed(sealed - firstMix)} of wet work in one go. Over ` +
+      `${elapsed(limit)} people tire and mix badly; never alone.`;
+    const stage = `layup:${cure.cure.layups[0]!.id}`;
+    findings.push(finding('long-wet-work', 'warn', message, { stage }));
+  }
+  return findings;
+}
+
+function questions({ build }: PlanContext, plan: RoutePlan): Finding[] {
+  return build.part.questions
+    .filter((question) => question.answer === null)
+    .map((question) => {
+      const stage = plan.network.problem.stages.find((s) => s.kind === question.before);
+      const message =
+        `Not settled: ${question.text} ${stage ? `It holds up '${stage.name}'.` : ''}`.trim();
+      return finding('question-open', 'warn', message, { stage: stage?.id ?? null });
+    });
+}
+
+function weight({ build }: PlanContext, plan: RoutePlan): Finding[] {
+  const target = build.part.targetMassKg;
+  if (target === null || plan.massKg <= target) return [];
+  const what = { shell: 'bare shell', faired: 'faired part', painted: 'painted part' };
+  const message =
+    `The ${what[build.part.targetIncludes]} comes out at about ${plain(plan.massKg)} kg; ` +
+    `the target is ${plain(target)} kg.`;
+  const numbers = { massKg: Number(plan.massKg.toFixed(2)), targetMassKg: target };
+  return [finding('weight-over', 'warn', message, { numbers })];
+}
+
+/** Styrene eats polystyrene foam, in the core or in the mould. */
+function styrene({ build, library, resin }: PlanContext): Finding[] {
+  if (resin.chemistry === 'epoxy') return [];
+  const eaten = build.part.zones.flatMap((zone) => {
+    if (!zone.core) return [];
+    const row = coreOf(library, zone.core.material);
+    return row.takesStyrene ? [] : [row.name];
+  });
+  const mould = mouldOf(library, build.mould.material);
+  if (!mould.takesStyrene && !build.mould.sealed) eaten.push(mould.name);
+  return [...new Set(eaten)].map((name) =>
+    finding('styrene-dissolves', 'stop', `Styrene in ${resin.name} dissolves ${name}.`),
+  );
+}
+
+function release({ build, library }: PlanContext): Finding[] {
+  const row = releaseOf(library, build.mould.release);
+  const shapes = build.part.zones.filter((zone) => !row.shapes.includes(zone.shape));
+  if (shapes.length === 0) return [];
+  const message = `${row.name} does not lie on ${shapes.map((zone) => zone.name).join(', ')}.`;
+  return [finding('release-not-for-shape', 'stop', message)];
+}

@@ -1,0 +1,54 @@
+/** Weighs levers: what each buys, costs and clears, by planning the changed build. */
+import type { Build, Lever } from '../build/schema.ts';
+import type { Minute } from '../time/instant.ts';
+import { round1 } from './dates.ts';
+import type { LeverEdit } from './levers.ts';
+
+/** What planning a changed build says; the planner itself is handed in. */
+export interface Evaluation {
+  readonly end: Minute | null;
+  readonly fits: boolean;
+  readonly materialCostMinor: number;
+  readonly codes: ReadonlySet<string>;
+}
+export type Evaluate = (document: Build) => Evaluation;
+
+/** Fewest minutes that are worth a line. */
+const LEAST_GAIN_MINUTES = 30;
+
+/**
+ * The levers that buy time or clear one of `wanted`, best first. A lever that only adds a fault is
+ * left out; ties keep the order in which levers are offered.
+ */
+export function weighLevers(
+  edits: readonly LeverEdit[],
+  before: Evaluation,
+  wanted: readonly string[],
+  evaluate: Evaluate,
+): Lever[] {
+  return edits
+    .flatMap((edit) => weigh(edit, before, wanted, evaluate(edit.document)))
+    .sort((a, b) => b.clears.length - a.clears.length || b.hoursGained - a.hoursGained);
+}
+
+function weigh(
+  edit: LeverEdit,
+  before: Evaluation,
+  wanted: readonly string[],
+  after: Evaluation,
+): Lever[] {
+  const clears = wanted.filter((code) => before.codes.has(code) && !after.codes.has(code));
+  const gained = before.end === null || after.end === null ? 0 : before.end - after.end;
+  if (clears.length === 0 && gained < LEAST_GAIN_MINUTES) return [];
+  const worse = [...after.codes].filter((code) => !before.codes.has(code));
+  return [
+    {
+      id: edit.id,
+      label: edit.label,
+      hoursGained: round1(gained / 60),
+      cost: after.materialCostMinor - before.materialCostMinor,
+      sideEffects: [...edit.sideEffects, ...worse.map((code) => `Brings the finding ${code}.`)],
+      clears,
+    },
+  ];
+}

@@ -1,0 +1,55 @@
+/** Numbers and times in the words of messages and sheets. */
+import { minuteToLocal } from '../time/zone.ts';
+import type { Minute } from '../time/instant.ts';
+
+const DAY_NAMES = {
+  mon: 'Monday',
+  tue: 'Tuesday',
+  wed: 'Wednesday',
+  thu: 'Thursday',
+  fri: 'Friday',
+  sat: 'Saturday',
+  sun: 'Sunday',
+} as const;
+
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+];
+
+/** 'Thursday 6 May, 14:00' in the build's zone. */
+export function dayAndTime(minute: Minute, zone: string): string {
+  const { date, time, weekday } = minuteToLocal(minute, zone);
+  const month = MONTHS[Number(date.slice(5, 7)) - 1];
+  return `${DAY_NAMES[weekday]} ${Number(date.slice(8, 10))} ${month}, ${time}`;
+}
+
+/** '45 min', '3.5 h', '2 days 4 h': elapsed time in the largest units that read well. */
+export function elapsed(minutes: number): string {
+  const whole = Math.round(Math.abs(minutes));
+  if (whole < 60) return `${whole} min`;
+  if (whole < 48 * 60) return `${Number((whole / 60).toFixed(1))} h`;
+  const days = Math.floor(whole / 1440);
+  const hours = Math.round((whole - days * 1440) / 60);
+  if (hours === 24) return `${days + 1} days`;
+  return hours === 0 ? `${days} days` : `${days} days ${hours} h`;
+}
+
+/** 'a, b and c'. */
+export function listed(items: readonly string[]): string {
+  if (items.length < 2) return items.join('');
+  return `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
+}
+
+/** A number with at most `digits` decimals and no trailing zeros. */
+export const plain = (value: number, digits = 1): string => String(Number(value.toFixed(digits)));

@@ -1,0 +1,57 @@
+/** The pipeline as one pure function: document + library + now -> plan. */
+import type { Build, Library } from './build/schema.ts';
+import { curveOf } from './plan/curve.ts';
+import { contextOf, type PlanContext } from './plan/context.ts';
+import { judge } from './plan/judgement.ts';
+import { resultOf, type Judgement } from './plan/result.ts';
+import { batchesOfCure } from './plan/batches.ts';
+import type { Effort, PlanDetail, PlanOutcome } from './outcome.ts';
+import { workBetween } from './time/calendar.ts';
+import type { Minute } from './time/instant.ts';
+
+/**
+ * Plans a build.
+ * @param document a Build that `readBuild` accepted; what it leaves out is assumed
+ * @param library the shipped or the shop's library; rows frozen in the document win
+ * @param now minutes of Unix UTC
+ * @returns the same bytes for the same input, whatever the machine's clock and zone
+ * @throws MissingRow when the document names a row that neither library holds
+ */
+export function plan(document: Build, library: Library, now: Minute, effort: Effort): PlanOutcome {
+  const context = contextOf(document, library, now);
+  const judgement = judge(context, document, library, effort);
+  return { result: resultOf(context, judgement), detail: detailOf(context, judgement) };
+}
+
+function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail {
+  const { placed, end } = taken.schedule;
+  const starts = placed.map((one) => one.start);
+  const stages = new Map(taken.network.problem.stages.map((stage) => [stage.id, stage]));
+  return {
+    build: context.build,
+    library: context.library,
+    assumptions: context.assumptions,
+    part: context.part,
+    model: context.model,
+    profile: context.profile,
+    span: {
+      start: Math.min(context.now, ...starts),
+      end: Math.max(context.deadline, end ?? context.deadline),
+    },
+    now: context.now,
+    deadline: context.deadline,
+    shopHours: context.shopHours,
+    personHours: context.personHours,
+    outsideHours: context.outsideHours,
+    curves: times.flatMap((cure) => curveOf(context, cure) ?? []),
+    batches: Object.fromEntries(taken.cures.map((cure) => [cure.cure.id, batchesOfCure(cure)])),
+    workMinutes: Object.fromEntries(
+      placed.map((one) => {
+        const mode = stages.get(one.stage)?.modes.find((m) => m.id === one.mode);
+        const calendar = mode?.calendar;
+        const minutes = calendar ? workBetween(calendar, one.start, one.end) : one.end - one.start;
+        return [one.stage, minutes];
+      }),
+    ),
+  };
+}

@@ -1,0 +1,133 @@
+/** Everything about a build that does not depend on the route: times, calendars, room, resin, part. */
+import { assume, type Assumption } from '../build/assume.ts';
+import {
+  coreOf,
+  hardenerOf,
+  mergeLibraries,
+  mouldOf,
+  practiceOf,
+  resinOf,
+} from '../build/library.ts';
+import type { Build, FullBuild, HardenerRow, Library, ResinRow } from '../build/schema.ts';
+import { fitSheet } from '../cure/fit.ts';
+import type { PracticeLookup } from '../cure/practice.ts';
+import { roomProfile } from '../cure/profile.ts';
+import { neededTgC, postCureFor, type PostCurePlan } from '../cure/tg.ts';
+import type { CureModel, TemperatureProfile } from '../cure/types.ts';
+import { measurePart } from '../part/measure.ts';
+import type { PartResult } from '../part/types.ts';
+import { expandHours, unite } from '../time/calendar.ts';
+import { MINUTES_PER_DAY, type Calendar, type Minute } from '../time/instant.ts';
+import { localToMinute } from '../time/zone.ts';
+
+/** Days beyond deadline and now that calendars and room are known for; later than that is never. */
+const DAYS_AFTER = 120;
+/** Days before the first record or now, so that what has begun has a past. */
+const DAYS_BEFORE = 3;
+/** Days before the unveiling in which a closing time that has passed is looked for. */
+const DAYS_LOOKED_BACK = 60;
+/** Time of day of an unveiling that names a day only. */
+const USUAL_UNVEILING = 'T09:00';
+
+export interface PlanContext {
+  readonly build: FullBuild;
+  readonly library: Library;
+  readonly assumptions: readonly Assumption[];
+  readonly practice: PracticeLookup;
+  readonly resin: ResinRow;
+  readonly hardener: HardenerRow;
+  readonly part: PartResult;
+  readonly model: CureModel;
+  readonly profile: TemperatureProfile;
+  readonly now: Minute;
+  /** Where calendars and room begin. */
+  readonly first: Minute;
+  readonly from: Minute;
+  readonly deadline: Minute;
+  readonly horizon: Minute;
+  readonly personHours: Readonly<Record<string, Calendar>>;
+  readonly outsideHours: Readonly<Record<string, Calendar>>;
+  readonly shopHours: Calendar;
+  readonly tg: TgNeed;
+}
+
+/** Glass transition the part must have, and the heat that would give it where room cure does not. */
+export interface TgNeed {
+  readonly neededC: number;
+  readonly bakeC: number | null;
+  readonly postCure: PostCurePlan;
+}
+
+/** @throws MissingRow when the document was not checked by `readBuild` first. */
+export function contextOf(document: Build, shipped: Library, now: Minute): PlanContext {
+  const { build, assumptions } = assume(document);
+  const library = mergeLibraries(build.library, shipped);
+  const practice = practiceOf(library);
+  const hardener = hardenerOf(library, build.resin);
+  const deadline = minuteOf(build.unveiling, build.zone, USUAL_UNVEILING);
+  const earliest = build.earliestStart ? minuteOf(build.earliestStart, build.zone, 'T00:00') : now;
+  const from = Math.max(now, earliest);
+  const records = build.records.map((record) => minuteOf(record.start, build.zone, 'T00:00'));
+  const lookBack = Math.max(deadline, now) - DAYS_LOOKED_BACK * MINUTES_PER_DAY;
+  const first = Math.min(now, lookBack, ...records) - DAYS_BEFORE * MINUTES_PER_DAY;
+  const horizon = Math.max(deadline, from) + DAYS_AFTER * MINUTES_PER_DAY;
+  const personHours = Object.fromEntries(
+    build.crew.map((p) => [p.id, expandHours(p.hours, p.off, build.zone, first, horizon)]),
+  );
+  const outsideHours = Object.fromEntries(
+    build.outside.map((party) => [
+      party.id,
+      expandHours(party.hours, party.off, party.zone ?? build.zone, first, horizon),
+    ]),
+  );
+  return {
+    build,
+    library,
+    assumptions,
+    practice,
+    resin: resinOf(library, build.resin.system),
+    hardener,
+    part: measurePart(build, library),
+    model: fitSheet(hardener, practice),
+    profile: roomProfile(build.room, build.zone, first, horizon),
+    now,
+    first,
+    from,
+    deadline,
+    horizon,
+    personHours,
+    outsideHours,
+    shopHours: Object.values(personHours).reduce<Calendar>((all, own) => unite(all, own), []),
+    tg: tgNeedOf(build, library, hardener, practice),
+  };
+}
+
+function minuteOf(local: string, zone: string, missingTime: string): Minute {
+  const text = local.length === 10 ? local + missingTime : local;
+  const instant = localToMinute(text, zone);
+  if (!instant) throw new RangeError(`${text} does not exist in ${zone}`);
+  return instant.minute;
+}
+
+function tgNeedOf(
+  build: FullBuild,
+  library: Library,
+  hardener: HardenerRow,
+  practice: PracticeLookup,
+): TgNeed {
+  const bakes = build.outside.flatMap((party) => (party.bakeC === null ? [] : [party.bakeC]));
+  const bakeC = bakes.length > 0 ? Math.max(...bakes) : null;
+  const cores = build.part.zones.flatMap((zone) =>
+    zone.core ? [coreOf(library, zone.core.material).maxC] : [],
+  );
+  const neededC = neededTgC(bakeC, build.part.serviceMaxC, practice);
+  const need = {
+    neededTgC: neededC,
+    bakeC,
+    fromC: build.room.temperatureC.day,
+    hardener,
+    mouldMaxC: build.mould.maxC ?? mouldOf(library, build.mould.material).maxC,
+    coreMaxC: cores.length > 0 ? Math.min(...cores) : null,
+  };
+  return { neededC, bakeC, postCure: postCureFor(need, practice) };
+}

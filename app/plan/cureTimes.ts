@@ -1,0 +1,81 @@
+/** When each cure of a placed plan reaches what, from its own mixes and its own sealed bag. */
+import { tgFromCureC } from '../cure/tg.ts';
+import type { Placed } from '../schedule/problem.ts';
+import { stageId } from '../schedule/network/cures.ts';
+import type { Minute } from '../time/instant.ts';
+import type { PlanContext } from './context.ts';
+import type { SettledCure } from './cures.ts';
+import type { RoutePlan } from './routePlan.ts';
+
+export interface CureTimes {
+  readonly cure: SettledCure;
+  readonly firstMix: Minute | null;
+  /** First mix of the stretch that goes straight into the bag: the oldest wet resin under it. */
+  readonly bagMix: Minute | null;
+  readonly sealed: Minute | null;
+  /** Full vacuum at the latest. */
+  readonly bagBy: Minute | null;
+  readonly open: Minute | null;
+  readonly gel: Minute | null;
+  readonly debagFrom: Minute | null;
+  readonly demouldFrom: Minute | null;
+  readonly sandFrom: Minute | null;
+  readonly bondUntil: Minute | null;
+  readonly fullFrom: Minute | null;
+  readonly minC: number | null;
+  readonly maxC: number | null;
+  readonly tgC: number | null;
+}
+
+export const placedById = (plan: RoutePlan): ReadonlyMap<string, Placed> =>
+  new Map(plan.schedule.placed.map((placed) => [placed.stage, placed]));
+
+export function cureTimesOf(context: PlanContext, plan: RoutePlan): CureTimes[] {
+  const placed = placedById(plan);
+  const heated = plan.network.problem.stages.some((stage) => stage.kind === 'post-cure');
+  return plan.cures.map((cure) => timesOf(context, cure, placed, heated));
+}
+
+function timesOf(
+  context: PlanContext,
+  settled: SettledCure,
+  placed: ReadonlyMap<string, Placed>,
+  heated: boolean,
+): CureTimes {
+  const { cure, clock } = settled;
+  const stretches = cure.layups.flatMap((l) => placed.get(stageId('layup', l.id)) ?? []);
+  const bagMix = stretches.at(-1)?.start ?? null;
+  const sealed = stretches.at(-1)?.end ?? null;
+  const from = (start: Minute | null, milestone: Parameters<typeof clock.reached>[1]) =>
+    start === null ? null : clock.reached(start, milestone);
+  const open = from(bagMix, 'open');
+  const demouldFrom = from(sealed, 'demould');
+  const range = bagMix === null ? null : clock.range(bagMix, demouldFrom ?? sealed ?? bagMix);
+  return {
+    cure: settled,
+    firstMix: stretches[0]?.start ?? null,
+    bagMix,
+    sealed,
+    bagBy:
+      bagMix === null || open === null
+        ? null
+        : bagMix + Math.floor((open - bagMix) * context.practice('full-vacuum-fraction')),
+    open,
+    gel: from(bagMix, 'gel'),
+    debagFrom: from(sealed, 'debag'),
+    demouldFrom,
+    sandFrom: from(sealed, 'sand'),
+    bondUntil: from(sealed, 'bondUntil'),
+    fullFrom: from(sealed, 'full'),
+    minC: range?.minC ?? null,
+    maxC: range?.maxC ?? null,
+    tgC: range === null ? null : tgOf(context, range.maxC, heated && cure.place === 'chain'),
+  };
+}
+
+/** Tg the layup ends at: by its post-cure where one is planned, else by the room. */
+function tgOf({ tg, hardener, practice }: PlanContext, maxC: number, heated: boolean): number {
+  const { postCure } = tg;
+  if (heated && postCure.possible) return postCure.reachesTgC;
+  return tgFromCureC(maxC, hardener.tgFullC, practice);
+}

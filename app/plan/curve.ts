@@ -1,0 +1,27 @@
+/** The curve of a placed cure for the chart: temperature and progress, sampled through it. */
+import { temperatureAt } from '../cure/profile.ts';
+import type { CureCurve } from '../outcome.ts';
+import type { PlanContext } from './context.ts';
+import type { CureTimes } from './cureTimes.ts';
+
+const SAMPLE_MINUTES = 30;
+/** Longest stretch that is drawn; a stalled cure would otherwise run to the horizon. */
+const LONGEST_MINUTES = 5 * 1440;
+
+/** Null while the cure is not placed. */
+export function curveOf({ profile, model }: PlanContext, times: CureTimes): CureCurve | null {
+  const { bagMix, demouldFrom, cure } = times;
+  const whole = model.doseHours.demould;
+  if (bagMix === null || whole === null) return null;
+  const end = Math.min(demouldFrom ?? Infinity, bagMix + LONGEST_MINUTES);
+  const points: CureCurve['points'][number][] = [];
+  for (let minute = bagMix; ; minute = Math.min(end, minute + SAMPLE_MINUTES)) {
+    points.push({
+      minute,
+      temperatureC: temperatureAt(profile, minute) ?? 0,
+      progress: Math.min(1, cure.clock.doseHours(bagMix, minute) / whole),
+    });
+    if (minute >= end) break;
+  }
+  return { cure: cure.cure.id, points };
+}

@@ -1,0 +1,107 @@
+/** Enumerates the routes of a part from its layups and their boundaries. */
+import { JOINT_STATES, type JointState } from '../build/schema.ts';
+import type { Layup } from '../part/types.ts';
+import type { Boundary, Route, RouteCure } from './types.ts';
+
+/** Chains longer than this would give thousands of routes; the schema's parts stay well below. */
+export const MAX_CHAIN_LAYUPS = 8;
+
+/** The boundaries between neighbouring layups, chain first. */
+export function boundariesOf(layups: readonly Layup[]): Boundary[] {
+  return layups.slice(1).map((after, i) => {
+    const before = layups[i]!;
+    return {
+      id: `${before.id}-${after.id}`,
+      before: before.id,
+      after: after.id,
+      free: before.place === 'chain' && after.place === 'chain',
+    };
+  });
+}
+
+/**
+ * Every division of the layups into cures: each free boundary apart, wet on tack or in one bag.
+ * The order is stable: more cures apart first, then tack before one bag, from the mould side up.
+ * A part without layups has no routes.
+ */
+export function enumerateRoutes(layups: readonly Layup[]): Route[] {
+  if (layups.length === 0) return [];
+  const chain = layups.filter((layup) => layup.place === 'chain');
+  if (chain.length > MAX_CHAIN_LAYUPS) {
+    throw new RangeError(`a chain of ${chain.length} layups; at most ${MAX_CHAIN_LAYUPS}`);
+  }
+  const free = boundariesOf(layups).filter((boundary) => boundary.free);
+  const combinations = free.reduce<JointState[][]>(
+    (partial, _boundary) =>
+      partial.flatMap((states) => JOINT_STATES.map((state) => [...states, state])),
+    [[]],
+  );
+  return combinations
+    .map((states) => {
+      const joints = Object.fromEntries(free.map((boundary, i) => [boundary.id, states[i]!]));
+      return { route: routeOf(layups, joints), merging: mergingOf(states) };
+    })
+    .sort((a, b) => a.merging - b.merging)
+    .map(({ route }) => route);
+}
+
+/** How far a route goes towards one bag; ties keep the order of enumeration. */
+const mergingOf = (states: readonly JointState[]): number =>
+  states.reduce((sum, state) => sum + (state === 'one-bag' ? 2 : state === 'tack' ? 1 : 0), 0);
+
+/**
+ * The route with these joints. A boundary that is not named, or that can only be apart, is apart;
+ * joints of boundaries that the part no longer has are ignored.
+ */
+export function routeOf(
+  layups: readonly Layup[],
+  wanted: Readonly<Record<string, JointState>>,
+): Route {
+  const joints: Record<string, JointState> = {};
+  const groups: { layups: Layup[]; joints: JointState[] }[] = [];
+  const boundaries = boundariesOf(layups);
+  layups.forEach((layup, i) => {
+    const boundary = boundaries[i - 1];
+    const state = boundary?.free ? (wanted[boundary.id] ?? 'apart') : 'apart';
+    if (boundary) joints[boundary.id] = state;
+    const last = groups.at(-1);
+    if (!last || state === 'apart') {
+      groups.push({ layups: [layup], joints: [] });
+    } else {
+      last.layups.push(layup);
+      last.joints.push(state);
+    }
+  });
+  const cures = groups.map((group) => cureOf(group.layups, group.joints));
+  return { id: cures.map((cure) => cure.id).join('/'), joints, cures };
+}
+
+function cureOf(layups: readonly Layup[], joints: readonly JointState[]): RouteCure {
+  const first = layups[0]!;
+  const id = layups
+    .map((layup, i) => (i === 0 ? '' : joints[i - 1] === 'tack' ? '~' : '+') + layup.id)
+    .join('');
+  const names = layups.map((layup) => layup.name.toLowerCase());
+  const name = names.length === 1 ? first.name : sentence(names, joints);
+  return { id, name, layups, joints, place: first.place };
+}
+
+/** Layups of a cure that are laid in one go; a joint on tack begins a new stretch with new resin. */
+export function stretchesOf(cure: Pick<RouteCure, 'layups' | 'joints'>): Layup[][] {
+  const stretches: Layup[][] = [[cure.layups[0]!]];
+  cure.layups.slice(1).forEach((layup, i) => {
+    if (cure.joints[i] === 'one-bag') stretches.at(-1)!.push(layup);
+    else stretches.push([layup]);
+  });
+  return stretches;
+}
+
+/** 'Outer skin and core bond in one bag', 'Outer skin, then core bond on tack'. */
+function sentence(names: readonly string[], joints: readonly JointState[]): string {
+  const text = names
+    .map((name, i) =>
+      i === 0 ? name : `${joints[i - 1] === 'tack' ? ', on tack ' : ' + '}${name}`,
+    )
+    .join('');
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
