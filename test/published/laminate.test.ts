@@ -1,0 +1,70 @@
+/**
+ * Laminate arithmetic. Formulas as in ASTM D3171, methods I and II (equations from memory); the numbers
+ * are worked from them by hand (computed), densities from printed tables: E-glass 2.54 (Jang 1994),
+ * carbon 1.80 (Gibson 1994), aramid 1.45 (Gibson, Hyer). The one printed check is MIL-HDBK-17-2F.
+ */
+import { describe, expect, it } from 'vitest';
+import {
+  laminateDensityKgM3,
+  massFraction,
+  plyResinGM2,
+  plyThicknessMm,
+  voidFraction,
+  volumeFraction,
+  volumeFractionFromThickness,
+} from '../../app/part/laminate.ts';
+
+describe('fibre fraction by mass and by volume (computed)', () => {
+  it.each([
+    [0.5, 2540, 1200, 0.3209],
+    [0.6, 2540, 1200, 0.4147],
+    [0.7, 2540, 1200, 0.5243],
+    [0.5, 1800, 1200, 0.4],
+    [0.6, 1800, 1200, 0.5],
+    [0.5, 2540, 1100, 0.3022],
+  ])('mass %f of %f in %f kg/m3 is volume %f', (mass, fibre, matrix, volume) => {
+    expect(volumeFraction(mass, fibre, matrix)).toBeCloseTo(volume, 4);
+    expect(massFraction(volume, fibre, matrix)).toBeCloseTo(mass, 3);
+  });
+
+  it.each([
+    [0.3, 2540, 0.4757, 1602],
+    [0.4, 2540, 0.5853, 1736],
+    [0.5, 2540, 0.6791, 1870],
+    [0.6, 2540, 0.7605, 2004],
+    [0.6, 1800, 0.6923, 1560],
+    [0.5, 1450, 0.5472, 1325],
+  ])('volume %f of %f kg/m3 fibre is mass %f at %f kg/m3', (volume, fibre, mass, density) => {
+    expect(massFraction(volume, fibre, 1200)).toBeCloseTo(mass, 4);
+    expect(laminateDensityKgM3(volume, fibre, 1200)).toBeCloseTo(density, 6);
+  });
+});
+
+describe('cured ply (computed)', () => {
+  it.each([
+    [200, 1800, 0.5, 0.22222, 133.33],
+    [300, 2540, 0.45, 0.26247, 173.23],
+    [203.4345, 2540, 0.4, 0.20023, 144.16],
+    [170, 1450, 0.45, 0.26054, 171.95],
+  ])('%f g/m2 of %f kg/m3 at %f', (areal, fibre, fraction, thicknessMm, resinGM2) => {
+    expect(plyThicknessMm(areal, fibre, fraction)).toBeCloseTo(thicknessMm, 4);
+    expect(plyResinGM2(areal, fibre, fraction, 1200)).toBeCloseTo(resinGM2, 1);
+  });
+
+  it('reads the fraction back off a caliper (D3171 method II)', () => {
+    expect(volumeFractionFromThickness(200, 8, 1800, 1.76)).toBeCloseTo(0.50505, 5);
+  });
+
+  it('shows a burn-off whose densities contradict each other as voids below zero', () => {
+    expect(voidFraction(0.7, 1950, 2540, 1200)).toBeCloseTo(-0.0249, 4);
+  });
+});
+
+describe('S2-glass tape in MIL-HDBK-17-2F, ch. 6 (printed: 111 g/m2, 0.0033 to 0.0037 in)', () => {
+  it.each([0.28, 0.3, 0.33])('resin content %f comes within 10 %', (resinContent) => {
+    const fraction = volumeFraction(1 - resinContent, 2490, 1250);
+    const inches = plyThicknessMm(111, 2490, fraction) / 25.4;
+    expect(inches).toBeGreaterThan(0.0033 * 0.9);
+    expect(inches).toBeLessThan(0.0037 * 1.1);
+  });
+});
