@@ -35,7 +35,7 @@ export function shippedLibrary(folder: string = join(projectRoot(), 'samples/lib
     }
   }
   if (lines.length > 0) throw new LibraryFaults(lines);
-  return joined as unknown as Library;
+  return { ...librarySchema.parse({}), ...joined } as Library;
 }
 
 function readTables(path: string, file: string, lines: string[]): Record<string, { id: string }[]> {

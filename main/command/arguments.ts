@@ -1,0 +1,75 @@
+/** What stands behind `npm run plan --`. */
+import { resolve } from 'node:path';
+import { parseArgs } from 'node:util';
+import { readInstant } from '../options.ts';
+
+export const OUTPUTS = ['html', 'pdf', 'ics', 'csv'] as const;
+export type OutputKind = (typeof OUTPUTS)[number];
+
+export interface CommandArguments {
+  readonly file: string;
+  /** Unix ms at which the plan is made; null: the machine's clock. */
+  readonly nowMs: number | null;
+  readonly route: string | null;
+  readonly json: boolean;
+  /** Absolute paths of the files asked for. */
+  readonly outputs: Readonly<Partial<Record<OutputKind, string>>>;
+}
+
+export type ReadArguments =
+  | { readonly ok: true; readonly value: CommandArguments }
+  | { readonly ok: false; readonly fault: string };
+
+const USAGE =
+  'npm run plan -- BUILD.json [--now ISO] [--route ID] [--json] [--html F] [--pdf F] [--ics F] [--csv F]';
+
+/** Reads the arguments; a fault is one line. */
+export function readArguments(argv: readonly string[]): ReadArguments {
+  const text = { type: 'string' } as const;
+  let parsed;
+  try {
+    parsed = parseArgs({
+      args: [...argv],
+      allowPositionals: true,
+      options: {
+        now: text,
+        route: text,
+        json: { type: 'boolean' },
+        html: text,
+        pdf: text,
+        ics: text,
+        csv: text,
+      },
+    });
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    return refuse(`${why.split(/[.\n]/)[0]}, expected ${USAGE}`);
+  }
+  const { values, positionals } = parsed;
+  const [file] = positionals;
+  if (file === undefined || positionals.length > 1) {
+    return refuse(`found ${positionals.length} build files, expected ${USAGE}`);
+  }
+  const now = values.now === undefined ? null : readInstant(values.now);
+  if (values.now !== undefined && now === null) {
+    return refuse(
+      `--now: found ${JSON.stringify(values.now)}, expected an instant such as 2027-04-19T08:00+01:00`,
+    );
+  }
+  const outputs: Partial<Record<OutputKind, string>> = {};
+  for (const kind of OUTPUTS) {
+    const value = values[kind];
+    if (value === undefined) continue;
+    const path = resolve(value);
+    if (value === '') return refuse(`--${kind}: found nothing, expected a file name`);
+    if (path === resolve(file) || Object.values(outputs).includes(path)) {
+      return refuse(`--${kind}: found ${value} a second time, expected a file of its own`);
+    }
+    outputs[kind] = path;
+  }
+  const nowMs = now === null ? null : now.getTime();
+  const route = values.route ?? null;
+  return { ok: true, value: { file, nowMs, route, json: values.json ?? false, outputs } };
+}
+
+const refuse = (fault: string): ReadArguments => ({ ok: false, fault });

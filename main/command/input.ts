@@ -1,0 +1,87 @@
+/** Reads the build file: its text, the document in it, and every fault on one line each. */
+import { open } from 'node:fs/promises';
+import { MAX_BUILD_CHARACTERS, readBuild } from '../../app/build/read.ts';
+import type { Build, FullBuild, JointState, Library } from '../../app/build/schema.ts';
+import { measurePart } from '../../app/part/measure.ts';
+import { enumerateRoutes } from '../../app/route/routes.ts';
+import type { Fault } from '../../app/build/faults.ts';
+
+export type ReadInput =
+  | { readonly ok: true; readonly document: Build; readonly build: FullBuild }
+  | { readonly ok: false; readonly faults: readonly Fault[] };
+
+/** The document of a build file, checked against the rows that it may name. */
+export async function readInput(path: string, library: Library): Promise<ReadInput> {
+  const text = await readText(path);
+  return typeof text === 'string' ? readBuild(text, library) : { ok: false, faults: [text] };
+}
+
+const inFile = (found: string, expected: string): Fault => ({ path: '(file)', found, expected });
+
+/** No more is read than a build may be long: the path may be a device without an end. */
+async function readText(path: string): Promise<string | Fault> {
+  const bytes = Buffer.alloc(MAX_BUILD_CHARACTERS + 1);
+  let length = 0;
+  try {
+    const file = await open(path, 'r');
+    try {
+      for (let got = 1; got > 0 && length < bytes.length; length += got) {
+        got = (await file.read(bytes, length, bytes.length - length, null)).bytesRead;
+      }
+    } finally {
+      await file.close();
+    }
+  } catch (error) {
+    return inFile(reason(error), 'a build file that can be read');
+  }
+  if (length > MAX_BUILD_CHARACTERS) {
+    return inFile(
+      `more than ${MAX_BUILD_CHARACTERS} bytes`,
+      `a build of at most ${MAX_BUILD_CHARACTERS} bytes`,
+    );
+  }
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes.subarray(0, length));
+  } catch {
+    return inFile('bytes that are no UTF-8 text', 'a build file in JSON');
+  }
+}
+
+const REASONS: Readonly<Record<string, string>> = {
+  ENOENT: 'no such file',
+  EISDIR: 'a folder',
+  ENOTDIR: 'no such folder',
+  EACCES: 'a file that may not be read',
+  EPERM: 'a file that may not be read',
+  ENAMETOOLONG: 'a name that is too long',
+};
+
+/** A failure of the file system in plain words. */
+export function reason(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  return REASONS[code] ?? `a file that fails with ${code || 'an unknown error'}`;
+}
+
+/** The joints of a route named by its id, or what is known instead. */
+export function jointsOf(
+  id: string,
+  build: FullBuild,
+  library: Library,
+):
+  | { readonly ok: true; readonly joints: Readonly<Record<string, JointState>> }
+  | { readonly ok: false; readonly faults: readonly Fault[] } {
+  const routes = enumerateRoutes(measurePart(build, library).layups);
+  const route = routes.find((candidate) => candidate.id === id);
+  if (route) return { ok: true, joints: route.joints };
+  const known = routes.map((candidate) => candidate.id).join(', ');
+  const expected = known ? `one of ${known}` : 'no route: the part has no layups';
+  return { ok: false, faults: [{ path: '--route', found: JSON.stringify(id), expected }] };
+}
+
+/** `file: path: found X, expected Y`, on one line whatever the names hold. */
+export const faultLine = (file: string, { path, found, expected }: Fault): string =>
+  `${file}: ${path}: found ${found}, expected ${expected}`.replace(
+    // eslint-disable-next-line no-control-regex -- removing control characters is the purpose
+    /[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g,
+    ' ',
+  );

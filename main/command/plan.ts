@@ -1,0 +1,65 @@
+/**
+ * The headless command: plans a build file without window or database.
+ * Exit status 0: it fits; 1: it does not; 2: malformed input; 3: an output could not be made;
+ * 4: a fault of the program itself. Nothing is written unless it ends with 0 or 1.
+ */
+import type { Fault } from '../../app/build/faults.ts';
+import type { Build } from '../../app/build/schema.ts';
+import { FULL_ANSWER } from '../../app/outcome.ts';
+import { plan } from '../../app/plan.ts';
+import { LibraryFaults, shippedLibrary } from '../library/shipped.ts';
+import { readArguments, type CommandArguments } from './arguments.ts';
+import { faultLine, jointsOf, readInput } from './input.ts';
+import { OutputFailed, writeOutputs } from './output.ts';
+import { summaryOf } from './summary.ts';
+
+const MS_PER_MINUTE = 60_000;
+const EXIT = { fits: 0, late: 1, malformed: 2, noOutput: 3, broken: 4 } as const;
+
+const complain = (lines: readonly string[]): void => {
+  process.stderr.write(lines.map((line) => `${line}\n`).join(''));
+};
+
+async function run(argv: readonly string[]): Promise<number> {
+  const read = readArguments(argv);
+  if (!read.ok) {
+    complain([`plan: ${read.fault}`]);
+    return EXIT.malformed;
+  }
+  try {
+    return await planFile(read.value);
+  } catch (error) {
+    complain(error instanceof LibraryFaults ? error.lines : [`plan: ${oneLine(error)}`]);
+    return error instanceof OutputFailed ? EXIT.noOutput : EXIT.broken;
+  }
+}
+
+async function planFile({ file, nowMs, route, json, outputs }: CommandArguments): Promise<number> {
+  const library = shippedLibrary();
+  const input = await readInput(file, library);
+  if (!input.ok) return malformed(file, input.faults);
+  let document: Build = input.document;
+  if (route !== null) {
+    const chosen = jointsOf(route, input.build, library);
+    if (!chosen.ok) return malformed(file, chosen.faults);
+    document = { ...document, route: { joints: chosen.joints } };
+  }
+  const at = nowMs ?? Date.now();
+  const outcome = plan(document, library, Math.floor(at / MS_PER_MINUTE), FULL_ANSWER);
+  await writeOutputs(outcome, outputs, at);
+  const { result } = outcome;
+  process.stdout.write(json ? `${JSON.stringify(result, null, 2)}\n` : summaryOf(result));
+  return result.fits ? EXIT.fits : EXIT.late;
+}
+
+function malformed(file: string, faults: readonly Fault[]): number {
+  complain(faults.map((fault) => faultLine(file, fault)));
+  return EXIT.malformed;
+}
+
+const oneLine = (error: unknown): string =>
+  (error instanceof Error ? error.message : String(error)).split('\n')[0] ?? 'unknown fault';
+
+// A reader that closed the pipe early has seen enough.
+process.stdout.on('error', () => {});
+process.exitCode = await run(process.argv.slice(2));
