@@ -5,6 +5,9 @@ import { projectRoot } from './root.ts';
 
 const ENDING = '.build.json';
 
+/** The sample that a first start opens: the one with time to spare. */
+export const OPENED_FIRST = 'low-water-canopy';
+
 export interface Sample {
   /** File name without its ending; kept beside the build so that it can be put back. */
   readonly name: string;

@@ -6,10 +6,11 @@ import type { Clock } from './clock.ts';
 import { accept } from './documents.ts';
 import { createIds } from './ids.ts';
 import { shippedLibrary } from './library/shipped.ts';
-import { shippedSamples, type Sample } from './samples.ts';
+import { OPENED_FIRST, shippedSamples, type Sample } from './samples.ts';
 import { createBuild, isTaken, seededSamples } from './store/builds.ts';
 import { readLibrary, seedLibrary } from './store/library.ts';
 import { openStore, type Store } from './store/open.ts';
+import { lastOpenBuild, rememberOpenBuild } from './store/state.ts';
 
 /** A sheet to be printed or saved as PDF. */
 export interface Sheets {
@@ -75,26 +76,37 @@ export function openSession(options: SessionOptions): Session {
 
 /** A sample that was seeded once is not put in again, also when it was removed since. */
 function seedSamples(session: Session): void {
-  const seeded = seededSamples(session.store.read);
+  const { read, write } = session.store;
+  const seeded = seededSamples(read);
   const missing = session.samples.filter((sample) => !seeded.has(sample.name));
   if (missing.length === 0) return;
   const library = session.library();
+  const nowMs = session.clock.now().getTime();
   for (const sample of missing) {
-    const read = readBuild(sample.text(), library);
-    if (!read.ok) {
-      const [fault] = read.faults;
-      session.report(
-        `samples/${sample.name}: ${fault?.path}: found ${fault?.found}, expected ${fault?.expected}`,
-      );
-      continue;
+    const id = seedSample(session, sample, library, nowMs);
+    if (id !== null && sample.name === OPENED_FIRST && lastOpenBuild(read) === null) {
+      rememberOpenBuild(write, id);
     }
-    const id = isTaken(session.store.read, read.build.id) ? session.newId() : read.build.id;
-    createBuild(session.store.write, {
-      id,
-      document: accept(read, library, id),
-      label: 'Sample put in',
-      sample: sample.name,
-      nowMs: session.clock.now().getTime(),
-    });
   }
+}
+
+/** The id it was stored under, or null when the file is no build. */
+function seedSample(
+  session: Session,
+  sample: Sample,
+  library: Library,
+  nowMs: number,
+): string | null {
+  const read = readBuild(sample.text(), library);
+  if (!read.ok) {
+    for (const { path, found, expected } of read.faults) {
+      session.report(`samples/${sample.name}: ${path}: found ${found}, expected ${expected}`);
+    }
+    return null;
+  }
+  const { name } = sample;
+  const id = isTaken(session.store.read, read.build.id) ? session.newId() : read.build.id;
+  const document = accept(read, library, id);
+  createBuild(session.store.write, { id, document, label: 'Sample put in', sample: name, nowMs });
+  return id;
 }

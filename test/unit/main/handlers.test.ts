@@ -3,6 +3,8 @@ import { writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { fixedClock } from '../../../main/clock.ts';
 import { answer } from '../../../main/handlers/answer.ts';
+import { shippedLibrary } from '../../../main/library/shipped.ts';
+import { shippedSamples } from '../../../main/samples.ts';
 import { connection } from '../../../main/store/handles.ts';
 import {
   ask,
@@ -43,6 +45,15 @@ describe('the first start', () => {
     const start = await tell(scratchSession({ dataDir }), 'session-start', {});
     expect(start.notice).toContain('kept as');
   });
+});
+
+it('the samples that come with the program can all be read, and the roomy one is opened', async () => {
+  const session = scratchSession({ shipped: shippedLibrary(), samples: shippedSamples() });
+  const start = await tell(session, 'session-start', {});
+  expect(session.lines).toEqual([]);
+  expect(start.builds.length).toBeGreaterThanOrEqual(3);
+  expect(start.builds.every((build) => build.sample)).toBe(true);
+  expect(start.open?.id).toBe('low-water-canopy');
 });
 
 describe('a later start', () => {
