@@ -1,0 +1,36 @@
+/** Working hours of a day as text: `07:30-12:00, 12:30-16:30`; empty is a day off. */
+
+export type Span = [string, string];
+export type ReadSpans =
+  { readonly ok: true; readonly spans: Span[] } | { readonly ok: false; readonly why: string };
+
+const TIME = /^(\d{1,2})(?::?([0-5]\d))?$/;
+
+function readTime(text: string): string | null {
+  const match = TIME.exec(text.trim());
+  if (!match) return null;
+  const hour = Number(match[1]);
+  const minute = match[2] ?? '00';
+  if (hour > 24 || (hour === 24 && minute !== '00')) return null;
+  return `${String(hour).padStart(2, '0')}:${minute}`;
+}
+
+export function readSpans(text: string): ReadSpans {
+  const spans: Span[] = [];
+  for (const piece of text.split(/[,;]+|\s{2,}/).map((p) => p.trim())) {
+    if (piece === '') continue;
+    const [from, to, more] = piece.split(/\s*(?:-|–|to)\s*/).map(readTime);
+    if (!from || !to || more !== undefined) {
+      return { ok: false, why: `"${piece}": write hours as 07:30-16:30, from 00:00 to 24:00.` };
+    }
+    if (from >= to) return { ok: false, why: `"${piece}" ends before it begins.` };
+    spans.push([from, to]);
+  }
+  spans.sort((a, b) => (a[0] < b[0] ? -1 : 1));
+  const crossing = spans.find((span, i) => i > 0 && spans[i - 1]![1] > span[0]);
+  if (crossing) return { ok: false, why: `${crossing.join('-')} overlaps the span before it.` };
+  return { ok: true, spans };
+}
+
+export const saySpans = (spans: readonly (readonly string[])[] | undefined): string =>
+  (spans ?? []).map((span) => span.join('-')).join(', ');

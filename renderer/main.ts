@@ -1,0 +1,22 @@
+import { mount } from 'svelte';
+import { applyLever } from '../app/judge/levers.ts';
+import { FIRST_ANSWER } from '../app/outcome.ts';
+import { plan } from '../app/plan.ts';
+import App from './App.svelte';
+import { connect } from './bridge.ts';
+import { PlannerState } from './state/planner.svelte.ts';
+import { ThemeState } from './state/theme.svelte.ts';
+import './theme.css';
+
+const planner = new PlannerState({
+  call: connect(window),
+  plan: (document, library, now) => plan(document, library, now, FIRST_ANSWER),
+  applyLever,
+  worker: new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' }),
+  elapsedMs: () => performance.now(),
+  zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
+});
+const theme = new ThemeState((query) => window.matchMedia(query));
+
+mount(App, { target: document.getElementById('app')!, props: { planner, theme } });
+void planner.start();

@@ -1,0 +1,78 @@
+/** What lies open on the desk: side panel, tray, dialog, theme. Kept with the view, not in the undo list. */
+import type { PlannerState } from './planner.svelte.ts';
+import { isTheme, type Theme, type ThemeState } from './theme.svelte.ts';
+
+export const PANELS = [
+  { id: 'job', label: 'Job card' },
+  { id: 'part', label: 'Part' },
+  { id: 'resin', label: 'Resin & room' },
+  { id: 'people', label: 'Dates & people' },
+  { id: 'mould', label: 'Mould & gear' },
+  { id: 'outside', label: 'Outside jobs' },
+  { id: 'questions', label: 'Questions' },
+  { id: 'assumed', label: 'Assumed' },
+] as const;
+export type PanelId = (typeof PANELS)[number]['id'];
+
+export const TRAYS = [
+  { id: 'findings', label: 'Findings' },
+  { id: 'routes', label: 'Routes' },
+  { id: 'stage', label: 'Stage' },
+  { id: 'curves', label: 'Cure curves' },
+  { id: 'totals', label: 'Weight & cost' },
+] as const;
+export type TrayId = (typeof TRAYS)[number]['id'];
+
+export type DialogId = 'builds' | 'shortcuts' | 'sheets';
+
+export class DeskState {
+  readonly #planner: PlannerState;
+  readonly theme: ThemeState;
+  dialog = $state<DialogId | null>(null);
+
+  constructor(planner: PlannerState, theme: ThemeState) {
+    this.#planner = planner;
+    this.theme = theme;
+  }
+
+  get panel(): PanelId {
+    return PANELS.find((p) => p.id === this.#planner.view['panel'])?.id ?? 'job';
+  }
+
+  get tray(): TrayId {
+    return TRAYS.find((t) => t.id === this.#planner.view['tray'])?.id ?? 'findings';
+  }
+
+  get trayOpen(): boolean {
+    return this.#planner.view['trayOpen'] !== false;
+  }
+
+  /** After the session has begun: what was left open, and in which light. */
+  restore(): void {
+    const theme = this.#planner.view['theme'];
+    if (isTheme(theme)) this.theme.choice = theme;
+  }
+
+  showPanel(panel: PanelId): void {
+    this.#planner.setView({ panel });
+  }
+
+  showTray(tray: TrayId): void {
+    this.#planner.setView({ tray, trayOpen: true });
+  }
+
+  foldTray(): void {
+    this.#planner.setView({ trayOpen: !this.trayOpen });
+  }
+
+  useTheme(theme: Theme): void {
+    this.theme.choice = theme;
+    this.#planner.setView({ theme });
+  }
+
+  /** A stage picked anywhere: on the timeline, in a finding, in the header. */
+  showStage(stage: string): void {
+    this.#planner.selected = stage;
+    this.showTray('stage');
+  }
+}

@@ -1,0 +1,153 @@
+/** The three answers of the header: does it fit, what cannot move next, what must be merged or bought. */
+import type { Finding, PlanResult, RouteResult, StageResult } from '../../app/build/schema.ts';
+import { dayClock } from '../../app/shop/words.ts';
+import { hours, span } from './say.ts';
+
+export interface Answer {
+  readonly tone: 'good' | 'warn' | 'stop' | 'plain';
+  readonly headline: string;
+  readonly detail: string;
+  /** The stage it speaks of, to be shown when the answer is picked. */
+  readonly stage: string | null;
+}
+
+export interface Glance {
+  readonly fit: Answer;
+  readonly next: Answer;
+  readonly force: Answer;
+}
+
+const instant = (iso: string): number => Date.parse(iso);
+const HOUR_MS = 3_600_000;
+
+/** Everything the header says, from the contract's result alone. */
+export function glanceAt(result: PlanResult, started: readonly string[]): Glance {
+  return { fit: fitOf(result), next: nextOf(result, started), force: forceOf(result) };
+}
+
+function lastOf(stages: readonly StageResult[]): StageResult | null {
+  let last: StageResult | null = null;
+  for (const stage of stages) {
+    if (stage.end === null) continue;
+    if (last === null || instant(stage.end) > instant(last.end!)) last = stage;
+  }
+  return last;
+}
+
+function fitOf(result: PlanResult): Answer {
+  const last = lastOf(result.stages);
+  const due = `Unveiling ${dayClock(result.deadline)}`;
+  if (!last) {
+    const stop = result.findings.find((f) => f.severity === 'stop');
+    const detail = stop?.message ?? 'No order of the stages can be placed.';
+    return { tone: 'stop', headline: 'No plan', detail, stage: stop?.stage ?? null };
+  }
+  const ready = `Ready ${dayClock(last.end!)}. ${due}.`;
+  const over = (instant(last.end!) - instant(result.deadline)) / HOUR_MS;
+  if (over > 0) {
+    return {
+      tone: 'stop',
+      headline: `Late by ${span(over)}`,
+      detail: ready,
+      stage: last.id,
+    };
+  }
+  if (!result.fits) {
+    const stop = result.findings.find((f) => f.severity === 'stop');
+    return {
+      tone: 'stop',
+      headline: 'Does not fit',
+      detail: stop?.message ?? ready,
+      stage: stop?.stage ?? null,
+    };
+  }
+  const floats = result.stages.flatMap((s) => (s.floatHours === null ? [] : [s.floatHours]));
+  const least = Math.max(0, Math.min(...floats));
+  if (floats.length === 0) return { tone: 'good', headline: 'Fits', detail: ready, stage: null };
+  return {
+    tone: least < 4 ? 'warn' : 'good',
+    headline: least < 1 / 60 ? 'Fits, no float' : `Fits, ${hours(least)} float`,
+    detail: ready,
+    stage: null,
+  };
+}
+
+function nextOf(result: PlanResult, started: readonly string[]): Answer {
+  const open = result.stages.filter((s) => s.latestStart !== null && !started.includes(s.id));
+  open.sort((a, b) => instant(a.latestStart!) - instant(b.latestStart!) || (a.id < b.id ? -1 : 1));
+  const first = open[0];
+  if (!first) {
+    return {
+      tone: 'plain',
+      headline: dayClock(result.deadline),
+      detail: 'The unveiling: nothing before it is left to start.',
+      stage: null,
+    };
+  }
+  const left = (instant(first.latestStart!) - instant(result.now)) / HOUR_MS;
+  if (left < 0) {
+    return {
+      tone: 'stop',
+      headline: `${dayClock(first.latestStart!)}, gone`,
+      detail: `${first.name} should have begun ${span(left)} ago.`,
+      stage: first.id,
+    };
+  }
+  return {
+    tone: left < 24 ? 'warn' : 'plain',
+    headline: dayClock(first.latestStart!),
+    detail: `${first.name} begins by then, in ${span(left)}, or the date is missed.`,
+    stage: first.id,
+  };
+}
+
+function forceOf(result: PlanResult): Answer {
+  const merge = result.findings.find((f) => f.code === 'merge-forced');
+  if (merge) {
+    return { tone: 'warn', headline: 'Merge forced', detail: merge.message, stage: merge.stage };
+  }
+  const best = bestLever(result.findings);
+  if (!result.fits) {
+    return best
+      ? {
+          tone: 'stop',
+          headline: best.label,
+          detail: `Gains ${hours(best.hoursGained)}. See the levers under Findings.`,
+          stage: null,
+        }
+      : {
+          tone: 'stop',
+          headline: 'Nothing known helps',
+          detail: 'No lever at hand makes the date: move it, or make less.',
+          stage: null,
+        };
+  }
+  const closing = nextToClose(result.routes, result.now);
+  return closing
+    ? {
+        tone: 'plain',
+        headline: 'Nothing forced',
+        detail: `First choice to close: ${closing.cures.length} separate cures, ${dayClock(closing.closes!)}.`,
+        stage: null,
+      }
+    : {
+        tone: 'good',
+        headline: 'Nothing forced',
+        detail: 'No merge and no purchase.',
+        stage: null,
+      };
+}
+
+function bestLever(findings: readonly Finding[]) {
+  const levers = findings.flatMap((f) => f.levers);
+  const clearing = levers.filter((lever) => lever.clears.includes('date-missed'));
+  const pool = clearing.length > 0 ? clearing : levers.filter((lever) => lever.hoursGained > 0);
+  return pool.sort((a, b) => a.cost - b.cost || b.hoursGained - a.hoursGained)[0] ?? null;
+}
+
+function nextToClose(routes: readonly RouteResult[], now: string): RouteResult | null {
+  const open = routes.filter(
+    (r) => r.possible && r.open && r.closes !== null && instant(r.closes) >= instant(now),
+  );
+  return open.sort((a, b) => instant(a.closes!) - instant(b.closes!))[0] ?? null;
+}

@@ -1,0 +1,19 @@
+/** The hazards of what is handled at a stage: resin, hardener, release, fillers and primers in use. */
+import type { Hazard, StageResult } from '../../app/build/schema.ts';
+import type { PlanOutcome } from '../../app/outcome.ts';
+
+export function hazardsOf({ detail }: PlanOutcome, stage: StageResult): Hazard[] {
+  const { build, library } = detail;
+  const resin = library.resins.find((row) => row.id === build.resin.system);
+  const hardener = resin?.hardeners.find((row) => row.id === build.resin.hardener);
+  const release = library.releases.find((row) => row.id === build.mould.release);
+  const finishing = library.finishing.filter(
+    (row) => row.stage === stage.kind && row.finishes.includes(build.part.finish),
+  );
+  return [
+    ...(resin?.hazards ?? []),
+    ...(hardener?.hazards ?? []),
+    ...(release?.hazards ?? []),
+    ...finishing.flatMap((row) => row.hazards),
+  ];
+}

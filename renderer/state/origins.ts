@@ -1,0 +1,96 @@
+/** Where a figure comes from: formula, inputs and their origin, for the slip that opens from it. */
+import type { PlanOutcome } from '../../app/outcome.ts';
+import type { Provenance } from '../../app/build/schema.ts';
+import { length } from '../../app/shop/words.ts';
+import { sayBoth, sayMetric, type Measure } from '../../app/units/convert.ts';
+import { money } from './say.ts';
+
+export interface Origin {
+  readonly formula: string;
+  readonly rows: readonly { name: string; value: string; from?: string }[];
+  readonly source: string;
+}
+
+/** Where a row of the library comes from, in words. */
+export function provenanceWords({ kind, source }: Provenance): string {
+  const word = kind.replace('-', ' ');
+  return source && source !== word ? `${word}: ${source}` : word;
+}
+
+const MASS_WORDS = {
+  fibre: 'Fibre',
+  resin: 'Resin in the plies',
+  core: 'Core',
+  coreResin: 'Resin taken by the core',
+  closeout: 'Closeout',
+  fairing: 'Fairing',
+  paint: 'Paint',
+} as const;
+const COUNTED = {
+  shell: ['fibre', 'resin', 'core', 'coreResin', 'closeout'],
+  faired: ['fibre', 'resin', 'core', 'coreResin', 'closeout', 'fairing'],
+  painted: ['fibre', 'resin', 'core', 'coreResin', 'closeout', 'fairing', 'paint'],
+} as const;
+
+export function massOrigin({ detail }: PlanOutcome): Origin {
+  const { part, build } = detail;
+  const counted: readonly string[] = COUNTED[build.part.targetIncludes];
+  return {
+    formula: 'Weight = the parts that the target counts, added up over all zones.',
+    rows: (Object.keys(MASS_WORDS) as (keyof typeof MASS_WORDS)[]).map((key) => ({
+      name: MASS_WORDS[key],
+      value: sayBoth(part.massKg[key], 'massKg'),
+      from: counted.includes(key) ? 'counted' : 'not counted',
+    })),
+    source:
+      'Ply thickness = areal weight / (fibre density × fibre fraction); rule of mixtures. Cloth, ' +
+      'core and resin figures from the library rows of this build.',
+  };
+}
+
+export function labourOrigin({ result, detail }: PlanOutcome): Origin {
+  const rows = result.stages.flatMap((stage) => {
+    const minutes = detail.workMinutes[stage.id];
+    if (minutes === undefined || stage.people.length === 0) return [];
+    const { provenance } = detail.part.workFor(stage.kind);
+    return [
+      {
+        name: stage.name,
+        value: `${length(minutes)} × ${stage.people.length}`,
+        from: provenance.kind.replace('-', ' '),
+      },
+    ];
+  });
+  return {
+    formula: 'Hands-on hours = length of each stage × people on it, added up.',
+    rows,
+    source:
+      'Minutes of a stage = set-up + minutes per m² × area + minutes per m² of ply + minutes per ' +
+      'metre of edge, from the labour rows of the library.',
+  };
+}
+
+const UNIT_MEASURE: Readonly<Partial<Record<string, Measure>>> = {
+  m2: 'areaM2',
+  m: 'lengthM',
+  kg: 'massKg',
+};
+
+export function costOrigin({ result, detail }: PlanOutcome): Origin {
+  const batches = Object.values(detail.batches).reduce((sum, list) => sum + list.length, 0);
+  const { currency } = result.build;
+  return {
+    formula: 'Material = quantity × price of each line; bag materials once for every bag.',
+    rows: detail.part.kitFor(result.route.cures.length, batches).map((line) => ({
+      name: line.name,
+      value: `${quantity(line.quantity, line.unit)} = ${money(line.costMinor, currency)}`,
+      from: line.leadDays > 0 ? `${line.leadDays} days to come` : '',
+    })),
+    source: `${result.route.cures.length} bags, ${batches} batches. Prices from the library rows of this build.`,
+  };
+}
+
+function quantity(value: number, unit: string): string {
+  const measure = UNIT_MEASURE[unit];
+  return measure ? sayMetric(value, measure) : `${Number(value.toFixed(3))} ${unit}`;
+}

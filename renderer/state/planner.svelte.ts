@@ -1,0 +1,393 @@
+/**
+ * What is on screen and how it changes. Every edit is a pure change of the document: applied at once,
+ * planned at once on this thread, saved in order, and answered in full by the worker a moment later.
+ */
+import type { BuildSummary, ChannelOutput, OpenBuild } from '../../app/contract/channels.ts';
+import type { Build, Lever, Library, StageResult } from '../../app/build/schema.ts';
+import type { PlanOutcome } from '../../app/outcome.ts';
+import type { Minute } from '../../app/time/instant.ts';
+import type { PlanReply } from '../../app/worker.ts';
+import { mergeLibraries } from '../../app/build/library.ts';
+import type { Call } from '../bridge.ts';
+import type { Change } from '../edit/change.ts';
+import type { Draft } from '../edit/path.ts';
+import { assumptionsOf, emptyBuild, missingOf } from '../edit/start.ts';
+import { glanceAt } from './glance.ts';
+import { Saver, type SaveState } from './saver.ts';
+import { Solver, type WorkerPort } from './solver.ts';
+
+export interface Fault {
+  readonly path: string;
+  readonly found: string;
+  readonly expected: string;
+}
+
+/** Everything from outside that the planner leans on. */
+export interface Surroundings {
+  readonly call: Call;
+  /** The first answer, on this thread. */
+  readonly plan: (document: Build, library: Library, now: Minute) => PlanOutcome;
+  readonly applyLever: (document: Build, leverId: string, library: Library) => Build | null;
+  readonly worker: WorkerPort;
+  /** Milliseconds of a clock that only runs forward. */
+  readonly elapsedMs: () => number;
+  readonly zone: string;
+}
+
+const EMPTY_LIBRARY: Library = {
+  resins: [],
+  cloths: [],
+  cores: [],
+  consumables: [],
+  releases: [],
+  moulds: [],
+  labour: [],
+  finishing: [],
+  consequences: [],
+  practice: [],
+};
+const MS_PER_MINUTE = 60_000;
+const VIEW_WAIT_MS = 400;
+
+export class PlannerState {
+  readonly #around: Surroundings;
+  readonly #saver: Saver;
+  readonly #solver: Solver;
+  #clockAtStart = 0;
+  #elapsedAtStart = 0;
+  #promoting = false;
+  #viewTimer: ReturnType<typeof setTimeout> | null = null;
+
+  status = $state<'starting' | 'ready' | 'failed'>('starting');
+  failure = $state('');
+  runtime = $state<'electron' | 'browser'>('browser');
+  shipped = $state.raw<Library>(EMPTY_LIBRARY);
+  builds = $state.raw<readonly BuildSummary[]>([]);
+
+  buildId = $state<string | null>(null);
+  /** A build that is not complete yet: it is kept with the view and becomes a build with its first plan. */
+  drafting = $state(false);
+  document = $state.raw<Draft>({});
+  outcome = $state.raw<PlanOutcome | null>(null);
+  /** False while only the first answer stands and the worker still thinks. */
+  full = $state(false);
+  /** Why there is no plan of a document that has everything it needs. */
+  trouble = $state('');
+  now = $state<Minute>(0);
+  nowFixed = $state(false);
+
+  saveState = $state<SaveState>('saved');
+  saveDetail = $state('');
+  undoLabel = $state<string | null>(null);
+  redoLabel = $state<string | null>(null);
+
+  selected = $state<string | null>(null);
+  view = $state.raw<Readonly<Record<string, unknown>>>({});
+  /** What the last act did, for ears as well as eyes. */
+  news = $state('');
+
+  /** The rows of this build first, the shipped library behind. */
+  readonly rows = $derived(
+    mergeLibraries({ ...EMPTY_LIBRARY, ...this.document.library } as Library, this.shipped),
+  );
+  readonly missing = $derived(missingOf(this.document));
+  readonly assumptions = $derived(assumptionsOf(this.document));
+  readonly result = $derived(this.outcome?.result ?? null);
+  readonly started = $derived<readonly string[]>(
+    (this.document.records ?? []).map((record) => record.stage),
+  );
+  readonly glance = $derived(this.result ? glanceAt(this.result, this.started) : null);
+  readonly stage = $derived<StageResult | null>(
+    this.result?.stages.find((s) => s.id === this.selected) ?? null,
+  );
+
+  constructor(around: Surroundings) {
+    this.#around = around;
+    this.#saver = new Saver(around.call, {
+      saved: (open) => this.#took(open),
+      stale: () => void this.#reload(),
+      state: (state, detail) => {
+        this.saveState = state;
+        this.saveDetail = detail;
+      },
+    });
+    this.#solver = new Solver(around.worker, ({ outcome }) => this.#answered(outcome));
+  }
+
+  // -------------------------------------------------------------------------------------------
+  // Start, open, create, remove
+
+  async start(): Promise<void> {
+    const answer = await this.#around.call('session-start', {});
+    if (!answer.ok) {
+      this.status = 'failed';
+      this.failure = answer.detail;
+      return;
+    }
+    this.#begin(answer.value);
+  }
+
+  #begin(session: ChannelOutput<'session-start'>): void {
+    this.runtime = session.runtime;
+    this.shipped = session.library;
+    this.builds = session.builds;
+    this.view = session.view;
+    this.nowFixed = session.nowFixed;
+    this.#clockAtStart = Math.floor(Date.parse(session.now) / MS_PER_MINUTE);
+    this.#elapsedAtStart = this.#around.elapsedMs();
+    this.now = this.#clockAtStart;
+    this.status = 'ready';
+    if (session.notice) this.news = session.notice;
+    if (session.view['drafting'] === true) this.openDraft();
+    else if (session.open) this.#show(session.open);
+  }
+
+  async open(id: string): Promise<boolean> {
+    await this.#saver.flush();
+    return this.#showAnswer(await this.#around.call('build-open', { id }));
+  }
+
+  /** The one unfinished build, if there is one. */
+  get draft(): Draft | null {
+    const draft = this.view['draft'];
+    return typeof draft === 'object' && draft !== null ? (draft as Draft) : null;
+  }
+
+  async create(): Promise<void> {
+    await this.#saver.flush();
+    this.#keepDraft(emptyBuild(this.#around.zone));
+    this.openDraft();
+  }
+
+  openDraft(): void {
+    this.#close();
+    this.drafting = true;
+    this.document = this.draft ?? emptyBuild(this.#around.zone);
+    this.#keepDraft(this.document);
+    this.#replan();
+  }
+
+  dropDraft(): void {
+    this.#keepDraft(null);
+    if (this.drafting) this.#close();
+  }
+
+  /** At once, not with the other view changes: these are entries that must not be lost. */
+  #keepDraft(draft: Draft | null): void {
+    this.view = { ...this.view, draft, drafting: draft !== null };
+    void this.#around.call('view-save', { view: { ...this.view } });
+  }
+
+  /** The draft has a plan: from here on it is a build with a history. */
+  async #promote(): Promise<void> {
+    if (this.#promoting) return;
+    this.#promoting = true;
+    const sent = this.document;
+    const answer = await this.#around.call('build-create', {
+      document: sent as Record<string, unknown>,
+    });
+    this.#promoting = false;
+    if (!answer.ok) {
+      this.saveState = 'failed';
+      this.saveDetail = answer.detail;
+      return;
+    }
+    const typedSince = this.document;
+    this.drafting = false;
+    this.#show(answer.value);
+    this.#keepDraft(null);
+    if (typedSince !== sent) this.apply({ label: 'Job card', document: typedSince });
+    await this.listBuilds();
+  }
+
+  /** Faults of the file, or none when it was opened. */
+  async importFile(fileName: string, text: string): Promise<readonly Fault[]> {
+    await this.#saver.flush();
+    const answer = await this.#around.call('build-import', { fileName, text });
+    if (!answer.ok) return [{ path: '(file)', found: answer.detail, expected: 'a build file' }];
+    if ('faults' in answer.value) return answer.value.faults;
+    this.#show(answer.value.opened);
+    await this.listBuilds();
+    return [];
+  }
+
+  async remove(id: string): Promise<void> {
+    const answer = await this.#around.call('build-remove', { id });
+    if (!answer.ok) {
+      this.news = answer.detail;
+      return;
+    }
+    this.builds = answer.value;
+    if (id === this.buildId) this.#close();
+  }
+
+  async listBuilds(): Promise<void> {
+    const answer = await this.#around.call('build-list', {});
+    if (answer.ok) this.builds = answer.value;
+  }
+
+  async #showAnswer(
+    answer: { ok: true; value: OpenBuild } | { ok: false; detail: string },
+  ): Promise<boolean> {
+    if (!answer.ok) {
+      this.news = answer.detail;
+      return false;
+    }
+    this.#show(answer.value);
+    await this.listBuilds();
+    return true;
+  }
+
+  #show(open: OpenBuild): void {
+    if (open.id !== this.buildId) this.selected = null;
+    if (this.drafting) {
+      this.drafting = false;
+      this.setView({ drafting: false });
+    }
+    this.buildId = open.id;
+    this.document = open.document as Draft;
+    this.#saver.begin(open);
+    this.#took(open);
+    this.#replan();
+  }
+
+  #close(): void {
+    this.buildId = null;
+    this.drafting = false;
+    this.undoLabel = null;
+    this.redoLabel = null;
+    this.trouble = '';
+    this.#solver.drop();
+    this.document = {};
+    this.outcome = null;
+    this.selected = null;
+  }
+
+  // -------------------------------------------------------------------------------------------
+  // Edits, undo
+
+  apply(change: Change): void {
+    if (this.buildId === null && !this.drafting) return;
+    this.document = change.document;
+    this.#replan();
+    if (this.drafting) {
+      this.#keepDraft(this.document);
+      if (this.outcome) void this.#promote();
+    } else this.#saver.push(change);
+    this.news = `${change.label}. ${this.glance?.fit.headline ?? ''}`;
+  }
+
+  undo = (): Promise<void> => this.#step('build-undo', this.undoLabel, 'Undone');
+  redo = (): Promise<void> => this.#step('build-redo', this.redoLabel, 'Done again');
+
+  async #step(
+    channel: 'build-undo' | 'build-redo',
+    label: string | null,
+    word: string,
+  ): Promise<void> {
+    if (this.buildId === null) return;
+    await this.#saver.flush();
+    if (this.saveState === 'failed') return;
+    const answer = await this.#around.call(channel, {
+      id: this.buildId,
+      expects: this.#saver.revision,
+    });
+    if (answer.ok) {
+      this.#show(answer.value);
+      this.news = label === null ? word : `${word}: ${label}`;
+    } else if (answer.code === 'stale') await this.#reload();
+    else this.news = answer.detail;
+  }
+
+  saveNow = (): Promise<void> => this.#saver.flush();
+
+  #took(open: OpenBuild): void {
+    this.undoLabel = open.canUndo ? (open.undoLabel ?? '') : null;
+    this.redoLabel = open.canRedo ? (open.redoLabel ?? '') : null;
+  }
+
+  async #reload(): Promise<void> {
+    if (this.buildId === null) return;
+    const answer = await this.#around.call('build-open', { id: this.buildId });
+    if (!answer.ok) {
+      this.news = answer.detail;
+      return;
+    }
+    this.#show(answer.value);
+    this.news =
+      'Changed in another window: this one shows the newest now. Your last edit was not taken.';
+  }
+
+  // -------------------------------------------------------------------------------------------
+  // Planning
+
+  /** Moves the clock on; a fixed clock stands still. */
+  tick(): void {
+    if (this.nowFixed || this.status !== 'ready') return;
+    const passed = Math.floor((this.#around.elapsedMs() - this.#elapsedAtStart) / MS_PER_MINUTE);
+    const now = this.#clockAtStart + passed;
+    if (now === this.now) return;
+    this.now = now;
+    this.#replan();
+  }
+
+  #replan(): void {
+    this.trouble = '';
+    this.full = false;
+    if (this.missing.length > 0) {
+      this.outcome = null;
+      this.#solver.drop();
+      return;
+    }
+    const previous = this.outcome;
+    try {
+      const first = this.#around.plan(this.document as Build, this.shipped, this.now);
+      this.outcome = keepRoutes(first, previous);
+    } catch (error) {
+      this.outcome = null;
+      this.trouble = error instanceof Error ? error.message : String(error);
+      this.#solver.drop();
+      return;
+    }
+    this.#solver.ask({ document: this.document as Build, library: this.shipped, now: this.now });
+  }
+
+  #answered({ result, detail }: PlanReply['outcome']): void {
+    if (!this.outcome) return;
+    const { part, library } = this.outcome.detail;
+    this.outcome = { result, detail: { ...detail, part, library } };
+    this.full = true;
+  }
+
+  /** Changes the build by a lever; says so when it is not open any more. */
+  pull(lever: Lever): void {
+    const next = this.#around.applyLever(this.document as Build, lever.id, this.shipped);
+    if (next) this.apply({ label: `Lever: ${lever.label}`, document: next });
+    else this.news = `${lever.label}: not open for this build any more.`;
+  }
+
+  // -------------------------------------------------------------------------------------------
+  // View
+
+  setView(changes: Readonly<Record<string, unknown>>): void {
+    this.view = { ...this.view, ...changes };
+    if (this.#viewTimer !== null) clearTimeout(this.#viewTimer);
+    this.#viewTimer = setTimeout(() => {
+      this.#viewTimer = null;
+      void this.#around.call('view-save', { view: { ...this.view } });
+    }, VIEW_WAIT_MS);
+  }
+
+  say(text: string): void {
+    this.news = text;
+  }
+}
+
+/** The first answer knows the chosen route alone: the others stay as they were until the worker speaks. */
+function keepRoutes(first: PlanOutcome, previous: PlanOutcome | null): PlanOutcome {
+  if (!previous || previous.result.build.id !== first.result.build.id) return first;
+  const known = new Set(first.result.routes.map((route) => route.id));
+  const rest = previous.result.routes.filter((route) => !known.has(route.id));
+  if (rest.length === 0) return first;
+  return { ...first, result: { ...first.result, routes: [...first.result.routes, ...rest] } };
+}
