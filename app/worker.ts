@@ -1,6 +1,6 @@
 /** Messages of the worker that thinks further than the screen's thread may. */
 import type { Build, Library } from './build/schema.ts';
-import { FULL_ANSWER, type PlanOutcome } from './outcome.ts';
+import { FULL_ANSWER, type PlanDetail, type PlanOutcome } from './outcome.ts';
 import { plan } from './plan.ts';
 import type { Minute } from './time/instant.ts';
 
@@ -12,8 +12,14 @@ export interface PlanRequest {
   readonly now: Minute;
 }
 
-/** Functions do not cross threads: the part's `kitFor` and `workFor` stay behind. */
-export type SentOutcome = Omit<PlanOutcome, 'detail'>;
+/**
+ * Functions do not cross threads: the part with its `kitFor` and `workFor` stays behind. So does the
+ * library, which the asker has.
+ */
+export interface SentOutcome {
+  readonly result: PlanOutcome['result'];
+  readonly detail: Omit<PlanDetail, 'part' | 'library'>;
+}
 
 export interface PlanReply {
   readonly revision: number;
@@ -23,6 +29,7 @@ export interface PlanReply {
 /** Answers one request. The adapters for Web Worker and worker_threads only pass messages. */
 export function answerPlanRequest(request: PlanRequest): PlanReply {
   const { revision, document, library, now } = request;
-  const { result } = plan(document, library, now, FULL_ANSWER);
-  return { revision, outcome: { result } };
+  const { result, detail } = plan(document, library, now, FULL_ANSWER);
+  const { part: _part, library: _library, ...sent } = detail;
+  return { revision, outcome: { result, detail: sent } };
 }
