@@ -10,6 +10,8 @@ export default defineConfig({
           include: ['test/{unit,published,property,store}/**/*.test.ts'],
           environment: 'node',
           env: { TZ: 'Pacific/Auckland' },
+          // Child processes and whole pipelines take their time on a small loaded machine.
+          testTimeout: 60_000,
         },
       },
       {

@@ -2,7 +2,7 @@
 import { practiceOf, releaseOf } from '../../build/library.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import { localToMinute } from '../../time/zone.ts';
-import type { Problem, Resource, StageSpec } from '../problem.ts';
+import type { Problem, Relation, Resource, StageSpec } from '../problem.ts';
 import { stagesAfter } from './after.ts';
 import { stagesBefore, type Before } from './before.ts';
 import { NetworkBuilder } from './builder.ts';
@@ -34,7 +34,7 @@ export function buildNetwork(input: NetworkInput): Network {
       horizon: input.horizon,
       resources: resourcesOf(input),
       stages: net.stages.map((stage) => fixed(stage, input)),
-      relations: net.relations,
+      relations: stillOpen(net.relations, input),
       airSettleMinutes: practiceOf(input.library)('air-settle-minutes'),
     },
     personMinutes: net.personMinutes,
@@ -116,6 +116,12 @@ function resourcesOf({ build }: NetworkInput): Resource[] {
     { id: 'tent', name: 'tent', capacity: Math.max(gear.tents, build.room.tent ? 1 : 0) },
     { id: 'bench', name: 'bench', capacity: gear.benches },
   ];
+}
+
+/** What has been begun was not held up: history is not argued with. */
+function stillOpen(relations: readonly Relation[], { build }: NetworkInput): Relation[] {
+  const begun = new Set(build.records.map((record) => record.stage));
+  return relations.filter((relation) => !begun.has(relation.to));
 }
 
 /** Lays the newest record of a stage, or else its pin, over it. */

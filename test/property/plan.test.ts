@@ -1,0 +1,106 @@
+/** Random builds through the whole pipeline: no plan ever breaks a rule, whatever is asked of it. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { planResultSchema, type Build } from '../../app/build/schema.ts';
+import { FIRST_ANSWER } from '../../app/outcome.ts';
+import { plan } from '../../app/plan.ts';
+import { contextOf } from '../../app/plan/context.ts';
+import { judge } from '../../app/plan/judgement.ts';
+import { violations } from '../../app/schedule/check.ts';
+import { library, NOW, read, smallBuild } from '../support/builds.ts';
+
+const joint = fc.constantFrom('apart' as const, 'tack' as const, 'one-bag' as const);
+const shift = fc.constantFrom(
+  [['07:30', '16:00']],
+  [
+    ['06:00', '11:30'],
+    ['12:00', '15:00'],
+  ],
+  [['13:00', '22:00']],
+) as fc.Arbitrary<[string, string][]>;
+
+const builds: fc.Arbitrary<Build> = fc
+  .record({
+    areaM2: fc.double({ min: 0.05, max: 8, noNaN: true }),
+    plies: fc.integer({ min: 1, max: 4 }),
+    cored: fc.boolean(),
+    closed: fc.boolean(),
+    day: fc.integer({ min: 12, max: 30 }),
+    setback: fc.integer({ min: 0, max: 8 }),
+    hardener: fc.constantFrom('fast', 'medium', 'slow'),
+    release: fc.constantFrom('wax-paste', 'semi-permanent', 'pva-over-wax'),
+    joints: fc.record({ 'skin-core': joint, 'core-inner': joint, 'skin-inner': joint }),
+    best: fc.boolean(),
+    crew: fc.array(shift, { minLength: 1, maxLength: 3 }),
+    zone: fc.constantFrom('Europe/Lisbon', 'America/New_York', 'Australia/Lord_Howe'),
+    weeks: fc.integer({ min: 1, max: 14 }),
+    painterDays: fc.integer({ min: 0, max: 6 }),
+    leavesFrom: fc.constantFrom(null, 'mon' as const, 'thu' as const),
+    sealed: fc.boolean(),
+  })
+  .map((r) => {
+    const days = new Date(Date.UTC(2027, 3, 19 + 7 * r.weeks)).toISOString().slice(0, 10);
+    const ply = { cloth: 'carbon-twill-200' };
+    return {
+      ...smallBuild(),
+      zone: r.zone,
+      unveiling: `${days}T17:00`,
+      part: {
+        zones: [
+          {
+            areaM2: r.areaM2,
+            outer: Array.from({ length: r.plies }, () => ply),
+            core: r.cored ? { material: 'pvc-80', thicknessMm: 8 } : null,
+            inner: [ply],
+            closeout: r.closed ? { plies: [ply] } : null,
+          },
+        ],
+      },
+      resin: { system: 'orrin-40', hardener: r.hardener },
+      mould: { release: r.release, sealed: r.sealed },
+      room: { temperatureC: { day: r.day, night: r.day - r.setback } },
+      crew: r.crew.map((spans, i) => ({
+        name: `Hand ${i + 1}`,
+        hours: { mon: spans, tue: spans, wed: spans, thu: spans, fri: spans },
+      })),
+      outside:
+        r.painterDays === 0
+          ? []
+          : [{ name: 'Sprayers', workingDays: r.painterDays, leavesFrom: r.leavesFrom }],
+      route: r.best ? ('best' as const) : { joints: r.joints },
+    };
+  });
+
+describe('for any build', () => {
+  it('the plan breaks no lag, calendar, capacity or air rule, and answers by the contract', () => {
+    fc.assert(
+      fc.property(builds, (document) => {
+        expect(read(document).ok).toBe(true);
+        const context = contextOf(document, library(), NOW);
+        const { taken } = judge(context, document, library(), FIRST_ANSWER);
+        if (taken.schedule.placed.length > 0) {
+          expect(violations(taken.network.problem, taken.schedule.placed)).toEqual([]);
+        }
+        const { result } = plan(document, library(), NOW, FIRST_ANSWER);
+        expect(planResultSchema.safeParse(result).error).toBeUndefined();
+        expect(result.fits).toBe(
+          result.fits && result.findings.every((f) => f.severity !== 'stop'),
+        );
+      }),
+      { numRuns: 150, seed: 20270419 },
+    );
+  });
+
+  it('a later unveiling never turns a plan that fits into one that does not', () => {
+    fc.assert(
+      fc.property(builds, fc.integer({ min: 1, max: 20 }), (document, days) => {
+        const later = new Date(`${document.unveiling}:00Z`);
+        later.setUTCDate(later.getUTCDate() + days);
+        const postponed = { ...document, unveiling: later.toISOString().slice(0, 16) };
+        const fits = (build: Build) => plan(build, library(), NOW, FIRST_ANSWER).result.fits;
+        if (fits(document)) expect(fits(postponed)).toBe(true);
+      }),
+      { numRuns: 60, seed: 20270420 },
+    );
+  });
+});
