@@ -15,7 +15,7 @@ export default ts.config(
     rules: {
       // TypeScript resolves names and knows the globals of each folder.
       'no-undef': 'off',
-      eqeqeq: 'error',
+      eqeqeq: ['error', 'always', { null: 'ignore' }],
       'prefer-const': 'error',
       'no-console': 'error',
       '@typescript-eslint/consistent-type-imports': [

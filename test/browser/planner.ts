@@ -44,7 +44,7 @@ export interface Planner {
 
 export const DEFAULT_NOW = '2027-04-12T06:00Z';
 
-/** Starts host and browser and opens the planner; waits until its first timeline is drawn. */
+/** Starts host and browser and opens the planner; waits until it stands. */
 export async function openPlanner(options: PlannerOptions = {}): Promise<Planner> {
   const dataDir = options.dataDir ?? (await mkdtemp(join(tmpdir(), 'backcure-')));
   const host = await startHost({
@@ -73,7 +73,7 @@ export async function openPlanner(options: PlannerOptions = {}): Promise<Planner
     const watch = watchContext(context, new URL(host.url).origin);
     const page = await context.newPage();
     await page.goto(host.url);
-    await page.waitForSelector('[data-ready="true"]', { timeout: 60_000 });
+    await page.waitForSelector('main:not(.wait)', { timeout: 60_000 });
     return { page, url: host.url, dataDir, ...watch, call, close };
   } catch (error) {
     await close();
