@@ -1,18 +1,17 @@
 /**
  * Milestones of a cure over a temperature profile, and their exact inverses.
  *
- * The dose is counted in whole units (about 2^-22 of a minute at the reference temperature), so
- * that sums are exact: a profile cut into other pieces gives the same minute, and reached,
- * latestStart and earliestStart are inverses of each other without tolerance.
+ * While the resin is soft the dose alone decides. From the moment at which Tg stands so far over the
+ * temperature that a stiff resin slows, the rate is integrated with its diffusion factor, in closed
+ * form over every segment of constant temperature (see kinetics.ts). Degrees of cure of two starts
+ * never cross, so that a later start never ends earlier on either side of the switch.
  */
 import type { Milestone } from '../build/schema.ts';
-import { MINUTES_PER_HOUR, type Minute } from '../time/instant.ts';
-import { rateFactor } from './arrhenius.ts';
+import type { Minute } from '../time/instant.ts';
+import { doseTable, UNITS_PER_HOUR, type DoseTable } from './dose.ts';
+import { cureCurveTable, type CurveAtTemperature } from './kinetics.ts';
 import { temperatureRange } from './profile.ts';
 import type { CureClock, CureModel, TemperatureProfile } from './types.ts';
-
-/** Dose units in one minute at the reference temperature. */
-const UNITS_PER_MINUTE = 2 ** 22;
 
 export interface ClockOptions {
   /**
@@ -22,129 +21,186 @@ export interface ClockOptions {
   readonly minimumC?: number;
 }
 
+/** How far a cure has come. */
+export interface CureState {
+  /** Dose that counts, equivalent hours: what a soft resin would have needed to get here. */
+  readonly doseHours: number;
+  /** Degree of cure, 0 to 1, and its glass transition; null when the model has no curve. */
+  readonly degree: number | null;
+  readonly tgC: number | null;
+  /** True once Tg has come so far over the temperature that the cure slows. */
+  readonly slowed: boolean;
+}
+
+/** A clock that also says how far the resin has come. */
+export interface StatefulClock extends CureClock {
+  /** State at `at` of a cure started at `start`; both within the profile and in order. */
+  stateAt(start: Minute, at: Minute): CureState;
+  /**
+   * First whole minute at which the cure slows for stiffness; null when it never does within the
+   * profile or the model has no curve.
+   */
+  slowsFrom(start: Minute): Minute | null;
+}
+
+type ClockModel = Pick<CureModel, 'referenceC' | 'activationEnergyJMol' | 'doseHours' | 'kinetics'>;
+
 /**
  * The clock of one resin over one profile (contiguous segments in order of time).
- * Every answer takes O(log n) of the number of segments. Starts outside the profile are never
- * reached; nothing is reached after the profile's end.
+ * By dose every answer takes O(log n) of the number of segments; where the cure slows, the segments
+ * from there to the milestone are walked. Starts outside the profile are never reached; nothing is
+ * reached after the profile's end.
  * @throws Error when the profile is empty, or has a gap or overlap between segments.
  */
 export function cureClock(
-  model: Pick<CureModel, 'referenceC' | 'activationEnergyJMol' | 'doseHours'>,
+  model: ClockModel,
   profile: TemperatureProfile,
   options: ClockOptions = {},
-): CureClock {
-  const doses = doseTable(model, profile, options.minimumC ?? -Infinity);
-  const first = profile[0]!.start;
-  const last = profile[profile.length - 1]!.end;
-  const { at, firstAtLeast, lastAtMost } = doses;
+): StatefulClock {
+  const minimumC = options.minimumC ?? -Infinity;
+  const doses = doseTable(model, profile, minimumC);
+  const stiff = model.kinetics ? stiffWalk(model, profile, doses) : null;
+  const { first, last } = doses;
 
   const targetOf = (milestone: Milestone): number | null => {
     const hours = model.doseHours[milestone];
-    return hours === null ? null : Math.round(hours * MINUTES_PER_HOUR * UNITS_PER_MINUTE);
+    return hours === null ? null : Math.round(hours * UNITS_PER_HOUR);
   };
 
-  const reached = (start: Minute, milestone: Milestone): Minute | null => {
-    const target = targetOf(milestone);
-    if (target === null || start < first || start > last) return null;
-    const minute = firstAtLeast(at(start) + target);
+  const reachedBy = (start: Minute, target: number): Minute | null => {
+    if (start < first || start > last) return null;
+    if (stiff && target > stiff.softUnits) return stiff.reached(start, target);
+    const minute = doses.firstAtLeast(doses.at(start) + target);
     return minute === null ? null : Math.max(minute, Math.ceil(start));
   };
 
+  /** Largest whole start whose dose alone is reached by `end`: stiffness can only make it earlier. */
+  const latestByDose = (end: Minute, target: number): Minute | null => {
+    if (end < first) return null;
+    const until = Math.min(Math.floor(end), last);
+    const start = doses.lastAtMost(doses.at(until) - target);
+    return start === null ? null : Math.min(start, until);
+  };
+
+  const latestBy = (end: Minute, target: number): Minute | null => {
+    const byDose = latestByDose(end, target);
+    if (byDose === null || !stiff || target <= stiff.softUnits) return byDose;
+    const inTime = (start: Minute): boolean => {
+      const reached = reachedBy(start, target);
+      return reached !== null && reached <= end;
+    };
+    if (!inTime(first)) return null;
+    let [low, high] = [first, byDose + 1];
+    while (high - low > 1) {
+      const middle = Math.floor((low + high) / 2);
+      if (inTime(middle)) low = middle;
+      else high = middle;
+    }
+    return low;
+  };
+
   return {
-    reached,
+    reached(start, milestone) {
+      const target = targetOf(milestone);
+      return target === null ? null : reachedBy(start, target);
+    },
     latestStart(end, milestone) {
       const target = targetOf(milestone);
-      if (target === null || end < first) return null;
-      const until = Math.min(Math.floor(end), last);
-      const start = lastAtMost(at(until) - target);
-      return start === null ? null : Math.min(start, until);
+      return target === null ? null : latestBy(end, target);
     },
     earliestStart(end, milestone) {
       const target = targetOf(milestone);
       if (target === null) return null;
-      // The first start that has not reached the milestone one minute before `end`.
-      const before = Math.ceil(end) - 1;
-      let start = first;
-      if (before >= first) {
-        const tooEarly = lastAtMost(at(Math.min(before, last)) - target);
-        if (tooEarly !== null) start = Math.min(tooEarly, before) + 1;
-      }
-      return reached(start, milestone) === null ? null : start;
+      // One minute after the last start that has reached the milestone before `end`.
+      const tooEarly = latestBy(Math.ceil(end) - 1, target);
+      const start = tooEarly === null ? first : tooEarly + 1;
+      return reachedBy(start, target) === null ? null : start;
     },
-    doseHours: (from, to) => (at(to) - at(from)) / (UNITS_PER_MINUTE * MINUTES_PER_HOUR),
+    doseHours: (from, to) => (doses.at(to) - doses.at(from)) / UNITS_PER_HOUR,
     range: (from, to) => temperatureRange(profile, from, to),
+    stateAt(start, at) {
+      if (stiff) return stiff.stateAt(start, at);
+      const hours = (doses.at(at) - doses.at(start)) / UNITS_PER_HOUR;
+      return { doseHours: hours, degree: null, tgC: null, slowed: false };
+    },
+    slowsFrom: (start) => stiff?.slowsFrom(start) ?? null,
   };
 }
 
-/** Prefix sums of the dose at the segments' ends, and both ways of reading them. */
-function doseTable(
-  model: Pick<CureModel, 'referenceC' | 'activationEnergyJMol'>,
-  profile: TemperatureProfile,
-  minimumC: number,
-) {
-  if (profile.length === 0) throw new Error('A temperature profile needs at least one segment.');
-  const count = profile.length;
-  const starts = new Float64Array(count + 1);
-  const rates = new Float64Array(count);
-  const sums = new Float64Array(count + 1);
-  profile.forEach((segment, i) => {
-    const previous = profile[i - 1];
-    if (segment.end < segment.start || (previous && previous.end !== segment.start)) {
-      throw new Error(
-        `Segment ${i + 1} of the temperature profile does not follow the one before.`,
-      );
-    }
-    const factor =
-      segment.temperatureC < minimumC
-        ? 0
-        : rateFactor(model.activationEnergyJMol, segment.temperatureC, model.referenceC);
-    starts[i] = segment.start;
-    rates[i] = Math.round(factor * UNITS_PER_MINUTE);
-    sums[i + 1] = sums[i]! + rates[i]! * (segment.end - segment.start);
+/**
+ * The walk over segments once the resin is stiff. Doses are in units, as in `doses`. Answers are
+ * kept: a scheduler asks for the same starts over and over.
+ */
+function stiffWalk(model: ClockModel, profile: TemperatureProfile, doses: DoseTable) {
+  const kinetics = model.kinetics!;
+  const table = cureCurveTable(kinetics.shape, kinetics.glass);
+  const perUnit = kinetics.ratePerHour / UNITS_PER_HOUR;
+  const byTemperature = new Map<number, CurveAtTemperature>();
+  const curves = profile.map(({ temperatureC }) => {
+    let curve = byTemperature.get(temperatureC);
+    if (!curve) byTemperature.set(temperatureC, (curve = table.at(temperatureC)));
+    return curve;
   });
-  starts[count] = profile[count - 1]!.end;
+  /** Below this dose nothing slows anywhere in the profile. */
+  const softUnits = Math.floor(
+    Math.min(...[...byTemperature.values()].map((curve) => curve.slowsFrom)) / perUnit,
+  );
+  const kept = new Map<number, Map<Minute, Minute | null>>();
 
-  /** Largest i whose key is at or below the value; -1 when there is none. */
-  const lastIndexAtMost = (keys: Float64Array, value: number): number => {
-    let low = 0;
-    let high = count + 1;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (keys[middle]! <= value) low = middle + 1;
-      else high = middle;
+  /**
+   * Follows a cure to `until`, or to the place `stopAt` on the curve, or (stopAt 'slow') to where it
+   * first slows; whichever is first.
+   */
+  const walk = (start: Minute, until: Minute, stopAt: number | 'slow') => {
+    // All that is soft goes by dose in one step.
+    const softEnd = doses.firstAtLeast(doses.at(start) + softUnits);
+    const from = Math.min(until, softEnd === null ? doses.last : Math.max(start, softEnd - 1));
+    let y = table.nodeAtDose((doses.at(from) - doses.at(start)) * perUnit);
+    let minute: number = from;
+    let slowed = false;
+    for (let i = Math.max(0, doses.segmentAt(from)); i < profile.length && minute < until; i++) {
+      const end = Math.min(until, profile[i]!.end);
+      const curve = curves[i]!;
+      const ratePerMinute = doses.rates[i]! * perUnit;
+      if (ratePerMinute > 0 && end > minute) {
+        const goal = stopAt === 'slow' ? Math.max(y, curve.slowsFromNode) : stopAt;
+        const spent = curve.spentAtNode(y);
+        const need = (curve.spentAtNode(goal) - spent) / ratePerMinute;
+        if (need <= end - minute) return { minute: minute + need, y: goal, slowed, stopped: true };
+        y = Math.max(y, curve.nodeBy(spent + ratePerMinute * (end - minute)));
+        slowed = y >= curve.slowsFromNode;
+      }
+      minute = end;
     }
-    return low - 1;
+    return { minute, y, slowed, stopped: false };
   };
-
-  const at = (minute: Minute): number => {
-    const i = lastIndexAtMost(starts, minute);
-    if (i < 0) return 0;
-    if (i >= count) return sums[count]!;
-    return sums[i]! + rates[i]! * (minute - starts[i]!);
-  };
+  const wholeMinute = (result: { minute: number; stopped: boolean }): Minute | null =>
+    result.stopped ? Math.ceil(result.minute - 1e-9) : null;
 
   return {
-    at,
-    /** First whole minute with at least this dose since the profile's start. */
-    firstAtLeast(dose: number): Minute | null {
-      if (dose <= 0) return starts[0]!;
-      if (dose > sums[count]!) return null;
-      let low = 0;
-      let high = count;
-      while (low < high) {
-        const middle = (low + high) >> 1;
-        if (sums[middle]! >= dose) high = middle;
-        else low = middle + 1;
+    softUnits,
+    reached(start: Minute, target: number): Minute | null {
+      let answers = kept.get(target);
+      if (!answers) kept.set(target, (answers = new Map()));
+      let answer = answers.get(start);
+      if (answer === undefined) {
+        answer = wholeMinute(walk(start, doses.last, table.nodeAtDose(target * perUnit)));
+        answers.set(start, answer);
       }
-      const i = low - 1;
-      return starts[i]! + Math.ceil((dose - sums[i]!) / rates[i]!);
+      return answer;
     },
-    /** Last whole minute within the profile with at most this dose since its start. */
-    lastAtMost(dose: number): Minute | null {
-      if (dose < 0) return null;
-      const i = lastIndexAtMost(sums, dose);
-      if (i >= count) return starts[count]!;
-      return starts[i]! + Math.floor((dose - sums[i]!) / rates[i]!);
+    slowsFrom(start: Minute): Minute | null {
+      if (start < doses.first || start > doses.last) return null;
+      return wholeMinute(walk(start, doses.last, 'slow'));
+    },
+    stateAt(start: Minute, at: Minute): CureState {
+      const { y, slowed } = walk(start, Math.min(at, doses.last), Infinity);
+      return {
+        doseHours: table.doseAtNode(y) / kinetics.ratePerHour,
+        degree: table.degreeAtNode(y),
+        tgC: table.tgAtNode(y),
+        slowed,
+      };
     },
   };
 }

@@ -1,232 +1,272 @@
-/** A resin's data sheet turned into one clock: milestone doses and one activation energy. */
-import type { HardenerRow, Milestone, SheetRow } from '../build/schema.ts';
+/** A resin's data sheet turned into one curve: speed, activation energy, shape and milestones. */
+import { levenbergMarquardt } from 'ml-levenberg-marquardt';
+import { MILESTONES, type HardenerRow, type Milestone, type SheetRow } from '../build/schema.ts';
 import { cureText } from '../messages/cure.ts';
-import { energyForFactorPer10C, GAS_CONSTANT, rateFactor, ZERO_C_IN_K } from './arrhenius.ts';
+import { energyForFactorPer10C, rateFactor } from './arrhenius.ts';
+import { cureCurveTable } from './kinetics.ts';
+import { nominalOf, RATIO_MILESTONES, type Chemistry, type Nominal } from './nominal.ts';
 import type { PracticeLookup } from './practice.ts';
-import type { CureModel, SheetResidual } from './types.ts';
+import {
+  energyScale,
+  isMassRow,
+  MILESTONE_OF_ROW,
+  PARAMETER,
+  PARAMETER_COUNT,
+  REFERENCE_C,
+  sheetModels,
+  type SheetModel,
+} from './sheet-model.ts';
+import type { CureModel } from './types.ts';
 
-/** Temperature at which doses are hours: the room of nearly every sheet. */
-export const REFERENCE_C = 20;
+export { REFERENCE_C };
 
 /** Milestones in the order in which a curing film meets them. */
 const ORDER = ['open', 'gel', 'tackFree', 'debag', 'demould', 'sand', 'full'] as const;
 
-const MILESTONE_OF_ROW: Readonly<Record<SheetRow['what'], Milestone>> = {
-  'pot-life': 'open',
-  'film-open': 'open',
-  'film-gel': 'gel',
-  'tack-free': 'tackFree',
-  debag: 'debag',
-  demould: 'demould',
-  sand: 'sand',
-  'bond-until': 'bondUntil',
-  full: 'full',
-};
+/**
+ * How far each number is let stray from practice (standard deviations): rows are trusted far more
+ * than practice, practice decides what no row speaks of.
+ */
+const ROW_SCATTER = { film: 0.03, mass: 0.06 };
+const PRIOR_SCATTER = { gel: 3, energy: 0.75, order: 0.12, loss: 0.35, ratio: 0.25 };
+/** Step of the numerical slopes: coarse enough that the pot's integration error does not show. */
+const SLOPE_STEP = 0.01;
+/** Rounds are repeated from the best point so far until a round gains nothing. */
+const ROUND = { iterations: 6, most: 6, gain: 1e-4 };
 
-/** A row read as minutes of a film, with the milestone it times. */
-interface FilmReading {
-  readonly row: SheetRow;
-  readonly milestone: Milestone;
-  /** Minutes of a film / minutes of the row. */
-  readonly scale: number;
-  /** ln of hours at the row's temperature. */
-  readonly logHours: number;
-  /** 1/Tref - 1/T, 1/K. */
-  readonly inverseK: number;
+/** Least-squares problem of one sheet: what was asked, and where it ended. */
+export interface SheetFit {
+  readonly nominal: Nominal;
+  readonly rows: readonly SheetRow[];
+  readonly parameters: readonly number[];
+  readonly priorMeans: readonly number[];
+  readonly priorScatter: readonly number[];
+  readonly scatterOf: (row: SheetRow) => number;
+  readonly modelOf: (parameters: readonly number[]) => SheetModel;
+  readonly model: SheetModel;
 }
 
 /**
- * Fits a hardener's sheet: doses in equivalent hours at 20 C, activation energy by least squares
- * over the milestones timed at two temperatures or more. What the sheet leaves out comes from
- * practice and is said in `assumptions`.
- * Pot life is timed on a mass that heats itself; it is brought to a film by practice before use.
- * @throws Error when the library lacks a practice row.
+ * Fits a hardener's sheet. One activation energy, one autocatalytic curve, one time for each
+ * milestone, by least squares on ln(minutes) over all rows together with practice; pot life rows by
+ * the heat balance of their cup. What the sheet leaves out comes from practice and is said in
+ * `assumptions`.
+ * @throws when the library lacks a practice row.
  */
-export function fitSheet(hardener: HardenerRow, practice: PracticeLookup): CureModel {
-  const assumptions: string[] = [];
-  const readings = hardener.sheet.map((row) => readRow(row, practice));
-  const potRows = hardener.sheet.filter((row) => row.what === 'pot-life');
-  if (potRows.length > 0) {
-    const referenceG = practice('cure-pot-reference-g');
-    assumptions.push(cureText.potToFilm(practice('cure-film-open-per-pot-life'), referenceG));
-    if (potRows.some((row) => row.massG === undefined)) {
-      assumptions.push(cureText.potWithoutMass(referenceG));
-    }
+export function fitSheet(
+  hardener: HardenerRow,
+  practice: PracticeLookup,
+  chemistry: Chemistry = 'epoxy',
+): CureModel {
+  const read: number[] = [];
+  const noted: PracticeLookup = (id) => {
+    const value = practice(id);
+    read.push(value);
+    return value;
+  };
+  const { sheet, tgFullC, heatOfReactionJG } = hardener;
+  nominalOf(hardener, chemistry, noted);
+  for (const id of FIT_PRACTICE) noted(id);
+  const key = JSON.stringify([chemistry, sheet, tgFullC, heatOfReactionJG, read]);
+  let model = fitted.get(key);
+  if (!model) {
+    model = fitAnew(hardener, practice, chemistry);
+    if (fitted.size >= KEPT_FITS) fitted.delete(fitted.keys().next().value!);
+    fitted.set(key, model);
   }
-  const activationEnergyJMol = fitEnergy(readings, practice, assumptions);
-  const known = knownDoses(readings, activationEnergyJMol);
-  const doseHours = allDoses(known, practice, assumptions);
+  return model;
+}
+
+/** The last few fits: a plan asks for the same sheet at every edit. */
+const fitted = new Map<string, CureModel>();
+const KEPT_FITS = 24;
+/** Practice that the fit reads beside what `nominalOf` does. */
+const FIT_PRACTICE = [
+  'cure-rate-factor-per-10c',
+  'cure-energy-least-kj',
+  'cure-energy-most-kj',
+  'cure-pot-reference-g',
+  'cure-cup-height-per-diameter',
+  'cure-cup-loss-w-m2k',
+  'cure-cup-hottest-c',
+  'cure-tray-depth-mm',
+  'cure-mix-density-kg-m3',
+  'cure-heat-capacity-j-gk',
+];
+
+function fitAnew(hardener: HardenerRow, practice: PracticeLookup, chemistry: Chemistry): CureModel {
+  const fit = fitRows(hardener, hardener.sheet, practice, chemistry);
+  const { model } = fit;
+  const assumptions = assumptionsOf(hardener, fit, practice);
   return {
     referenceC: REFERENCE_C,
-    activationEnergyJMol,
-    doseHours,
-    residuals: readings.map((reading) => residual(reading, doseHours, activationEnergyJMol)),
+    activationEnergyJMol: model.kinetics.activationEnergyJMol,
+    doseHours: inOrder(fit, assumptions),
+    residuals: fit.rows.map((row) => {
+      const fittedMinutes = model.minutesOf(row);
+      return { row, fittedMinutes, relative: fittedMinutes / row.minutes - 1 };
+    }),
     assumptions,
+    kinetics: model.kinetics,
+    pot: {
+      lossFactor: Math.exp(fit.parameters[PARAMETER.loss]!),
+      openDegree: model.openDegree,
+    },
   };
 }
 
-function readRow(row: SheetRow, practice: PracticeLookup): FilmReading {
-  const scale = row.what === 'pot-life' ? filmPerPot(row.massG, practice) : 1;
-  return {
-    row,
-    milestone: MILESTONE_OF_ROW[row.what],
-    scale,
-    logHours: Math.log((row.minutes * scale) / 60),
-    inverseK: 1 / (REFERENCE_C + ZERO_C_IN_K) - 1 / (row.temperatureC + ZERO_C_IN_K),
-  };
-}
-
-/** Film open time / pot life of this mass: a larger mass heats itself more and lives shorter. */
-export function filmPerPot(massG: number | undefined, practice: PracticeLookup): number {
-  const referenceG = practice('cure-pot-reference-g');
-  return (
-    practice('cure-film-open-per-pot-life') *
-    ((massG ?? referenceG) / referenceG) ** practice('cure-pot-mass-exponent')
+/** The fit of some rows of a sheet, with all that is needed to judge it. */
+export function fitRows(
+  hardener: Pick<HardenerRow, 'tgFullC' | 'heatOfReactionJG'>,
+  rows: readonly SheetRow[],
+  practice: PracticeLookup,
+  chemistry: Chemistry,
+): SheetFit {
+  const nominal = nominalOf(hardener, chemistry, practice);
+  const modelOf = sheetModels(nominal, practice);
+  const priorMeans = meansOf(rows, nominal, practice);
+  const priorScatter = priorMeans.map(
+    (_, i) => Object.values(PRIOR_SCATTER)[Math.min(i, PARAMETER.ratios)]!,
   );
+  const scatterOf = (row: SheetRow): number =>
+    isMassRow(row) ? ROW_SCATTER.mass : ROW_SCATTER.film;
+  const parameters = leastSquares(rows, modelOf, priorMeans, priorScatter, scatterOf);
+  return {
+    nominal,
+    rows,
+    parameters,
+    priorMeans,
+    priorScatter,
+    scatterOf,
+    modelOf,
+    model: modelOf(parameters),
+  };
+}
+
+/** What practice expects of each parameter; the time to gel is read off the rows. */
+function meansOf(rows: readonly SheetRow[], nominal: Nominal, practice: PracticeLookup): number[] {
+  const energy = energyForFactorPer10C(practice('cure-rate-factor-per-10c'), REFERENCE_C);
+  const means = new Array<number>(PARAMETER_COUNT).fill(0);
+  means[PARAMETER.energy] = energyScale(practice).placeOf(energy);
+  means[PARAMETER.order] = nominal.shape.m;
+  RATIO_MILESTONES.forEach((milestone, i) => {
+    means[PARAMETER.ratios + i] = Math.log(nominal.perGel[milestone]);
+  });
+  const logs = rows.map((row) => {
+    const milestone = MILESTONE_OF_ROW[row.what];
+    const perGel = milestone === 'gel' ? 1 : nominal.perGel[milestone];
+    // A cup heats itself: some three times the film's speed is a fair place to start from.
+    const massFactor = isMassRow(row) ? 3 : 1;
+    const hours =
+      (row.minutes / 60) * massFactor * rateFactor(energy, row.temperatureC, REFERENCE_C);
+    return Math.log(hours / perGel);
+  });
+  means[PARAMETER.gel] = logs.reduce((sum, log) => sum + log, 0) / Math.max(1, logs.length);
+  return means;
+}
+
+function leastSquares(
+  rows: readonly SheetRow[],
+  modelOf: (parameters: readonly number[]) => SheetModel,
+  priorMeans: readonly number[],
+  priorScatter: readonly number[],
+  scatterOf: (row: SheetRow) => number,
+): number[] {
+  // Every point is divided by its scatter here: the library's own weights count the other way round
+  // when it judges a step.
+  const scatter = [...rows.map(scatterOf), ...priorScatter];
+  const wanted = [...rows.map((row) => Math.log(row.minutes)), ...priorMeans];
+  const data = { x: scatter.map((_, i) => i), y: wanted.map((value, i) => value / scatter[i]!) };
+  const minValues = priorMeans.map((mean) => mean - 4);
+  const maxValues = priorMeans.map((mean) => mean + 4);
+  minValues[PARAMETER.order] = 0.2;
+  maxValues[PARAMETER.order] = 1.5;
+  const predicted = (parameters: number[]) => {
+    const model = modelOf(parameters);
+    return (i: number): number =>
+      (i < rows.length ? Math.log(model.minutesOf(rows[i]!)) : parameters[i - rows.length]!) /
+      scatter[i]!;
+  };
+  let best: number[] = [...priorMeans];
+  let error = Infinity;
+  for (let round = 0; round < ROUND.most; round++) {
+    const result = levenbergMarquardt(data, predicted, {
+      initialValues: best,
+      minValues,
+      maxValues,
+      gradientDifference: SLOPE_STEP,
+      maxIterations: ROUND.iterations,
+      errorTolerance: 1e-9,
+      damping: 1e-3,
+    });
+    const gain = error - result.parameterError;
+    best = result.parameterValues;
+    error = result.parameterError;
+    if (gain < ROUND.gain * Math.max(1, error)) break;
+  }
+  return best;
+}
+
+/** Doses of all milestones, none before the one that comes before it. */
+function inOrder(fit: SheetFit, assumptions: string[]): Record<Milestone, number | null> {
+  const doses: Record<Milestone, number | null> = { ...fit.model.doseHours };
+  const known = new Set(fit.rows.map((row) => MILESTONE_OF_ROW[row.what]));
+  ORDER.forEach((milestone, i) => {
+    const before = ORDER[i - 1];
+    if (!before || doses[milestone]! >= doses[before]!) return;
+    if (known.has(milestone)) assumptions.push(cureText.raised(milestone, before));
+    doses[milestone] = doses[before]!;
+  });
+  return doses;
+}
+
+function assumptionsOf(hardener: HardenerRow, fit: SheetFit, practice: PracticeLookup): string[] {
+  const assumptions: string[] = [];
+  const { rows, nominal, parameters } = fit;
+  const potRows = rows.filter(isMassRow);
+  if (potRows.length > 0) {
+    const loss = practice('cure-cup-loss-w-m2k') * Math.exp(parameters[PARAMETER.loss]!);
+    assumptions.push(cureText.potToFilm(nominal.heatJG, loss));
+    if (potRows.some((row) => row.massG === undefined)) {
+      assumptions.push(cureText.potWithoutMass(practice('cure-pot-reference-g')));
+    }
+  }
+  const temperatures = rows.map((row) => row.temperatureC);
+  const energy = fit.model.kinetics.activationEnergyJMol / 1000;
+  if (Math.max(...temperatures) - Math.min(...temperatures) < 2) {
+    assumptions.push(cureText.oneTemperature(practice('cure-rate-factor-per-10c')));
+  } else if (
+    energy <= practice('cure-energy-least-kj') * 1.05 ||
+    energy >= practice('cure-energy-most-kj') * 0.95
+  ) {
+    assumptions.push(cureText.energyAtLimit(energy));
+  }
+  if (hardener.heatOfReactionJG === null) assumptions.push(cureText.heatAssumed(nominal.heatJG));
+  if (hardener.tgFullC === null) assumptions.push(cureText.tgAssumed(nominal.glass.tgFullC));
+  const known = new Set(rows.map((row) => MILESTONE_OF_ROW[row.what]));
+  const guessed = MILESTONES.filter((milestone) => !known.has(milestone));
+  if (guessed.length > 0) assumptions.push(cureText.byPractice(guessed));
+  return assumptions;
 }
 
 /**
- * One slope of ln(hours) over 1/T for all milestones, each with its own level: least squares pooled
- * within the milestones. Falls back to the practice factor when no milestone has two temperatures.
+ * The model with some milestones put off: each comes `factor` times later on a film at 20 C, and in
+ * proportion elsewhere.
  */
-function fitEnergy(
-  readings: readonly FilmReading[],
-  practice: PracticeLookup,
-  assumptions: string[],
-): number {
-  const factor = practice('cure-rate-factor-per-10c');
-  const rule = energyForFactorPer10C(factor, REFERENCE_C);
-  let sxx = 0;
-  let sxy = 0;
-  for (const group of groups(readings).values()) {
-    const meanX = mean(group.map((r) => r.inverseK));
-    const meanY = mean(group.map((r) => r.logHours));
-    for (const r of group) {
-      sxx += (r.inverseK - meanX) ** 2;
-      sxy += (r.inverseK - meanX) * (r.logHours - meanY);
-    }
+export function putOff(
+  model: CureModel,
+  factors: Readonly<Partial<Record<Milestone, number>>>,
+): CureModel {
+  const doseHours = { ...model.doseHours };
+  const { kinetics } = model;
+  const way = kinetics
+    ? cureCurveTable(kinetics.shape, kinetics.glass).at(model.referenceC)
+    : { spent: (x: number) => x, reachedBy: (spent: number) => spent };
+  const perHour = kinetics?.ratePerHour ?? 1;
+  for (const milestone of MILESTONES) {
+    const [dose, factor] = [doseHours[milestone], factors[milestone]];
+    if (dose === null || factor === undefined) continue;
+    doseHours[milestone] = way.reachedBy(way.spent(dose * perHour) * factor) / perHour;
   }
-  if (sxx < 1e-12) {
-    assumptions.push(cureText.oneTemperature(factor));
-    return rule;
-  }
-  const energy = (-sxy / sxx) * GAS_CONSTANT;
-  const [low, high] = [practice('cure-energy-least-kj'), practice('cure-energy-most-kj')];
-  if (energy < low * 1000 || energy > high * 1000) {
-    assumptions.push(cureText.energyImplausible(energy / 1000, factor));
-    return rule;
-  }
-  return energy;
+  return { ...model, doseHours };
 }
-
-/** Geometric mean dose of each milestone that has rows, hours at the reference temperature. */
-function knownDoses(
-  readings: readonly FilmReading[],
-  activationEnergyJMol: number,
-): Map<Milestone, number> {
-  const doses = new Map<Milestone, number>();
-  for (const [milestone, group] of groups(readings)) {
-    // A row read on the film itself outweighs a pot life brought to a film by practice.
-    const film = group.filter((r) => r.row.what !== 'pot-life');
-    const use = film.length > 0 ? film : group;
-    const logs = use.map((r) => r.logHours + (activationEnergyJMol / GAS_CONSTANT) * r.inverseK);
-    doses.set(milestone, Math.exp(mean(logs)));
-  }
-  return doses;
-}
-
-/** Multiples of film gel that practice gives to each milestone of `ORDER`. */
-function usualMultiples(practice: PracticeLookup): Record<(typeof ORDER)[number], number> {
-  const debag = practice('cure-debag-per-film-gel');
-  const demould = debag * practice('cure-demould-per-debag');
-  const sand = demould * practice('cure-sand-per-demould');
-  return {
-    open: practice('cure-film-open-per-pot-life') / practice('cure-film-gel-per-pot-life'),
-    gel: 1,
-    tackFree: practice('cure-tack-free-per-film-gel'),
-    debag,
-    demould,
-    sand,
-    full: sand * practice('cure-full-per-sand'),
-  };
-}
-
-function allDoses(
-  known: ReadonlyMap<Milestone, number>,
-  practice: PracticeLookup,
-  assumptions: string[],
-): Record<Milestone, number | null> {
-  const usual = usualMultiples(practice);
-  const anchors = ORDER.filter((m) => known.has(m)).map((m) => ({
-    x: Math.log(usual[m]),
-    y: Math.log(known.get(m)!),
-  }));
-  const doses: Record<Milestone, number | null> = {
-    open: null,
-    gel: null,
-    tackFree: null,
-    debag: null,
-    demould: null,
-    sand: null,
-    bondUntil: null,
-    full: null,
-  };
-  const guessed: Milestone[] = [];
-  const perGel = practice('cure-bond-until-per-film-gel');
-  const bond = known.get('bondUntil');
-  if (anchors.length === 0 && bond !== undefined)
-    anchors.push({ x: Math.log(perGel), y: Math.log(bond) });
-  ORDER.forEach((milestone, i) => {
-    let dose = known.get(milestone);
-    if (dose === undefined) {
-      dose = Math.exp(interpolate(anchors, Math.log(usual[milestone])));
-      guessed.push(milestone);
-    }
-    const before = ORDER[i - 1];
-    const floor = before ? doses[before]! : 0;
-    if (dose < floor) {
-      if (known.has(milestone)) assumptions.push(cureText.raised(milestone, before!));
-      dose = floor;
-    }
-    doses[milestone] = dose;
-  });
-  doses.bondUntil = bond ?? doses.gel! * perGel;
-  if (bond === undefined) guessed.push('bondUntil');
-  if (guessed.length > 0) assumptions.push(cureText.byPractice(guessed));
-  return doses;
-}
-
-/** Straight between anchors, slope 1 beyond them. `anchors` is in order of x and not empty. */
-function interpolate(anchors: readonly { x: number; y: number }[], x: number): number {
-  const after = anchors.findIndex((a) => a.x >= x);
-  if (after === 0) return anchors[0]!.y + (x - anchors[0]!.x);
-  if (after < 0) {
-    const last = anchors[anchors.length - 1]!;
-    return last.y + (x - last.x);
-  }
-  const [a, b] = [anchors[after - 1]!, anchors[after]!];
-  return a.y + ((b.y - a.y) * (x - a.x)) / (b.x - a.x);
-}
-
-function residual(
-  { row, milestone, scale }: FilmReading,
-  doseHours: CureModel['doseHours'],
-  activationEnergyJMol: number,
-): SheetResidual {
-  const rate = rateFactor(activationEnergyJMol, row.temperatureC, REFERENCE_C);
-  const fittedMinutes = (doseHours[milestone]! * 60) / rate / scale;
-  return { row, fittedMinutes, relative: fittedMinutes / row.minutes - 1 };
-}
-
-function groups(readings: readonly FilmReading[]): Map<Milestone, FilmReading[]> {
-  const byMilestone = new Map<Milestone, FilmReading[]>();
-  for (const reading of readings) {
-    const group = byMilestone.get(reading.milestone);
-    if (group) group.push(reading);
-    else byMilestone.set(reading.milestone, [reading]);
-  }
-  return byMilestone;
-}
-
-const mean = (values: readonly number[]): number =>
-  values.reduce((sum, value) => sum + value, 0) / values.length;

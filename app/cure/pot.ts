@@ -1,31 +1,78 @@
-/** The batch in its cup. */
-import type { HardenerRow } from '../build/schema.ts';
-import { rateFactor } from './arrhenius.ts';
-import { filmPerPot } from './fit.ts';
+/** The batch in its cup, by the fitted curve. */
+import { cupCurve, largestBatchG, potLifeMinutes, type CupCase, type CupResult } from './cup.ts';
+import { usualCup, usualVessel } from './nominal.ts';
 import type { PracticeLookup } from './practice.ts';
 import type { CureModel } from './types.ts';
 
-/** Minutes that a mass (g) in a cup at a temperature (C) stays workable. */
+/** Minutes that a mass (g) in a cup stays workable, resin and room at one temperature (C). */
 export type PotLife = (massG: number, temperatureC: number) => number;
 
+/** A batch to ask 'what if' of. */
+export interface BatchCase {
+  readonly massG: number;
+  readonly roomC: number;
+  /** Resin when mixed; the room's when absent. */
+  readonly resinC?: number;
+  readonly vessel?: 'cup' | 'tray';
+  /** Depth of the fill in a tray; practice when absent. */
+  readonly depthMm?: number;
+}
+
 /**
- * Pot life of a hardener: the film's open time shortened by the mass, as practice has it, and set to
- * the sheet's own pot life rows where it has any.
+ * The case of a batch in its vessel, with the heat loss that the sheet's own pot life rows showed.
+ * @throws Error when the model has no curve (a model made by hand)
  */
-export function potLifeOf(
-  hardener: Pick<HardenerRow, 'sheet'>,
+export function cupCase(model: CureModel, batch: BatchCase, practice: PracticeLookup): CupCase {
+  if (!model.kinetics || !model.pot) throw new Error('The model has no curve to heat a cup by.');
+  const usual = usualVessel(batch.vessel ?? 'cup', practice);
+  const vessel = {
+    ...usual,
+    depthMm: batch.depthMm ?? usual.depthMm,
+    lossWM2K: usual.lossWM2K * model.pot.lossFactor,
+  };
+  return usualCup(
+    {
+      massG: batch.massG,
+      roomC: batch.roomC,
+      ...(batch.resinC === undefined ? {} : { resinC: batch.resinC }),
+      vessel,
+    },
+    model.kinetics,
+    model.pot.openDegree,
+    practice,
+  );
+}
+
+/** Pot life of a resin as a function of mass and temperature; answers are kept. */
+export function potLifeOf(model: CureModel, practice: PracticeLookup): PotLife {
+  const kept = new Map<string, number>();
+  return (massG, temperatureC) => {
+    const key = `${massG} ${temperatureC}`;
+    let minutes = kept.get(key);
+    if (minutes === undefined) {
+      minutes = potLifeMinutes(cupCase(model, { massG, roomC: temperatureC }, practice));
+      kept.set(key, minutes);
+    }
+    return minutes;
+  };
+}
+
+/** Temperature, degree of cure, pot life and peak of a batch over `hours` (24 unless said). */
+export function batchCurve(
   model: CureModel,
+  batch: BatchCase,
   practice: PracticeLookup,
-): PotLife {
-  const openMinutes = (model.doseHours.open ?? 0) * 60;
-  const byPractice: PotLife = (massG, temperatureC) =>
-    openMinutes /
-    rateFactor(model.activationEnergyJMol, temperatureC, model.referenceC) /
-    filmPerPot(massG, practice);
-  const referenceG = practice('cure-pot-reference-g');
-  const logs = hardener.sheet
-    .filter((row) => row.what === 'pot-life')
-    .map((row) => Math.log(row.minutes / byPractice(row.massG ?? referenceG, row.temperatureC)));
-  const scale = Math.exp(logs.reduce((sum, log) => sum + log, 0) / Math.max(1, logs.length));
-  return (massG, temperatureC) => scale * byPractice(massG, temperatureC);
+  hours = 24,
+): CupResult {
+  return cupCurve(cupCase(model, batch, practice), hours);
+}
+
+/** Largest batch, g, that stays workable for `minutes`; up to 5 kg, 0 when none does. */
+export function largestBatchFor(
+  model: CureModel,
+  minutes: number,
+  batch: Omit<BatchCase, 'massG'>,
+  practice: PracticeLookup,
+): number {
+  return largestBatchG((massG) => cupCase(model, { ...batch, massG }, practice), minutes, 5000);
 }

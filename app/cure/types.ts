@@ -1,6 +1,7 @@
 /** What cure/ hands on: a clock that turns temperature into milestones, and the batches. */
 import type { Milestone, SheetRow } from '../build/schema.ts';
 import type { Minute } from '../time/instant.ts';
+import type { CureKinetics } from './kinetics.ts';
 
 /** Piecewise-constant temperature of the coldest spot of part and mould. */
 export interface TemperatureSegment {
@@ -19,6 +20,10 @@ export interface CureModel {
   readonly residuals: readonly SheetResidual[];
   /** Plain sentences: what had to be assumed, and why. */
   readonly assumptions: readonly string[];
+  /** The curve behind the doses; without it a cure never slows for stiffness. */
+  readonly kinetics?: CureKinetics;
+  /** What the sheet's pot life rows showed of the cup. */
+  readonly pot?: { readonly lossFactor: number; readonly openDegree: number };
 }
 
 /** How the fitted curve reads one row of the sheet. */

@@ -22,12 +22,14 @@ const list = (words: readonly string[]): string =>
 export const cureText = {
   oneTemperature: (factor: number) =>
     `The sheet gives one temperature only: the rate is taken to grow ${factor} times for 10 °C (common practice).`,
-  energyImplausible: (kJMol: number, factor: number) =>
-    `The rows at two temperatures give ${kJMol.toFixed(0)} kJ/mol, which no laminating resin has: the rate is taken to grow ${factor} times for 10 °C (common practice).`,
-  potToFilm: (ratio: number, referenceG: number) =>
-    `Pot life is a mass heating itself in a cup: the film is taken to stay open ${ratio} times as long as ${referenceG} g in a cup (common practice).`,
+  energyAtLimit: (kJMol: number) =>
+    `The rows at different temperatures do not go together: the activation energy is held at ${kJMol.toFixed(0)} kJ/mol.`,
+  potToFilm: (heatJG: number, lossWM2K: number) =>
+    `Pot life is a mass in a cup heating itself, not a film: the film is worked out from it with ${heatJG.toFixed(0)} J/g of reaction heat and a cup losing ${lossWM2K.toFixed(0)} W/(m² K).`,
   potWithoutMass: (referenceG: number) =>
     `A pot life row states no mass: ${referenceG} g is taken.`,
+  heatAssumed: (heatJG: number) => `Heat of reaction assumed: ${heatJG} J/g.`,
+  tgAssumed: (tgC: number) => `Glass transition after full post-cure assumed: ${tgC} °C.`,
   byPractice: (milestones: readonly string[]) =>
     `Not on the sheet, taken from usual ratios (common practice): ${list(milestones.map(milestoneWord))}.`,
   raised: (milestone: string, before: string) =>

@@ -1,7 +1,7 @@
 /** The shipped rows of practice, as the tests of the chemistry look them up. */
 import shipped from '../../../samples/library/practice.json' with { type: 'json' };
 import resins from '../../../samples/library/resins.json' with { type: 'json' };
-import { librarySchema, type HardenerRow } from '../../../app/build/schema.ts';
+import { librarySchema, type HardenerRow, type ResinRow } from '../../../app/build/schema.ts';
 import { practiceOf } from '../../../app/build/library.ts';
 
 const library = librarySchema.parse({ practice: shipped.practice, resins: resins.resins });
@@ -9,9 +9,10 @@ const library = librarySchema.parse({ practice: shipped.practice, resins: resins
 export const practice = practiceOf(library);
 
 /** Every shipped hardener, with its resin's id in front. */
-export const shippedHardeners: readonly (readonly [string, HardenerRow])[] = library.resins.flatMap(
-  (resin) => resin.hardeners.map((h) => [`${resin.id}/${h.id}`, h] as const),
-);
+export const shippedHardeners: readonly (readonly [string, HardenerRow, ResinRow['chemistry']])[] =
+  library.resins.flatMap((resin) =>
+    resin.hardeners.map((h) => [`${resin.id}/${h.id}`, h, resin.chemistry] as const),
+  );
 
 /** A hardener with the given sheet; everything else is of no account. */
 export function hardenerWith(

@@ -1,0 +1,255 @@
+/**
+ * The one curve of a resin: an autocatalytic rate with a single activation energy,
+ *
+ *   d(alpha)/dt = k (c + alpha^m) (1 - alpha)^n rateFactor(T),
+ *
+ * (Kamal & Sourour's form with one Arrhenius factor), so that any temperature history folds into
+ * one dose, and Tg over alpha by DiBenedetto. Both are tabulated once per curve; everything after is
+ * a look-up.
+ */
+
+/** Shape of the rate: everything but its speed and its activation energy. */
+export interface RateShape {
+  /** Share of the reaction that needs no product to start it, c. */
+  readonly seed: number;
+  readonly m: number;
+  readonly n: number;
+}
+
+/** Glass transition over degree of cure, and how a stiff resin slows. */
+export interface Glass {
+  /** Tg of the fresh mix, C. */
+  readonly tg0C: number;
+  /** Tg fully cured, C. */
+  readonly tgFullC: number;
+  /** DiBenedetto's lambda. */
+  readonly lambda: number;
+  /** The cure begins to slow when Tg stands this far over the cure temperature, K. */
+  readonly slowsOverC: number;
+  /** The rate is halved when Tg stands this far over the cure temperature, K. */
+  readonly halfOverC: number;
+  /** Tg rise over which the slowing grows e-fold, K. */
+  readonly widthC: number;
+}
+
+/** Speed and heat of one resin on its curve. */
+export interface CureKinetics {
+  readonly shape: RateShape;
+  readonly glass: Glass;
+  readonly referenceC: number;
+  readonly activationEnergyJMol: number;
+  /** k at the reference temperature, 1/h. */
+  readonly ratePerHour: number;
+  /** Heat of reaction of the mix, J/g. */
+  readonly heatJG: number;
+}
+
+/** d(alpha) / (k dt): the dimensionless rate at a degree of cure. */
+export function shapeRate(shape: RateShape, degree: number): number {
+  if (degree >= 1) return 0;
+  return (shape.seed + Math.max(0, degree) ** shape.m) * (1 - Math.max(0, degree)) ** shape.n;
+}
+
+/**
+ * Glass transition at a degree of cure, C: Tg = Tg0 + (Tg1 - Tg0) lambda a / (1 - (1 - lambda) a)
+ * (DiBenedetto; the form of Pascault & Williams 1990).
+ */
+export function tgAtDegreeC(glass: Glass, degree: number): number {
+  const { tg0C, tgFullC, lambda } = glass;
+  return tg0C + ((tgFullC - tg0C) * lambda * degree) / (1 - (1 - lambda) * degree);
+}
+
+/** Degree of cure at a glass transition: the inverse of `tgAtDegreeC`, held within 0 to 1. */
+export function degreeAtTg(glass: Glass, tgC: number): number {
+  const share = (tgC - glass.tg0C) / (glass.tgFullC - glass.tg0C);
+  const degree = share / (glass.lambda + (1 - glass.lambda) * share);
+  return Math.min(1, Math.max(0, degree));
+}
+
+/** Nodes below and above half cure, and the highest degree tabulated, as -ln(1 - alpha). */
+const LOW_NODES = 64;
+const HIGH_NODES = 128;
+const LAST_U = 11.5;
+const HALF_X = 0.5 ** 0.25;
+const HALF_U = Math.LN2;
+/** Gauss-Legendre on [0, 1]. */
+const GAUSS = [
+  [0.0694318442029737, 0.173927422568727],
+  [0.330009478207572, 0.326072577431273],
+  [0.669990521792428, 0.326072577431273],
+  [0.930568155797026, 0.173927422568727],
+] as const;
+
+/**
+ * The curve of a shape. A place on it is counted in nodes y, from 0: the degree of cure is a plain
+ * function of y, and the dimensionless dose x = k x (equivalent hours) rises with it.
+ */
+export interface CureCurveTable {
+  readonly shape: RateShape;
+  readonly glass: Glass;
+  /** Place on the curve at a dimensionless dose, and the other way round. */
+  nodeAtDose(x: number): number;
+  doseAtNode(y: number): number;
+  /** Degree of cure and glass transition, C, at a place on the curve. */
+  degreeAtNode(y: number): number;
+  tgAtNode(y: number): number;
+  /** Dimensionless dose that reaches a degree of cure. */
+  doseFor(degree: number): number;
+  /** Degree of cure at a dimensionless dose. */
+  degreeAt(x: number): number;
+  /** The way along the curve while the resin stays at one temperature. */
+  at(temperatureC: number): CurveAtTemperature;
+}
+
+/** Time along the curve at one temperature, slowing included, as undisturbed dimensionless dose. */
+export interface CurveAtTemperature {
+  /** Dimensionless dose at which the slowing begins, and its place on the curve. */
+  readonly slowsFrom: number;
+  readonly slowsFromNode: number;
+  /** What it takes to come from 0 to a place on the curve; rises with it. */
+  spentAtNode(y: number): number;
+  /** Place on the curve reached by so much. */
+  nodeBy(spent: number): number;
+  /** The same two with doses for places. */
+  spent(x: number): number;
+  reachedBy(spent: number): number;
+}
+
+const degreeAtNode = (y: number): number => {
+  if (y <= LOW_NODES) return ((HALF_X * y) / LOW_NODES) ** 4;
+  return 1 - Math.exp(-(HALF_U + ((LAST_U - HALF_U) * (y - LOW_NODES)) / HIGH_NODES));
+};
+/** d(alpha)/dy, on the side of the node that `above` says where both differ. */
+const degreeSlopeAtNode = (y: number, above: boolean): number => {
+  if (y < LOW_NODES || (y === LOW_NODES && !above)) {
+    return 4 * ((HALF_X * y) / LOW_NODES) ** 3 * (HALF_X / LOW_NODES);
+  }
+  return (1 - degreeAtNode(y)) * ((LAST_U - HALF_U) / HIGH_NODES);
+};
+const nodeAtDegree = (degree: number): number => {
+  if (degree <= 0) return 0;
+  if (degree <= 0.5) return (LOW_NODES * degree ** 0.25) / HALF_X;
+  const u = Math.min(LAST_U, -Math.log1p(-degree));
+  return LOW_NODES + (HIGH_NODES * (u - HALF_U)) / (LAST_U - HALF_U);
+};
+
+/** A rising function of y: its values at the nodes, and its slopes on both sides of them. */
+interface Rising {
+  readonly values: Float64Array;
+  readonly below: Float64Array;
+  readonly above: Float64Array;
+}
+
+/** Value between nodes by the cubic through both ends and their slopes. */
+function valueAt({ values, below, above }: Rising, y: number): number {
+  const i = Math.min(Math.floor(y), values.length - 2);
+  const s = y - i;
+  const rest = 1 - s;
+  return (
+    values[i]! * (1 + 2 * s) * rest * rest +
+    above[i]! * s * rest * rest +
+    values[i + 1]! * s * s * (3 - 2 * s) -
+    below[i + 1]! * s * s * rest
+  );
+}
+
+/** Place at which the sum of two rising functions, the second times `factor`, takes a value. */
+function placeOf(a: Rising, b: Rising, factor: number, offset: number, value: number): number {
+  const last = a.values.length - 1;
+  const atNode = (i: number): number => a.values[i]! + factor * (b.values[i]! - offset);
+  let low = 0;
+  let high = last;
+  if (value >= atNode(last)) return last;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (atNode(middle) <= value) low = middle;
+    else high = middle;
+  }
+  const [bottom, top] = [atNode(low), atNode(low + 1)];
+  const slopeLow = a.above[low]! + factor * b.above[low]!;
+  const slopeHigh = a.below[low + 1]! + factor * b.below[low + 1]!;
+  let [least, most] = [0, 1];
+  let s = (value - bottom) / (top - bottom);
+  for (let round = 0; round < 40; round++) {
+    const rest = 1 - s;
+    const miss =
+      bottom * (1 + 2 * s) * rest * rest +
+      slopeLow * s * rest * rest +
+      top * s * s * (3 - 2 * s) -
+      slopeHigh * s * s * rest -
+      value;
+    if (miss > 0) most = s;
+    else least = s;
+    const slope =
+      6 * s * rest * (top - bottom) + slopeLow * rest * (1 - 3 * s) + slopeHigh * s * (3 * s - 2);
+    const next = s - miss / slope;
+    const step = next > least && next < most ? next : (least + most) / 2;
+    if (Math.abs(step - s) < 1e-13) break;
+    s = step;
+  }
+  return low + s;
+}
+
+/** Tabulates a curve; a few thousand evaluations of the rate. */
+export function cureCurveTable(shape: RateShape, glass: Glass): CureCurveTable {
+  const last = LOW_NODES + HIGH_NODES;
+  const doseSlope = (y: number, above: boolean): number =>
+    degreeSlopeAtNode(y, above) / shapeRate(shape, degreeAtNode(y));
+  // exp((Tg - Tg1) / w) stays within 0 to 1 for every resin; the temperature's part comes in later.
+  const stiffness = (y: number): number =>
+    Math.exp((tgAtDegreeC(glass, degreeAtNode(y)) - glass.tgFullC) / glass.widthC);
+  const dose = tabulate(last, doseSlope);
+  const stall = tabulate(last, (y, above) => doseSlope(y, above) * stiffness(y));
+
+  const doseAtNode = (y: number): number => valueAt(dose, y);
+  const nodeAtDose = (x: number): number => (x <= 0 ? 0 : placeOf(dose, stall, 0, 0, x));
+
+  const at = (temperatureC: number): CurveAtTemperature => {
+    const slowsFromNode = nodeAtDegree(degreeAtTg(glass, temperatureC + glass.slowsOverC));
+    const slowsFrom = doseAtNode(slowsFromNode);
+    const stallThen = valueAt(stall, slowsFromNode);
+    const factor = Math.exp((glass.tgFullC - temperatureC - glass.halfOverC) / glass.widthC);
+    const spentAtNode = (y: number): number =>
+      y <= slowsFromNode ? doseAtNode(y) : doseAtNode(y) + factor * (valueAt(stall, y) - stallThen);
+    const nodeBy = (spent: number): number => {
+      if (spent <= slowsFrom) return nodeAtDose(spent);
+      return Math.max(slowsFromNode, placeOf(dose, stall, factor, stallThen, spent));
+    };
+    return {
+      slowsFrom,
+      slowsFromNode,
+      spentAtNode,
+      nodeBy,
+      spent: (x) => (x <= slowsFrom ? x : spentAtNode(nodeAtDose(x))),
+      reachedBy: (spent) => (spent <= slowsFrom ? Math.max(0, spent) : doseAtNode(nodeBy(spent))),
+    };
+  };
+
+  return {
+    shape,
+    glass,
+    nodeAtDose,
+    doseAtNode,
+    degreeAtNode,
+    tgAtNode: (y) => tgAtDegreeC(glass, degreeAtNode(y)),
+    doseFor: (degree) => doseAtNode(nodeAtDegree(degree)),
+    degreeAt: (x) => degreeAtNode(nodeAtDose(x)),
+    at,
+  };
+}
+
+/** Sums a slope over the nodes. */
+function tabulate(last: number, slope: (y: number, above: boolean) => number): Rising {
+  const values = new Float64Array(last + 1);
+  const below = new Float64Array(last + 1);
+  const above = new Float64Array(last + 1);
+  for (let i = 0; i <= last; i++) {
+    below[i] = i === 0 ? 0 : slope(i, false);
+    above[i] = i === 0 ? 0 : slope(i, true);
+    if (i === last) break;
+    let step = 0;
+    for (const [at, weight] of GAUSS) step += weight * slope(i + at, true);
+    values[i + 1] = values[i]! + step;
+  }
+  return { values, below, above };
+}
