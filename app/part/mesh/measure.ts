@@ -1,0 +1,242 @@
+/** Area, volume, edge and soundness of a mesh, in the units of its file. */
+import type { Mesh } from './weld.ts';
+
+/** One closed run of free edge. */
+export interface Rim {
+  readonly length: number;
+  readonly edges: number;
+}
+
+export interface MeshMeasure {
+  readonly faces: number;
+  readonly vertices: number;
+  readonly area: number;
+  /** Enclosed volume; null for an open or muddled surface. */
+  readonly volume: number | null;
+  /** Length of all free edges. */
+  readonly edge: number;
+  /** Free edges by connected run, longest first. */
+  readonly rims: readonly Rim[];
+  /** Pieces that hang together. */
+  readonly pieces: number;
+  /** Edges shared by more than two faces. */
+  readonly overfullEdges: number;
+  /** Edges whose two faces look opposite ways. */
+  readonly turnedEdges: number;
+  readonly collapsedFaces: number;
+  /** No free edge: a solid, whose area counts both its sides. */
+  readonly closed: boolean;
+  /** Every edge has one face or two that look the same way. */
+  readonly sound: boolean;
+  readonly min: readonly [number, number, number];
+  readonly max: readonly [number, number, number];
+}
+
+/** Measures a mesh; time and memory grow with its faces. */
+export function measureMesh(mesh: Mesh): MeshMeasure {
+  const { min, max } = bounds(mesh.vertices);
+  const { area, volume } = areaAndVolume(mesh, min, max);
+  const edges = edgeCensus(mesh);
+  const rims = rimsOf(edges.free, mesh.vertices);
+  const closed = edges.free.length === 0;
+  const sound = edges.overfull === 0 && edges.turned === 0;
+  return {
+    faces: mesh.faces.length / 3,
+    vertices: mesh.vertices.length / 3,
+    area,
+    volume: closed && sound ? Math.abs(volume) : null,
+    edge: rims.reduce((sum, rim) => sum + rim.length, 0),
+    rims,
+    pieces: countPieces(mesh),
+    overfullEdges: edges.overfull,
+    turnedEdges: edges.turned,
+    collapsedFaces: mesh.collapsed,
+    closed,
+    sound,
+    min,
+    max,
+  };
+}
+
+type Vector = [number, number, number];
+
+function bounds(vertices: Float32Array): { min: Vector; max: Vector } {
+  const min: Vector = [Infinity, Infinity, Infinity];
+  const max: Vector = [-Infinity, -Infinity, -Infinity];
+  for (let i = 0; i < vertices.length; i++) {
+    const axis = i % 3;
+    const value = vertices[i]!;
+    if (value < min[axis]!) min[axis] = value;
+    if (value > max[axis]!) max[axis] = value;
+  }
+  return { min, max };
+}
+
+/** Sum of face areas, and of signed tetrahedra about the middle of the bounds (divergence theorem). */
+function areaAndVolume(
+  { vertices, faces }: Mesh,
+  min: Vector,
+  max: Vector,
+): { area: number; volume: number } {
+  const [ox, oy, oz] = [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2];
+  let twiceArea = 0;
+  let sixVolumes = 0;
+  for (let i = 0; i < faces.length; i += 3) {
+    const [a, b, c] = [faces[i]! * 3, faces[i + 1]! * 3, faces[i + 2]! * 3];
+    const ax = vertices[a]! - ox;
+    const ay = vertices[a + 1]! - oy;
+    const az = vertices[a + 2]! - oz;
+    const ux = vertices[b]! - ox - ax;
+    const uy = vertices[b + 1]! - oy - ay;
+    const uz = vertices[b + 2]! - oz - az;
+    const vx = vertices[c]! - ox - ax;
+    const vy = vertices[c + 1]! - oy - ay;
+    const vz = vertices[c + 2]! - oz - az;
+    const nx = uy * vz - uz * vy;
+    const ny = uz * vx - ux * vz;
+    const nz = ux * vy - uy * vx;
+    twiceArea += Math.sqrt(nx * nx + ny * ny + nz * nz);
+    sixVolumes += ax * nx + ay * ny + az * nz;
+  }
+  return { area: twiceArea / 2, volume: sixVolumes / 6 };
+}
+
+/** Edges sorted by their lower vertex, and what meets at each. */
+function edgeCensus({ vertices, faces }: Mesh): {
+  /** Pairs of vertex numbers. */
+  free: Uint32Array;
+  overfull: number;
+  turned: number;
+} {
+  const vertexCount = vertices.length / 3;
+  const starts = new Uint32Array(vertexCount + 1);
+  eachEdge(faces, (from, to) => starts[Math.min(from, to) + 1]!++);
+  for (let v = 0; v < vertexCount; v++) starts[v + 1]! += starts[v]!;
+  // The upper vertex, doubled; the last bit says that the face runs from lower to upper.
+  const uppers = new Uint32Array(faces.length);
+  const next = starts.slice();
+  eachEdge(faces, (from, to) => {
+    const forward = from < to;
+    uppers[next[forward ? from : to]!++] = (forward ? to : from) * 2 + (forward ? 1 : 0);
+  });
+
+  const free: number[] = [];
+  let overfull = 0;
+  let turned = 0;
+  for (let lower = 0; lower < vertexCount; lower++) {
+    const bucket = uppers.subarray(starts[lower], starts[lower + 1]);
+    if (bucket.length > 1) sortShort(bucket);
+    for (let i = 0; i < bucket.length;) {
+      const upper = bucket[i]! >>> 1;
+      let count = 0;
+      let forward = 0;
+      for (; i < bucket.length && bucket[i]! >>> 1 === upper; i++) {
+        count++;
+        forward += bucket[i]! & 1;
+      }
+      if (count === 1) free.push(lower, upper);
+      else if (count > 2) overfull++;
+      else if (forward !== 1) turned++;
+    }
+  }
+  return { free: Uint32Array.from(free), overfull, turned };
+}
+
+function eachEdge(faces: Uint32Array, edge: (from: number, to: number) => void): void {
+  for (let i = 0; i < faces.length; i += 3) {
+    const [a, b, c] = [faces[i]!, faces[i + 1]!, faces[i + 2]!];
+    edge(a, b);
+    edge(b, c);
+    edge(c, a);
+  }
+}
+
+/** Buckets are a handful of entries; the sort of the runtime costs more than it saves there. */
+function sortShort(bucket: Uint32Array): void {
+  if (bucket.length > 24) {
+    bucket.sort();
+    return;
+  }
+  for (let i = 1; i < bucket.length; i++) {
+    const value = bucket[i]!;
+    let j = i - 1;
+    for (; j >= 0 && bucket[j]! > value; j--) bucket[j + 1] = bucket[j]!;
+    bucket[j + 1] = value;
+  }
+}
+
+/** Connected runs of free edges. */
+function rimsOf(free: Uint32Array, vertices: Float32Array): Rim[] {
+  const numbers = new Map<number, number>();
+  const number = (vertex: number): number => {
+    const known = numbers.get(vertex);
+    if (known !== undefined) return known;
+    numbers.set(vertex, numbers.size);
+    return numbers.size - 1;
+  };
+  const ends = Uint32Array.from(free, number);
+  const sets = new DisjointSets(numbers.size);
+  for (let i = 0; i < ends.length; i += 2) sets.join(ends[i]!, ends[i + 1]!);
+  const rims = new Map<number, { length: number; edges: number }>();
+  for (let i = 0; i < free.length; i += 2) {
+    const root = sets.find(ends[i]!);
+    const rim = rims.get(root) ?? { length: 0, edges: 0 };
+    rim.length += distance(vertices, free[i]!, free[i + 1]!);
+    rim.edges++;
+    rims.set(root, rim);
+  }
+  return [...rims.values()].sort((a, b) => b.length - a.length);
+}
+
+function distance(vertices: Float32Array, a: number, b: number): number {
+  const [i, j] = [a * 3, b * 3];
+  return Math.hypot(
+    vertices[i]! - vertices[j]!,
+    vertices[i + 1]! - vertices[j + 1]!,
+    vertices[i + 2]! - vertices[j + 2]!,
+  );
+}
+
+/** Pieces that share no vertex; vertices of collapsed faces alone do not count. */
+function countPieces({ vertices, faces }: Mesh): number {
+  const sets = new DisjointSets(vertices.length / 3);
+  for (let i = 0; i < faces.length; i += 3) {
+    sets.join(faces[i]!, faces[i + 1]!);
+    sets.join(faces[i]!, faces[i + 2]!);
+  }
+  const used = new Uint8Array(vertices.length / 3);
+  let pieces = 0;
+  for (const vertex of faces) {
+    const root = sets.find(vertex);
+    if (used[root] === 0) {
+      used[root] = 1;
+      pieces++;
+    }
+  }
+  return pieces;
+}
+
+/** Union by lower root, with path halving. */
+class DisjointSets {
+  readonly #parent: Uint32Array;
+
+  constructor(size: number) {
+    this.#parent = Uint32Array.from({ length: size }, (_, i) => i);
+  }
+
+  find(item: number): number {
+    const parent = this.#parent;
+    let at = item;
+    while (parent[at] !== at) {
+      parent[at] = parent[parent[at]!]!;
+      at = parent[at]!;
+    }
+    return at;
+  }
+
+  join(a: number, b: number): void {
+    const [rootA, rootB] = [this.find(a), this.find(b)];
+    if (rootA === rootB) return;
+    this.#parent[Math.max(rootA, rootB)] = Math.min(rootA, rootB);
+  }
+}

@@ -1,0 +1,153 @@
+/** Vertices and faces of a surface, joined where coordinates are equal to the bit. */
+
+/** A triangle mesh in the units of its file. */
+export interface Mesh {
+  /** x, y, z of each vertex. */
+  readonly vertices: Float32Array;
+  /** Three vertex numbers of each face, in the order of the file. */
+  readonly faces: Uint32Array;
+  /** Faces left out because two of their corners are one point. */
+  readonly collapsed: number;
+}
+
+/** Most faces read: beyond that a surface wants thinning before it is measured. */
+export const MOST_FACES = 10_000_000;
+
+/** Why a mesh file is refused. */
+export type MeshFaultCode =
+  'empty' | 'truncated' | 'not-a-mesh' | 'bad-number' | 'bad-face' | 'too-many-faces';
+
+/** A file that is no mesh, or only part of one; the message is for the person who opened it. */
+export class MeshFault extends Error {
+  readonly code: MeshFaultCode;
+  constructor(code: MeshFaultCode, message: string) {
+    super(message);
+    this.name = 'MeshFault';
+    this.code = code;
+  }
+}
+
+const FIRST_ROOM = 1 << 12;
+
+/** Collects faces and welds their corners as they come. */
+export class Welder {
+  #vertices = new Float32Array(FIRST_ROOM * 3);
+  #bits = new Int32Array(this.#vertices.buffer);
+  #vertexCount = 0;
+  /** Open addressing: vertex number + 1, 0 for a free place. */
+  #table = new Uint32Array(FIRST_ROOM * 2);
+  #faces = new Uint32Array(FIRST_ROOM * 3);
+  #faceCount = 0;
+  #collapsed = 0;
+  readonly #point = new Float32Array(3);
+  readonly #pointBits = new Int32Array(this.#point.buffer);
+
+  get faceCount(): number {
+    return this.#faceCount + this.#collapsed;
+  }
+
+  get vertexCount(): number {
+    return this.#vertexCount;
+  }
+
+  /**
+   * The number of the vertex at a point, new or known.
+   * @throws MeshFault when a coordinate is not a finite number
+   */
+  vertex(x: number, y: number, z: number): number {
+    const point = this.#point;
+    // Adding zero turns -0 into 0, which is the same point with other bits.
+    point[0] = x + 0;
+    point[1] = y + 0;
+    point[2] = z + 0;
+    if (!Number.isFinite(point[0] + point[1] + point[2])) {
+      throw new MeshFault('bad-number', 'A corner has a coordinate that is not a finite number.');
+    }
+    const [a, b, c] = [this.#pointBits[0]!, this.#pointBits[1]!, this.#pointBits[2]!];
+    const mask = this.#table.length - 1;
+    let place = hash(a, b, c) & mask;
+    for (;;) {
+      const entry = this.#table[place]!;
+      if (entry === 0) break;
+      const at = (entry - 1) * 3;
+      const bits = this.#bits;
+      if (bits[at] === a && bits[at + 1] === b && bits[at + 2] === c) return entry - 1;
+      place = (place + 1) & mask;
+    }
+    return this.#add(place);
+  }
+
+  #add(place: number): number {
+    const number = this.#vertexCount++;
+    if (number * 3 === this.#vertices.length) this.#growVertices();
+    this.#vertices.set(this.#point, number * 3);
+    this.#table[place] = number + 1;
+    if (this.#vertexCount * 2 > this.#table.length) this.#growTable();
+    return number;
+  }
+
+  #growVertices(): void {
+    const larger = new Float32Array(this.#vertices.length * 2);
+    larger.set(this.#vertices);
+    this.#vertices = larger;
+    this.#bits = new Int32Array(larger.buffer);
+  }
+
+  #growTable(): void {
+    const table = new Uint32Array(this.#table.length * 2);
+    const mask = table.length - 1;
+    const bits = this.#bits;
+    for (let number = 0; number < this.#vertexCount; number++) {
+      const at = number * 3;
+      let place = hash(bits[at]!, bits[at + 1]!, bits[at + 2]!) & mask;
+      while (table[place] !== 0) place = (place + 1) & mask;
+      table[place] = number + 1;
+    }
+    this.#table = table;
+  }
+
+  /** @throws MeshFault beyond MOST_FACES */
+  face(a: number, b: number, c: number): void {
+    if (a === b || b === c || c === a) {
+      this.#collapsed++;
+      return;
+    }
+    const at = this.#faceCount * 3;
+    if (at === this.#faces.length) {
+      if (this.#faceCount >= MOST_FACES) throw tooManyFaces();
+      const larger = new Uint32Array(this.#faces.length * 2);
+      larger.set(this.#faces);
+      this.#faces = larger;
+    }
+    this.#faces[at] = a;
+    this.#faces[at + 1] = b;
+    this.#faces[at + 2] = c;
+    this.#faceCount++;
+  }
+
+  /** @throws MeshFault when nothing with an area came */
+  mesh(): Mesh {
+    if (this.#faceCount === 0) {
+      throw new MeshFault('empty', 'The file holds no face with an area.');
+    }
+    return {
+      vertices: this.#vertices.subarray(0, this.#vertexCount * 3),
+      faces: this.#faces.subarray(0, this.#faceCount * 3),
+      collapsed: this.#collapsed,
+    };
+  }
+}
+
+export const tooManyFaces = (): MeshFault =>
+  new MeshFault(
+    'too-many-faces',
+    `More than ${MOST_FACES / 1e6} million faces: thin the mesh first.`,
+  );
+
+/** Mixes the bits of three coordinates. */
+function hash(a: number, b: number, c: number): number {
+  let h = Math.imul(a, 0x9e3779b1) ^ Math.imul(b, 0x85ebca6b) ^ Math.imul(c, 0xc2b2ae35);
+  h ^= h >>> 15;
+  h = Math.imul(h, 0x2c1b3c6d);
+  return (h ^ (h >>> 13)) >>> 0;
+}
