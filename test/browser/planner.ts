@@ -43,6 +43,8 @@ export interface Planner {
 }
 
 export const DEFAULT_NOW = '2027-04-12T06:00Z';
+/** What stands on the page as soon as it takes input. */
+export const PLANNER_READY = 'main:not(.wait)';
 
 /** Starts host and browser and opens the planner; waits until it stands. */
 export async function openPlanner(options: PlannerOptions = {}): Promise<Planner> {
@@ -73,7 +75,7 @@ export async function openPlanner(options: PlannerOptions = {}): Promise<Planner
     const watch = watchContext(context, new URL(host.url).origin);
     const page = await context.newPage();
     await page.goto(host.url);
-    await page.waitForSelector('main:not(.wait)', { timeout: 60_000 });
+    await page.waitForSelector(PLANNER_READY, { timeout: 60_000 });
     return { page, url: host.url, dataDir, ...watch, call, close };
   } catch (error) {
     await close();

@@ -1,0 +1,94 @@
+/** Measures functions many times and keeps the figures. */
+
+export interface MeasureOptions {
+  /** Counted runs; 30 by default. */
+  readonly runs?: number;
+  /** Runs before counting starts; 3 by default. */
+  readonly warmUp?: number;
+  /** What the median is to stay below. */
+  readonly targetMs?: number;
+  /** An earlier figure to compare with. */
+  readonly against?: string;
+}
+
+export interface Figure {
+  readonly name: string;
+  readonly runs: number;
+  readonly medianMs: number;
+  readonly fastestMs: number;
+  /** Nine of ten runs are no slower. */
+  readonly p90Ms: number;
+  readonly targetMs: number | null;
+  /** median / target; at most 1 when the target is met. */
+  readonly ofTarget: number | null;
+  readonly against: string | null;
+  /** median / median of `against`. */
+  readonly ratio: number | null;
+}
+
+/** What a bench file is given. */
+export interface Suite {
+  /** Whether a figure was asked for: lets a file skip a costly preparation. */
+  wanted(name: string): boolean;
+  /**
+   * Runs `run` again and again. A number that it answers with is taken as the milliseconds it
+   * measured itself; otherwise the whole call is timed.
+   */
+  measure(
+    name: string,
+    options: MeasureOptions,
+    run: () => void | number | Promise<void | number>,
+  ): Promise<void>;
+}
+
+/** The value below which the given share of the sorted samples lies, by nearest rank. */
+export function quantile(sorted: readonly number[], share: number): number {
+  const rank = Math.min(sorted.length - 1, Math.max(0, Math.ceil(share * sorted.length) - 1));
+  return sorted[rank] ?? Number.NaN;
+}
+
+/** Middle sample, or the mean of the two in the middle. */
+export function median(sorted: readonly number[]): number {
+  const half = sorted.length / 2;
+  if (sorted.length % 2 === 1) return sorted[Math.floor(half)]!;
+  return (sorted[half - 1]! + sorted[half]!) / 2;
+}
+
+const round = (value: number): number => Number(value.toPrecision(4));
+
+/** A suite that tells `done` of every figure as it comes. */
+export function makeSuite(
+  wanted: (name: string) => boolean,
+  done: (figure: Figure) => void,
+): Suite {
+  const medians = new Map<string, number>();
+  return {
+    wanted,
+    async measure(name, options, run) {
+      if (!wanted(name)) return;
+      const { runs = 30, warmUp = 3, targetMs = null, against = null } = options;
+      const samples: number[] = [];
+      for (let i = -warmUp; i < runs; i += 1) {
+        const began = performance.now();
+        const own = await run();
+        const took = typeof own === 'number' ? own : performance.now() - began;
+        if (i >= 0) samples.push(took);
+      }
+      samples.sort((a, b) => a - b);
+      const middle = median(samples);
+      medians.set(name, middle);
+      const other = against === null ? undefined : medians.get(against);
+      done({
+        name,
+        runs,
+        medianMs: round(middle),
+        fastestMs: round(samples[0]!),
+        p90Ms: round(quantile(samples, 0.9)),
+        targetMs,
+        ofTarget: targetMs === null ? null : round(middle / targetMs),
+        against,
+        ratio: other === undefined ? null : round(middle / other),
+      });
+    },
+  };
+}

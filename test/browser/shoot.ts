@@ -1,0 +1,85 @@
+/**
+ * Pictures of the planner for people to look at:
+ *   node test/browser/shoot.ts --out DIR [--sample NAME] [--now ISO] [--width W] [--height H]
+ *                              [--dark] [--print]
+ * Without --sample every sample is pictured. --print adds the sheets, one picture each, and as PDF.
+ */
+import { mkdir, writeFile } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
+import { parseArgs } from 'node:util';
+import { readBuild } from '../../app/build/read.ts';
+import { FULL_ANSWER } from '../../app/outcome.ts';
+import { plan } from '../../app/plan.ts';
+import { sheetsHtml } from '../../app/shop/sheets.ts';
+import { shippedLibrary } from '../../main/library/shipped.ts';
+import { launchChromium, printPdf } from '../../main/pdf/print.ts';
+import { shippedSamples } from '../../main/samples.ts';
+import { DEFAULT_NOW, openPlanner } from './planner.ts';
+
+const text = { type: 'string' } as const;
+const flag = { type: 'boolean' } as const;
+const { values } = parseArgs({
+  options: {
+    out: text,
+    sample: text,
+    now: text,
+    width: text,
+    height: text,
+    dark: flag,
+    print: flag,
+  },
+});
+const out = resolve(values.out ?? 'shots');
+const now = values.now ?? DEFAULT_NOW;
+const width = Number(values.width ?? 1280);
+const height = Number(values.height ?? 720);
+/** Printable width of A4 inside the sheets' margins, at 96 dots to the inch. */
+const PAPER_WIDTH_PX = 703;
+
+async function shootPlanner(sample: string): Promise<void> {
+  const colorScheme = values.dark ? 'dark' : 'light';
+  const planner = await openPlanner({ sample, now, width, height, colorScheme });
+  try {
+    // The worker's full answer follows the first one.
+    await planner.page.waitForTimeout(3000);
+    const path = join(out, `${sample}-${width}x${height}${values.dark ? '-dark' : ''}.png`);
+    await planner.page.screenshot({ path });
+    console.log(path);
+    for (const line of [...planner.trouble, ...planner.strangers]) console.log(`  ${line}`);
+  } finally {
+    await planner.close();
+  }
+}
+
+async function shootSheets(sample: string): Promise<void> {
+  const library = shippedLibrary();
+  const found = shippedSamples().find((candidate) => candidate.name === sample);
+  const read = readBuild(found?.text() ?? '', library);
+  if (!read.ok) throw new Error(`${sample}: ${read.faults[0]?.found}`);
+  const minute = Math.floor(Date.parse(now) / 60_000);
+  const html = sheetsHtml(plan(read.document, library, minute, FULL_ANSWER));
+  const pdf = join(out, `${sample}.pdf`);
+  await writeFile(pdf, await printPdf(html, minute * 60_000));
+  console.log(pdf);
+  const browser = await launchChromium();
+  try {
+    const page = await browser.newPage({ viewport: { width: PAPER_WIDTH_PX, height: 1000 } });
+    await page.emulateMedia({ media: 'print' });
+    await page.setContent(html);
+    const sheets = await page.locator('.sheet').all();
+    for (const [i, sheet] of sheets.entries()) {
+      const path = join(out, `${sample}-sheet-${String(i + 1).padStart(2, '0')}.png`);
+      await sheet.screenshot({ path });
+      console.log(path);
+    }
+  } finally {
+    await browser.close();
+  }
+}
+
+await mkdir(out, { recursive: true });
+const samples = values.sample ? [values.sample] : shippedSamples().map(({ name }) => name);
+for (const sample of samples) {
+  await shootPlanner(sample);
+  if (values.print) await shootSheets(sample);
+}
