@@ -392,8 +392,14 @@ const consequenceRow = z.strictObject({
     'local-after',
   ]),
   fairMinutesPerM2: z.number().default(0),
+  /** Work along the edge of what it touches. */
+  fairMinutesPerEdgeM: z.number().default(0),
   fillerKgM2: z.number().default(0),
   extraHours: z.number().default(0),
+  /** Hours at 20 C that nothing can be done on the part. */
+  waitHoursAt20C: atLeastZero.default(0),
+  /** Joints: counts only in the bag of the outer skin (its face shows), or wherever it happens. */
+  touches: z.enum(['face', 'any']).default('face'),
   /** The best finish that may still be promised. */
   bestFinish: finish,
   note: z.string().max(400).default(''),
@@ -705,6 +711,22 @@ const routeResult = z.strictObject({
   finish,
   onTime: z.number().min(0).max(1).nullable(),
   findings: z.array(finding),
+  /** When it closes and what is left after that, in words; null while it is not known. */
+  closingWords: z.strictObject({ closes: z.string(), after: z.string() }).nullish(),
+  /** What its joints, release and shape cost later, line by line. */
+  price: z
+    .array(
+      z.strictObject({
+        event: z.string(),
+        name: z.string(),
+        /** How sure it is, 0 to 1; hours and mass are already multiplied by it. */
+        chance: fraction,
+        hours: z.number(),
+        fillerKg: z.number(),
+        bestFinish: finish,
+      }),
+    )
+    .optional(),
 });
 export type RouteResult = z.infer<typeof routeResult>;
 

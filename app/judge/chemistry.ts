@@ -5,10 +5,9 @@ import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import { somebodyThere } from '../plan/cures.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
-import { stageId } from '../schedule/network/cures.ts';
 import { containingInterval } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
-import { finding } from './finding.ts';
+import { finding, stageId } from './finding.ts';
 
 export function chemistryFindings(
   context: PlanContext,

@@ -65,8 +65,10 @@ function weight({ build }: PlanContext, plan: RoutePlan): Finding[] {
   const target = build.part.targetMassKg;
   if (target === null || plan.massKg <= target) return [];
   const what = { shell: 'bare shell', faired: 'faired part', painted: 'painted part' };
+  const fillerKg = plan.price.reduce((sum, line) => sum + line.fillerKg, 0);
+  const filler = fillerKg >= 0.05 ? ` with ${plain(fillerKg)} kg of filler for this route` : '';
   const message =
-    `The ${what[build.part.targetIncludes]} comes out at about ${plain(plan.massKg)} kg; ` +
+    `The ${what[build.part.targetIncludes]}${filler} comes out at about ${plain(plan.massKg)} kg; ` +
     `the target is ${plain(target)} kg.`;
   const numbers = { massKg: Number(plan.massKg.toFixed(2)), targetMassKg: target };
   return [finding('weight-over', 'warn', message, { numbers })];

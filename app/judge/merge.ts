@@ -1,11 +1,12 @@
 /** What the date does to the choice of route: merges it forces, routes that close. */
-import type { Finding, Lever } from '../build/schema.ts';
+import { FINISHES, type Finding, type JointState } from '../build/schema.ts';
 import { dayAndTime, elapsed, listed, plain } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
-import type { Minute } from '../time/instant.ts';
+import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
+import { closingWords, forcedWords, waitedFor, type ClosingWords } from './closingWords.ts';
 import { finding } from './finding.ts';
-import type { JudgedRoute } from './rank.ts';
+import { isPossible, type JudgedRoute } from './rank.ts';
 
 /** When a route closes; null until it has been worked out or when it never was open. */
 export interface Closing {
@@ -14,89 +15,140 @@ export interface Closing {
   readonly closedBy: { readonly stage: string; readonly resource: string } | null;
 }
 
+/** Closing times by route id. */
+export type Closings = ReadonlyMap<string, Closing>;
+
 /**
  * The date has pushed the preferred route aside and the taken one merges cures that it would keep
- * apart: which, since when, at what price, and what would avoid it.
+ * apart: which, since when, at what price. What would avoid it is hung on afterwards.
  */
 export function mergeForced(
   context: PlanContext,
   taken: RoutePlan,
   preferred: JudgedRoute | undefined,
   closing: Closing | null,
-  levers: Lever[],
 ): Finding[] {
   if (!preferred || preferred.plan.route.id === taken.route.id) return [];
-  if (preferred.plan.schedule.fits) return [];
-  const merged = mergedJoints(taken, preferred.plan);
+  if (preferred.plan.schedule.fits || context.now > context.deadline) return [];
+  const merged = joined(taken, preferred.plan);
   if (merged.length === 0) return [];
-  const extraHours = taken.labourHours - preferred.plan.labourHours;
-  const extraKg = taken.massKg - preferred.plan.massKg;
-  const price = [
-    `${extraHours >= 0 ? 'about ' : 'about -'}${elapsed(Math.abs(extraHours) * 60)} of work`,
-    `${plain(extraKg)} kg of filler`,
-    `a finish no better than ${taken.finish}`,
-  ];
-  const message =
-    `The date forces ${listed(merged)}. ${since(context, closing)} ` + `It costs ${listed(price)}.`;
+  const forced = listed(merged.map(({ words }) => `the ${words}`));
+  const cause = taken.schedule.fits
+    ? `The date forces ${forced}.`
+    : `The date leaves no time for separate cures; ${forced} comes closest to it.`;
+  const price = priceWords(taken, preferred.plan);
+  const message = [cause, since(context, preferred.plan, closing), ...price].join(' ');
   const numbers = {
     closed: closing?.minute == null ? null : dayAndTime(closing.minute, context.build.zone),
-    hoursLate: late(context, preferred.plan),
-    extraHours: Number(extraHours.toFixed(1)),
-    extraKg: Number(extraKg.toFixed(2)),
+    hoursLate: hours(preferred.plan.lateMinutes),
+    extraHours: Number((taken.labourHours - preferred.plan.labourHours).toFixed(1)),
+    extraKg: Number((taken.massKg - preferred.plan.massKg).toFixed(2)),
   };
-  const stage = `layup:${firstMergedLayup(taken, preferred.plan)}`;
-  return [finding('merge-forced', 'warn', message, { stage, numbers, levers })];
+  const stage = `layup:${merged[0]!.layup}`;
+  return [finding('merge-forced', 'warn', message, { stage, numbers })];
 }
 
-/** 'core bond into the bag of the outer skin' for every boundary that was apart. */
-function mergedJoints(taken: RoutePlan, preferred: RoutePlan): string[] {
-  return joined(taken, preferred).map(({ before, after, state }) =>
-    state === 'tack'
-      ? `${after} onto the tacky ${before}`
-      : `${after} into one bag with the ${before}`,
-  );
-}
+const hours = (minutes: number | null): number | null =>
+  minutes === null ? null : Number((minutes / 60).toFixed(1));
 
+/** Every boundary that the taken route joins otherwise than the preferred one. */
 function joined(taken: RoutePlan, preferred: RoutePlan) {
-  return taken.cures.flatMap(({ cure }) =>
-    cure.joints.flatMap((state, i) => {
+  return taken.route.cures.flatMap((cure) =>
+    cure.joints.flatMap((state: JointState, i) => {
       const [before, after] = [cure.layups[i]!, cure.layups[i + 1]!];
-      const boundary = `${before.id}-${after.id}`;
-      if (preferred.route.joints[boundary] === state) return [];
-      const named = { before: before.name.toLowerCase(), after: after.name.toLowerCase() };
-      return [{ ...named, state, layup: cure.layups[0]!.id }];
+      const id = `${before.id}-${after.id}`;
+      if (preferred.route.joints[id] === state) return [];
+      return [{ words: forcedWords({ id, before, after }, state), layup: cure.layups[0]!.id }];
     }),
   );
 }
 
-const firstMergedLayup = (taken: RoutePlan, preferred: RoutePlan): string =>
-  joined(taken, preferred)[0]!.layup;
+const LEAST_HOURS = 0.05;
+const LEAST_KG = 0.005;
 
-function since(context: PlanContext, closing: Closing | null): string {
+/** 'It costs about 5 h of work and 0.4 kg of filler. The best finish left is painted.' */
+function priceWords(taken: RoutePlan, preferred: RoutePlan): string[] {
+  const extraHours = taken.labourHours - preferred.labourHours;
+  const extraKg = taken.massKg - preferred.massKg;
+  const work = `about ${elapsed(Math.abs(extraHours) * 60)} of work`;
+  const mass = `${plain(Math.abs(extraKg), 2)} kg`;
+  const costs = [
+    ...(extraHours >= LEAST_HOURS ? [work] : []),
+    ...(extraKg >= LEAST_KG ? [`${mass} of filler`] : []),
+  ];
+  const saves = [
+    ...(extraHours <= -LEAST_HOURS ? [work] : []),
+    ...(extraKg <= -LEAST_KG ? [mass] : []),
+  ];
+  const sentences: string[] = [];
+  if (costs.length > 0) {
+    sentences.push(
+      `It costs ${listed(costs)}${saves.length > 0 ? ` and saves ${listed(saves)}` : ''}.`,
+    );
+  } else if (saves.length > 0) sentences.push(`It saves ${listed(saves)}.`);
+  if (FINISHES.indexOf(taken.finish) > FINISHES.indexOf(preferred.finish)) {
+    sentences.push(`The best finish left is ${taken.finish}.`);
+  }
+  return sentences;
+}
+
+function since(context: PlanContext, preferred: RoutePlan, closing: Closing | null): string {
   if (!closing) return 'Separate cures no longer fit.';
   if (closing.minute === null) return 'There was never time for separate cures before this date.';
   const when = dayAndTime(closing.minute, context.build.zone);
-  const stage = closing.closedBy?.stage;
-  return `Separate cures closed ${when}${stage ? `: ${stage} could start no later` : ''}.`;
+  const held = heldBy(preferred, closing);
+  return `Separate cures closed ${when}${held ? `, when ${held.past}` : ''}.`;
 }
 
-const late = ({ deadline }: PlanContext, plan: RoutePlan): number | null =>
-  plan.schedule.end === null ? null : Number(((plan.schedule.end - deadline) / 60).toFixed(1));
+function heldBy(plan: RoutePlan, closing: Closing) {
+  const stage = plan.network.problem.stages.find((one) => one.id === closing.closedBy?.stage);
+  return stage ? waitedFor(stage) : null;
+}
 
-/** A chosen route that closes within two days, or has closed. */
-export function closingSoon(
+/** The closing of one route in words, as far as closing times are known. */
+export function wordsOf(
+  context: PlanContext,
+  routes: readonly JudgedRoute[],
+  closings: Closings,
+  id: string,
+): ClosingWords | null {
+  const { layups } = context.part;
+  const boundaries = layups.slice(1).flatMap((after, i) => {
+    const before = layups[i]!;
+    if (before.place !== 'chain' || after.place !== 'chain') return [];
+    return [{ id: `${before.id}-${after.id}`, before, after }];
+  });
+  const known = routes.map((judged) => ({
+    id: judged.plan.route.id,
+    joints: judged.plan.route.joints,
+    possible: isPossible(judged),
+    closes: closings.get(judged.plan.route.id)?.minute ?? null,
+  }));
+  return closingWords(known, id, boundaries, context.build.zone, context.now);
+}
+
+/** The taken route closes within two days, or the chosen one has closed. */
+export function closingFindings(
   context: PlanContext,
   taken: RoutePlan,
-  closing: Closing | null,
+  routes: readonly JudgedRoute[],
+  closings: Closings,
 ): Finding[] {
+  const closing = closings.get(taken.route.id);
   if (closing?.minute == null || context.now > context.deadline) return [];
+  const words = wordsOf(context, routes, closings, taken.route.id);
+  if (!words) return [];
   const left = closing.minute - context.now;
-  if (left < 0 || left > SOON_MINUTES) return [];
-  const message =
-    `${taken.route.cures.length > 1 ? 'These separate cures close' : 'This route closes'} ` +
-    `${dayAndTime(closing.minute, context.build.zone)}, in ${elapsed(left)}: after that ` +
-    'something has to be merged, bought or moved.';
-  return [finding('route-closing', 'warn', message, { stage: closing.closedBy?.stage ?? null })];
+  const stage = closing.closedBy?.stage ?? null;
+  const numbers = { closes: dayAndTime(closing.minute, context.build.zone) };
+  const held = heldBy(taken, closing);
+  if (left < 0 && context.build.route !== 'best' && !taken.schedule.fits) {
+    const why = held ? ` That was when ${held.past}.` : '';
+    const message = `${words.closes}${why} ${words.after}`;
+    return [finding('route-closed', 'warn', message, { stage, numbers })];
+  }
+  if (left < 0 || left > context.practice('closing-soon-days') * MINUTES_PER_DAY) return [];
+  const why = held ? ` By then ${held.present}.` : '';
+  const message = `${words.closes.slice(0, -1)}, in ${elapsed(left)}.${why} ${words.after}`;
+  return [finding('route-closing', 'warn', message, { stage, numbers })];
 }
-
-const SOON_MINUTES = 2 * 1440;

@@ -13,20 +13,21 @@ export const isPossible = (judged: JudgedRoute): boolean =>
 
 /**
  * The best of routes given in order of preference (more cures apart first): the first that can be
- * done and fits; if none fits, the possible one that ends first; if none is possible, the first.
+ * done and fits; if none fits, the possible one that is least late, booked slots included; if none is
+ * possible, the first.
  */
 export function bestRoute(routes: readonly JudgedRoute[]): JudgedRoute | undefined {
   const possible = routes.filter(isPossible);
   const fitting = possible.find((judged) => judged.plan.schedule.fits);
   if (fitting) return fitting;
-  return earliest(possible) ?? earliest(routes) ?? routes[0];
+  return leastLate(possible) ?? leastLate(routes) ?? routes[0];
 }
 
-function earliest(routes: readonly JudgedRoute[]): JudgedRoute | undefined {
+function leastLate(routes: readonly JudgedRoute[]): JudgedRoute | undefined {
   let best: JudgedRoute | undefined;
   for (const judged of routes) {
-    const end = judged.plan.schedule.end ?? Infinity;
-    if (end < (best?.plan.schedule.end ?? Infinity)) best = judged;
+    const late = judged.plan.lateMinutes ?? Infinity;
+    if (late < (best?.plan.lateMinutes ?? Infinity)) best = judged;
   }
   return best;
 }

@@ -1,12 +1,12 @@
 /** Weighs levers: what each buys, costs and clears, by planning the changed build. */
 import type { Build, Lever } from '../build/schema.ts';
-import type { Minute } from '../time/instant.ts';
 import { round1 } from './dates.ts';
-import type { LeverEdit } from './levers.ts';
+import type { LeverEdit } from './leverOffers.ts';
 
 /** What planning a changed build says; the planner itself is handed in. */
 export interface Evaluation {
-  readonly end: Minute | null;
+  /** Minutes late at the worst moment that is due; negative: to spare. null: cannot be planned. */
+  readonly lateMinutes: number | null;
   readonly fits: boolean;
   readonly materialCostMinor: number;
   readonly codes: ReadonlySet<string>;
@@ -38,7 +38,7 @@ function weigh(
   after: Evaluation,
 ): Lever[] {
   const clears = wanted.filter((code) => before.codes.has(code) && !after.codes.has(code));
-  const gained = before.end === null || after.end === null ? 0 : before.end - after.end;
+  const gained = gainedMinutes(before, after);
   if (clears.length === 0 && gained < LEAST_GAIN_MINUTES) return [];
   const worse = [...after.codes].filter((code) => !before.codes.has(code));
   return [
@@ -46,9 +46,15 @@ function weigh(
       id: edit.id,
       label: edit.label,
       hoursGained: round1(gained / 60),
-      cost: after.materialCostMinor - before.materialCostMinor,
+      cost: after.materialCostMinor - before.materialCostMinor + edit.addedMinor,
       sideEffects: [...edit.sideEffects, ...worse.map((code) => `Brings the finding ${code}.`)],
       clears,
     },
   ];
 }
+
+/** How much less late; what cannot be planned on one side gains nothing that can be counted. */
+const gainedMinutes = (before: Evaluation, after: Evaluation): number =>
+  before.lateMinutes === null || after.lateMinutes === null
+    ? 0
+    : before.lateMinutes - after.lateMinutes;

@@ -10,6 +10,7 @@ export const FINDING_CODES = {
   'route-closing': 'The chosen route closes soon.',
   'finish-not-reachable': 'The chosen route cannot give the finish that is wanted.',
   'open-time-short': 'The wet work takes longer than the resin stays open.',
+  'tack-out-of-hours': 'A layup on tack would have to be laid when nobody is there.',
   'bond-window-missed': 'A fresh surface would go stale, so it is abraded and cleaned again.',
   'gel-unattended': 'A gel falls in an empty shop.',
   'paint-over-tg': 'The bake or the sun is hotter than the part will stand.',

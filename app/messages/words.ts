@@ -53,3 +53,6 @@ export function listed(items: readonly string[]): string {
 
 /** A number with at most `digits` decimals and no trailing zeros. */
 export const plain = (value: number, digits = 1): string => String(Number(value.toFixed(digits)));
+
+/** The first letter in upper case. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

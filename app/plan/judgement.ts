@@ -5,14 +5,17 @@ import { dateFindings } from '../judge/dates.ts';
 import { bySeverity } from '../judge/finding.ts';
 import { leverEdits } from '../judge/levers.ts';
 import { materialFindings } from '../judge/materials.ts';
-import { closingSoon, mergeForced, type Closing } from '../judge/merge.ts';
+import { closingFindings, mergeForced, type Closing, type Closings } from '../judge/merge.ts';
+import { mergeLevers, slotLevers } from '../judge/planLevers.ts';
 import { whyImpossible } from '../judge/possible.ts';
 import { bestRoute, isPossible, preferredRoute, type JudgedRoute } from '../judge/rank.ts';
 import { weighLevers, type Evaluation } from '../judge/weigh.ts';
+import type { FindingCode } from '../messages/codes.ts';
 import type { Effort } from '../outcome.ts';
 import { enumerateRoutes, routeOf } from '../route/routes.ts';
 import type { Route } from '../route/types.ts';
 import { closingTime } from '../schedule/closing.ts';
+import { MINUTES_PER_DAY } from '../time/instant.ts';
 import { contextOf, type PlanContext } from './context.ts';
 import { cureTimesOf } from './cureTimes.ts';
 import type { Judgement } from './result.ts';
@@ -29,32 +32,62 @@ export function judge(
   const taken = takenRoute(context, routes, effort);
   const times = cureTimesOf(context, taken.plan);
   const preferred = preferredRoute(routes);
-  const closings =
-    effort.scope === 'full' ? closingsOf(context, routes) : new Map<string, Closing>();
-  const closing = (plan: RoutePlan | undefined) => closings.get(plan?.route.id ?? '') ?? null;
-  const merged = mergeForced(context, taken.plan, preferred, closing(preferred?.plan), []);
+  const closings: Closings = effort.scope === 'full' ? closingsOf(context, routes) : new Map();
+  const closing = closings.get(preferred?.plan.route.id ?? '') ?? null;
   const findings = bySeverity([
     ...taken.reasons,
     ...dateFindings(context, taken.plan),
-    ...merged,
-    ...closingSoon(context, taken.plan, closing(taken.plan)),
+    ...mergeForced(context, taken.plan, preferred, closing),
+    ...closingFindings(context, taken.plan, routes, closings),
     ...materialFindings(context, taken.plan, times),
     ...chemistryFindings(context, taken.plan, times),
   ]);
-  const judgement = { taken: taken.plan, times, routes, closings, findings };
+  const odds = new Map<string, number>();
+  const judgement = { taken: taken.plan, times, routes, closings, findings, odds };
   if (effort.scope === 'first') return judgement;
   return { ...judgement, findings: withLevers(context, document, shipped, judgement, preferred) };
 }
 
-/** In order of preference. A first answer stops at the first route that fits. */
+/** Routes planned in a first answer while none of them fits; the rest follow with the full one. */
+const FIRST_ROUTES = 6;
+
+/** In order of preference; a first answer plans only what it needs to say whether it fits. */
 function judgedRoutes(context: PlanContext, effort: Effort): JudgedRoute[] {
+  const routes = enumerateRoutes(context.part.layups);
+  if (effort.scope === 'full') return routes.map((route) => judgeRoute(context, route, effort));
+  return context.build.route === 'best'
+    ? firstThatFits(context, routes, effort)
+    : firstThatCanBeDone(context, routes, effort);
+}
+
+function firstThatFits(
+  context: PlanContext,
+  routes: readonly Route[],
+  effort: Effort,
+): JudgedRoute[] {
   const judged: JudgedRoute[] = [];
-  for (const route of enumerateRoutes(context.part.layups)) {
-    judged.push(judgeRoute(context, route, effort));
-    const last = judged.at(-1)!;
-    if (effort.scope === 'first' && isPossible(last) && last.plan.schedule.fits) break;
+  let planned = 0;
+  for (const route of routes) {
+    const one = judgeRoute(context, route, effort);
+    judged.push(one);
+    if (!isPossible(one)) continue;
+    planned += 1;
+    if (one.plan.schedule.fits || planned === FIRST_ROUTES) break;
   }
   return judged;
+}
+
+/** With a chosen route, the one that would be preferred to it is all that is told beside it. */
+function firstThatCanBeDone(
+  context: PlanContext,
+  routes: readonly Route[],
+  effort: Effort,
+): JudgedRoute[] {
+  for (const route of routes) {
+    const one = judgeRoute(context, route, effort);
+    if (isPossible(one)) return [one];
+  }
+  return [];
 }
 
 /** A route that cannot be done is costed and listed; it is scheduled only where it was asked for. */
@@ -98,8 +131,20 @@ function closingsOf(context: PlanContext, routes: readonly JudgedRoute[]): Map<s
 }
 
 /** Codes that time or money can clear; the rest only knowledge or another material can. */
-const MENDABLE = ['date-missed', 'slot-missed', 'merge-forced', 'open-time-short', 'cure-stalls'];
-MENDABLE.push('gel-unattended', 'paint-over-tg', 'cold-room', 'works-alone', 'crew-empty');
+const MENDABLE: ReadonlySet<string> = new Set<FindingCode>([
+  'date-missed',
+  'slot-missed',
+  'merge-forced',
+  'open-time-short',
+  'tack-out-of-hours',
+  'cure-stalls',
+  'stage-impossible',
+  'gel-unattended',
+  'paint-over-tg',
+  'cold-room',
+  'works-alone',
+  'crew-empty',
+]);
 
 /** Weighs every lever once and hangs it on the findings that it would clear or relieve. */
 function withLevers(
@@ -109,18 +154,21 @@ function withLevers(
   judgement: Judgement,
   preferred: JudgedRoute | undefined,
 ): Finding[] {
-  const { findings } = judgement;
+  const { findings, routes, taken } = judgement;
   const wanted = [...new Set(findings.map((finding) => finding.code))].filter((code) =>
-    MENDABLE.includes(code),
+    MENDABLE.has(code),
   );
   if (wanted.length === 0) return [...findings];
-  const levers = leversFor(context, document, shipped, judgement.taken, wanted);
+  const ask = { context, shipped, routes };
+  const levers = leversFor({ ...ask, document, plan: taken, wanted });
   const apart =
     preferred && wanted.includes('merge-forced')
-      ? leversFor(context, pinned(document, preferred.plan), shipped, preferred.plan, [
-          'date-missed',
-          'slot-missed',
-        ])
+      ? leversFor({
+          ...ask,
+          document: pinned(document, preferred.plan),
+          plan: preferred.plan,
+          wanted: ['date-missed', 'slot-missed'],
+        })
       : [];
   return findings.map((finding) => {
     if (finding.code === 'merge-forced') return { ...finding, levers: keepApart(apart) };
@@ -134,37 +182,45 @@ function withLevers(
 const isLate = (finding: Finding): boolean =>
   finding.code === 'date-missed' || finding.code === 'slot-missed';
 
-/** Levers of the separate route, told as what they do to the merge. */
+/** Levers of the separate route, told as what they do to the merge; merging is no way to avoid it. */
 const keepApart = (levers: readonly Lever[]): Lever[] =>
-  levers.map((lever) => ({
-    ...lever,
-    clears: lever.clears.length > 0 ? ['merge-forced'] : [],
-  }));
+  levers
+    .filter((lever) => !lever.id.startsWith('route:'))
+    .map((lever) => ({ ...lever, clears: lever.clears.length > 0 ? ['merge-forced'] : [] }));
 
 const pinned = (document: Build, plan: RoutePlan): Build => ({
   ...document,
   route: { joints: { ...plan.route.joints } },
 });
 
-function leversFor(
-  context: PlanContext,
-  document: Build,
-  shipped: Library,
-  plan: RoutePlan,
-  wanted: readonly string[],
-): Lever[] {
+interface LeverQuestion {
+  readonly context: PlanContext;
+  readonly document: Build;
+  readonly shipped: Library;
+  readonly plan: RoutePlan;
+  readonly routes: readonly JudgedRoute[];
+  readonly wanted: readonly string[];
+}
+
+function leversFor({ context, document, shipped, plan, routes, wanted }: LeverQuestion): Lever[] {
   const evaluate = (changed: Build): Evaluation => {
     const changedContext = contextOf(changed, shipped, context.now);
     const found = judge(changedContext, changed, shipped, { scope: 'first', schedules: 1 });
     return evaluationOf(found);
   };
   const before = evaluate(document);
-  const baseline = { ...before, end: before.end ?? plan.schedule.end };
-  return weighLevers(leverEdits(document, shipped), baseline, wanted, evaluate);
+  const baseline = { ...before, lateMinutes: before.lateMinutes ?? plan.lateMinutes };
+  const days = Math.max(0, context.deadline - context.from) / MINUTES_PER_DAY;
+  const edits = [
+    ...leverEdits(document, shipped, days),
+    ...slotLevers(context, document, plan),
+    ...mergeLevers(document, plan, routes),
+  ];
+  return weighLevers(edits, baseline, wanted, evaluate);
 }
 
 const evaluationOf = ({ taken, findings }: Judgement): Evaluation => ({
-  end: taken.schedule.end,
+  lateMinutes: taken.lateMinutes,
   fits: taken.schedule.fits,
   materialCostMinor: taken.materialCostMinor,
   codes: new Set(findings.map((finding) => finding.code)),

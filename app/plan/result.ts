@@ -7,7 +7,7 @@ import {
   type RouteResult,
   type StageResult,
 } from '../build/schema.ts';
-import type { Closing } from '../judge/merge.ts';
+import { wordsOf, type Closings } from '../judge/merge.ts';
 import { isPossible, type JudgedRoute } from '../judge/rank.ts';
 import { stageId } from '../schedule/network/cures.ts';
 import type { Placed, PlacedWithFloat, StageSpec } from '../schedule/problem.ts';
@@ -24,8 +24,10 @@ export interface Judgement {
   readonly times: readonly CureTimes[];
   readonly routes: readonly JudgedRoute[];
   /** Closing times by route id, as far as they have been worked out. */
-  readonly closings: ReadonlyMap<string, Closing>;
+  readonly closings: Closings;
   readonly findings: readonly Finding[];
+  /** Chance of meeting the date by route id, 0 to 1, where it has been worked out. */
+  readonly odds: ReadonlyMap<string, number>;
 }
 
 export function resultOf(context: PlanContext, judgement: Judgement): PlanResult {
@@ -142,7 +144,7 @@ function cureResult(times: CureTimes, iso: Iso): CureResult {
 
 function routeResult(
   context: PlanContext,
-  { closings }: Judgement,
+  { closings, routes, odds }: Judgement,
   judged: JudgedRoute,
   iso: Iso,
 ): RouteResult {
@@ -164,8 +166,14 @@ function routeResult(
     materialCost: plan.materialCostMinor,
     massKg: round(plan.massKg, 2),
     finish: plan.finish,
-    onTime: null,
+    onTime: odds.get(plan.route.id) ?? null,
     findings: [...reasons],
+    closingWords: wordsOf(context, routes, closings, plan.route.id),
+    price: plan.price.map(({ minutes, ...line }) => ({
+      ...line,
+      hours: round(minutes / 60, 1),
+      fillerKg: round(line.fillerKg, 3),
+    })),
   };
 }
 

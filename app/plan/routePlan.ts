@@ -1,5 +1,8 @@
 /** Plans one route: its cures, its schedule, what it costs and which finish it can give. */
-import { FINISHES, type ConsequenceRow, type Finish, type JointState } from '../build/schema.ts';
+import type { Finish } from '../build/schema.ts';
+import { consequencesOf, type Consequences, type PriceLine } from '../judge/consequences.ts';
+import type { Layup } from '../part/types.ts';
+import { stretchesOf } from '../route/routes.ts';
 import type { Route } from '../route/types.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
 import type { Schedule } from '../schedule/problem.ts';
@@ -14,39 +17,31 @@ export interface RoutePlan {
   readonly cures: readonly SettledCure[];
   readonly network: Network;
   readonly schedule: Schedule;
-  /** Person-hours of hands-on work. */
+  /** Minutes late at the worst moment that is due; negative: to spare. null: not planned. */
+  readonly lateMinutes: number | null;
+  /** Person-hours of hands-on work, what happens only sometimes at its average. */
   readonly labourHours: number;
   readonly materialCostMinor: number;
   readonly massKg: number;
   /** The best finish that this route may promise. */
   readonly finish: Finish;
+  readonly price: readonly PriceLine[];
 }
-
-/** What the joints of a route cost later, from the consequence table. */
-export interface Consequences {
-  readonly fairMinutes: number;
-  readonly fillerKg: number;
-  readonly extraHours: number;
-  readonly finish: Finish;
-}
-
-const EVENT_OF_JOINT: Readonly<Record<JointState, ConsequenceRow['event'] | null>> = {
-  apart: null,
-  tack: 'joint-tack',
-  'one-bag': 'joint-one-bag',
-};
 
 /** A route with its chemistry settled and its consequences counted, before any scheduling. */
 export interface RouteDraft {
   readonly route: Route;
   readonly cures: readonly SettledCure[];
+  /** Layups of each cure that are laid in one go, in order. */
+  readonly stretches: readonly (readonly (readonly Layup[])[])[];
   readonly consequences: Consequences;
 }
 
 export const draftRoute = (context: PlanContext, route: Route): RouteDraft => ({
   route,
   cures: settleCures(context, route),
-  consequences: consequencesOf(context, route),
+  stretches: route.cures.map(stretchesOf),
+  consequences: consequencesOf({ ...context, route }),
 });
 
 const NOT_SCHEDULED: Schedule = {
@@ -70,17 +65,60 @@ export function planRoute(context: PlanContext, draft: RouteDraft, schedules: nu
     0,
   );
   const kit = context.part.kitFor(route.cures.length, batches);
-  const minutes = Object.values(network.personMinutes).reduce((sum, m) => sum + m, 0);
+  const worked = Object.values(network.personMinutes).reduce((sum, m) => sum + m, 0);
+  const price = [...consequences.lines, ...lapsed(context, schedule)];
+  const again = price
+    .filter((line) => line.event === 'bond-window-missed')
+    .reduce((sum, line) => sum + line.minutes, 0);
   return {
     route,
     cures,
     network,
     schedule,
-    labourHours: minutes / 60,
-    materialCostMinor: Math.round(kit.reduce((sum, line) => sum + line.costMinor, 0)),
+    lateMinutes: latenessOf(context, network, schedule),
+    labourHours: (worked + consequences.expectedMinutes + again) / 60,
+    materialCostMinor: Math.round(
+      kit.reduce((sum, line) => sum + line.costMinor, 0) + fillerMinor(context, consequences),
+    ),
     massKg: context.part.countedMassKg + consequences.fillerKg,
     finish: consequences.finish,
+    price,
   };
+}
+
+/** The worst of the plan's end against the date and of every stage against its own due moment. */
+function latenessOf(
+  { deadline }: PlanContext,
+  { problem }: Network,
+  { placed, end }: Schedule,
+): number | null {
+  if (end === null) return null;
+  const dues = new Map(problem.stages.map((stage) => [stage.id, stage.due]));
+  return placed.reduce((worst, one) => {
+    const due = dues.get(one.stage) ?? null;
+    return due === null ? worst : Math.max(worst, one.end - due);
+  }, end - deadline);
+}
+
+/** Fresh surfaces that the plan let go stale, each abraded again. */
+function lapsed({ library }: PlanContext, { placed }: Schedule): PriceLine[] {
+  const row = library.consequences.find((one) => one.event === 'bond-window-missed');
+  if (!row) return [];
+  return placed
+    .filter((one) => one.mode.startsWith('abrade:'))
+    .map(() => ({
+      event: row.event,
+      name: row.name,
+      chance: 1,
+      minutes: row.extraHours * 60,
+      fillerKg: 0,
+      bestFinish: row.bestFinish,
+    }));
+}
+
+function fillerMinor({ library }: PlanContext, { fillerKg }: Consequences): number {
+  const filler = library.consumables.find((row) => row.use === 'filler' && row.unit === 'kg');
+  return fillerKg * (filler?.priceMinor ?? 0);
 }
 
 function networkOf(context: PlanContext, { route, cures, consequences }: RouteDraft): Network {
@@ -93,7 +131,7 @@ function networkOf(context: PlanContext, { route, cures, consequences }: RouteDr
     model: context.model,
     profile: context.profile,
     postCure: postCureSetup(context),
-    extraFairMinutes: consequences.fairMinutes + consequences.extraHours * 60,
+    extraFairMinutes: consequences.sureMinutes,
     personHours: context.personHours,
     outsideHours: context.outsideHours,
     from: context.from,
@@ -113,31 +151,3 @@ function postCureSetup({ build, tg, practice }: PlanContext) {
 
 const roomTgC = (build: PlanContext['build'], practice: PlanContext['practice']): number =>
   Math.max(build.room.temperatureC.day, build.room.temperatureC.night) + practice('tg-over-cure-c');
-
-function consequencesOf({ library, part, build }: PlanContext, route: Route): Consequences {
-  // Only a merge that takes the outer skin along shows on the face; a cured skin hides the rest.
-  const faced = route.cures.filter((cure) => cure.layups.some((layup) => layup.id === 'skin'));
-  const events = faced.flatMap((cure) =>
-    cure.joints.flatMap((state) => EVENT_OF_JOINT[state] ?? []),
-  );
-  const rows = events.flatMap(
-    (event) => library.consequences.find((row) => row.event === event) ?? [],
-  );
-  const painted = build.part.finish === 'painted' ? 1 : 0;
-  const sum = (value: (row: ConsequenceRow) => number) =>
-    rows.reduce((total, row) => total + value(row), 0);
-  return {
-    fairMinutes: painted * sum((row) => row.fairMinutesPerM2) * part.areaM2,
-    fillerKg: painted * sum((row) => row.fillerKgM2) * part.areaM2,
-    extraHours: sum((row) => row.extraHours),
-    finish: rows.reduce<Finish>((worst, row) => lowerFinish(worst, row.bestFinish), 'clear'),
-  };
-}
-
-/** The less demanding of two finishes; clear demands most, hidden least. */
-const lowerFinish = (a: Finish, b: Finish): Finish =>
-  FINISHES[Math.max(FINISHES.indexOf(a), FINISHES.indexOf(b))]!;
-
-/** True when a route that can give `best` can give `wanted`. */
-export const gives = (best: Finish, wanted: Finish): boolean =>
-  FINISHES.indexOf(best) <= FINISHES.indexOf(wanted);

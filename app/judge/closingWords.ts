@@ -1,0 +1,132 @@
+/** When a route closes and what is left after it, in words. */
+import type { JointState } from '../build/schema.ts';
+import { capital, dayAndTime, listed } from '../messages/words.ts';
+import type { Minute } from '../time/instant.ts';
+
+/** What the words need to know of a route. */
+export interface ClosingRoute {
+  readonly id: string;
+  readonly joints: Readonly<Record<string, JointState>>;
+  readonly possible: boolean;
+  readonly closes: Minute | null;
+}
+
+/** Two neighbouring layups whose joint may be apart, on tack or in one bag. */
+export interface NamedBoundary {
+  readonly id: string;
+  readonly before: { readonly id: string; readonly name: string };
+  readonly after: { readonly id: string; readonly name: string };
+}
+
+export interface ClosingWords {
+  /** 'Separate cures close Thursday 6 May, 14:00.' */
+  readonly closes: string;
+  /** 'After that the core has to be bonded in the same cure as the outer skin.' */
+  readonly after: string;
+}
+
+/**
+ * The closing of the route `id` in words, or null while no closing time is known.
+ * @param routes all routes of the part in order of preference, least merged first
+ * @param zone IANA zone in which times are told
+ */
+export function closingWords(
+  routes: readonly ClosingRoute[],
+  id: string,
+  boundaries: readonly NamedBoundary[],
+  zone: string,
+  now: Minute,
+): ClosingWords | null {
+  const route = routes.find((candidate) => candidate.id === id);
+  if (!route || route.closes === null) return null;
+  const closes = route.closes;
+  const past = closes < now;
+  const next = routes.find(
+    (other) => other.possible && other.closes !== null && other.closes > closes,
+  );
+  const { subject, plural } = subjectOf(route, boundaries);
+  const verb = past ? 'closed' : plural ? 'close' : 'closes';
+  return {
+    closes: `${subject} ${verb} ${dayAndTime(closes, zone)}.`,
+    after: past ? sinceThen(route, next, boundaries) : afterThat(route, next, boundaries),
+  };
+}
+
+function subjectOf(route: ClosingRoute, boundaries: readonly NamedBoundary[]) {
+  const merged = boundaries.filter(({ id }) => stateOf(route, id) !== 'apart');
+  if (merged.length === 0) return { subject: 'Separate cures', plural: true };
+  const words = merged.map((boundary) => mergeWords(boundary, stateOf(route, boundary.id)));
+  return { subject: `The route with the ${listed(words)}`, plural: false };
+}
+
+const stateOf = (route: Pick<ClosingRoute, 'joints'>, boundary: string): JointState =>
+  route.joints[boundary] ?? 'apart';
+
+/** 'core bond in one bag with the outer skin', 'inner skin on the tacky core bond'. */
+export function mergeWords({ before, after }: NamedBoundary, state: JointState): string {
+  const names = { before: before.name.toLowerCase(), after: after.name.toLowerCase() };
+  return state === 'tack'
+    ? `${names.after} on the tacky ${names.before}`
+    : `${names.after} in one bag with the ${names.before}`;
+}
+
+/** 'core bond into one bag with the outer skin', 'inner skin onto the tacky core bond'. */
+export const forcedWords = (boundary: NamedBoundary, state: JointState): string =>
+  mergeWords(boundary, state).replace(/ (in|on) /, ' $1to ');
+
+function afterThat(
+  route: ClosingRoute,
+  next: ClosingRoute | undefined,
+  boundaries: readonly NamedBoundary[],
+): string {
+  if (!next) return 'After that nothing fits without more time, heat or hands.';
+  return `After that ${listed(changes(route, next, boundaries, 'has to be'))}.`;
+}
+
+function sinceThen(
+  route: ClosingRoute,
+  next: ClosingRoute | undefined,
+  boundaries: readonly NamedBoundary[],
+): string {
+  if (!next) return 'Since then nothing fits without more time, heat or hands.';
+  return `Since then ${listed(changes(route, next, boundaries, 'has had to be'))}.`;
+}
+
+function changes(
+  from: ClosingRoute,
+  to: ClosingRoute,
+  boundaries: readonly NamedBoundary[],
+  must: string,
+): string[] {
+  return boundaries.flatMap((boundary) => {
+    const state = stateOf(to, boundary.id);
+    if (state === stateOf(from, boundary.id)) return [];
+    return [changeWords(boundary, state, must)];
+  });
+}
+
+function changeWords({ before, after }: NamedBoundary, state: JointState, must: string): string {
+  const isCore = after.id === 'core';
+  const thing = isCore ? 'the core' : `the ${after.name.toLowerCase()}`;
+  const does = isCore ? 'bonded' : 'laid';
+  const onto = `the ${state === 'tack' ? 'tacky ' : ''}${before.name.toLowerCase()}`;
+  if (state === 'apart')
+    return `${thing} ${must} ${does} onto the cured ${before.name.toLowerCase()}`;
+  if (state === 'tack') return `${thing} ${must} ${does} onto ${onto}`;
+  return `${thing} ${must} ${does} in the same cure as ${onto}`;
+}
+
+/** 'the material has to be ordered': what cannot wait when a route closes. */
+export function waitedFor(stage: { readonly id: string; readonly name: string }): {
+  readonly past: string;
+  readonly present: string;
+} {
+  const kind = stage.id.split(':')[0]!;
+  const did: Readonly<Record<string, readonly [string, string]>> = {
+    order: ['the material', 'be ordered'],
+    mould: ['work on the mould', 'begin'],
+    outside: [stage.name.replace(/, [^,]*$/, ''), 'begin'],
+  };
+  const [what, verb] = did[kind] ?? [`'${capital(stage.name)}'`, 'begin'];
+  return { past: `${what} had to ${verb}`, present: `${what} has to ${verb}` };
+}

@@ -1,0 +1,168 @@
+/** What the choices at the bench cost later, from the consequence table. */
+import { releaseOf } from '../build/library.ts';
+import {
+  FINISHES,
+  type ConsequenceRow,
+  type Finish,
+  type FullBuild,
+  type JointState,
+  type Library,
+} from '../build/schema.ts';
+import type { PartResult } from '../part/types.ts';
+import type { Route } from '../route/types.ts';
+
+/** One line of the price: an event, how sure it is, and what it costs on average. */
+export interface PriceLine {
+  readonly event: ConsequenceRow['event'];
+  readonly name: string;
+  /** 0 to 1; minutes and mass below are already multiplied by it. */
+  readonly chance: number;
+  readonly minutes: number;
+  readonly fillerKg: number;
+  readonly bestFinish: Finish;
+}
+
+export interface Consequences {
+  readonly lines: readonly PriceLine[];
+  /** Person-minutes that are sure to come, worked at the first round of fairing. */
+  readonly sureMinutes: number;
+  /** Person-minutes to be expected on top, from what happens only sometimes. */
+  readonly expectedMinutes: number;
+  /** Filler to be expected, kg. */
+  readonly fillerKg: number;
+  /** The best finish that may still be promised. */
+  readonly finish: Finish;
+}
+
+export interface ConsequenceInput {
+  readonly build: FullBuild;
+  readonly library: Library;
+  readonly part: Pick<PartResult, 'areaM2' | 'edgeM' | 'layups'>;
+  readonly route: Route;
+}
+
+const EVENT_OF_JOINT: Readonly<Record<JointState, ConsequenceRow['event'] | null>> = {
+  apart: null,
+  tack: 'joint-tack',
+  'one-bag': 'joint-one-bag',
+};
+
+/** How often an event strikes this route, and over how much of the part. */
+interface Hit {
+  readonly event: ConsequenceRow['event'];
+  /** Joints: whether the bag holds the outer skin. */
+  readonly onFace: boolean;
+  readonly chance: number;
+  readonly areaM2: number;
+  readonly edgeM: number;
+}
+
+/** Everything that the route, the release and the shape of the part bring with them. */
+export function consequencesOf(input: ConsequenceInput): Consequences {
+  const lines = hitsOf(input).flatMap((hit) => lineOf(input, hit) ?? []);
+  const sum = (value: (line: PriceLine) => number) =>
+    lines.reduce((total, line) => total + value(line), 0);
+  const sure = lines.filter((line) => line.chance === 1);
+  return {
+    lines,
+    sureMinutes: sure.reduce((total, line) => total + line.minutes, 0),
+    expectedMinutes: sum((line) => (line.chance === 1 ? 0 : line.minutes)),
+    fillerKg: sum((line) => line.fillerKg),
+    finish: sure.reduce<Finish>((worst, line) => lowerFinish(worst, line.bestFinish), 'clear'),
+  };
+}
+
+function hitsOf(input: ConsequenceInput): Hit[] {
+  return [...jointHits(input), ...releaseHits(input), ...coreHits(input), ...localHits(input)];
+}
+
+function jointHits({ route, part }: ConsequenceInput): Hit[] {
+  return route.cures.flatMap((cure) => {
+    const onFace = cure.layups.some((layup) => layup.id === 'skin');
+    return cure.joints.flatMap((state) => {
+      const event = EVENT_OF_JOINT[state];
+      if (!event) return [];
+      return [{ event, onFace, chance: 1, areaM2: part.areaM2, edgeM: part.edgeM }];
+    });
+  });
+}
+
+function releaseHits({ build, library, part }: ConsequenceInput): Hit[] {
+  const release = releaseOf(library, build.mould.release);
+  const whole = { onFace: true, areaM2: part.areaM2, edgeM: part.edgeM };
+  const hard: Hit = { ...whole, event: 'hard-demould', chance: release.hardDemouldChance };
+  const wax: Hit = { ...whole, event: 'wax-release', chance: 1 };
+  return [...(hard.chance > 0 ? [hard] : []), ...(release.type === 'wax' ? [wax] : [])];
+}
+
+/** Core bedded upright while the outer skin is wet slides and shows; on a cured skin it only slides. */
+function coreHits({ build, route }: ConsequenceInput): Hit[] {
+  const upright = build.part.zones.filter((zone) => zone.core && zone.vertical);
+  if (upright.length === 0) return [];
+  const bag = route.cures.find((cure) => cure.layups.some((layup) => layup.hasCore));
+  const onFace = bag?.layups.some((layup) => layup.id === 'skin') ?? false;
+  const areaM2 = upright.reduce((sum, zone) => sum + zone.areaM2, 0);
+  const edgeM = upright.reduce((sum, zone) => sum + zone.edgeM, 0);
+  return [{ event: 'vertical-core', onFace, chance: 1, areaM2, edgeM }];
+}
+
+function localHits({ part }: ConsequenceInput): Hit[] {
+  const late = part.layups.find((layup) => layup.id === 'local-after');
+  if (!late) return [];
+  const { areaM2, edgeM } = late;
+  return [{ event: 'local-after', onFace: false, chance: 1, areaM2, edgeM }];
+}
+
+/** A hidden face is not faired: only the hours of the event itself are left. */
+function lineOf({ build, library }: ConsequenceInput, hit: Hit): PriceLine | null {
+  const row = library.consequences.find((candidate) => candidate.event === hit.event);
+  if (!row) return null;
+  const counts = row.touches === 'any' || hit.onFace;
+  const faired = counts && build.part.finish !== 'hidden' ? 1 : 0;
+  // A joint away from the face costs nothing later; an upright core has to be held either way.
+  const own = counts || hit.event === 'vertical-core' ? row.extraHours * 60 : 0;
+  const fairing = row.fairMinutesPerM2 * hit.areaM2 + row.fairMinutesPerEdgeM * hit.edgeM;
+  const minutes = hit.chance * (faired * fairing + own);
+  const fillerKg = hit.chance * faired * row.fillerKgM2 * hit.areaM2;
+  if (!counts && minutes === 0) return null;
+  return {
+    event: hit.event,
+    name: row.name,
+    chance: hit.chance,
+    minutes,
+    fillerKg,
+    bestFinish: counts ? row.bestFinish : 'clear',
+  };
+}
+
+/** The less demanding of two finishes; clear demands most, hidden least. */
+const lowerFinish = (a: Finish, b: Finish): Finish =>
+  FINISHES[Math.max(FINISHES.indexOf(a), FINISHES.indexOf(b))]!;
+
+/** True when a route that can give `best` can give `wanted`. */
+export const gives = (best: Finish, wanted: Finish): boolean =>
+  FINISHES.indexOf(best) <= FINISHES.indexOf(wanted);
+
+/** What filling the same hollow costs in one heavy go and in several thin ones. */
+export interface FillChoice {
+  readonly extraMinutes: number;
+  readonly extraWaitHoursAt20C: number;
+  readonly extraKg: number;
+  /** The way that takes less work, or less waiting where the work is the same. */
+  readonly better: 'one-heavy' | 'several-thin';
+}
+
+/** Weighs several thin fills against one heavy one over an area, m2. */
+export function fillChoice(library: Library, areaM2: number): FillChoice | null {
+  const row = library.consequences.find((candidate) => candidate.event === 'many-thin-fills');
+  if (!row) return null;
+  const extraMinutes = row.fairMinutesPerM2 * areaM2 + row.extraHours * 60;
+  const extraWaitHoursAt20C = row.waitHoursAt20C;
+  const worse = extraMinutes + extraWaitHoursAt20C * 60 > 0;
+  return {
+    extraMinutes,
+    extraWaitHoursAt20C,
+    extraKg: row.fillerKgM2 * areaM2,
+    better: worse ? 'one-heavy' : 'several-thin',
+  };
+}

@@ -1,0 +1,128 @@
+/** Levers that hang on a plan: another route, a later slot. Their ids say all that pulling needs. */
+import type { Build, JointState } from '../build/schema.ts';
+import { buildSchema } from '../build/schema.ts';
+import { capital, dayAndTime, listed } from '../messages/words.ts';
+import type { PlanContext } from '../plan/context.ts';
+import type { RoutePlan } from '../plan/routePlan.ts';
+import { localToMinute, minuteToLocal } from '../time/zone.ts';
+import type { Minute } from '../time/instant.ts';
+import { mergeWords } from './closingWords.ts';
+import type { LeverEdit } from './leverOffers.ts';
+import { isPossible, type JudgedRoute } from './rank.ts';
+
+const ROUTE = 'route:';
+const SLOT = 'slot:';
+
+/** Most merges offered in place of a chosen route that does not fit. */
+const MOST_MERGES = 2;
+
+/**
+ * Routes that fit and only merge what the chosen route keeps apart, least merged first. Empty while
+ * the program picks the route, since it has then looked at them all.
+ */
+export function mergeLevers(
+  document: Build,
+  taken: RoutePlan,
+  routes: readonly JudgedRoute[],
+): LeverEdit[] {
+  if (document.route === undefined || document.route === 'best') return [];
+  return routes
+    .filter((judged) => isPossible(judged) && judged.plan.schedule.fits)
+    .filter(({ plan }) => onlyMerges(taken.route.joints, plan.route.joints))
+    .slice(0, MOST_MERGES)
+    .flatMap(({ plan }) => routeFromLeverId(document, ROUTE + plan.route.id, namesOf(plan)) ?? []);
+}
+
+const MERGING: Readonly<Record<JointState, number>> = { apart: 0, tack: 1, 'one-bag': 2 };
+type Joints = Readonly<Record<string, JointState>>;
+
+function onlyMerges(from: Joints, to: Joints): boolean {
+  const steps = Object.keys(to).map((id) => MERGING[to[id]!] - MERGING[from[id] ?? 'apart']);
+  return steps.every((step) => step >= 0) && steps.some((step) => step > 0);
+}
+
+type Names = Readonly<Record<string, string>>;
+const namesOf = (plan: RoutePlan): Names =>
+  Object.fromEntries(
+    plan.route.cures.flatMap((cure) => cure.layups.map((layup) => [layup.id, layup.name])),
+  );
+
+/** The edit that a route's lever stands for; null when the id names no route. */
+export function routeFromLeverId(document: Build, id: string, names: Names = {}): LeverEdit | null {
+  if (!id.startsWith(ROUTE)) return null;
+  const parts = id.slice(ROUTE.length).split(/([/~+])/);
+  const joints: Record<string, JointState> = {};
+  const merges: string[] = [];
+  for (let i = 2; i < parts.length; i += 2) {
+    const [before, sign, after] = [parts[i - 2]!, parts[i - 1]!, parts[i]!];
+    const state = sign === '/' ? 'apart' : sign === '~' ? 'tack' : 'one-bag';
+    joints[`${before}-${after}`] = state;
+    if (state === 'apart') continue;
+    const named = (layup: string) => ({ id: layup, name: names[layup] ?? layup });
+    const boundary = { id: `${before}-${after}`, before: named(before), after: named(after) };
+    merges.push(mergeWords(boundary, state));
+  }
+  if (Object.keys(joints).length === 0) return null;
+  return {
+    id,
+    label: merges.length === 0 ? 'Cure every layup on its own' : capital(listed(merges)),
+    document: { ...document, route: { joints } },
+    sideEffects: merges.length === 0 ? [] : ['Fibre cured wet moves: see what the route costs.'],
+    addedMinor: 0,
+  };
+}
+
+/** A later slot for every outside party whose booked one the plan misses. */
+export function slotLevers(context: PlanContext, document: Build, plan: RoutePlan): LeverEdit[] {
+  return plan.network.problem.stages.flatMap((stage) => {
+    const at = plan.schedule.placed.find((placed) => placed.stage === stage.id);
+    if (stage.kind !== 'outside' || stage.due === null || !at || at.end <= stage.due) return [];
+    const party = context.build.outside.find((one) => `outside:${one.id}` === stage.id);
+    if (!party) return [];
+    const zone = party.zone ?? context.build.zone;
+    const day = firstDayFrom(context.outsideHours[party.id] ?? [], at.start, zone);
+    return day === null ? [] : (slotFromLeverId(document, `${SLOT}${party.id}:${day}`) ?? []);
+  });
+}
+
+/** The first day whose opening is at or after the moment the part is there. */
+function firstDayFrom(
+  hours: readonly { readonly start: Minute }[],
+  from: Minute,
+  zone: string,
+): string | null {
+  const opened = hours.find((one) => one.start >= from && opensItsDay(hours, one.start, zone));
+  return opened ? minuteToLocal(opened.start, zone).date : null;
+}
+
+const opensItsDay = (
+  hours: readonly { readonly start: Minute }[],
+  start: Minute,
+  zone: string,
+): boolean => {
+  const before = hours.findLast((one) => one.start < start);
+  return !before || minuteToLocal(before.start, zone).date < minuteToLocal(start, zone).date;
+};
+
+/** The edit that a slot's lever stands for; null when the id names no party of the build. */
+export function slotFromLeverId(document: Build, id: string): LeverEdit | null {
+  if (!id.startsWith(SLOT)) return null;
+  const [partyId, day] = id.slice(SLOT.length).split(/:(?=[^:]*$)/);
+  const parties = buildSchema.parse(document).outside;
+  const index = parties.findIndex((party) => party.id === partyId);
+  const party = parties[index];
+  if (!party || day === undefined || !/^\d{4}-\d\d-\d\d$/.test(day)) return null;
+  const outside = (document.outside ?? []).map((one, i) =>
+    i === index ? { ...one, slot: day } : one,
+  );
+  const zone = party.zone ?? document.zone;
+  const noon = localToMinute(`${day}T12:00`, zone)?.minute ?? 0;
+  const told = dayAndTime(noon, zone).replace(/, .*$/, '');
+  return {
+    id,
+    label: `Ask ${party.name} for ${told}`,
+    document: { ...document, outside },
+    sideEffects: ['They may have no room: ask before anything hangs on it.'],
+    addedMinor: 0,
+  };
+}
