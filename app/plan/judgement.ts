@@ -48,46 +48,56 @@ export function judge(
   return { ...judgement, findings: withLevers(context, document, shipped, judgement, preferred) };
 }
 
-/** Routes planned in a first answer while none of them fits; the rest follow with the full one. */
-const FIRST_ROUTES = 6;
-
 /** In order of preference; a first answer plans only what it needs to say whether it fits. */
 function judgedRoutes(context: PlanContext, effort: Effort): JudgedRoute[] {
   const routes = enumerateRoutes(context.part.layups);
   if (effort.scope === 'full') return routes.map((route) => judgeRoute(context, route, effort));
-  return context.build.route === 'best'
-    ? firstThatFits(context, routes, effort)
-    : firstThatCanBeDone(context, routes, effort);
+  const most = context.build.route === 'best' ? FIRST_ROUTES : 1;
+  const judged = firstPossible(context, routes, effort, most);
+  if (most === 1 || judged.length === 0) return judged;
+  if (judged.length < most || judged.at(-1)!.plan.schedule.fits) return judged;
+  return [...judged, ...mostMerged(context, routes, effort, judged.at(-1)!.plan.route)];
 }
 
-function firstThatFits(
+/** Routes planned in order in a first answer while none fits; the rest follow with the full one. */
+const FIRST_ROUTES = 3;
+
+/** The first routes that can be done, up to one that fits. */
+function firstPossible(
   context: PlanContext,
   routes: readonly Route[],
   effort: Effort,
+  most: number,
 ): JudgedRoute[] {
   const judged: JudgedRoute[] = [];
-  let planned = 0;
   for (const route of routes) {
-    const one = judgeRoute(context, route, effort);
-    judged.push(one);
-    if (!isPossible(one)) continue;
-    planned += 1;
-    if (one.plan.schedule.fits || planned === FIRST_ROUTES) break;
+    const one = judgeIfPossible(context, route, effort);
+    if (one) judged.push(one);
+    if (one?.plan.schedule.fits || judged.length === most) break;
   }
   return judged;
 }
 
-/** With a chosen route, the one that would be preferred to it is all that is told beside it. */
-function firstThatCanBeDone(
+/** The most merged route that can be done, beyond those already judged: usually the least late. */
+function mostMerged(
   context: PlanContext,
   routes: readonly Route[],
   effort: Effort,
+  last: Route,
 ): JudgedRoute[] {
-  for (const route of routes) {
-    const one = judgeRoute(context, route, effort);
-    if (isPossible(one)) return [one];
+  const beyond = routes.slice(routes.findIndex((route) => route.id === last.id) + 1);
+  for (const route of beyond.toReversed()) {
+    const one = judgeIfPossible(context, route, effort);
+    if (one) return [one];
   }
   return [];
+}
+
+function judgeIfPossible(context: PlanContext, route: Route, effort: Effort): JudgedRoute | null {
+  const draft = draftRoute(context, route);
+  const reasons = whyImpossible(context, draft);
+  if (reasons.some((reason) => reason.severity === 'stop')) return null;
+  return { plan: planRoute(context, draft, effort.schedules), reasons };
 }
 
 /** A route that cannot be done is costed and listed; it is scheduled only where it was asked for. */
@@ -117,7 +127,8 @@ function takenRoute(
   }
   const best = bestRoute(routes);
   if (best && isPossible(best)) return best;
-  return judgeRoute(context, best?.plan.route ?? routeOf([], {}), effort, true);
+  const first = best?.plan.route ?? routeOf(context.part.layups, {});
+  return judgeRoute(context, first, effort, true);
 }
 
 /** A route may have closed before now: the search goes back to where calendars begin. */
