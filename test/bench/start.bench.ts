@@ -3,6 +3,7 @@ import { spawn } from 'node:child_process';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type { Readable } from 'node:stream';
 import type { Browser } from 'playwright-core';
 import { launchChromium } from '../../main/pdf/print.ts';
 import { projectRoot } from '../../main/root.ts';
@@ -43,17 +44,20 @@ async function startOnce(browser: Browser, dataDir: string): Promise<number> {
   } finally {
     await page.close();
     // npm, its shell and the host are one process group.
-    process.kill(-child.pid!, 'SIGTERM');
+    if (child.exitCode === null) process.kill(-child.pid!, 'SIGTERM');
     await ended;
   }
 }
 
-async function addressIn(stdout: AsyncIterable<Buffer>): Promise<string> {
-  let printed = '';
-  for await (const chunk of stdout) {
-    printed += chunk.toString();
-    const match = /http:\/\/127\.0\.0\.1:\d+\/\S+/.exec(printed);
-    if (match) return match[0];
-  }
-  throw new Error(`npm start ended without an address: ${printed}`);
+/** The pipe stays open after the address: a host whose output nobody takes would end. */
+function addressIn(stdout: Readable): Promise<string> {
+  return new Promise((found, failed) => {
+    let printed = '';
+    stdout.on('data', (chunk: Buffer) => {
+      printed += chunk.toString();
+      const match = /http:\/\/127\.0\.0\.1:\d+\/\S+/.exec(printed);
+      if (match) found(match[0]);
+    });
+    stdout.on('end', () => failed(new Error(`npm start ended without an address: ${printed}`)));
+  });
 }
