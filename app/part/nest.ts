@@ -101,27 +101,36 @@ function put(piece: Rectangle, slot: Slot, shelf: Shelf): PlacedRectangle {
   return { ...piece, xMm: slot.xMm, yMm };
 }
 
-/** Strips of one width cut at an angle to the roll, lane by lane. */
+/** One diagonal of strips, end to end. */
+export interface Lane {
+  readonly lengths: readonly number[];
+  /** Where its first strip's lowest corner lies. */
+  readonly xMm: number;
+  readonly yMm: number;
+}
+
+/** Strips of one width cut at an angle to the roll. */
 export interface StripNest {
-  /** Longest piece that the roll gives at this angle. */
+  readonly widthMm: number;
+  readonly angleDeg: number;
+  /** Longest strip that the roll gives at this angle. */
   readonly laneMm: number;
-  /** Lengths in each lane, end to end. */
-  readonly lanes: readonly (readonly number[])[];
+  readonly lanes: readonly Lane[];
   /** Length taken off the roll. */
   readonly lengthMm: number;
   /** Share of the cloth that becomes strips. */
   readonly used: number;
-  /** False when there were too many strips to prove that no fewer lanes would do. */
+  /** True when every way of laying them in lanes was tried. */
   readonly proven: boolean;
 }
 
-/** Strips up to this count are packed to proven fewest lanes. */
-const MOST_PROVEN = 14;
+/** Up to this count of strips every way is tried. */
+const MOST_TRIED = 5;
 
 /**
- * Nests strips cut at an angle across the roll. A lane is a strip-wide diagonal from selvage to selvage;
- * neighbouring lanes shift along the roll by width / sin(angle).
- * @param angleDeg angle of the strip to the roll, 0 < angle <= 90 by size
+ * Nests strips cut at an angle across the roll. A strip lies at `angleDeg` to the roll's length; lanes
+ * touch side by side, and each slides along itself between the selvages.
+ * @param angleDeg by size, 0 < angle <= 90
  * @returns null when a strip is longer than a lane, or wider than the roll gives
  */
 export function nestStrips(
@@ -130,16 +139,20 @@ export function nestStrips(
   angleDeg: number,
   rollWidthMm: number,
 ): StripNest | null {
-  const angle = (Math.abs(angleDeg) * Math.PI) / 180;
   const laneMm = laneLengthMm(widthMm, angleDeg, rollWidthMm);
   if (laneMm <= 0 || lengthsMm.some((length) => length > laneMm + SLACK_MM)) return null;
-  if (lengthsMm.length === 0) return { laneMm, lanes: [], lengthMm: 0, used: 0, proven: true };
-  const { bins: lanes, proven } = fewestBins(lengthsMm, laneMm);
-  const shift = widthMm / Math.sin(angle);
-  const first = Math.max(...lanes.map(total)) * Math.cos(angle) + widthMm * Math.sin(angle);
-  const lengthMm = (lanes.length - 1) * shift + first;
-  const used = (total(lengthsMm) * widthMm) / (lengthMm * rollWidthMm);
-  return { laneMm, lanes, lengthMm, used, proven };
+  const frame: Frame = { widthMm, angle: (Math.abs(angleDeg) * Math.PI) / 180, laneMm };
+  let best: LaidLanes = { lengthMm: lengthsMm.length > 0 ? Infinity : 0, lanes: [] };
+  const proven = lengthsMm.length <= MOST_TRIED;
+  for (const bins of proven ? partitions(lengthsMm, laneMm) : likelyBins(lengthsMm, laneMm)) {
+    for (const order of proven ? permutations(bins) : likelyOrders(bins)) {
+      const laid = layLanes(order, frame);
+      if (laid.lengthMm < best.lengthMm - SLACK_MM) best = laid;
+    }
+  }
+  const cutMm2 = total(lengthsMm) * widthMm;
+  const used = best.lengthMm > 0 ? cutMm2 / (best.lengthMm * rollWidthMm) : 0;
+  return { widthMm, angleDeg: Math.abs(angleDeg), laneMm, ...best, used, proven };
 }
 
 /** Longest strip of a width that fits between the selvages at an angle, mm; 0 when none does. */
@@ -150,57 +163,95 @@ export function laneLengthMm(widthMm: number, angleDeg: number, rollWidthMm: num
 
 const total = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0);
 
-/** Lengths into the fewest bins of one size: first-fit decreasing, then proof by search if few. */
-function fewestBins(
-  lengths: readonly number[],
-  size: number,
-): { bins: number[][]; proven: boolean } {
-  const sorted = lengths.toSorted((a, b) => b - a);
-  let best = firstFit(sorted, size);
-  const least = Math.ceil(total(sorted) / size - 1e-9);
-  if (best.length === least) return { bins: best, proven: true };
-  if (sorted.length > MOST_PROVEN) return { bins: best, proven: false };
-
-  const search = (next: number, bins: number[][], room: number[]): void => {
-    if (bins.length >= best.length) return;
-    if (next === sorted.length) {
-      best = bins.map((bin) => [...bin]);
-      return;
-    }
-    const length = sorted[next]!;
-    const tried = new Set<number>();
-    for (let i = 0; i < bins.length; i++) {
-      // Bins with equal room are the same choice.
-      if (length > room[i]! + SLACK_MM || tried.has(room[i]!)) continue;
-      tried.add(room[i]!);
-      bins[i]!.push(length);
-      room[i]! -= length;
-      search(next + 1, bins, room);
-      room[i]! += length;
-      bins[i]!.pop();
-    }
-    bins.push([length]);
-    room.push(size - length);
-    search(next + 1, bins, room);
-    bins.pop();
-    room.pop();
-  };
-  search(0, [], []);
-  return { bins: best, proven: true };
+interface Frame {
+  readonly widthMm: number;
+  readonly angle: number;
+  readonly laneMm: number;
 }
 
-function firstFit(sorted: readonly number[], size: number): number[][] {
-  const bins: number[][] = [];
-  const room: number[] = [];
-  for (const length of sorted) {
-    const i = room.findIndex((left) => length <= left + SLACK_MM);
-    if (i >= 0) {
-      bins[i]!.push(length);
-      room[i]! -= length;
-    } else {
-      bins.push([length]);
-      room.push(size - length);
+interface LaidLanes {
+  readonly lengthMm: number;
+  readonly lanes: readonly Lane[];
+}
+
+/**
+ * Lanes in order, touching: lane i stands i widths to the side, so at rest against the selvage it begins
+ * i width / sin(angle) up the roll. Early lanes slide up as far as their slack lets them, to the line from
+ * which the cut begins; later ones only as far as they must.
+ */
+function layLanes(order: readonly (readonly number[])[], frame: Frame): LaidLanes {
+  const { widthMm, angle, laneMm } = frame;
+  const [sin, cos] = [Math.sin(angle), Math.cos(angle)];
+  const lengths = order.map(total);
+  const rest = (i: number): number => (i * widthMm) / sin;
+  const from = Math.min(...lengths.map((length, i) => (laneMm - length) * cos + rest(i)));
+  const lanes = order.map((own, i): Lane => {
+    const slide = Math.max(0, from - rest(i));
+    // A slide of y up the roll is y tan(angle) across it; square to the roll there is none.
+    const across = cos > 1e-9 ? (slide * sin) / cos : 0;
+    return { lengths: own, xMm: widthMm * cos + across, yMm: Math.max(0, rest(i) - from) };
+  });
+  const top = Math.max(...lanes.map((lane, i) => lane.yMm + lengths[i]! * cos));
+  return { lengthMm: top + widthMm * sin, lanes };
+}
+
+type Bins = readonly (readonly number[])[];
+
+/** Every way of sharing lengths among bins of one size, order of bins left open. */
+function* partitions(lengths: readonly number[], size: number): Generator<Bins> {
+  if (lengths.length === 0) return;
+  function* place(next: number, bins: number[][]): Generator<Bins> {
+    if (next === lengths.length) {
+      yield bins.map((bin) => [...bin]);
+      return;
     }
+    for (const bin of bins) {
+      if (total(bin) + lengths[next]! > size + SLACK_MM) continue;
+      bin.push(lengths[next]!);
+      yield* place(next + 1, bins);
+      bin.pop();
+    }
+    yield* place(next + 1, [...bins, [lengths[next]!]]);
   }
-  return bins;
+  yield* place(0, []);
+}
+
+function* permutations(bins: Bins): Generator<Bins> {
+  if (bins.length <= 1) {
+    yield bins;
+    return;
+  }
+  for (let i = 0; i < bins.length; i++) {
+    const others = [...bins.slice(0, i), ...bins.slice(i + 1)];
+    for (const rest of permutations(others)) yield [bins[i]!, ...rest];
+  }
+}
+
+/** First fit, longest first, into as few bins as that finds; then evened out over more and more. */
+function* likelyBins(lengths: readonly number[], size: number): Generator<Bins> {
+  const sorted = lengths.toSorted((a, b) => b - a);
+  const fewest: number[][] = [];
+  for (const length of sorted) {
+    const bin = fewest.find((own) => total(own) + length <= size + SLACK_MM);
+    if (bin) bin.push(length);
+    else fewest.push([length]);
+  }
+  yield fewest;
+  for (let count = fewest.length; count <= sorted.length; count++) {
+    const even: number[][] = Array.from({ length: count }, () => []);
+    for (const length of sorted) {
+      even.reduce((least, bin) => (total(bin) < total(least) ? bin : least)).push(length);
+    }
+    if (even.every((bin) => total(bin) <= size + SLACK_MM)) yield even;
+  }
+}
+
+/** Short lanes last, first, or at both ends. */
+function* likelyOrders(bins: Bins): Generator<Bins> {
+  const falling = bins.toSorted((a, b) => total(b) - total(a));
+  yield falling;
+  yield falling.toReversed();
+  const ends: (readonly number[])[] = [];
+  falling.forEach((bin, i) => (i % 2 === 0 ? ends.push(bin) : ends.unshift(bin)));
+  yield ends;
 }
