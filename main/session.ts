@@ -8,7 +8,9 @@ import { createIds } from './ids.ts';
 import { shippedLibrary } from './library/shipped.ts';
 import { OPENED_FIRST, shippedSamples, type Sample } from './samples.ts';
 import { createBuild, isTaken, seededSamples } from './store/builds.ts';
+import { unavailable } from './store/errors.ts';
 import { readLibrary, seedLibrary } from './store/library.ts';
+
 import { openStore, type Store } from './store/open.ts';
 import { lastOpenBuild, rememberOpenBuild } from './store/state.ts';
 
@@ -69,7 +71,7 @@ export function openSession(options: SessionOptions): Session {
     seedSamples(session);
   } catch (error) {
     store.close();
-    throw error;
+    throw unavailable(error, dataDir);
   }
   return session;
 }

@@ -47,8 +47,15 @@ export function diskTrouble(error: unknown): string | null {
   if (code.startsWith('SQLITE_IOERR') || code.startsWith('SQLITE_CANTOPEN') || code === 'EIO') {
     return 'The disk did not answer. Nothing was changed.';
   }
+  if (code === 'ENOENT') return 'The data folder cannot be made there.';
   if (code === 'ENOTDIR' || code === 'EEXIST') {
     return 'The data folder cannot be made: a file of that name is in the way.';
   }
   return null;
+}
+
+/** What a failed opening is to be thrown as: plain words where there are any. */
+export function unavailable(error: unknown, dataDir: string): unknown {
+  const trouble = error instanceof StoreUnavailable ? null : diskTrouble(error);
+  return trouble === null ? error : new StoreUnavailable(`${trouble} (${dataDir})`);
 }

@@ -1,8 +1,8 @@
 /** Opens the shop's data file: folder, soundness, pragmas, migrations. */
-import { existsSync, mkdirSync, renameSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync, mkdirSync, renameSync, statSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
 import Database from 'better-sqlite3';
-import { diskTrouble, isDamage, StoreUnavailable } from './errors.ts';
+import { isDamage, unavailable } from './errors.ts';
 import { readHandle, writeHandle, type ReadHandle, type WriteHandle } from './handles.ts';
 import { migrate } from './migrate.ts';
 import { MIGRATIONS, type Migration } from './migrations/list.ts';
@@ -32,7 +32,7 @@ export interface OpenOptions {
  */
 export function openStore({ dataDir, now, migrations = MIGRATIONS }: OpenOptions): Store {
   try {
-    mkdirSync(dataDir, { recursive: true, mode: 0o700 });
+    makeFolder(resolve(dataDir));
     const file = join(dataDir, FILE_NAME);
     let notice: string | null = null;
     let database = openSound(file);
@@ -57,10 +57,20 @@ export function openStore({ dataDir, now, migrations = MIGRATIONS }: OpenOptions
       close: () => open.close(),
     };
   } catch (error) {
-    if (error instanceof StoreUnavailable) throw error;
-    const trouble = diskTrouble(error);
-    if (trouble) throw new StoreUnavailable(`${trouble} (${dataDir})`);
-    throw error;
+    throw unavailable(error, dataDir);
+  }
+}
+
+/** Level by level: Node's own recursive way never returns from a file system that takes no folders. */
+function makeFolder(folder: string): void {
+  if (existsSync(folder)) return;
+  const parent = dirname(folder);
+  if (parent !== folder) makeFolder(parent);
+  try {
+    mkdirSync(folder, { mode: 0o700 });
+  } catch (error) {
+    // Another process may have been first.
+    if (!statSync(folder, { throwIfNoEntry: false })?.isDirectory()) throw error;
   }
 }
 

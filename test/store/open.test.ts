@@ -43,6 +43,13 @@ describe('opening the data file', () => {
   });
 });
 
+it.skipIf(process.platform !== 'linux')(
+  'a file system that takes no folders is said in plain words, and at once',
+  () => {
+    expect(() => openStore({ dataDir: '/proc/backcure/data', now })).toThrow('cannot be made');
+  },
+);
+
 describe('a damaged data file', () => {
   it('that is noise is kept aside and a new one begun', () => {
     const dataDir = scratchFolder();
