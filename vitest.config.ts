@@ -13,8 +13,6 @@ export default defineConfig({
           env: { TZ: 'Pacific/Auckland' },
           // Wide, so that a busy machine fails nothing: timing is the bench's matter.
           testTimeout: 60_000,
-          // Child processes and whole pipelines take their time on a small loaded machine.
-          testTimeout: 60_000,
         },
       },
       {

@@ -1,16 +1,14 @@
 /** The part of the independent integrator (odex, after Hairer & Wanner) that the checks use. */
-declare module 'odex' {
-  export class Solver {
-    constructor(dimension: number);
-    relativeTolerance: number;
-    absoluteTolerance: number;
-    initialStepSize: number;
-    maxSteps: number;
-    solve(
-      derivative: (x: number, y: number[]) => number[],
-      x: number,
-      y: number[],
-      xEnd: number,
-    ): { y: number[]; xEnd: number };
-  }
+export class Solver {
+  constructor(dimension: number);
+  relativeTolerance: number;
+  absoluteTolerance: number;
+  initialStepSize: number;
+  maxSteps: number;
+  solve(
+    derivative: (x: number, y: number[]) => number[],
+    x: number,
+    y: number[],
+    xEnd: number,
+  ): { y: number[]; xEnd: number };
 }
