@@ -7,6 +7,10 @@ import { startHost } from './start.ts';
 const say = (line: string): void => void process.stdout.write(`${line}\n`);
 const complain = (line: string): void => void process.stderr.write(`${line}\n`);
 
+// Who started the host may stop listening, as `| head -1` does: the planner goes on.
+process.stdout.on('error', () => {});
+process.stderr.on('error', () => {});
+
 async function run(): Promise<void> {
   const read = readOptions(process.argv.slice(2));
   if (!read.ok) {
