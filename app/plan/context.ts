@@ -64,6 +64,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
   const library = mergeLibraries(build.library, shipped);
   const practice = practiceOf(library);
   const hardener = hardenerOf(library, build.resin);
+  const resin = resinOf(library, build.resin.system);
   const deadline = minuteOf(build.unveiling, build.zone, USUAL_UNVEILING);
   const earliest = build.earliestStart ? minuteOf(build.earliestStart, build.zone, 'T00:00') : now;
   const from = Math.max(now, earliest);
@@ -85,10 +86,10 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     library,
     assumptions,
     practice,
-    resin: resinOf(library, build.resin.system),
+    resin,
     hardener,
     part: measurePart(build, library),
-    model: fitSheet(hardener, practice),
+    model: fitSheet(hardener, practice, resin.chemistry),
     profile: roomProfile(build.room, build.zone, first, horizon),
     now,
     first,

@@ -1,9 +1,11 @@
 /** Settles the chemistry of every cure of a route: its clock, its batches, its wet work. */
 import { settleBatches } from '../cure/batches.ts';
 import { cureClock } from '../cure/clock.ts';
-import { potLifeOf } from '../cure/pot.ts';
+import { putOff } from '../cure/fit.ts';
+import { potLifeOf, type PotLife } from '../cure/pot.ts';
 import type { Batch, CureClock } from '../cure/types.ts';
 import type { Layup } from '../part/types.ts';
+import { stretchesOf } from '../route/routes.ts';
 import type { Route, RouteCure } from '../route/types.ts';
 import type { CureSetup } from '../schedule/network/input.ts';
 import { containingInterval } from '../time/calendar.ts';
@@ -17,13 +19,13 @@ export interface SettledCure extends CureSetup {
 }
 
 export function settleCures(context: PlanContext, route: Route): SettledCure[] {
-  const clocks = clocksOf(context);
+  const { clocks } = sharedOf(context);
   return route.cures.map((cure) => {
     const clock = springs(context, cure) ? clocks.springing : clocks.plain;
     const batches: Record<string, readonly Batch[]> = {};
     const wetMinutes: Record<string, number> = {};
     for (const layup of cure.layups) {
-      const own = batchesOf(context, layup);
+      const own = sharedOf(context).batches(layup);
       batches[layup.id] = own;
       wetMinutes[layup.id] =
         layup.personMinutes + own.length * context.practice('mix-minutes-per-batch');
@@ -31,6 +33,29 @@ export function settleCures(context: PlanContext, route: Route): SettledCure[] {
     const settled = { cure, clock, batches, wetMinutes };
     return { ...settled, gelCanBeSeen: gelCanBeSeen(context, settled) };
   });
+}
+
+/** What all routes of one build share; worked out once. */
+interface Shared {
+  readonly clocks: ReturnType<typeof clocksOf>;
+  readonly batches: (layup: Layup) => readonly Batch[];
+}
+const sharedByContext = new WeakMap<PlanContext, Shared>();
+
+function sharedOf(context: PlanContext): Shared {
+  let shared = sharedByContext.get(context);
+  if (!shared) {
+    const potLife = potLifeOf(context.model, context.practice);
+    const settled = new Map<string, readonly Batch[]>();
+    const batches = (layup: Layup): readonly Batch[] => {
+      const own = settled.get(layup.id) ?? batchesOf(context, layup, potLife);
+      settled.set(layup.id, own);
+      return own;
+    };
+    shared = { clocks: clocksOf(context), batches };
+    sharedByContext.set(context, shared);
+  }
+  return shared;
 }
 
 /** Core drawn over a curve springs: its bag stays on longer. */
@@ -41,22 +66,20 @@ function springs(context: PlanContext, cure: RouteCure): boolean {
 
 function clocksOf({ model, profile, hardener, practice }: PlanContext) {
   const options = { minimumC: hardener.minimumC };
-  const { debag } = model.doseHours;
-  const longer = debag === null ? null : debag * practice('core-springs-factor');
-  const springing = { ...model, doseHours: { ...model.doseHours, debag: longer } };
+  const springing = putOff(model, { debag: practice('core-springs-factor') });
   return {
     plain: cureClock(model, profile, options),
     springing: cureClock(springing, profile, options),
   };
 }
 
-function batchesOf(context: PlanContext, layup: Layup): Batch[] {
-  const { hardener, model, practice, build } = context;
+function batchesOf(context: PlanContext, layup: Layup, potLife: PotLife): Batch[] {
+  const { hardener, practice, build } = context;
   return settleBatches({
     mixedG: layup.mixedG,
     wetMinutes: layup.personMinutes / handsOn(context, layup),
     hardener,
-    potLifeMinutesAt: potLifeOf(hardener, model, practice),
+    potLifeMinutesAt: potLife,
     temperatureC: build.room.temperatureC.day,
     practice,
   });
@@ -80,22 +103,43 @@ export const wetMinutesOf = (
 const INTERVALS_TRIED = 20;
 const TRY_EVERY_MINUTES = 30;
 
-/** True when some start within the shop's hours puts the gel within them too. */
+/** True when some start within the shop's hours puts the gel of the bag within them too. */
 function gelCanBeSeen(
   context: PlanContext,
-  settled: { cure: RouteCure; clock: CureClock; wetMinutes: Readonly<Record<string, number>> },
+  settled: Pick<SettledCure, 'cure' | 'clock' | 'wetMinutes'>,
 ): boolean {
-  const last = settled.cure.layups.at(-1)!;
-  const wet = wetMinutesOf(context, [last], settled.wetMinutes);
-  const needed = wet + context.practice('watch-minutes');
+  const stretches = stretchesOf(settled.cure).map((layups) =>
+    wetMinutesOf(context, layups, settled.wetMinutes),
+  );
   const ahead = context.shopHours.filter((hours) => hours.end > context.from);
-  for (const hours of ahead.slice(0, INTERVALS_TRIED)) {
-    const latest = hours.end - needed;
-    for (let start = hours.start; start <= latest; start += TRY_EVERY_MINUTES) {
-      if (somebodyThere(context, settled.clock.reached(start, 'gel'))) return true;
+  return ahead.slice(0, INTERVALS_TRIED).some((hours) => {
+    for (let start = hours.start; start < hours.end; start += TRY_EVERY_MINUTES) {
+      if (somebodyThere(context, bagGel(context, settled.clock, stretches, start))) return true;
     }
+    return false;
+  });
+}
+
+/**
+ * Gel of the bag when the first stretch starts at `start`, each next one once the one before has
+ * gelled; null when a stretch, or the watched hour after the last, does not fit the shop's hours.
+ */
+function bagGel(
+  context: PlanContext,
+  clock: CureClock,
+  stretches: readonly number[],
+  start: Minute,
+): Minute | null {
+  let from = start;
+  for (const [i, minutes] of stretches.entries()) {
+    const watch = i === stretches.length - 1 ? context.practice('watch-minutes') : 0;
+    const hours = containingInterval(context.shopHours, from);
+    const gel = clock.reached(from, 'gel');
+    if (!hours || gel === null || from + minutes + watch > hours.end) return null;
+    if (i === stretches.length - 1) return gel;
+    from = Math.max(from + minutes, gel);
   }
-  return false;
+  return null;
 }
 
 /** True when the shop is manned at that minute, with time for a look. */

@@ -15,8 +15,9 @@ export function waitMap(
   profile: TemperatureProfile,
   hoursAt20C: number,
 ): MonotoneMap {
+  const { activationEnergyJMol } = model;
   const doseHours = { ...model.doseHours, full: hoursAt20C };
-  const clock = cureClock({ ...model, referenceC: SHEET_C, doseHours }, profile);
+  const clock = cureClock({ referenceC: SHEET_C, activationEnergyJMol, doseHours }, profile);
   return {
     apply: (x) => clock.reached(x, 'full'),
     latest: (y) => clock.latestStart(y, 'full'),
