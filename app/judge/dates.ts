@@ -24,7 +24,7 @@ function obstacleFindings(plan: RoutePlan): Finding[] {
     const stalls = obstacle.reason === 'never-ends';
     const message = stalls
       ? `${name}: never gets there at the temperature of the room.`
-      : `${name} cannot be placed: ${obstacle.detail}.`;
+      : `${name} cannot be placed: ${obstacle.detail.replace(/\.$/, '')}.`;
     return finding(stalls ? 'cure-stalls' : 'stage-impossible', 'stop', message, {
       stage: obstacle.stage,
     });

@@ -1,6 +1,7 @@
 /** Weighs levers: what each buys, costs and clears, by planning the changed build. */
 import type { Build, Lever } from '../build/schema.ts';
 import { round1 } from './dates.ts';
+import type { FindingCode } from '../messages/codes.ts';
 import type { LeverEdit } from './leverOffers.ts';
 
 /** What planning a changed build says; the planner itself is handed in. */
@@ -12,6 +13,14 @@ export interface Evaluation {
   readonly codes: ReadonlySet<string>;
 }
 export type Evaluate = (document: Build) => Evaluation;
+
+/** Findings that only a plan can have. */
+const OF_TIME: ReadonlySet<string> = new Set<FindingCode>([
+  'date-missed',
+  'slot-missed',
+  'merge-forced',
+  'gel-unattended',
+]);
 
 /** Fewest minutes that are worth a line. */
 const LEAST_GAIN_MINUTES = 30;
@@ -37,7 +46,14 @@ function weigh(
   wanted: readonly string[],
   after: Evaluation,
 ): Lever[] {
-  const clears = wanted.filter((code) => before.codes.has(code) && !after.codes.has(code));
+  // A build that cannot be planned is never late: it has cleared nothing.
+  if (after.lateMinutes === null && before.lateMinutes !== null) return [];
+  const clears = wanted.filter(
+    (code) =>
+      before.codes.has(code) &&
+      !after.codes.has(code) &&
+      (after.lateMinutes !== null || !OF_TIME.has(code)),
+  );
   const gained = gainedMinutes(before, after);
   if (clears.length === 0 && gained < LEAST_GAIN_MINUTES) return [];
   const worse = [...after.codes].filter((code) => !before.codes.has(code));

@@ -221,7 +221,8 @@ function leversFor({ context, document, shipped, plan, routes, wanted }: LeverQu
   };
   const before = evaluate(document);
   const baseline = { ...before, lateMinutes: before.lateMinutes ?? plan.lateMinutes };
-  const days = Math.max(0, context.deadline - context.from) / MINUTES_PER_DAY;
+  const until = plan.schedule.end ?? context.deadline;
+  const days = Math.max(0, until - context.from) / MINUTES_PER_DAY;
   const edits = [
     ...leverEdits(document, shipped, days),
     ...slotLevers(context, document, plan),

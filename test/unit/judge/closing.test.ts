@@ -1,0 +1,197 @@
+/** Closing times as the date and the clock move, and the words for them. */
+import { describe, expect, it } from 'vitest';
+import type { Build } from '../../../app/build/schema.ts';
+import { closingWords } from '../../../app/judge/closingWords.ts';
+import { whyImpossible } from '../../../app/judge/possible.ts';
+import { draftRoute, planRoute } from '../../../app/plan/routePlan.ts';
+import { enumerateRoutes } from '../../../app/route/routes.ts';
+import { closingTime, type Closing } from '../../../app/schedule/closing.ts';
+import { addDays } from '../../../app/time/zone.ts';
+import { codesOf, contextFor, NOW, planFor, ROOMY } from './builds.ts';
+
+/** Hours without a break, so that no test hangs on where lunch falls. */
+const LONG: [string, string][] = [['07:00', '19:00']];
+const HOURS = { mon: LONG, tue: LONG, wed: LONG, thu: LONG, fri: LONG };
+const BUILD: Build = {
+  ...ROOMY,
+  crew: [
+    { name: 'Ida Moss', hours: HOURS },
+    { name: 'Per Lunde', hours: HOURS },
+  ],
+  outside: [{ id: 'paint', name: 'Spray shop', workingDays: 4 }],
+  unveiling: '2027-05-24T18:00',
+};
+
+/** Closing times of every route that can be done. */
+function closings(document: Build): Map<string, Closing> {
+  const context = contextFor(document);
+  return new Map(
+    enumerateRoutes(context.part.layups).flatMap((route) => {
+      const draft = draftRoute(context, route);
+      if (whyImpossible(context, draft).length > 0) return [];
+      const { problem } = planRoute(context, draft, 0).network;
+      return [[route.id, closingTime({ ...problem, from: context.first })]];
+    }),
+  );
+}
+
+/** Whether the route with this id fits when nothing is begun before `now`. */
+function fitsAt(document: Build, id: string, now: number): boolean {
+  const context = contextFor(document, now);
+  const route = enumerateRoutes(context.part.layups).find((one) => one.id === id)!;
+  return planRoute(context, draftRoute(context, route), 1).schedule.fits;
+}
+
+const onDay = (days: number): Build => ({
+  ...BUILD,
+  unveiling: `${addDays('2027-05-24', -days)}T18:00`,
+});
+
+describe('closing times', () => {
+  it('move no later as the date is stepped back a day at a time', () => {
+    let before = closings(onDay(0));
+    for (let days = 1; days <= 14; days++) {
+      const now = closings(onDay(days));
+      for (const [id, closing] of now) {
+        const was = before.get(id)!.minute;
+        if (closing.minute === null) continue;
+        expect([id, days, was !== null && closing.minute <= was]).toEqual([id, days, true]);
+      }
+      before = now;
+    }
+  });
+
+  it('a route once closed stays closed', () => {
+    const closed = new Set<string>();
+    for (let days = 0; days <= 30; days += 2) {
+      for (const [id, { minute }] of closings(onDay(days))) {
+        const open = minute !== null && minute >= NOW;
+        expect([id, days, open && closed.has(id)]).toEqual([id, days, false]);
+        if (!open) closed.add(id);
+      }
+    }
+    expect(closed.size).toBeGreaterThan(1);
+  });
+
+  it('are the last minute that fits: at it the route fits, a minute later not where proven', () => {
+    for (const [id, { minute, proven }] of closings(BUILD)) {
+      if (minute === null) continue;
+      expect([id, fitsAt(BUILD, id, minute)]).toEqual([id, true]);
+      if (proven) expect([id, fitsAt(BUILD, id, minute + 1)]).toEqual([id, false]);
+    }
+  });
+
+  it('merging never closes earlier than the separate cures it replaces', () => {
+    const all = closings(BUILD);
+    const apart = all.get('skin/core/inner')!.minute!;
+    for (const [id, { minute }] of all) {
+      if (!id.includes('+') || id.includes('~') || minute === null) continue;
+      expect([id, minute >= apart]).toEqual([id, true]);
+    }
+  });
+});
+
+describe('what the date forces', () => {
+  const dates = Array.from({ length: 24 }, (_, i) => onDay(i));
+  const fits = (document: Build) => planFor(document, 'first').result;
+  const merged = dates.find((document) => {
+    const result = fits(document);
+    return result.fits && result.route.cures.length < 3;
+  });
+
+  it('is told with cures, moment, price and levers', () => {
+    expect(merged).toBeDefined();
+    const { result } = planFor(merged!, 'full');
+    const told = result.findings.find((finding) => finding.code === 'merge-forced')!;
+    expect(told.message).toMatch(/^The date forces the .* (into one bag with|onto the tacky) /);
+    expect(told.message).toMatch(/Separate cures closed \w+day \d+ \w+, \d\d:\d\d/);
+    expect(told.message).not.toMatch(/\b0 kg|about -|\b0 min\b/);
+    expect(told.levers.length).toBeGreaterThan(0);
+    expect(told.levers.some((lever) => lever.clears.includes('merge-forced'))).toBe(true);
+    for (const lever of told.levers.filter((one) => one.clears.length > 0)) {
+      expect([lever.id, lever.hoursGained > 0]).toEqual([lever.id, true]);
+    }
+  });
+
+  it('is not told while there is room', () => {
+    expect([...codesOf(planFor(BUILD, 'full').result.findings)]).not.toContain('merge-forced');
+  });
+
+  it('a chosen route that closed long ago says so and offers merges that fit', () => {
+    const chosen = { ...merged!, route: { joints: {} } };
+    const { result } = planFor(chosen, 'full');
+    expect(result.fits).toBe(false);
+    expect([...codesOf(result.findings)]).toContain('route-closed');
+    const late = result.findings.find((finding) => finding.code === 'date-missed')!;
+    const merges = late.levers.filter((lever) => lever.id.startsWith('route:'));
+    expect(merges.length).toBeGreaterThan(0);
+    for (const lever of merges) expect(lever.clears).toContain('date-missed');
+  });
+
+  it('a route about to close is told ahead, and not long before', () => {
+    const { minute } = closings(BUILD).get('skin/core/inner')!;
+    const day = 24 * 60;
+    expect([...codesOf(planFor(BUILD, 'full', minute! - day).result.findings)]).toContain(
+      'route-closing',
+    );
+    expect([...codesOf(planFor(BUILD, 'full', minute! - 4 * day).result.findings)]).not.toContain(
+      'route-closing',
+    );
+  });
+});
+
+describe('words for a closing', () => {
+  const boundaries = [
+    {
+      id: 'skin-core',
+      before: { id: 'skin', name: 'Outer skin' },
+      after: { id: 'core', name: 'Core bond' },
+    },
+    {
+      id: 'core-inner',
+      before: { id: 'core', name: 'Core bond' },
+      after: { id: 'inner', name: 'Inner skin' },
+    },
+  ];
+  const APART = { 'skin-core': 'apart', 'core-inner': 'apart' } as const;
+  const thursday = 30139980; // Thursday 22 April 2027, 14:00 in Lisbon
+  const routes = [
+    { id: 'a', joints: APART, possible: true, closes: thursday },
+    {
+      id: 'b',
+      joints: { ...APART, 'core-inner': 'tack' },
+      possible: false,
+      closes: thursday + 900,
+    },
+    {
+      id: 'c',
+      joints: { ...APART, 'skin-core': 'one-bag' },
+      possible: true,
+      closes: thursday + 600,
+    },
+  ] as const;
+  const say = (id: string, now = thursday - 60) =>
+    closingWords(routes, id, boundaries, 'Europe/Lisbon', now);
+
+  it('name the moment and what has to happen after it', () => {
+    expect(say('a')).toEqual({
+      closes: 'Separate cures close Thursday 22 April, 14:00.',
+      after: 'After that the core has to be bonded in the same cure as the outer skin.',
+    });
+  });
+
+  it('speak of the past once it has passed', () => {
+    expect(say('a', thursday + 1)!.closes).toBe('Separate cures closed Thursday 22 April, 14:00.');
+  });
+
+  it('say when nothing is left', () => {
+    expect(say('c')!.after).toBe('After that nothing fits without more time, heat or hands.');
+    expect(say('b')!.closes).toBe(
+      'The route with the inner skin on the tacky core bond closes Friday 23 April, 05:00.',
+    );
+  });
+
+  it('are silent while no closing time is known', () => {
+    expect(closingWords([{ ...routes[0], closes: null }], 'a', boundaries, 'UTC', 0)).toBeNull();
+  });
+});

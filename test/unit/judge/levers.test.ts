@@ -1,0 +1,117 @@
+/** Each lever does to the document what its label says, and buys what it claims. */
+import { describe, expect, it } from 'vitest';
+import { buildSchema, type Build, type FullBuild } from '../../../app/build/schema.ts';
+import { applyLever, leverEdits } from '../../../app/judge/levers.ts';
+import { LIBRARY, NOW, planFor, ROOMY, withZone } from './builds.ts';
+
+const SMALL: Build = withZone({ ...ROOMY, crew: [{ name: 'Ida Moss' }] }, { areaM2: 0.8 });
+
+function pulled(document: Build, id: string): FullBuild {
+  const after = applyLever(document, id, LIBRARY);
+  if (!after) throw new Error(`${id} is not open`);
+  return buildSchema.parse(after);
+}
+const ids = (document: Build) => leverEdits(document, LIBRARY).map((edit) => edit.id);
+
+describe('levers', () => {
+  it('change what they say', () => {
+    expect(pulled(SMALL, 'hardener-fast').resin).toEqual({ system: 'orrin-40', hardener: 'fast' });
+    expect(pulled(SMALL, 'warm-nights').room.temperatureC).toEqual({ day: 21, night: 21 });
+    expect(pulled(SMALL, 'warmer-room').room.temperatureC).toEqual({ day: 26, night: 24 });
+    expect(pulled(SMALL, 'heated-tent').room.tent).toEqual({ maxC: 60 });
+    expect(pulled(SMALL, 'heated-tent').gear.tents).toBe(1);
+    expect(pulled(SMALL, 'saturday').crew[0]!.hours.sat).toEqual([['08:00', '13:00']]);
+    expect(pulled(SMALL, 'saturday').crew[0]!.hours.sun).toBeUndefined();
+    expect(pulled(SMALL, 'weekend').crew[0]!.hours.sun).toEqual([['08:00', '13:00']]);
+    expect(pulled(SMALL, 'longer-day').crew[0]!.hours.mon!.at(-1)![1]).toBe('18:30');
+    expect(pulled(SMALL, 'another-hand').crew).toHaveLength(2);
+    expect(pulled(SMALL, 'release-film-slick').mould.release).toBe('film-slick');
+    expect(pulled(SMALL, 'route:skin+core/inner').route).toEqual({
+      joints: { 'skin-core': 'one-bag', 'core-inner': 'apart' },
+    });
+  });
+
+  it('are noted in the document', () => {
+    expect(pulled(SMALL, 'saturday').levers).toEqual([
+      { id: 'saturday', label: 'Work Saturdays 08:00 to 13:00' },
+    ]);
+  });
+
+  it('are not offered where they change nothing', () => {
+    const warm = { ...SMALL, room: { temperatureC: { day: 26, night: 26 }, tent: { maxC: 80 } } };
+    expect(ids(warm)).not.toContain('warm-nights');
+    expect(ids(warm)).not.toContain('warmer-room');
+    expect(ids(warm)).not.toContain('heated-tent');
+    expect(ids(ROOMY)).not.toContain('another-hand');
+    expect(ids(SMALL)).not.toContain('local-between');
+    expect(ids(withZone(SMALL, { shape: 'double' }))).not.toContain('release-film-slick');
+    expect(applyLever(SMALL, 'no-such-lever', LIBRARY)).toBeNull();
+    expect(applyLever(SMALL, 'slot:nobody:2027-05-04', LIBRARY)).toBeNull();
+  });
+
+  it('move local plies from the demoulded part to between the skins', () => {
+    const local = [{ cloth: 'glass-twill-300', place: 'after' as const, areaM2: 0.2 }];
+    const document = withZone(SMALL, { local });
+    expect(pulled(document, 'local-between').part.zones[0]!.local[0]!.place).toBe('between');
+  });
+
+  it('cost wages and heat for as long as they run', () => {
+    const cost = (id: string, days: number) =>
+      leverEdits(SMALL, LIBRARY, days).find((edit) => edit.id === id)!.addedMinor;
+    for (const id of ['saturday', 'longer-day', 'warmer-room', 'another-hand']) {
+      expect(cost(id, 28)).toBeGreaterThan(cost(id, 14));
+      expect(cost(id, 14)).toBeGreaterThan(0);
+    }
+  });
+});
+
+describe('levers hung on a missed date', () => {
+  const late: Build = { ...SMALL, unveiling: '2027-04-30T18:00' };
+  const { result } = planFor(late, 'full');
+  const missed = result.findings.find((finding) => finding.code === 'date-missed')!;
+
+  it('gain what planning the pulled build shows', () => {
+    expect(missed.levers.length).toBeGreaterThan(2);
+    const hoursLate = Number(missed.numbers['hoursLate']);
+    for (const lever of missed.levers) {
+      const after = planFor(applyLever(late, lever.id, LIBRARY)!, 'first').result;
+      const now = after.findings.find((finding) => finding.code === 'date-missed');
+      expect([lever.id, now === undefined]).toEqual([
+        lever.id,
+        lever.clears.includes('date-missed'),
+      ]);
+      if (now) {
+        const gained = hoursLate - Number(now.numbers['hoursLate']);
+        expect([lever.id, Math.abs(gained - lever.hoursGained) < 0.11]).toEqual([lever.id, true]);
+      }
+    }
+  });
+});
+
+describe('a missed slot', () => {
+  const late: Build = {
+    ...SMALL,
+    outside: [{ id: 'paint', name: 'Spray shop', workingDays: 3, slot: '2027-05-05' }],
+  };
+  const { result } = planFor(late, 'full', NOW);
+  const missed = result.findings.find((finding) => finding.code === 'slot-missed')!;
+
+  it('offers the first later day that works', () => {
+    const lever = missed.levers.find((one) => one.id.startsWith('slot:paint:'))!;
+    expect(lever.clears).toContain('slot-missed');
+    expect(lever.hoursGained).toBeGreaterThan(0);
+    const day = lever.id.slice(-10);
+    expect(planFor(applyLever(late, lever.id, LIBRARY)!).result.fits).toBe(true);
+    const before = new Date(`${day}T00:00Z`);
+    do before.setUTCDate(before.getUTCDate() - 1);
+    while ([0, 6].includes(before.getUTCDay()));
+    const sooner = `slot:paint:${before.toISOString().slice(0, 10)}`;
+    expect(planFor(applyLever(late, sooner, LIBRARY)!).result.fits).toBe(false);
+  });
+
+  it('reads hours gained for every lever that makes the slot', () => {
+    for (const lever of missed.levers.filter((one) => one.clears.includes('slot-missed'))) {
+      expect([lever.id, lever.hoursGained > 0]).toEqual([lever.id, true]);
+    }
+  });
+});
