@@ -36,8 +36,8 @@ export interface CutPly {
   readonly overlapMm: number;
   /** How far its joints stand from those of the first jointed ply in the zone, mm. */
   readonly staggerMm: number;
-  /** Strips of a closeout rather than a sheet. */
-  readonly strip: boolean;
+  /** Cut in lanes across the roll at this angle to its length; null: square to the roll. */
+  readonly laneDeg: number | null;
 }
 
 const ORDER = ['skin', 'local', 'inner', 'local-after', 'closeout'] as const;
@@ -59,8 +59,9 @@ export function cutList(build: FullBuild, library: Library): CutPly[] {
         const ply = perZone[z]![i];
         if (!ply) return [];
         const cut = cutPly(layup, zone, ply, library);
-        const joints = jointed.get(zone.id) ?? 0;
-        if (cut.overlapMm > 0) jointed.set(zone.id, joints + 1);
+        const key = `${zone.id}/${layup === 'closeout'}`;
+        const joints = jointed.get(key) ?? 0;
+        if (cut.overlapMm > 0) jointed.set(key, joints + 1);
         const step = cut.overlapMm > 0 ? joints * practiceOf(library)('ply-stagger-mm') : 0;
         number += 1;
         return [{ ...cut, number, staggerMm: step }];
@@ -98,11 +99,9 @@ function cutPly(
   const overlapMm = practice('ply-overlap-mm');
   const strip = layup === 'closeout';
   const sizeMm = strip ? stripSize(zone) : sheetSize(zone, ply, practice('ply-excess-mm'));
-  const pieces = strip
-    ? stripLengths(sizeMm[0], stripLimitMm(cloth, ply.angleDeg, sizeMm[1], library), overlapMm).map(
-        (alongMm) => ({ acrossMm: sizeMm[1], alongMm }),
-      )
-    : cutSheet(sizeMm, ply.angleDeg, cloth, overlapMm);
+  const cut = strip
+    ? cutStrip(sizeMm, ply.angleDeg, cloth, overlapMm, practice('strip-max-mm'))
+    : cheapestCut(sizeMm, ply.angleDeg, cloth, overlapMm);
   return {
     layup,
     zoneId: zone.id,
@@ -112,10 +111,53 @@ function cutPly(
     face: MOULD_SIDE.has(layup) ? 'mould side' : 'bag side',
     sizeMm,
     sizeAssumed: zone.sizeM === null && !strip,
-    pieces,
-    overlapMm: pieces.length > 1 ? overlapMm : 0,
-    strip,
+    pieces: cut.pieces,
+    laneDeg: cut.laneDeg,
+    overlapMm: cut.pieces.length > 1 ? overlapMm : 0,
   };
+}
+
+interface Cut {
+  readonly pieces: readonly CutPiece[];
+  readonly laneDeg: number | null;
+}
+
+/** A strip along an edge, in lengths that the roll gives and two hands manage. */
+function cutStrip(
+  [lengthMm, widthMm]: readonly [number, number],
+  angleDeg: number,
+  cloth: ClothRow,
+  overlapMm: number,
+  handsMm: number,
+): Cut {
+  const bias = angleDeg % 90 !== 0;
+  const laneMm = bias ? laneLengthMm(widthMm, angleDeg, cloth.rollWidthMm) : Infinity;
+  const lengths = stripLengths(lengthMm, Math.min(handsMm, laneMm), overlapMm);
+  return {
+    pieces: lengths.map((alongMm) => ({ acrossMm: widthMm, alongMm })),
+    laneDeg: bias ? Math.abs(angleDeg) : null,
+  };
+}
+
+/** A narrow sheet on the bias may cost less cloth in lanes than in roll-wide bands. */
+function cheapestCut(
+  sizeMm: readonly [number, number],
+  angleDeg: number,
+  cloth: ClothRow,
+  overlapMm: number,
+): Cut {
+  const bands = { pieces: cutSheet(sizeMm, angleDeg, cloth, overlapMm), laneDeg: null };
+  if (angleDeg % 90 === 0) return bands;
+  const [lengthMm, girthMm] = sizeMm;
+  const along = lengthMm >= girthMm;
+  const laneDeg = along ? Math.abs(angleDeg) : 90 - Math.abs(angleDeg);
+  const [longMm, wideMm] = along ? [lengthMm, girthMm] : [girthMm, lengthMm];
+  const laneMm = laneLengthMm(wideMm, laneDeg, cloth.rollWidthMm);
+  const lengths = stripLengths(longMm, laneMm, overlapMm);
+  const nest = nestStrips(lengths, wideMm, laneDeg, cloth.rollWidthMm);
+  if (!nest || lengths.length === 0) return bands;
+  if (nest.lengthMm * cloth.rollWidthMm >= clothArea(bands.pieces)) return bands;
+  return { pieces: lengths.map((alongMm) => ({ acrossMm: wideMm, alongMm })), laneDeg };
 }
 
 /** Length and girth of a sheet, mm: the zone's with its run past the trim line, or a patch's square. */
@@ -130,19 +172,6 @@ function sheetSize(zone: PartZone, ply: LaidPly, excessMm: number): [number, num
 }
 
 const stripSize = (zone: PartZone): [number, number] => [zone.edgeM * 1000, zone.closeout!.widthMm];
-
-/** Longest strip laid in one piece: what the roll gives at the angle, or what two hands manage. */
-function stripLimitMm(
-  cloth: ClothRow,
-  angleDeg: number,
-  widthMm: number,
-  library: Library,
-): number {
-  const handsMm = practiceOf(library)('strip-max-mm');
-  return angleDeg % 90 === 0
-    ? handsMm
-    : Math.min(handsMm, laneLengthMm(widthMm, angleDeg, cloth.rollWidthMm));
-}
 
 /** Least length of a strip; a shorter rest is shared with its neighbour. */
 const LEAST_STRIP_MM = 200;
@@ -247,10 +276,9 @@ export function clothUses(cuts: readonly CutPly[]): ClothUse[] {
   const cloths = new Map(cuts.map((cut) => [cut.cloth.id, cut.cloth]));
   return [...cloths.values()].map((cloth) => {
     const own = cuts.filter((cut) => cut.cloth.id === cloth.id);
-    const bias = own.filter((cut) => cut.strip && cut.angleDeg % 90 !== 0);
-    const straight = own.filter((cut) => !bias.includes(cut));
-    const sheets = packOnRoll(straight.flatMap(rectangles), cloth.rollWidthMm);
-    const strips = stripNests(bias, cloth.rollWidthMm);
+    const square = own.filter((cut) => cut.laneDeg === null);
+    const sheets = packOnRoll(square.flatMap(rectangles), cloth.rollWidthMm);
+    const strips = stripNests(own, cloth.rollWidthMm);
     const lengthMm = sheets.lengthMm + strips.reduce((sum, nest) => sum + nest.lengthMm, 0);
     return { cloth, sheets, strips, lengthMm };
   });
@@ -261,18 +289,17 @@ const rectangles = (cut: CutPly): Rectangle[] =>
 
 /** Strips at +45 and -45 nest alike, so they share lanes. */
 function stripNests(cuts: readonly CutPly[], rollWidthMm: number): StripNest[] {
-  const groups = new Map<string, { widthMm: number; angleDeg: number; lengths: number[] }>();
-  for (const { sizeMm, angleDeg, pieces } of cuts) {
-    const key = `${sizeMm[1]}/${Math.abs(angleDeg)}`;
-    const group = groups.get(key) ?? {
-      widthMm: sizeMm[1],
-      angleDeg: Math.abs(angleDeg),
-      lengths: [],
-    };
-    group.lengths.push(...pieces.map((piece) => piece.alongMm));
-    groups.set(key, group);
+  const groups = new Map<string, { widthMm: number; laneDeg: number; lengths: number[] }>();
+  for (const { laneDeg, pieces } of cuts) {
+    if (laneDeg === null) continue;
+    for (const { acrossMm, alongMm } of pieces) {
+      const key = `${acrossMm}/${laneDeg}`;
+      const group = groups.get(key) ?? { widthMm: acrossMm, laneDeg, lengths: [] };
+      group.lengths.push(alongMm);
+      groups.set(key, group);
+    }
   }
   return [...groups.values()].flatMap(
-    ({ widthMm, angleDeg, lengths }) => nestStrips(lengths, widthMm, angleDeg, rollWidthMm) ?? [],
+    ({ widthMm, laneDeg, lengths }) => nestStrips(lengths, widthMm, laneDeg, rollWidthMm) ?? [],
   );
 }

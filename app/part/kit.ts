@@ -43,6 +43,7 @@ function clothLines({ cloths }: KitBasis): KitLine[] {
       unit: 'm2',
       costMinor: Math.round(quantity * cloth.priceMinor),
       leadDays: cloth.leadDays,
+      step: cloth.rollWidthMm / 10_000,
       detail: `${rollM} m off a roll ${cloth.rollWidthMm} mm wide`,
     };
   });
@@ -72,6 +73,7 @@ function coreLines({ stacks, library }: KitBasis): KitLine[] {
       unit: 'm2',
       costMinor: Math.round(((quantity * need.thicknessMm) / 1000) * row.priceMinor),
       leadDays: row.leadDays,
+      step: sheetM2,
       detail: `${sheets} ${sheets === 1 ? 'sheet' : 'sheets'} of ${lengthMm} x ${widthMm} mm`,
     };
   });
@@ -95,6 +97,7 @@ function resinLines({ build, library, layups }: KitBasis): KitLine[] {
     unit: 'kg',
     costMinor: Math.round(quantity * row.priceMinor),
     leadDays: row.leadDays,
+    step: 0.01,
   }));
 }
 
@@ -143,6 +146,7 @@ function consumableLine(row: ConsumableRow, raw: number): KitLine {
     unit: row.unit,
     costMinor: Math.round(quantity * row.priceMinor),
     leadDays: row.leadDays,
+    step: row.unit === 'piece' ? 1 : 0.1,
   };
 }
 
@@ -158,6 +162,7 @@ function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
       unit: 'm2',
       costMinor: Math.round(areaM2 * release.priceMinor),
       leadDays: release.leadDays,
+      step: 0.1,
     },
   ];
   const mould = mouldOf(library, build.mould.material);
@@ -169,6 +174,7 @@ function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
     unit: 'm2',
     costMinor: Math.round(areaM2 * priceMinor),
     leadDays: 0,
+    step: 0.1,
   });
   if (build.mould.sealed) return lines;
   if (mould.blankMinorPerM2 > 0) {

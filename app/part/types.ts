@@ -62,6 +62,8 @@ export interface KitLine {
   readonly leadDays: number;
   /** How it is bought: metres off a roll, sheets. */
   readonly detail?: string;
+  /** Least amount that can be bought more, in `unit`. */
+  readonly step: number;
 }
 
 /** Hands-on work outside the wet layups. */

@@ -1,0 +1,234 @@
+/** What would make the part lighter, and what each costs in money, hands and stiffness. */
+import { practiceOf, resinOf } from '../build/library.ts';
+import type { CoreRow, FullBuild, Library, PartZone } from '../build/schema.ts';
+import { measurePart } from './measure.ts';
+import { zoneStiffness } from './panel.ts';
+import { stackOf } from './stack.ts';
+import type { PartResult } from './types.ts';
+
+export interface LighterOption {
+  readonly id: string;
+  readonly label: string;
+  /** Counted mass less the build's own: below zero is lighter, kg. */
+  readonly massKg: number;
+  /** Material for the same bags and batches, minor units of currency. */
+  readonly costMinor: number;
+  readonly personMinutes: number;
+  /** Least bending stiffness of any zone against what it was; null when a modulus is unknown. */
+  readonly stiffness: number | null;
+  readonly sideEffects: readonly string[];
+  /** The changed build; null when the change is one of method, not of the document. */
+  readonly build: FullBuild | null;
+}
+
+interface Idea {
+  readonly id: string;
+  readonly label: string;
+  readonly build: FullBuild;
+  readonly library: Library;
+  readonly extraMinutes: number;
+  readonly sideEffects: readonly string[];
+  readonly ofMethod: boolean;
+}
+
+/**
+ * Options that really save mass, greatest saving first.
+ * @param bags and batches of the chosen route, for the cost
+ * @throws MissingRow
+ */
+export function lighterOptions(
+  build: FullBuild,
+  library: Library,
+  bags: number,
+  batches: number,
+): LighterOption[] {
+  const before = measurePart(build, library);
+  const cost = (part: PartResult): number =>
+    part.kitFor(bags, batches).reduce((sum, line) => sum + line.costMinor, 0);
+  const hands = (part: PartResult): number => part.workFor('layup').personMinutes;
+  const ideas = [
+    ...filmWetOut(build, library),
+    ...closedCore(build, library),
+    ...lighterCores(build, library),
+    ...thinnerCore(build, library),
+    ...fewerPlies(build, library),
+  ];
+  return ideas
+    .map((idea): LighterOption => {
+      const after = measurePart(idea.build, idea.library);
+      return {
+        id: idea.id,
+        label: idea.label,
+        massKg: after.countedMassKg - before.countedMassKg,
+        costMinor: cost(after) - cost(before),
+        personMinutes: hands(after) - hands(before) + idea.extraMinutes,
+        stiffness: stiffnessRatio(build, library, idea),
+        sideEffects: idea.sideEffects,
+        build: idea.ofMethod ? null : idea.build,
+      };
+    })
+    .filter((option) => option.massKg < -0.005)
+    .sort((a, b) => a.massKg - b.massKg || (a.id < b.id ? -1 : 1));
+}
+
+/** Worst zone, mean of both directions. */
+function stiffnessRatio(build: FullBuild, library: Library, idea: Idea): number | null {
+  const bending = (zones: readonly PartZone[], rows: Library): (number | null)[] => {
+    const matrix = resinOf(rows, build.resin.system).curedDensityKgM3;
+    return zones.map((zone) => {
+      const plate = zoneStiffness(stackOf(zone, rows, matrix));
+      return plate && (plate.dx + plate.dy) / 2;
+    });
+  };
+  const [was, is] = [
+    bending(build.part.zones, library),
+    bending(idea.build.part.zones, idea.library),
+  ];
+  let worst = Infinity;
+  for (let i = 0; i < was.length; i++) {
+    const [a, b] = [was[i] ?? null, is[i] ?? null];
+    if (a === null || b === null) return null;
+    worst = Math.min(worst, b / a);
+  }
+  return worst;
+}
+
+const withZones = (build: FullBuild, change: (zone: PartZone) => PartZone): FullBuild => ({
+  ...build,
+  part: { ...build.part, zones: build.part.zones.map(change) },
+});
+
+/** Cloth wetted between films and squeezed before it is laid. */
+function filmWetOut(build: FullBuild, library: Library): Idea[] {
+  const practice = practiceOf(library);
+  const gain = practice('fibre-fraction-film-gain');
+  const most = practice('fibre-fraction-hand-max');
+  const cloths = library.cloths.map((cloth) => {
+    if (cloth.weave === 'veil' || cloth.fibreFraction >= most) return cloth;
+    return { ...cloth, fibreFraction: Math.min(most, cloth.fibreFraction + gain) };
+  });
+  const plyAreaM2 = measurePart(build, library).layups.reduce((sum, l) => sum + l.plyAreaM2, 0);
+  return [
+    {
+      id: 'film-wet-out',
+      label: 'Wet the cloth out between films',
+      build,
+      library: { ...library, cloths },
+      extraMinutes: plyAreaM2 * practice('film-wet-out-minutes-per-m2'),
+      sideEffects: ['A table as long as the largest ply, and film for it.', 'Thinner skins.'],
+      ofMethod: true,
+    },
+  ];
+}
+
+/** Core without open kerfs. */
+function closedCore(build: FullBuild, library: Library): Idea[] {
+  const open = build.part.zones.some(
+    ({ core }) => core?.treatment === 'scored' || core?.treatment === 'grooved',
+  );
+  if (!open) return [];
+  return [
+    {
+      id: 'core-drilled',
+      label: 'Drilled core in place of scored',
+      build: withZones(build, (zone) =>
+        zone.core ? { ...zone, core: { ...zone.core, treatment: 'drilled' } } : zone,
+      ),
+      library,
+      extraMinutes: 0,
+      sideEffects: ['Bends cold only over wide curves; warm or strip-plank it elsewhere.'],
+      ofMethod: false,
+    },
+  ];
+}
+
+/** For the core that weighs most in the part: every lighter one that takes the same use. */
+function lighterCores(build: FullBuild, library: Library): Idea[] {
+  const own = heaviestCore(build, library);
+  if (!own) return [];
+  const replaces = (row: CoreRow): boolean =>
+    row.densityKgM3 < own.densityKgM3 &&
+    row.maxC >= hottestC(build) &&
+    row.maxVacuumKPa >= own.maxVacuumKPa &&
+    (row.takesStyrene || !own.takesStyrene);
+  return library.cores.filter(replaces).map((row) => ({
+    id: `core-${row.id}`,
+    label: `${row.name} in place of ${own.name}`,
+    build: withZones(build, (zone) =>
+      zone.core?.material === own.id ? { ...zone, core: { ...zone.core, material: row.id } } : zone,
+    ),
+    library,
+    extraMinutes: 0,
+    sideEffects:
+      row.shearModulusMPa !== null && own.shearModulusMPa !== null
+        ? [`Shear modulus ${row.shearModulusMPa} against ${own.shearModulusMPa} MPa.`]
+        : [],
+    ofMethod: false,
+  }));
+}
+
+function heaviestCore(build: FullBuild, library: Library): CoreRow | undefined {
+  const masses = library.cores.map((row) => ({
+    row,
+    kg: build.part.zones.reduce((sum, { core, areaM2 }) => {
+      const own =
+        core?.material === row.id ? (areaM2 * core.thicknessMm * row.densityKgM3) / 1000 : 0;
+      return sum + own;
+    }, 0),
+  }));
+  return masses.filter(({ kg }) => kg > 0).toSorted((a, b) => b.kg - a.kg)[0]?.row;
+}
+
+function hottestC(build: FullBuild): number {
+  return Math.max(build.part.serviceMaxC, ...build.outside.flatMap((party) => party.bakeC ?? []));
+}
+
+/** The next thinner core that is stocked. */
+function thinnerCore(build: FullBuild, library: Library): Idea[] {
+  const byId = new Map(library.cores.map((row) => [row.id, row]));
+  const thinner = (zone: PartZone): PartZone => {
+    if (!zone.core) return zone;
+    const stocked = byId.get(zone.core.material)?.thicknessesMm ?? [];
+    const next = stocked.filter((t) => t < zone.core!.thicknessMm).toSorted((a, b) => b - a)[0];
+    return next === undefined ? zone : { ...zone, core: { ...zone.core, thicknessMm: next } };
+  };
+  const changed = withZones(build, thinner);
+  return changed.part.zones.some((zone, i) => zone !== build.part.zones[i])
+    ? [
+        {
+          id: 'core-thinner',
+          label: 'The next thinner core',
+          build: changed,
+          library,
+          extraMinutes: 0,
+          sideEffects: ['Much less stiffness for little mass.'],
+          ofMethod: false,
+        },
+      ]
+    : [];
+}
+
+/** One ply less wherever a skin has more than one. */
+function fewerPlies(build: FullBuild, library: Library): Idea[] {
+  const sides = [
+    { side: 'outer', label: 'One ply less in the outer skin' },
+    { side: 'inner', label: 'One ply less in the inner skin' },
+  ] as const;
+  return sides.flatMap(({ side, label }) =>
+    build.part.zones.some((zone) => zone[side].length > 1)
+      ? [
+          {
+            id: `fewer-${side}`,
+            label,
+            build: withZones(build, (zone) =>
+              zone[side].length > 1 ? { ...zone, [side]: zone[side].slice(0, -1) } : zone,
+            ),
+            library,
+            extraMinutes: 0,
+            sideEffects: ['Softer to the hand and to the sanding block.', 'Shows the core sooner.'],
+            ofMethod: false,
+          },
+        ]
+      : [],
+  );
+}

@@ -1,0 +1,156 @@
+/** The kit against the shelf: what is there, what to order, by which day, and the list as CSV. */
+import type { FullBuild } from '../build/schema.ts';
+import { UNITS, type Measure } from '../units/convert.ts';
+import type { KitLine } from './types.ts';
+
+export interface OrderLine {
+  readonly line: KitLine;
+  readonly inStock: number;
+  /** Rounded up to what can be bought; 0 when the shelf holds enough. */
+  readonly toOrder: number;
+  readonly costMinor: number;
+  /** Day on which it is first used, YYYY-MM-DD; null: not placed. */
+  readonly neededOn: string | null;
+  /** Last working day on which to order; null when nothing is to order or no day is known. */
+  readonly orderBy: string | null;
+  /** The day to order has gone by. */
+  readonly late: boolean;
+}
+
+/**
+ * What to order, and by when: the lead time before the day of need, on a working day.
+ * @param neededOn day on which a line is first used, or null while nothing is placed
+ * @param today YYYY-MM-DD in the build's zone
+ * @throws RangeError when the stock holds less than nothing
+ */
+export function orderLines(
+  lines: readonly KitLine[],
+  stock: FullBuild['stock'],
+  neededOn: (line: KitLine) => string | null,
+  today: string,
+): OrderLine[] {
+  const held = new Map<string, number>();
+  for (const { row, quantity } of stock) {
+    if (!(quantity >= 0))
+      throw new RangeError(`stock of ${row}: found ${quantity}, expected 0 or more`);
+    held.set(row, (held.get(row) ?? 0) + quantity);
+  }
+  return lines.map((line) => {
+    const inStock = held.get(line.id) ?? 0;
+    const missing = Math.max(0, line.quantity - inStock);
+    const toOrder = Math.ceil(missing / line.step - 1e-6) * line.step;
+    const needed = neededOn(line);
+    const orderBy = toOrder > 0 && needed !== null ? workdayBefore(needed, line.leadDays) : null;
+    const costMinor = Math.round((toOrder / line.quantity) * line.costMinor);
+    return {
+      line,
+      inStock,
+      toOrder,
+      costMinor,
+      neededOn: needed,
+      orderBy,
+      late: orderBy !== null && orderBy < today,
+    };
+  });
+}
+
+const DAY_MS = 86_400_000;
+
+/** A number of days before a day, moved to the Friday before when it falls on a weekend. */
+function workdayBefore(day: string, days: number): string {
+  let time = Date.parse(`${day}T00:00Z`) - days * DAY_MS;
+  const weekday = new Date(time).getUTCDay();
+  if (weekday === 0) time -= 2 * DAY_MS;
+  if (weekday === 6) time -= DAY_MS;
+  return new Date(time).toISOString().slice(0, 10);
+}
+
+const MEASURES: Readonly<Partial<Record<KitLine['unit'], Measure>>> = {
+  m2: 'areaM2',
+  m: 'lengthM',
+  kg: 'massKg',
+};
+
+/** A quantity in US customary units; null where pieces are counted. */
+export function customaryQuantity(
+  quantity: number,
+  unit: KitLine['unit'],
+): { quantity: number; unit: string } | null {
+  const measure = MEASURES[unit];
+  const customary = measure ? UNITS[measure][1] : undefined;
+  return customary ? { quantity: quantity / customary.factor, unit: customary.symbol } : null;
+}
+
+export interface CsvStyle {
+  readonly separator: ',' | ';';
+  readonly decimal: '.' | ',';
+}
+
+/**
+ * The shopping list as CSV, metric and US customary side by side: RFC 4180 quoting, lines end CRLF,
+ * no cell that a spreadsheet would run as a formula.
+ */
+export function orderCsv(
+  orders: readonly OrderLine[],
+  currency: string,
+  style: CsvStyle = { separator: ',', decimal: '.' },
+): string {
+  const digits = minorDigits(currency);
+  const number = (value: number, decimals: number): string =>
+    value.toFixed(decimals).replace('.', style.decimal);
+  const header = [
+    'id',
+    'item',
+    'group',
+    'needed',
+    'unit',
+    'needed (US)',
+    'unit (US)',
+    'in stock',
+    'to order',
+    'order by',
+    'needed on',
+    'lead time (days)',
+    `price (${currency})`,
+    'bought as',
+  ];
+  const rows = orders.map((order) => {
+    const { line } = order;
+    const us = customaryQuantity(line.quantity, line.unit);
+    return [
+      line.id,
+      line.name,
+      line.group,
+      number(line.quantity, 2),
+      line.unit,
+      us ? number(us.quantity, 2) : '',
+      us?.unit ?? '',
+      number(order.inStock, 2),
+      number(order.toOrder, 2),
+      order.orderBy ?? '',
+      order.neededOn ?? '',
+      String(line.leadDays),
+      number(order.costMinor / 10 ** digits, digits),
+      line.detail ?? '',
+    ];
+  });
+  return [header, ...rows]
+    .map(
+      (cells) => `${cells.map((cell) => csvCell(cell, style.separator)).join(style.separator)}\r\n`,
+    )
+    .join('');
+}
+
+function csvCell(text: string, separator: string): string {
+  // A leading apostrophe keeps a spreadsheet from reading text as a formula; numbers stay numbers.
+  const safe = /^[=+@\t\r]/.test(text) || /^-(?![\d.,]+$)/.test(text) ? `'${text}` : text;
+  return /["\r\n]/.test(safe) || safe.includes(separator)
+    ? `"${safe.replaceAll('"', '""')}"`
+    : safe;
+}
+
+/** Decimals of a currency's minor unit (ISO 4217, as the runtime knows it). */
+function minorDigits(currency: string): number {
+  const format = new Intl.NumberFormat('en', { style: 'currency', currency });
+  return format.resolvedOptions().maximumFractionDigits ?? 2;
+}
