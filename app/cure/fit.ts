@@ -29,6 +29,9 @@ const ORDER = ['open', 'gel', 'tackFree', 'debag', 'demould', 'sand', 'full'] as
  */
 const ROW_SCATTER = { film: 0.03, mass: 0.06 };
 const PRIOR_SCATTER = { gel: 3, energy: 0.75, order: 0.12, loss: 0.35, ratio: 0.25 };
+/** 'Full cure' and the bond window are what each maker calls them. */
+const LOOSE_RATIO: readonly Milestone[] = ['full', 'bondUntil'];
+const LOOSE_SCATTER = 0.5;
 /** Step of the numerical slopes: coarse enough that the pot's integration error does not show. */
 const SLOPE_STEP = 0.01;
 /** Rounds are repeated from the best point so far until a round gains nothing. */
@@ -125,9 +128,9 @@ export function fitRows(
   const nominal = nominalOf(hardener, chemistry, practice);
   const modelOf = sheetModels(nominal, practice);
   const priorMeans = meansOf(rows, nominal, practice);
-  const priorScatter = priorMeans.map(
-    (_, i) => Object.values(PRIOR_SCATTER)[Math.min(i, PARAMETER.ratios)]!,
-  );
+  const { gel, energy, order, loss, ratio } = PRIOR_SCATTER;
+  const ratios = RATIO_MILESTONES.map((m) => (LOOSE_RATIO.includes(m) ? LOOSE_SCATTER : ratio));
+  const priorScatter = [gel, energy, order, loss, ...ratios];
   const scatterOf = (row: SheetRow): number =>
     isMassRow(row) ? ROW_SCATTER.mass : ROW_SCATTER.film;
   const parameters = leastSquares(rows, modelOf, priorMeans, priorScatter, scatterOf);

@@ -70,7 +70,7 @@ export function degreeAtTg(glass: Glass, tgC: number): number {
 const LOW_NODES = 64;
 const HIGH_NODES = 128;
 const LAST_U = 11.5;
-const HALF_X = 0.5 ** 0.25;
+const HALF_X = Math.cbrt(0.5);
 const HALF_U = Math.LN2;
 /** Gauss-Legendre on [0, 1]. */
 const GAUSS = [
@@ -116,19 +116,19 @@ export interface CurveAtTemperature {
 }
 
 const degreeAtNode = (y: number): number => {
-  if (y <= LOW_NODES) return ((HALF_X * y) / LOW_NODES) ** 4;
+  if (y <= LOW_NODES) return ((HALF_X * y) / LOW_NODES) ** 3;
   return 1 - Math.exp(-(HALF_U + ((LAST_U - HALF_U) * (y - LOW_NODES)) / HIGH_NODES));
 };
 /** d(alpha)/dy, on the side of the node that `above` says where both differ. */
 const degreeSlopeAtNode = (y: number, above: boolean): number => {
   if (y < LOW_NODES || (y === LOW_NODES && !above)) {
-    return 4 * ((HALF_X * y) / LOW_NODES) ** 3 * (HALF_X / LOW_NODES);
+    return 3 * ((HALF_X * y) / LOW_NODES) ** 2 * (HALF_X / LOW_NODES);
   }
   return (1 - degreeAtNode(y)) * ((LAST_U - HALF_U) / HIGH_NODES);
 };
 const nodeAtDegree = (degree: number): number => {
   if (degree <= 0) return 0;
-  if (degree <= 0.5) return (LOW_NODES * degree ** 0.25) / HALF_X;
+  if (degree <= 0.5) return (LOW_NODES * Math.cbrt(degree)) / HALF_X;
   const u = Math.min(LAST_U, -Math.log1p(-degree));
   return LOW_NODES + (HIGH_NODES * (u - HALF_U)) / (LAST_U - HALF_U);
 };

@@ -1,0 +1,74 @@
+import { describe, expect, it } from 'vitest';
+import type { SheetRow } from '../../../app/build/schema.ts';
+import { checkSheet } from '../../../app/cure/sheet-check.ts';
+import { practice, shippedHardeners } from './practice-rows.ts';
+
+const row = (
+  what: SheetRow['what'],
+  temperatureC: number,
+  minutes: number,
+  more: Partial<SheetRow> = {},
+): SheetRow => ({ what, temperatureC, minutes, ...more });
+
+describe('rows that cannot be', () => {
+  it.each<[string, SheetRow[], unknown[]]>([
+    [
+      'a gel before the pot life',
+      [row('pot-life', 20, 60, { massG: 100 }), row('film-gel', 20, 40)],
+      [{ fault: 'order', row: 1, against: 0 }],
+    ],
+    [
+      'a demould before the gel',
+      [row('demould', 20, 100), row('film-gel', 20, 240)],
+      [{ fault: 'order', row: 0, against: 1 }],
+    ],
+    ['no mass', [row('pot-life', 20, 60, { massG: 0 })], [{ fault: 'no-mass', row: 0 }]],
+    ['no time', [row('film-gel', 20, 0)], [{ fault: 'no-time', row: 0 }]],
+    [
+      '400 C',
+      [row('film-gel', 400, 60)],
+      [{ fault: 'temperature', row: 0, temperatureC: 400, fahrenheitC: null }],
+    ],
+    [
+      'Fahrenheit typed as Celsius, 25 C suggested',
+      [row('film-gel', 77, 60)],
+      [{ fault: 'temperature', row: 0, temperatureC: 77, fahrenheitC: 25 }],
+    ],
+    [
+      'the same step slower where it is hotter',
+      [row('film-gel', 20, 100), row('film-gel', 30, 240)],
+      [{ fault: 'hotter-slower', row: 1, against: 0 }],
+    ],
+    [
+      'a heavier cup that lives longer',
+      [row('pot-life', 20, 30, { massG: 100 }), row('pot-life', 20, 40, { massG: 500 })],
+      [{ fault: 'heavier-longer', row: 1, against: 0 }],
+    ],
+    [
+      'a row given twice',
+      [row('film-gel', 20, 100), row('film-gel', 20, 120)],
+      [{ fault: 'twice', row: 1, against: 0 }],
+    ],
+  ])('%s', (_name, rows, faults) => {
+    expect(checkSheet(rows, practice)).toEqual(faults);
+  });
+
+  it('the same rows at other temperatures, or in other vessels, are none of them', () => {
+    expect(
+      checkSheet(
+        [
+          row('film-gel', 30, 100),
+          row('demould', 40, 90),
+          row('pot-life', 30, 30, { massG: 100, vessel: 'cup' }),
+          row('pot-life', 30, 60, { massG: 500, vessel: 'tray' }),
+          row('bond-until', 30, 80),
+        ],
+        practice,
+      ),
+    ).toEqual([]);
+  });
+
+  it.each(shippedHardeners)('none on the shipped sheet of %s', (_id, { sheet }) => {
+    expect(checkSheet(sheet, practice)).toEqual([]);
+  });
+});
