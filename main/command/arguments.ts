@@ -23,6 +23,11 @@ export type ReadArguments =
 const USAGE =
   'npm run plan -- BUILD.json [--now ISO] [--route ID] [--json] [--html F] [--pdf F] [--ics F] [--csv F]';
 
+/** Years that a build can meet; calendars between now and a far end would be endless. */
+const [FIRST_YEAR, LAST_YEAR] = [1970, 2199];
+const inReach = (now: Date | null): now is Date =>
+  now !== null && now.getUTCFullYear() >= FIRST_YEAR && now.getUTCFullYear() <= LAST_YEAR;
+
 /** Reads the arguments; a fault is one line. */
 export function readArguments(argv: readonly string[]): ReadArguments {
   const text = { type: 'string' } as const;
@@ -51,9 +56,10 @@ export function readArguments(argv: readonly string[]): ReadArguments {
     return refuse(`found ${positionals.length} build files, expected ${USAGE}`);
   }
   const now = values.now === undefined ? null : readInstant(values.now);
-  if (values.now !== undefined && now === null) {
+  if (values.now !== undefined && !inReach(now)) {
+    const found = JSON.stringify(values.now);
     return refuse(
-      `--now: found ${JSON.stringify(values.now)}, expected an instant such as 2027-04-19T08:00+01:00`,
+      `--now: found ${found}, expected an instant from ${FIRST_YEAR} to ${LAST_YEAR} such as 2027-04-19T08:00+01:00`,
     );
   }
   const outputs: Partial<Record<OutputKind, string>> = {};
