@@ -37,12 +37,12 @@ const meets = (span: Interval, day: LocalDay): boolean =>
   (span.end > day.start || (span.start === span.end && span.start >= day.start));
 
 function stageEntry(facts: Facts, placed: PlacedStage, day: LocalDay): Entry[] {
-  return placed.attended.length > 0 ? workEntry(facts, placed, day) : runEntry(facts, placed, day);
+  return placed.hands.length > 0 ? workEntry(facts, placed, day) : runEntry(facts, placed, day);
 }
 
 /** Stretches of one day are one entry: a lunch break is no news. */
 function workEntry(facts: Facts, placed: PlacedStage, day: LocalDay): Entry[] {
-  const today = placed.attended.filter((span) => meets(span, day));
+  const today = placed.hands.filter((span) => meets(span, day));
   if (today.length === 0) return [];
   const start = Math.max(today[0]!.start, day.start);
   const end = Math.min(today[today.length - 1]!.end, day.end);
@@ -63,7 +63,7 @@ function workEntry(facts: Facts, placed: PlacedStage, day: LocalDay): Entry[] {
 }
 
 function workDays(placed: PlacedStage, zone: string): string[] {
-  return [...new Set(placed.attended.map((span) => minuteToIso(span.start, zone).slice(0, 10)))];
+  return [...new Set(placed.hands.map((span) => minuteToIso(span.start, zone).slice(0, 10)))];
 }
 
 function runEntry(facts: Facts, placed: PlacedStage, day: LocalDay): Entry[] {

@@ -41,7 +41,7 @@ function stageEvent(facts: Facts, placed: PlacedStage): string[] {
     `DESCRIPTION:${escapeText(description(facts, placed))}`,
     `CATEGORIES:${escapeText(stage.kind)}`,
     // Nobody is busy while resin cures.
-    `TRANSP:${placed.attended.length > 0 ? 'OPAQUE' : 'TRANSPARENT'}`,
+    `TRANSP:${placed.hands.length > 0 ? 'OPAQUE' : 'TRANSPARENT'}`,
     'END:VEVENT',
   ];
 }

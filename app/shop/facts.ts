@@ -10,7 +10,8 @@ import type {
 } from '../build/schema.ts';
 import type { PlanDetail, PlanOutcome } from '../outcome.ts';
 import type { Layup } from '../part/types.ts';
-import type { Minute } from '../time/instant.ts';
+import { intersect } from '../time/calendar.ts';
+import type { Calendar, Interval, Minute } from '../time/instant.ts';
 import { dayName, dayNumber, dayTimeToMinute, isoToMinute, localDayNumber } from '../time/zone.ts';
 
 export type ResinRow = PlanDetail['library']['resins'][number];
@@ -59,7 +60,7 @@ export interface PlacedStage {
   readonly startIso: string;
   readonly endIso: string;
   /** Stretches in which hands are on it; empty for cures, waits and outside jobs. */
-  readonly attended: readonly { readonly start: Minute; readonly end: Minute }[];
+  readonly hands: readonly Interval[];
 }
 
 /** @throws Error when an instant of the result is not ISO 8601; the result's own schema forbids it. */
@@ -83,7 +84,7 @@ export function factsOf(outcome: PlanOutcome): Facts {
     resin,
     hardener,
     cures: curesOf(result, detail),
-    placed: placedStages(result),
+    placed: placedStages(result, detail),
     unplaced: result.stages.filter((stage) => stage.start === null).map((stage) => stage.name),
     practice: (id) => library.practice.find((row) => row.id === id)?.value ?? null,
     hazards: hazardsOf(detail, resin, hardener),
@@ -124,7 +125,7 @@ function curesOf(result: PlanResult, detail: PlanDetail): CureFacts[] {
   });
 }
 
-function placedStages(result: PlanResult): PlacedStage[] {
+function placedStages(result: PlanResult, detail: PlanDetail): PlacedStage[] {
   const placed: PlacedStage[] = [];
   for (const stage of result.stages) {
     if (stage.start === null || stage.end === null) continue;
@@ -134,13 +135,20 @@ function placedStages(result: PlanResult): PlacedStage[] {
       end: minuteOf(stage.end),
       startIso: stage.start,
       endIso: stage.end,
-      attended: stage.attended.map((span) => ({
-        start: minuteOf(span.start),
-        end: minuteOf(span.end),
-      })),
+      hands: handsOn(stage, detail),
     });
   }
   return placed.sort((a, b) => a.start - b.start || a.end - b.end);
+}
+
+/** Hours of the people on it, together; a cure is looked after by stages of its own. */
+function handsOn(stage: StageResult, detail: PlanDetail): Interval[] {
+  if (stage.people.length === 0 || stage.kind === 'cure' || stage.kind === 'post-cure') return [];
+  const whole: Interval = { start: minuteOf(stage.start!), end: minuteOf(stage.end!) };
+  const hours = stage.people.flatMap((id) => [detail.personHours[id] ?? []]);
+  const stretches = hours.reduce<Calendar>((left, own) => intersect(left, own), [whole]);
+  // Pinned or recorded work may lie outside the hours; it was done all the same.
+  return stretches.length > 0 ? [...stretches] : [whole];
 }
 
 /** Resource ids are words with hyphens; on paper they are plain words. */

@@ -77,8 +77,8 @@ function dayHead(day: LocalDay, x: Scale, height: number): SheetNode {
 }
 
 function stageRow(placed: PlacedStage, y: number, x: Scale, from: number, to: number): SheetNode {
-  const spans = placed.attended.length > 0 ? placed.attended : [placed];
-  const type = placed.attended.length > 0 ? 'work' : 'run';
+  const spans = placed.hands.length > 0 ? placed.hands : [placed];
+  const type = placed.hands.length > 0 ? 'work' : 'run';
   return h(
     'g',
     { class: placed.stage.critical ? `bar ${type} critical` : `bar ${type}` },

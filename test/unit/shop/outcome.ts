@@ -66,8 +66,6 @@ interface Sketch {
   readonly cure?: string;
   readonly start: string;
   readonly end: string;
-  /** Stretches with hands on; none: it runs by itself. */
-  readonly hands?: readonly (readonly [string, string])[];
   readonly people?: readonly string[];
   readonly floatHours?: number;
   readonly critical?: boolean;
@@ -90,7 +88,10 @@ function stage(sketch: Sketch): StageResult {
     critical: sketch.critical ?? false,
     people: [...(sketch.people ?? [])],
     gear: sketch.kind === 'layup' || sketch.kind === 'cure' ? ['mould'] : [],
-    attended: (sketch.hands ?? []).map(([start, end]) => ({ start: iso(start), end: iso(end) })),
+    attended:
+      sketch.kind === 'cure'
+        ? [{ start: iso('2027-03-26T11:00'), end: iso('2027-03-26T12:00') }]
+        : [],
   };
 }
 
@@ -101,7 +102,6 @@ const STAGES: readonly Sketch[] = [
     kind: 'release',
     start: '2027-03-25T13:00',
     end: '2027-03-25T16:00',
-    hands: [['2027-03-25T13:00', '2027-03-25T16:00']],
     people: ['person-1'],
   },
   {
@@ -111,7 +111,6 @@ const STAGES: readonly Sketch[] = [
     cure: 'skin',
     start: '2027-03-26T08:00',
     end: '2027-03-26T11:00',
-    hands: [['2027-03-26T08:00', '2027-03-26T11:00']],
     people: ['person-1', 'person-2'],
     critical: true,
     floatHours: 0,
@@ -123,7 +122,6 @@ const STAGES: readonly Sketch[] = [
     cure: 'skin',
     start: '2027-03-26T11:00',
     end: '2027-03-26T12:00',
-    hands: [['2027-03-26T11:00', '2027-03-26T12:00']],
     people: ['person-2'],
     critical: true,
     floatHours: 0,
@@ -145,7 +143,6 @@ const STAGES: readonly Sketch[] = [
     cure: 'skin',
     start: '2027-03-29T07:30',
     end: '2027-03-29T08:30',
-    hands: [['2027-03-29T07:30', '2027-03-29T08:30']],
     people: ['person-1'],
   },
   {
@@ -154,10 +151,6 @@ const STAGES: readonly Sketch[] = [
     kind: 'fair',
     start: '2027-03-30T15:00',
     end: '2027-03-31T11:00',
-    hands: [
-      ['2027-03-30T15:00', '2027-03-30T16:30'],
-      ['2027-03-31T07:30', '2027-03-31T11:00'],
-    ],
     people: ['person-2'],
     floatHours: 12.5,
   },

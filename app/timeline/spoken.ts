@@ -1,0 +1,48 @@
+/** Full names of timeline items, as a screen reader says them and a tooltip shows them. */
+import type { StageResult } from '../build/schema.ts';
+import { milestonesOf, type Facts } from '../shop/facts.ts';
+import { dayClock, floatWords } from '../shop/words.ts';
+
+/** What, who, start, end, float, latest start, state. */
+export function spokenStage(facts: Facts, stage: StageResult, stretches: number): string {
+  const parts = [`${stage.name}.`];
+  if (stage.start !== null && stage.end !== null) {
+    parts.push(`${dayClock(stage.start)} to ${dayClock(stage.end)}.`);
+  }
+  if (stage.people.length > 0) parts.push(`By ${facts.personNames(stage.people)}.`);
+  if (stretches > 1) parts.push(`${stretches} stretches of work.`);
+  parts.push(...floatParts(stage));
+  if (stage.kind === 'cure') parts.push(...milestoneParts(facts, stage));
+  for (const finding of facts.result.findings) {
+    if (finding.stage === stage.id && finding.severity !== 'note') parts.push(finding.message);
+  }
+  return parts.join(' ');
+}
+
+function floatParts(stage: StageResult): string[] {
+  const parts: string[] = [];
+  if (stage.floatHours !== null) {
+    const words = floatWords(stage.floatHours);
+    parts.push(
+      stage.floatHours < 0 ? `${words}.` : stage.floatHours === 0 ? 'No float.' : `Float ${words}.`,
+    );
+  }
+  if (stage.latestStart !== null) parts.push(`Latest start ${dayClock(stage.latestStart)}.`);
+  if (stage.critical) parts.push('Critical.');
+  return parts;
+}
+
+function milestoneParts(facts: Facts, stage: StageResult): string[] {
+  const row = facts.cures.find((cure) => cure.id === stage.cure)?.row;
+  if (!row) return [];
+  return milestonesOf(row)
+    .filter(({ key }) => key !== 'firstMix')
+    .map(({ label, at, key }) =>
+      at === null
+        ? key === 'bondUntil'
+          ? ''
+          : `${label}: not reached.`
+        : `${label} ${dayClock(at)}.`,
+    )
+    .filter((text) => text !== '');
+}
