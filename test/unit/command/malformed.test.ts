@@ -171,6 +171,7 @@ describe('malformed arguments', () => {
       [build, '--now', '2027-02-29T08:00Z'],
       /^plan: --now: found "2027-02-29T08:00Z"/,
     ],
+    ['a year out of reach', [build, '--now', '9999-12-31T08:00Z'], /^plan: --now: found "9999/],
     [
       'a file that is not there',
       ['gone.json'],
