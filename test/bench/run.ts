@@ -41,7 +41,13 @@ async function run(argv: readonly string[]): Promise<void> {
     const asked = wanted(what) || names.some((name) => name.startsWith(what));
     if (!asked) continue;
     const path = pathToFileURL(join(import.meta.dirname, file)).href;
-    await ((await import(path)) as BenchFile).bench(suite);
+    try {
+      await ((await import(path)) as BenchFile).bench(suite);
+    } catch (error) {
+      // The other files' figures still count.
+      console.error(`${file}: ${error instanceof Error ? error.message : String(error)}`);
+      process.exitCode = 1;
+    }
   }
   if (json) {
     const machine = { node: process.version, cpu: cpus()[0]?.model ?? '', cores: cpus().length };
