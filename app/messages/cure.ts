@@ -35,3 +35,13 @@ export const cureText = {
   raised: (milestone: string, before: string) =>
     `The sheet has ${milestoneWord(milestone)} before ${milestoneWord(before)}: it is taken to come no earlier.`,
 };
+
+/** What decides at the bench, beside the computed time. A leftover cup tells of the pot only. */
+export const witness: Readonly<Record<string, string>> = {
+  gel: 'A smear of 1 to 2 mm on released film on the flange pulls no more strings.',
+  tackFree: 'A gloved finger leaves no mark on the smear.',
+  debag: 'The smear snaps, a nail leaves no mark, Shore D 70; part below 35 °C.',
+  demould: 'Shore D 70 or more on the flange; part at room temperature.',
+  sand: 'Dust comes off, not gum.',
+  full: 'Hardness stops rising from one day to the next.',
+};
