@@ -194,7 +194,10 @@ function revision(handle: ReadHandle, id: string, number: number): RevisionRow {
     .get(id, number)!;
 }
 
-/** The edit that redo brings again: on the line from the last edit back to `position`. */
+/**
+ * The edit that redo brings again: on the line from the last edit back to `position`.
+ * CROSS JOIN holds the order: by its own choice SQLite went through the whole history at each step.
+ */
 function redoTarget(
   handle: ReadHandle,
   id: string,
@@ -207,7 +210,8 @@ function redoTarget(
            SELECT number, parent, label FROM revisions
            WHERE build_id = @id AND kind = 'edit' ORDER BY number DESC LIMIT 1)
          UNION ALL
-         SELECT r.number, r.parent, r.label FROM revisions r JOIN line ON r.number = line.parent
+         SELECT r.number, r.parent, r.label
+         FROM line CROSS JOIN revisions r ON r.number = line.parent
          WHERE r.build_id = @id AND line.parent > @position)
        SELECT number, label FROM line WHERE parent = @position`,
     )
