@@ -38,10 +38,10 @@ export function orderLines(
   return lines.map((line) => {
     const inStock = held.get(line.id) ?? 0;
     const missing = Math.max(0, line.quantity - inStock);
-    const toOrder = Math.ceil(missing / line.step - 1e-6) * line.step;
+    const toOrder = missing > 0 ? Math.ceil(missing / line.step - 1e-6) * line.step : 0;
     const needed = neededOn(line);
     const orderBy = toOrder > 0 && needed !== null ? workdayBefore(needed, line.leadDays) : null;
-    const costMinor = Math.round((toOrder / line.quantity) * line.costMinor);
+    const costMinor = toOrder > 0 ? Math.round((toOrder / line.quantity) * line.costMinor) : 0;
     return {
       line,
       inStock,
