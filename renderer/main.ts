@@ -2,6 +2,7 @@ import { mount } from 'svelte';
 import { applyLever } from '../app/judge/levers.ts';
 import { FIRST_ANSWER } from '../app/outcome.ts';
 import { plan } from '../app/plan.ts';
+import { sheetsHtml } from '../app/shop/sheets.ts';
 import App from './App.svelte';
 import { connect } from './bridge.ts';
 import { PlannerState } from './state/planner.svelte.ts';
@@ -12,6 +13,8 @@ const planner = new PlannerState({
   call: connect(window),
   plan: (document, library, now) => plan(document, library, now, FIRST_ANSWER),
   applyLever,
+  printPage: () => window.print(),
+  sheetsHtml,
   worker: new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' }),
   elapsedMs: () => performance.now(),
   zone: Intl.DateTimeFormat().resolvedOptions().timeZone,

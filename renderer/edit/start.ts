@@ -37,11 +37,11 @@ export function missingOf(document: Draft): Missing[] {
 
 /** Stands in for what is still missing while the assumptions about the rest are listed. */
 const STAND_IN: Build = {
-  name: '-',
+  name: 'x',
   zone: 'UTC',
   unveiling: '2000-01-01',
   part: { zones: [] },
-  resin: { system: '-', hardener: '-' },
+  resin: { system: 'x', hardener: 'x' },
   crew: [],
 };
 

@@ -36,13 +36,12 @@ function lastOf(stages: readonly StageResult[]): StageResult | null {
 
 function fitOf(result: PlanResult): Answer {
   const last = lastOf(result.stages);
-  const due = `Unveiling ${dayClock(result.deadline)}`;
   if (!last) {
     const stop = result.findings.find((f) => f.severity === 'stop');
     const detail = stop?.message ?? 'No order of the stages can be placed.';
     return { tone: 'stop', headline: 'No plan', detail, stage: stop?.stage ?? null };
   }
-  const ready = `Ready ${dayClock(last.end!)}. ${due}.`;
+  const ready = `Ready ${dayClock(last.end!)}, shown ${dayClock(result.deadline)}.`;
   const over = (instant(last.end!) - instant(result.deadline)) / HOUR_MS;
   if (over > 0) {
     return {
@@ -61,15 +60,28 @@ function fitOf(result: PlanResult): Answer {
       stage: stop?.stage ?? null,
     };
   }
-  const floats = result.stages.flatMap((s) => (s.floatHours === null ? [] : [s.floatHours]));
-  const least = Math.max(0, Math.min(...floats));
-  if (floats.length === 0) return { tone: 'good', headline: 'Fits', detail: ready, stage: null };
+  const tightest = tightestOf(result.stages);
+  if (!tightest) return { tone: 'good', headline: 'Fits', detail: ready, stage: null };
+  const least = Math.max(0, tightest.floatHours ?? 0);
   return {
-    tone: least < 4 ? 'warn' : 'good',
+    tone: least < SHORT_FLOAT_HOURS ? 'warn' : 'good',
     headline: least < 1 / 60 ? 'Fits, no float' : `Fits, ${hours(least)} float`,
-    detail: ready,
-    stage: null,
+    detail: `${ready} Tightest: ${tightest.name}.`,
+    stage: tightest.id,
   };
+}
+
+/** Half a working day: less than that is gone with one bad bag. */
+const SHORT_FLOAT_HOURS = 4;
+
+/** The stage of the shop's own with the least float; a booked outside job cannot move anyway. */
+function tightestOf(stages: readonly StageResult[]): StageResult | null {
+  let tightest: StageResult | null = null;
+  for (const stage of stages) {
+    if (stage.floatHours === null || stage.kind === 'outside') continue;
+    if (tightest === null || stage.floatHours < tightest.floatHours!) tightest = stage;
+  }
+  return tightest;
 }
 
 function nextOf(result: PlanResult, started: readonly string[]): Answer {
@@ -89,14 +101,14 @@ function nextOf(result: PlanResult, started: readonly string[]): Answer {
     return {
       tone: 'stop',
       headline: `${dayClock(first.latestStart!)}, gone`,
-      detail: `${first.name} should have begun ${span(left)} ago.`,
+      detail: `“${first.name}” should have begun ${span(left)} ago.`,
       stage: first.id,
     };
   }
   return {
     tone: left < 24 ? 'warn' : 'plain',
     headline: dayClock(first.latestStart!),
-    detail: `${first.name} begins by then, in ${span(left)}, or the date is missed.`,
+    detail: `Latest start of “${first.name}”, in ${span(left)}.`,
     stage: first.id,
   };
 }
@@ -104,7 +116,12 @@ function nextOf(result: PlanResult, started: readonly string[]): Answer {
 function forceOf(result: PlanResult): Answer {
   const merge = result.findings.find((f) => f.code === 'merge-forced');
   if (merge) {
-    return { tone: 'warn', headline: 'Merge forced', detail: merge.message, stage: merge.stage };
+    return {
+      tone: 'warn',
+      headline: 'Merge forced',
+      detail: firstSentence(merge.message),
+      stage: merge.stage,
+    };
   }
   const best = bestLever(result.findings);
   if (!result.fits) {
@@ -127,7 +144,7 @@ function forceOf(result: PlanResult): Answer {
     ? {
         tone: 'plain',
         headline: 'Nothing forced',
-        detail: `First choice to close: ${closing.cures.length} separate cures, ${dayClock(closing.closes!)}.`,
+        detail: `The first way to close, ${closing.cures.length} cures, does so ${dayClock(closing.closes!)}.`,
         stage: null,
       }
     : {
@@ -137,6 +154,9 @@ function forceOf(result: PlanResult): Answer {
         stage: null,
       };
 }
+
+/** The rest stands in full under Findings. */
+const firstSentence = (text: string): string => /^.*?[.:](?=\s|$)/.exec(text)?.[0] ?? text;
 
 function bestLever(findings: readonly Finding[]) {
   const levers = findings.flatMap((f) => f.levers);

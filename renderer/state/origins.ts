@@ -84,7 +84,7 @@ export function costOrigin({ result, detail }: PlanOutcome): Origin {
     rows: detail.part.kitFor(result.route.cures.length, batches).map((line) => ({
       name: line.name,
       value: `${quantity(line.quantity, line.unit)} = ${money(line.costMinor, currency)}`,
-      from: line.leadDays > 0 ? `${line.leadDays} days to come` : '',
+      from: line.leadDays > 0 ? `${line.leadDays} days to arrive` : '',
     })),
     source: `${result.route.cures.length} bags, ${batches} batches. Prices from the library rows of this build.`,
   };

@@ -25,6 +25,10 @@ export interface Fault {
 /** Everything from outside that the planner leans on. */
 export interface Surroundings {
   readonly call: Call;
+  /** The page's own print dialog. */
+  readonly printPage: () => void;
+  /** The sheets as a page of their own, for the shell's printer. */
+  readonly sheetsHtml: (outcome: PlanOutcome) => string;
   /** The first answer, on this thread. */
   readonly plan: (document: Build, library: Library, now: Minute) => PlanOutcome;
   readonly applyLever: (document: Build, leverId: string, library: Library) => Build | null;
@@ -175,7 +179,15 @@ export class PlannerState {
   /** At once, not with the other view changes: these are entries that must not be lost. */
   #keepDraft(draft: Draft | null): void {
     this.view = { ...this.view, draft, drafting: draft !== null };
-    void this.#around.call('view-save', { view: { ...this.view } });
+    const kept = this.#around.call('view-save', { view: { ...this.view } });
+    if (draft === null) return;
+    this.saveState = 'saving';
+    void kept.then((answer) => {
+      // A newer entry has its own answer to wait for.
+      if (!this.drafting || this.view['draft'] !== draft) return;
+      this.saveState = answer.ok ? 'saved' : 'failed';
+      this.saveDetail = answer.ok ? '' : answer.detail;
+    });
   }
 
   /** The draft has a plan: from here on it is a build with a history. */
@@ -299,7 +311,11 @@ export class PlannerState {
     else this.news = answer.detail;
   }
 
-  saveNow = (): Promise<void> => this.#saver.flush();
+  async saveNow(): Promise<void> {
+    if (!this.drafting) return this.#saver.flush();
+    this.#keepDraft(this.document);
+    if (this.outcome) await this.#promote();
+  }
 
   #took(open: OpenBuild): void {
     this.undoLabel = open.canUndo ? (open.undoLabel ?? '') : null;
@@ -378,8 +394,17 @@ export class PlannerState {
     }, VIEW_WAIT_MS);
   }
 
-  say(text: string): void {
-    this.news = text;
+  /** Prints the sheets: by the shell where there is one, by the browser otherwise. */
+  async print(to: 'dialog' | 'pdf'): Promise<void> {
+    if (!this.outcome) return;
+    if (this.runtime === 'browser') {
+      this.#around.printPage();
+      return;
+    }
+    const { name } = this.outcome.result.build;
+    const html = this.#around.sheetsHtml(this.outcome);
+    const answer = await this.#around.call('print-sheets', { html, to, name: name.slice(0, 120) });
+    this.news = answer.ok ? (answer.value.done ? 'Printed.' : 'Not printed.') : answer.detail;
   }
 }
 

@@ -1,0 +1,128 @@
+/** No serious fault by axe-core on any main view, in both themes; and the way by keyboard alone. */
+import { readFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openPlanner, type Planner } from '../browser/planner.ts';
+import { answer, expectQuiet, panel, tray } from './hands.ts';
+
+let planner: Planner;
+let page: Page;
+let axe: string;
+beforeAll(async () => {
+  axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+  planner = await openPlanner();
+  page = planner.page;
+});
+afterAll(() => planner.close());
+
+interface AxeWindow {
+  axe: {
+    run: (options: object) => Promise<{
+      violations: {
+        id: string;
+        impact: string;
+        nodes: { html: string; failureSummary: string }[];
+      }[];
+    }>;
+  };
+}
+
+/** Serious and critical faults, with the element, in words. */
+async function faults(): Promise<string[]> {
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const { violations } = await (window as unknown as AxeWindow).axe.run({
+      resultTypes: ['violations'],
+    });
+    return violations
+      .filter((fault) => fault.impact === 'serious' || fault.impact === 'critical')
+      .flatMap((fault) =>
+        fault.nodes.map((node) => `${fault.id}: ${node.html} ${node.failureSummary}`),
+      );
+  });
+}
+
+const PANELS = [
+  'Job card',
+  'Part',
+  'Resin & room',
+  'Dates & people',
+  'Mould & gear',
+  'Outside jobs',
+  'Questions',
+  'Assumed',
+];
+const TRAYS = ['Findings', 'Routes', 'Stage', 'Cure curves', 'Weight & cost'];
+
+describe.each(['light', 'dark'])('in the %s theme', (theme) => {
+  it('every panel and tray is free of serious faults', async () => {
+    await page.getByLabel('Light or dark').selectOption(theme);
+    await answer(page, 'next').click();
+    const found: string[] = [];
+    for (const [i, name] of PANELS.entries()) {
+      await panel(page, name);
+      const below = TRAYS[i % TRAYS.length]!;
+      await tray(page, below);
+      found.push(...(await faults()).map((fault) => `${name} / ${below}: ${fault}`));
+    }
+    expect(found).toEqual([]);
+  });
+
+  it('so are the table, the dialogs and the sheets', async () => {
+    const found: string[] = [];
+    await page.getByRole('button', { name: 'Table', exact: true }).click();
+    found.push(...(await faults()).map((fault) => `table: ${fault}`));
+    await page.getByRole('button', { name: 'Picture', exact: true }).click();
+    for (const key of ['Control+o', '?']) {
+      await page.locator('body').press(key);
+      await page.getByRole('dialog').waitFor();
+      found.push(...(await faults()).map((fault) => `${key}: ${fault}`));
+      await page.keyboard.press('Escape');
+    }
+    await page.getByRole('button', { name: 'Print sheets' }).click();
+    await page.getByRole('region', { name: 'Sheets to print' }).waitFor();
+    found.push(...(await faults()).map((fault) => `sheets: ${fault}`));
+    await page.keyboard.press('Escape');
+    expect(found).toEqual([]);
+  });
+});
+
+describe('by keyboard alone', () => {
+  it('a stage is reached, opened, pinned and let go again', async () => {
+    // One tab stop for the whole timeline, then the arrows.
+    const cells = page.locator('svg[role="grid"] [role="gridcell"]');
+    await page.locator('svg[role="grid"] [tabindex="0"]').focus();
+    const first = await page.evaluate(() => document.activeElement?.id);
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowDown');
+    const third = await page.evaluate(() => document.activeElement?.id);
+    expect(third).not.toBe(first);
+    expect(await cells.count()).toBeGreaterThan(10);
+    await page.keyboard.press('Enter');
+    const stage = page.locator('[data-stage]');
+    await stage.waitFor();
+    const pin = page.getByRole('button', { name: 'Pin here' });
+    await pin.focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: /^Unpin/ }).waitFor();
+    await page.keyboard.press('Control+z');
+    await pin.waitFor();
+  });
+
+  it('nothing lies beside the page at 1280 x 720, nor is a target too small for gloves', async () => {
+    expect(
+      await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth),
+    ).toBe(true);
+    const small = await page.evaluate(() =>
+      [...document.querySelectorAll('button, select, input:not([type=checkbox]), summary')]
+        .filter((element) => {
+          const box = element.getBoundingClientRect();
+          return box.height > 0 && box.height < 32;
+        })
+        .map((element) => element.outerHTML.slice(0, 120)),
+    );
+    expect(small).toEqual([]);
+    expectQuiet(planner);
+  });
+});

@@ -1,0 +1,117 @@
+/** Samples open; each of the five changes shows at once in schedule, findings and next deadline. */
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openPlanner, type Planner } from '../browser/planner.ts';
+import { answer, expectQuiet, panel, pick, saved, stageTimes, tray, type } from './hands.ts';
+
+let planner: Planner;
+let page: Page;
+beforeAll(async () => {
+  planner = await openPlanner();
+  page = planner.page;
+});
+afterAll(() => planner.close());
+
+const open = async (name: string) => {
+  await page.keyboard.press('Control+o');
+  await page
+    .getByRole('dialog')
+    .getByRole('button', { name: new RegExp(`^${name}`) })
+    .click();
+  await page.getByRole('dialog').waitFor({ state: 'hidden' });
+  await page.getByRole('button', { name: `Open build: ${name}` }).waitFor();
+};
+const headline = (key: 'fit' | 'next' | 'force') => answer(page, key).locator('b').innerText();
+
+describe('a sample', () => {
+  it('opens, whichever it is, with an answer to all three questions', async () => {
+    const samples = (await planner.call('build-list', {})).filter((build) => build.sample);
+    expect(samples.length).toBeGreaterThanOrEqual(3);
+    for (const sample of samples) {
+      await open(sample.name);
+      for (const key of ['fit', 'next', 'force'] as const) {
+        expect((await headline(key)).length).toBeGreaterThan(3);
+      }
+      expect((await stageTimes(page)).length).toBeGreaterThan(10);
+    }
+  });
+});
+
+describe('one edit, without a save button', () => {
+  it('a nearer unveiling takes the float and raises a finding', async () => {
+    await open('Low Water canopy');
+    await panel(page, 'Job card');
+    const before = await headline('fit');
+    expect(before).toMatch(/^Fits/);
+    const nextBefore = await headline('next');
+    await type(page, 'Unveiling', '2027-05-14T18:00');
+    await expect.poll(() => headline('fit')).toMatch(/^(Late by|Does not fit)/);
+    expect(await headline('next')).not.toBe(nextBefore);
+    await tray(page, 'Findings');
+    await page.locator('[data-finding="date-missed"]').waitFor();
+    await saved(page);
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => headline('fit')).toBe(before);
+  });
+
+  it('a colder room moves what follows the cures', async () => {
+    const before = await stageTimes(page);
+    await type(page, 'Room by day', '15');
+    await expect.poll(() => stageTimes(page)).not.toEqual(before);
+    await saved(page);
+  });
+
+  it('one pair of hands less moves the work', async () => {
+    const before = await stageTimes(page);
+    await panel(page, 'Dates & people');
+    await page.locator('section.sheet summary').last().click();
+    await page
+      .getByRole('button', { name: /^Take .* off this build$/ })
+      .last()
+      .click();
+    await expect.poll(() => stageTimes(page)).not.toEqual(before);
+    await saved(page);
+  });
+
+  it('another hardener moves the cures', async () => {
+    const before = await stageTimes(page);
+    await panel(page, 'Resin & room');
+    await pick(page, 'Hardener', 'fast');
+    await expect.poll(() => stageTimes(page)).not.toEqual(before);
+    await saved(page);
+  });
+
+  it('another route divides the cures otherwise, and the choice can be undone', async () => {
+    await tray(page, 'Routes');
+    const chosen = page.locator('li.chosen');
+    await page
+      .getByRole('button', { name: /^Choose / })
+      .first()
+      .waitFor();
+    const before = await chosen.getAttribute('data-route');
+    await page
+      .getByRole('button', { name: /^Choose / })
+      .first()
+      .click();
+    await expect.poll(() => chosen.getAttribute('data-route')).not.toBe(before);
+    await saved(page);
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => chosen.getAttribute('data-route')).toBe(before);
+  });
+
+  it('a stepper held down is one gesture to undo', async () => {
+    await panel(page, 'Resin & room');
+    const field = page.locator('section.sheet').getByLabel('By day', { exact: true });
+    const before = await field.inputValue();
+    const more = page.getByRole('button', { name: 'By day: more' });
+    for (let i = 0; i < 4; i += 1) await more.click();
+    expect(await field.inputValue()).toBe(String(Number(before) + 4));
+    await saved(page);
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => field.inputValue()).toBe(before);
+  });
+
+  it('left no word in the console and asked nobody else', () => {
+    expectQuiet(planner);
+  });
+});

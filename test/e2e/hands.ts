@@ -1,0 +1,56 @@
+/** What a person does in the planner, in the words of the specs. */
+import type { Locator, Page } from 'playwright-core';
+import { expect } from 'vitest';
+import type { Planner } from '../browser/planner.ts';
+
+/** The headline of one of the header's three answers. */
+export const answer = (page: Page, key: 'fit' | 'next' | 'force'): Locator =>
+  page.locator(`[data-answer="${key}"]`);
+
+/** Waits until every edit is in the store. */
+export async function saved(page: Page): Promise<void> {
+  await page.locator('[data-save="saved"]').waitFor();
+}
+
+/** Types into a field by its label, in the open panel, and leaves it. */
+export async function type(page: Page, label: string, text: string): Promise<void> {
+  const field = page.locator('section.sheet').getByLabel(label, { exact: true });
+  await field.fill(text);
+  await field.blur();
+}
+
+export async function pick(page: Page, label: string, option: string | RegExp): Promise<void> {
+  const field = page.locator('section.sheet').getByLabel(label, { exact: true });
+  const value = await field
+    .locator('option')
+    .filter({ hasText: option })
+    .first()
+    .getAttribute('value');
+  await field.selectOption(value);
+}
+
+export async function panel(page: Page, name: string): Promise<void> {
+  await page
+    .getByRole('navigation', { name: 'Sections of the build' })
+    .getByRole('button', { name: new RegExp(`^${name}`) })
+    .click();
+}
+
+export async function tray(page: Page, name: string): Promise<void> {
+  await page.getByRole('tab', { name: new RegExp(`^${name}`) }).click();
+}
+
+/** Every stage with its times, as the table shows them. */
+export async function stageTimes(page: Page): Promise<string[]> {
+  await page.getByRole('button', { name: 'Table', exact: true }).click();
+  return page
+    .getByRole('region', { name: 'Timeline of the build' })
+    .locator('tbody tr')
+    .allInnerTexts();
+}
+
+/** No word in the console, no failed answer, nothing asked of anyone else. */
+export function expectQuiet(planner: Planner): void {
+  expect(planner.trouble).toEqual([]);
+  expect(planner.strangers).toEqual([]);
+}

@@ -1,0 +1,102 @@
+/** Nothing is lost: reload, a killed process, a second window. */
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { launchChromium } from '../../main/pdf/print.ts';
+import { spawnHost, type HostProcess } from '../browser/host.ts';
+import { answer, panel, saved, type } from './hands.ts';
+
+const NOW = '2027-04-12T06:00Z';
+let dataDir: string;
+let browser: Browser;
+let host: HostProcess;
+beforeAll(async () => {
+  dataDir = await mkdtemp(join(tmpdir(), 'backcure-kept-'));
+  browser = await launchChromium();
+  host = await spawnHost({ dataDir, now: NOW });
+});
+afterAll(async () => {
+  await browser.close();
+  await host.stop();
+  await rm(dataDir, { recursive: true, force: true });
+});
+
+const open = async (): Promise<Page> => {
+  const page = await (await browser.newContext()).newPage();
+  await page.goto(host.url);
+  await answer(page, 'fit').waitFor({ timeout: 60_000 });
+  return page;
+};
+const field = (page: Page, label: string) =>
+  page.locator('section.sheet').getByLabel(label, { exact: true });
+
+describe('after an edit', () => {
+  it('a reload, and a killed process, bring everything back, undo included', async () => {
+    const page = await open();
+    await panel(page, 'Resin & room');
+    const before = await field(page, 'By night').inputValue();
+    await type(page, 'By night', '12');
+    await saved(page);
+    const fit = await answer(page, 'fit').innerText();
+    await page.reload();
+    await answer(page, 'fit').waitFor();
+    expect(await field(page, 'By night').inputValue()).toBe('12');
+
+    await host.kill();
+    await page.context().close();
+    host = await spawnHost({ dataDir, now: NOW });
+    const again = await open();
+    expect(await field(again, 'By night').inputValue()).toBe('12');
+    await expect.poll(() => answer(again, 'fit').innerText()).toBe(fit);
+    await again.getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(() => field(again, 'By night').inputValue()).toBe(before);
+    await again.getByRole('button', { name: 'Redo' }).click();
+    await expect.poll(() => field(again, 'By night').inputValue()).toBe('12');
+    await again.context().close();
+  });
+
+  it('an unfinished build is there again too', async () => {
+    const page = await open();
+    await page.keyboard.press('Control+o');
+    await page.getByRole('button', { name: 'New empty build' }).click();
+    await type(page, 'Build', 'Half a boat');
+    await type(page, 'Area', '4');
+    await page.locator('[data-save="draft"]').waitFor();
+    await host.kill();
+    host = await spawnHost({ dataDir, now: NOW });
+    const again = await (await browser.newContext()).newPage();
+    await again.goto(host.url);
+    await again.getByText('Still needed for a plan').waitFor();
+    expect(await field(again, 'Build').inputValue()).toBe('Half a boat');
+    expect(await field(again, 'Area').inputValue()).toBe('4');
+    await again.keyboard.press('Control+o');
+    await again.getByRole('button', { name: 'Drop' }).click();
+    await again
+      .getByRole('dialog')
+      .getByRole('button', { name: /sample/ })
+      .first()
+      .click();
+    await answer(again, 'fit').waitFor();
+    await again.context().close();
+    await page.context().close();
+  });
+
+  it('a second window that is behind takes nothing over the newer one, and shows it', async () => {
+    const first = await open();
+    const second = await open();
+    await panel(first, 'Resin & room');
+    await panel(second, 'Resin & room');
+    await type(first, 'By night', '11');
+    await saved(first);
+    await type(second, 'By day', '23');
+    await expect.poll(() => field(second, 'By night').inputValue()).toBe('11');
+    expect(await field(second, 'By day').inputValue()).not.toBe('23');
+    await second.getByText('Changed in another window').first().waitFor({ state: 'attached' });
+    await type(second, 'By day', '23');
+    await saved(second);
+    await first.reload();
+    await expect.poll(() => field(first, 'By day').inputValue()).toBe('23');
+  });
+});
