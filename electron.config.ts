@@ -10,7 +10,9 @@ export default defineConfig({
       outDir: 'out/main',
       target: 'node24',
       // Bundling the pure packages spares thousands of small file reads at start-up.
-      externalizeDeps: { exclude: ['zod', 'date-fns', '@date-fns/tz', 'ml-levenberg-marquardt', 'ml-matrix'] },
+      externalizeDeps: {
+        exclude: ['zod', 'date-fns', '@date-fns/tz', 'ml-levenberg-marquardt', 'ml-matrix'],
+      },
       rolldownOptions: {
         input: { index: here('main/index.ts'), host: here('main/host/main.ts') },
         output: { format: 'es', entryFileNames: '[name].js' },
