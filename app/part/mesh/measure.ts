@@ -63,11 +63,15 @@ type Vector = [number, number, number];
 function bounds(vertices: Float32Array): { min: Vector; max: Vector } {
   const min: Vector = [Infinity, Infinity, Infinity];
   const max: Vector = [-Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < vertices.length; i++) {
-    const axis = i % 3;
-    const value = vertices[i]!;
-    if (value < min[axis]!) min[axis] = value;
-    if (value > max[axis]!) max[axis] = value;
+  for (let axis = 0; axis < 3; axis++) {
+    let [least, most] = [Infinity, -Infinity];
+    for (let i = axis; i < vertices.length; i += 3) {
+      const value = vertices[i]!;
+      if (value < least) least = value;
+      if (value > most) most = value;
+    }
+    min[axis] = least;
+    max[axis] = most;
   }
   return { min, max };
 }
@@ -82,7 +86,9 @@ function areaAndVolume(
   let twiceArea = 0;
   let sixVolumes = 0;
   for (let i = 0; i < faces.length; i += 3) {
-    const [a, b, c] = [faces[i]! * 3, faces[i + 1]! * 3, faces[i + 2]! * 3];
+    const a = faces[i]! * 3;
+    const b = faces[i + 1]! * 3;
+    const c = faces[i + 2]! * 3;
     const ax = vertices[a]! - ox;
     const ay = vertices[a + 1]! - oy;
     const az = vertices[a + 2]! - oz;
@@ -102,37 +108,26 @@ function areaAndVolume(
 }
 
 /** Edges sorted by their lower vertex, and what meets at each. */
-function edgeCensus({ vertices, faces }: Mesh): {
+function edgeCensus(mesh: Mesh): {
   /** Pairs of vertex numbers. */
   free: Uint32Array;
   overfull: number;
   turned: number;
 } {
-  const vertexCount = vertices.length / 3;
-  const starts = new Uint32Array(vertexCount + 1);
-  eachEdge(faces, (from, to) => starts[Math.min(from, to) + 1]!++);
-  for (let v = 0; v < vertexCount; v++) starts[v + 1]! += starts[v]!;
-  // The upper vertex, doubled; the last bit says that the face runs from lower to upper.
-  const uppers = new Uint32Array(faces.length);
-  const next = starts.slice();
-  eachEdge(faces, (from, to) => {
-    const forward = from < to;
-    uppers[next[forward ? from : to]!++] = (forward ? to : from) * 2 + (forward ? 1 : 0);
-  });
-
+  const { starts, uppers } = edgesByLowerVertex(mesh);
   const free: number[] = [];
   let overfull = 0;
   let turned = 0;
-  for (let lower = 0; lower < vertexCount; lower++) {
-    const bucket = uppers.subarray(starts[lower], starts[lower + 1]);
-    if (bucket.length > 1) sortShort(bucket);
-    for (let i = 0; i < bucket.length;) {
-      const upper = bucket[i]! >>> 1;
+  for (let lower = 0; lower + 1 < starts.length; lower++) {
+    const end = starts[lower + 1]!;
+    sortRange(uppers, starts[lower]!, end);
+    for (let i = starts[lower]!; i < end;) {
+      const upper = uppers[i]! >>> 1;
       let count = 0;
       let forward = 0;
-      for (; i < bucket.length && bucket[i]! >>> 1 === upper; i++) {
+      for (; i < end && uppers[i]! >>> 1 === upper; i++) {
         count++;
-        forward += bucket[i]! & 1;
+        forward += uppers[i]! & 1;
       }
       if (count === 1) free.push(lower, upper);
       else if (count > 2) overfull++;
@@ -142,26 +137,46 @@ function edgeCensus({ vertices, faces }: Mesh): {
   return { free: Uint32Array.from(free), overfull, turned };
 }
 
-function eachEdge(faces: Uint32Array, edge: (from: number, to: number) => void): void {
-  for (let i = 0; i < faces.length; i += 3) {
-    const [a, b, c] = [faces[i]!, faces[i + 1]!, faces[i + 2]!];
-    edge(a, b);
-    edge(b, c);
-    edge(c, a);
+/**
+ * Counting sort of all edges: those whose lower vertex is v stand from `starts[v]` to `starts[v + 1]`.
+ * An entry is the upper vertex, doubled; its last bit says that the face runs from lower to upper.
+ */
+function edgesByLowerVertex({ vertices, faces }: Mesh): {
+  starts: Uint32Array;
+  uppers: Uint32Array;
+} {
+  const vertexCount = vertices.length / 3;
+  const starts = new Uint32Array(vertexCount + 1);
+  // The edge from corner i to the next one of its face.
+  const nextCorner = (i: number): number => (i % 3 === 2 ? i - 2 : i + 1);
+  for (let i = 0; i < faces.length; i++) {
+    const from = faces[i]!;
+    const to = faces[nextCorner(i)]!;
+    starts[(from < to ? from : to) + 1]!++;
   }
+  for (let v = 0; v < vertexCount; v++) starts[v + 1]! += starts[v]!;
+  const next = starts.slice();
+  const uppers = new Uint32Array(faces.length);
+  for (let i = 0; i < faces.length; i++) {
+    const from = faces[i]!;
+    const to = faces[nextCorner(i)]!;
+    if (from < to) uppers[next[from]!++] = to * 2 + 1;
+    else uppers[next[to]!++] = from * 2;
+  }
+  return { starts, uppers };
 }
 
-/** Buckets are a handful of entries; the sort of the runtime costs more than it saves there. */
-function sortShort(bucket: Uint32Array): void {
-  if (bucket.length > 24) {
-    bucket.sort();
+/** A range is mostly a handful of entries; the sort of the runtime costs more than it saves there. */
+function sortRange(list: Uint32Array, from: number, to: number): void {
+  if (to - from > 24) {
+    list.subarray(from, to).sort();
     return;
   }
-  for (let i = 1; i < bucket.length; i++) {
-    const value = bucket[i]!;
+  for (let i = from + 1; i < to; i++) {
+    const value = list[i]!;
     let j = i - 1;
-    for (; j >= 0 && bucket[j]! > value; j--) bucket[j + 1] = bucket[j]!;
-    bucket[j + 1] = value;
+    for (; j >= from && list[j]! > value; j--) list[j + 1] = list[j]!;
+    list[j + 1] = value;
   }
 }
 
@@ -221,7 +236,8 @@ class DisjointSets {
   readonly #parent: Uint32Array;
 
   constructor(size: number) {
-    this.#parent = Uint32Array.from({ length: size }, (_, i) => i);
+    this.#parent = new Uint32Array(size);
+    for (let i = 0; i < size; i++) this.#parent[i] = i;
   }
 
   find(item: number): number {

@@ -45,7 +45,7 @@ export function binaryStlReader(head: Uint8Array, byteLength: number): MeshReade
 
 class BinaryStl implements MeshReader {
   readonly #faces: number;
-  readonly #welder = new Welder();
+  readonly #welder: Welder;
   readonly #record = new Uint8Array(BINARY_FACE);
   readonly #recordView = new DataView(this.#record.buffer);
   #toSkip = BINARY_HEADER;
@@ -53,6 +53,7 @@ class BinaryStl implements MeshReader {
 
   constructor(faces: number) {
     this.#faces = faces;
+    this.#welder = new Welder(faces);
   }
 
   push(chunk: Uint8Array): void {

@@ -31,16 +31,27 @@ const FIRST_ROOM = 1 << 12;
 
 /** Collects faces and welds their corners as they come. */
 export class Welder {
-  #vertices = new Float32Array(FIRST_ROOM * 3);
-  #bits = new Int32Array(this.#vertices.buffer);
+  #vertices: Float32Array<ArrayBuffer>;
+  #bits: Int32Array;
   #vertexCount = 0;
   /** Open addressing: vertex number + 1, 0 for a free place. */
-  #table = new Uint32Array(FIRST_ROOM * 2);
-  #faces = new Uint32Array(FIRST_ROOM * 3);
+  #table: Uint32Array;
+  #faces: Uint32Array;
   #faceCount = 0;
   #collapsed = 0;
   readonly #point = new Float32Array(3);
   readonly #pointBits = new Int32Array(this.#point.buffer);
+
+  /** @param faces how many are to be expected; more may come */
+  constructor(faces = FIRST_ROOM) {
+    const faceRoom = Math.max(FIRST_ROOM, faces);
+    // A surface has about half as many vertices as faces; the table is to stay less than half full.
+    const vertexRoom = 2 ** Math.ceil(Math.log2(faceRoom * 0.6));
+    this.#vertices = new Float32Array(vertexRoom * 3);
+    this.#bits = new Int32Array(this.#vertices.buffer);
+    this.#table = new Uint32Array(vertexRoom * 2);
+    this.#faces = new Uint32Array(faceRoom * 3);
+  }
 
   get faceCount(): number {
     return this.#faceCount + this.#collapsed;
@@ -63,14 +74,17 @@ export class Welder {
     if (!Number.isFinite(point[0] + point[1] + point[2])) {
       throw new MeshFault('bad-number', 'A corner has a coordinate that is not a finite number.');
     }
-    const [a, b, c] = [this.#pointBits[0]!, this.#pointBits[1]!, this.#pointBits[2]!];
-    const mask = this.#table.length - 1;
+    const a = this.#pointBits[0]!;
+    const b = this.#pointBits[1]!;
+    const c = this.#pointBits[2]!;
+    const table = this.#table;
+    const bits = this.#bits;
+    const mask = table.length - 1;
     let place = hash(a, b, c) & mask;
     for (;;) {
-      const entry = this.#table[place]!;
+      const entry = table[place]!;
       if (entry === 0) break;
       const at = (entry - 1) * 3;
-      const bits = this.#bits;
       if (bits[at] === a && bits[at + 1] === b && bits[at + 2] === c) return entry - 1;
       place = (place + 1) & mask;
     }
