@@ -15,15 +15,13 @@ export const PART_FACTS = {
   'core-bend-tight': 'The core does not bend so far cold.',
   'core-thickness-odd': 'The core is not stocked in that thickness.',
   'core-kerfs-open': 'Open kerfs drink resin.',
-  'styrene-core': 'Styrene dissolves the core.',
-  'styrene-mould': 'Styrene dissolves the mould.',
+  'styrene-dissolves': 'Styrene dissolves the core or the mould.',
   'styrene-vacuum': 'Styrene boils under full vacuum.',
   'solvent-core': 'Solvent attacks the core.',
-  'heat-core': 'Hotter than the core takes.',
-  'heat-mould': 'The tent can get hotter than the mould takes.',
-  'vacuum-core': 'The core creeps under full vacuum.',
+  'heat-over-limit': 'Hotter than the core or the mould takes.',
+  'vacuum-crushes-core': 'Full vacuum is more than the core takes.',
   'mould-growth': 'A warm mould grows away from a carbon skin.',
-  'release-shape': 'The release does not suit the shape.',
+  'release-not-for-shape': 'The release system does not lie on this shape.',
   'skins-uneven': 'The two skins differ and may pull the panel out of shape.',
 } as const satisfies Readonly<Record<string, string>>;
 export type PartFactCode = keyof typeof PART_FACTS;
@@ -128,7 +126,7 @@ function coreFacts({ zone, core }: ZoneStack, build: FullBuild, library: Library
   const styrene = resinOf(library, build.resin.system).hazards.includes('styrene');
   if (styrene && !row.takesStyrene) {
     const message = `Styrene in the resin dissolves ${row.name} in ${zone.name}. Take epoxy or another core.`;
-    facts.push(fact('styrene-core', 'stop', message, { core: row.id }));
+    facts.push(fact('styrene-dissolves', 'stop', message, { core: row.id }));
   } else if (
     !row.takesStyrene &&
     releaseOf(library, build.mould.release).hazards.includes('solvent')
@@ -185,11 +183,11 @@ function loadFacts(zone: PartZone, row: CoreRow, build: FullBuild, fact: MakeFac
   const hottestC = Math.max(build.part.serviceMaxC, ...bakes);
   if (hottestC > row.maxC) {
     const message = `${row.name} in ${zone.name} takes ${row.maxC} C; bake or service reaches ${hottestC} C.`;
-    facts.push(fact('heat-core', 'stop', message, { maxC: row.maxC, hottestC }));
+    facts.push(fact('heat-over-limit', 'stop', message, { maxC: row.maxC, hottestC }));
   }
   if (row.maxVacuumKPa < FULL_VACUUM_KPA) {
     const message = `${row.name} in ${zone.name} creeps above ${row.maxVacuumKPa} kPa of vacuum, sooner when warm: throttle the pump.`;
-    facts.push(fact('vacuum-core', 'warn', message, { maxVacuumKPa: row.maxVacuumKPa }));
+    facts.push(fact('vacuum-crushes-core', 'warn', message, { maxVacuumKPa: row.maxVacuumKPa }));
   }
   return facts;
 }
@@ -200,7 +198,7 @@ function releaseFacts(zone: PartZone, build: FullBuild, library: Library): PartF
   const message = `${release.name} lies on ${release.shapes.join(' or ')} only; ${zone.name} is curved both ways.`;
   return [
     {
-      code: 'release-shape',
+      code: 'release-not-for-shape',
       severity: 'stop',
       zoneId: zone.id,
       message,
@@ -218,7 +216,8 @@ function mouldFacts(stacks: readonly ZoneStack[], build: FullBuild, library: Lib
   if (styrene && !mould.takesStyrene) {
     const message = `Styrene in the resin dissolves the mould, ${mould.name}, through any pinhole in its coat.`;
     const numbers = { mould: mould.id };
-    facts.push({ ...whole, code: 'styrene-mould', severity: 'stop', message, numbers });
+    const severity = build.mould.sealed ? 'warn' : 'stop';
+    facts.push({ ...whole, code: 'styrene-dissolves', severity, message, numbers });
   }
   if (styrene) {
     const maxKPa = practiceOf(library)('styrene-vacuum-kpa');
@@ -243,7 +242,7 @@ function heatOnMould(
   if (tent.maxC > limitC) {
     const message = `The tent reaches ${tent.maxC} C; the mould, ${mould.name}, takes ${limitC} C.`;
     const numbers = { tentC: tent.maxC, limitC };
-    facts.push({ code: 'heat-mould', severity: 'note', zoneId: null, message, numbers });
+    facts.push({ code: 'heat-over-limit', severity: 'note', zoneId: null, message, numbers });
   }
   const postCureC = hardenerOf(library, build.resin).postCure.map((step) => step.temperatureC);
   const warmC = Math.min(tent.maxC, limitC, Math.max(...postCureC, temperatureC.day));
