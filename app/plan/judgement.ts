@@ -18,6 +18,7 @@ import { closingTime } from '../schedule/closing.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
 import { contextOf, type PlanContext } from './context.ts';
 import { cureTimesOf } from './cureTimes.ts';
+import { oddsNow } from './odds.ts';
 import type { Judgement } from './result.ts';
 import { draftRoute, planRoute, type RoutePlan } from './routePlan.ts';
 
@@ -45,8 +46,13 @@ export function judge(
   const odds = new Map<string, number>();
   const judgement = { taken: taken.plan, times, routes, closings, findings, odds };
   if (effort.scope === 'first') return judgement;
+  const counted = oddsNow(context, taken.plan, { replays: ODDS_REPLAYS });
+  if (counted) odds.set(taken.plan.route.id, counted.onTime);
   return { ...judgement, findings: withLevers(context, document, shipped, judgement, preferred) };
 }
+
+/** Enough for a chance to the nearest 5 %; the odds themselves are played out by their own job. */
+const ODDS_REPLAYS = 2000;
 
 /** In order of preference; a first answer plans only what it needs to say whether it fits. */
 function judgedRoutes(context: PlanContext, effort: Effort): JudgedRoute[] {

@@ -5,7 +5,7 @@ import type { Layup } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
 import type { Route } from '../route/types.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
-import type { Schedule } from '../schedule/problem.ts';
+import type { Problem, Schedule } from '../schedule/problem.ts';
 import { solve } from '../schedule/solve.ts';
 import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
@@ -16,6 +16,9 @@ export interface RoutePlan {
   readonly route: Route;
   readonly cures: readonly SettledCure[];
   readonly network: Network;
+  readonly consequences: Consequences;
+  /** Ids of the shop's people, as resources. */
+  readonly crew: readonly string[];
   readonly schedule: Schedule;
   /** Minutes late at the worst moment that is due; negative: to spare. null: not planned. */
   readonly lateMinutes: number | null;
@@ -74,6 +77,8 @@ export function planRoute(context: PlanContext, draft: RouteDraft, schedules: nu
     route,
     cures,
     network,
+    consequences,
+    crew: context.build.crew.map((person) => person.id),
     schedule,
     lateMinutes: latenessOf(context, network, schedule),
     labourHours: (worked + consequences.expectedMinutes + again) / 60,
@@ -121,7 +126,16 @@ function fillerMinor({ library }: PlanContext, { fillerKg }: Consequences): numb
   return fillerKg * (filler?.priceMinor ?? 0);
 }
 
-function networkOf(context: PlanContext, { route, cures, consequences }: RouteDraft): Network {
+/** The scheduling problem of a route whose chemistry has been settled otherwise. */
+export const problemOf = (
+  context: PlanContext,
+  draft: Pick<RouteDraft, 'route' | 'cures' | 'consequences'>,
+): Problem => networkOf(context, draft).problem;
+
+function networkOf(
+  context: PlanContext,
+  { route, cures, consequences }: Pick<RouteDraft, 'route' | 'cures' | 'consequences'>,
+): Network {
   return buildNetwork({
     build: context.build,
     library: context.library,
