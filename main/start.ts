@@ -7,12 +7,16 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { electronBinary } from './launch/binary.ts';
+import { fetchElectron } from './launch/fetch.ts';
 import { freshness } from './launch/freshness.ts';
 import { readOptions, USAGE } from './options.ts';
 import { projectRoot } from './root.ts';
 
 /** An Electron that fails this soon has not shown a window: no screen, or libraries missing. */
 const EARLY_MS = 10_000;
+
+/** The sentence that says what happens instead comes within three seconds. */
+const FETCH_MS = 2_000;
 
 const root = projectRoot();
 const args = process.argv.slice(2);
@@ -61,6 +65,20 @@ async function inWindow(binary: string): Promise<boolean> {
   return true;
 }
 
+/** Electron's program file, fetched if that is quick; null, and a sentence saying why, otherwise. */
+async function findElectron(): Promise<string | null> {
+  const there = electronBinary(root);
+  if (there !== null) return there;
+  const fetched = await fetchElectron(root, FETCH_MS);
+  if (fetched === 'fetched') return electronBinary(root);
+  console.log(
+    fetched === 'fetching'
+      ? "Electron's program file is still being fetched for the next start, so the planner is served to the browser."
+      : "Electron's program file is not available here, so the planner is served to the browser.",
+  );
+  return null;
+}
+
 async function inBrowser(): Promise<void> {
   // The bundle reads the same arguments.
   await import(pathToFileURL(join(root, 'out', 'main', 'host.js')).href);
@@ -73,12 +91,7 @@ async function run(): Promise<void> {
     process.exitCode = 2;
     return;
   }
-  const binary = read.options.browser ? null : electronBinary(root);
-  if (!read.options.browser && binary === null) {
-    console.log(
-      "Electron's program file is not available here, so the planner is served to the browser.",
-    );
-  }
+  const binary = read.options.browser ? null : await findElectron();
   if (!(await build())) {
     process.exitCode = 1;
     return;

@@ -599,7 +599,7 @@ const buildFields = {
     .union([z.literal('best'), z.strictObject({ joints: z.record(id, jointState) })])
     .default('best'),
   pins: z.array(pin).default([]),
-  links: z.array(link).default([]),
+  links: z.array(link).max(500).default([]),
   levers: z.array(pulledLever).default([]),
   records: z.array(floorRecord).default([]),
   /** What lies in the shop, by kit line id, in the unit of the line. */

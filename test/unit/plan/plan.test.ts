@@ -59,9 +59,9 @@ describe('a roomy build', () => {
     }
   });
 
-  it('lists every route, with a closing time for those that can be done', () => {
+  it('lists every route, with a closing time for those that fit', () => {
     expect(result.routes).toHaveLength(9);
-    for (const route of result.routes.filter((r) => r.possible)) {
+    for (const route of result.routes.filter((r) => r.fits)) {
       expect(route.closes).not.toBeNull();
     }
   });
