@@ -47,7 +47,7 @@ export function lighterOptions(
     part.kitFor(bags, batches).reduce((sum, line) => sum + line.costMinor, 0);
   const hands = (part: PartResult): number => part.workFor('layup').personMinutes;
   const ideas = [
-    ...filmWetOut(build, library),
+    ...lessResin(build, library),
     ...closedCore(build, library),
     ...lighterCores(build, library),
     ...thinnerCore(build, library),
@@ -60,7 +60,8 @@ export function lighterOptions(
         id: idea.id,
         label: idea.label,
         massKg: after.countedMassKg - before.countedMassKg,
-        costMinor: cost(after) - cost(before),
+        // What is bled off was mixed all the same.
+        costMinor: idea.id === 'bleed' ? 0 : cost(after) - cost(before),
         personMinutes: hands(after) - hands(before) + idea.extraMinutes,
         stiffness: stiffnessRatio(build, library, idea),
         sideEffects: idea.sideEffects,
@@ -98,24 +99,35 @@ const withZones = (build: FullBuild, change: (zone: PartZone) => PartZone): Full
   part: { ...build.part, zones: build.part.zones.map(change) },
 });
 
-/** Cloth wetted between films and squeezed before it is laid. */
-function filmWetOut(build: FullBuild, library: Library): Idea[] {
+/** Ways of working that leave less resin in the cloth: more fibre by volume, up to what hands reach. */
+function lessResin(build: FullBuild, library: Library): Idea[] {
   const practice = practiceOf(library);
-  const gain = practice('fibre-fraction-film-gain');
   const most = practice('fibre-fraction-hand-max');
-  const cloths = library.cloths.map((cloth) => {
-    if (cloth.weave === 'veil' || cloth.fibreFraction >= most) return cloth;
-    return { ...cloth, fibreFraction: Math.min(most, cloth.fibreFraction + gain) };
-  });
   const plyAreaM2 = measurePart(build, library).layups.reduce((sum, l) => sum + l.plyAreaM2, 0);
+  const richer = (gain: number): Library => ({
+    ...library,
+    cloths: library.cloths.map((cloth) => {
+      if (cloth.weave === 'veil' || cloth.fibreFraction >= most) return cloth;
+      return { ...cloth, fibreFraction: Math.min(most, cloth.fibreFraction + gain) };
+    }),
+  });
   return [
     {
       id: 'film-wet-out',
       label: 'Wet the cloth out between films',
       build,
-      library: { ...library, cloths },
+      library: richer(practice('fibre-fraction-film-gain')),
       extraMinutes: plyAreaM2 * practice('film-wet-out-minutes-per-m2'),
       sideEffects: ['A table as long as the largest ply, and film for it.', 'Thinner skins.'],
+      ofMethod: true,
+    },
+    {
+      id: 'bleed',
+      label: 'Bleed more: more holes in the film, more breather',
+      build,
+      library: richer(practice('fibre-fraction-bleed-gain')),
+      extraMinutes: 0,
+      sideEffects: ['Thin skins may starve and print.', 'The resin is paid for and thrown away.'],
       ofMethod: true,
     },
   ];
