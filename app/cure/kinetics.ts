@@ -190,8 +190,27 @@ function placeOf(a: Rising, b: Rising, factor: number, offset: number, value: nu
   return low + s;
 }
 
-/** Tabulates a curve; a few thousand evaluations of the rate. */
+/** The last few curves: every clock of a plan asks for the same one. */
+const tabulated = new Map<string, CureCurveTable>();
+const KEPT_TABLES = 16;
+
+/** Tabulates a curve; a few thousand evaluations of the rate the first time. */
 export function cureCurveTable(shape: RateShape, glass: Glass): CureCurveTable {
+  const { tg0C, tgFullC, lambda, slowsOverC, halfOverC, widthC } = glass;
+  const key = [
+    ...[shape.seed, shape.m, shape.n],
+    ...[tg0C, tgFullC, lambda, slowsOverC, halfOverC, widthC],
+  ].join(' ');
+  let table = tabulated.get(key);
+  if (!table) {
+    table = tabulateCurve(shape, glass);
+    if (tabulated.size >= KEPT_TABLES) tabulated.delete(tabulated.keys().next().value!);
+    tabulated.set(key, table);
+  }
+  return table;
+}
+
+function tabulateCurve(shape: RateShape, glass: Glass): CureCurveTable {
   const last = LOW_NODES + HIGH_NODES;
   const doseSlope = (y: number, above: boolean): number =>
     degreeSlopeAtNode(y, above) / shapeRate(shape, degreeAtNode(y));
