@@ -1,5 +1,6 @@
 /** Labour rates that learn from what the floor wrote down. */
-import type { LabourRow } from '../build/schema.ts';
+import { practiceOf } from '../build/library.ts';
+import type { LabourRow, Library, StageKind } from '../build/schema.ts';
 
 /** One stage as planned and as it went, person-minutes. */
 export interface WorkedStage {
@@ -60,4 +61,33 @@ function scaled(row: LabourRow, factor: number, spread: number, count: number): 
     minutesPerEdgeM: row.minutesPerEdgeM * factor,
     spread,
   };
+}
+
+/** A finished stage of the floor's records. */
+export interface FinishedStage extends WorkedStage {
+  /** As in `trim` or `layup:core`. */
+  readonly stage: string;
+  readonly kind: StageKind;
+}
+
+/**
+ * Every labour row that the records speak of, corrected by them. A core bond and closeout strips have
+ * rows of their own.
+ * @throws MissingRow
+ */
+export function learnedRates(library: Library, finished: readonly FinishedStage[]): LearnedRate[] {
+  const tableWeight = practiceOf(library)('learning-builds');
+  return library.labour.flatMap((row) => {
+    const own = finished.filter((stage) => labourIdOf(stage, library) === row.id);
+    return own.length > 0 ? [learnedRate(row, own, tableWeight)] : [];
+  });
+}
+
+const LAYUP_ROWS: Readonly<Record<string, string>> = {
+  'layup:core': 'layup-core',
+  'layup:closeout': 'layup-strips',
+};
+
+function labourIdOf({ stage, kind }: FinishedStage, library: Library): string | undefined {
+  return LAYUP_ROWS[stage] ?? library.labour.find((row) => row.stage === kind)?.id;
 }

@@ -28,6 +28,8 @@ export interface MeshMeasure {
   readonly closed: boolean;
   /** Every edge has one face or two that look the same way. */
   readonly sound: boolean;
+  /** How the faces turn: all one way, about one axis, or every way. */
+  readonly shape: 'flat' | 'single' | 'double';
   readonly min: readonly [number, number, number];
   readonly max: readonly [number, number, number];
 }
@@ -35,7 +37,7 @@ export interface MeshMeasure {
 /** Measures a mesh; time and memory grow with its faces. */
 export function measureMesh(mesh: Mesh): MeshMeasure {
   const { min, max } = bounds(mesh.vertices);
-  const { area, volume } = areaAndVolume(mesh, min, max);
+  const { area, volume, normals } = areaAndVolume(mesh, min, max);
   const edges = edgeCensus(mesh);
   const rims = rimsOf(edges.free, mesh.vertices);
   const closed = edges.free.length === 0;
@@ -53,6 +55,7 @@ export function measureMesh(mesh: Mesh): MeshMeasure {
     collapsedFaces: mesh.collapsed,
     closed,
     sound,
+    shape: shapeOf(normals, area),
     min,
     max,
   };
@@ -76,15 +79,19 @@ function bounds(vertices: Float32Array): { min: Vector; max: Vector } {
   return { min, max };
 }
 
+/** Sums of n n^T over the faces, n the unit normal, weighed by area: xx, yy, zz, xy, yz, zx. */
+type NormalSums = [number, number, number, number, number, number];
+
 /** Sum of face areas, and of signed tetrahedra about the middle of the bounds (divergence theorem). */
 function areaAndVolume(
   { vertices, faces }: Mesh,
   min: Vector,
   max: Vector,
-): { area: number; volume: number } {
+): { area: number; volume: number; normals: NormalSums } {
   const [ox, oy, oz] = [(min[0] + max[0]) / 2, (min[1] + max[1]) / 2, (min[2] + max[2]) / 2];
   let twiceArea = 0;
   let sixVolumes = 0;
+  let [xx, yy, zz, xy, yz, zx] = [0, 0, 0, 0, 0, 0];
   for (let i = 0; i < faces.length; i += 3) {
     const a = faces[i]! * 3;
     const b = faces[i + 1]! * 3;
@@ -101,10 +108,44 @@ function areaAndVolume(
     const nx = uy * vz - uz * vy;
     const ny = uz * vx - ux * vz;
     const nz = ux * vy - uy * vx;
-    twiceArea += Math.sqrt(nx * nx + ny * ny + nz * nz);
+    const size = Math.sqrt(nx * nx + ny * ny + nz * nz);
+    twiceArea += size;
+    if (size > 0) {
+      xx += (nx * nx) / size;
+      yy += (ny * ny) / size;
+      zz += (nz * nz) / size;
+      xy += (nx * ny) / size;
+      yz += (ny * nz) / size;
+      zx += (nz * nx) / size;
+    }
     sixVolumes += ax * nx + ay * ny + az * nz;
   }
-  return { area: twiceArea / 2, volume: sixVolumes / 6 };
+  const normals = [xx, yy, zz, xy, yz, zx].map((sum) => sum / 2) as NormalSums;
+  return { area: twiceArea / 2, volume: sixVolumes / 6, normals };
+}
+
+/** Mean square of the sine of 5 degrees: a surface that turns less counts as not turning. */
+const TURN = Math.sin((5 * Math.PI) / 180) ** 2;
+
+/** A flat surface has one direction of normals, a singly curved one a fan of them in one plane. */
+function shapeOf(normals: NormalSums, area: number): 'flat' | 'single' | 'double' {
+  const [, middle, least] = eigenvalues(normals.map((sum) => sum / area) as NormalSums);
+  if (middle < TURN) return 'flat';
+  return least < TURN ? 'single' : 'double';
+}
+
+/** Eigenvalues of a symmetric 3 x 3 matrix, greatest first (O. K. Smith, Comm. ACM 4 (1961) 168). */
+function eigenvalues([xx, yy, zz, xy, yz, zx]: NormalSums): Vector {
+  const mean = (xx + yy + zz) / 3;
+  const [a, b, c] = [xx - mean, yy - mean, zz - mean];
+  const p = Math.sqrt((a * a + b * b + c * c + 2 * (xy * xy + yz * yz + zx * zx)) / 6);
+  if (p === 0) return [mean, mean, mean];
+  const determinant = a * (b * c - yz * yz) - xy * (xy * c - yz * zx) + zx * (xy * yz - b * zx);
+  const r = Math.min(1, Math.max(-1, determinant / (2 * p ** 3)));
+  const angle = Math.acos(r) / 3;
+  const most = mean + 2 * p * Math.cos(angle);
+  const least = mean + 2 * p * Math.cos(angle + (2 * Math.PI) / 3);
+  return [most, 3 * mean - most - least, least];
 }
 
 /** Edges sorted by their lower vertex, and what meets at each. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { measureMesh } from '../../../app/part/mesh/measure.ts';
 import { meshReader, readMesh } from '../../../app/part/mesh/read.ts';
+import { meshRemarks } from '../../../app/part/mesh/remarks.ts';
 import { inUnit, unitGuesses } from '../../../app/part/mesh/units.ts';
 import { MeshFault, type MeshFaultCode } from '../../../app/part/mesh/weld.ts';
 import { binaryStl, bytesOf, textStl, type Triangle } from './mesh-files.ts';
@@ -88,6 +89,68 @@ describe('a surface', () => {
 
   it('gives no volume for an open or muddled one', () => {
     expect(measureMesh(readMesh('s.stl', binaryStl(square))).volume).toBeNull();
+  });
+});
+
+describe('the shape of a surface', () => {
+  /** A patch of a torus: radius round the axis, radius of the tube, turned and tilted. */
+  const patch = (turn: number, ring: number, tube: number, arc: number, bend: number) => {
+    const at = (i: number, j: number): [number, number, number] => {
+      const [u, v] = [(arc * i) / 20, (bend * j) / 20];
+      const out = ring + tube * Math.cos(v);
+      const [x, y, z] = [out * Math.cos(u), out * Math.sin(u), tube * Math.sin(v)];
+      return [x * Math.cos(turn) + z * Math.sin(turn), y, z * Math.cos(turn) - x * Math.sin(turn)];
+    };
+    const list: Triangle[] = [];
+    for (let i = 0; i < 20; i++) {
+      for (let j = 0; j < 20; j++) {
+        list.push([at(i, j), at(i + 1, j), at(i + 1, j + 1)]);
+        list.push([at(i, j), at(i + 1, j + 1), at(i, j + 1)]);
+      }
+    }
+    return measureMesh(readMesh('patch.stl', binaryStl(list)));
+  };
+
+  it.each([0, 0.4, 1.2])('is told whatever way it lies (%f rad)', (turn) => {
+    // Nearly flat, bent about one axis, bent about both.
+    expect(patch(turn, 1000, 1000, 0.05, 0.05).shape).toBe('flat');
+    expect(patch(turn, 1000, 10, 1.2, 0.05).shape).toBe('single');
+    expect(patch(turn, 1000, 800, 0.9, 0.9).shape).toBe('double');
+  });
+});
+
+describe('remarks on a mesh', () => {
+  const remarks = (triangles: readonly Triangle[]): string[] =>
+    meshRemarks(measureMesh(readMesh('s.stl', binaryStl(triangles))));
+  const [o, x, y, z] = [
+    [0, 0, 0],
+    [1, 0, 0],
+    [0, 1, 0],
+    [0, 0, 1],
+  ] as const;
+
+  it('are none for a sound open surface', () => {
+    expect(remarks(square)).toEqual([]);
+  });
+
+  it('name a solid, loose pieces, cracks and muddle', () => {
+    const solid: Triangle[] = [
+      [o, y, x],
+      [o, x, z],
+      [o, z, y],
+      [x, y, z],
+    ];
+    expect(remarks(solid).join()).toMatch(/it is a solid/);
+    const far = square.map((t) => t.map(([a, b, c]) => [a + 5, b, c])) as unknown as Triangle[];
+    expect(remarks([...square, ...far])).toEqual([
+      '2 pieces that do not touch: all of them are counted.',
+      '2 separate free edges: holes and cracks count as edge. The longest is 50 % of it.',
+    ]);
+    expect(remarks([...square, [o, [1, 1, 0], z]]).join()).toMatch(
+      /1 edge with more than two faces/,
+    );
+    expect(remarks([square[0]!, [o, [0, 1, 0], [1, 1, 0]]]).join()).toMatch(/opposite ways/);
+    expect(remarks([...square, [o, o, x]]).join()).toMatch(/1 face without area was left out/);
   });
 });
 

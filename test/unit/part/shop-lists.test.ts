@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { bagStack } from '../../../app/part/bag-stack.ts';
 import { clothUses, cutList } from '../../../app/part/cuts.ts';
-import { learnedRate } from '../../../app/part/learn.ts';
+import { learnedRate, learnedRates } from '../../../app/part/learn.ts';
 import { lighterOptions } from '../../../app/part/lighter.ts';
 import { measurePart } from '../../../app/part/measure.ts';
 import { orderCsv, orderLines } from '../../../app/part/order.ts';
@@ -183,6 +183,27 @@ describe('rates that learn', () => {
     const learned = learnedRate(row, worked(2, 3), 3).row;
     expect(learned.minutesPerEdgeM).toBeCloseTo(row.minutesPerEdgeM * Math.SQRT2, 9);
     expect(learned).toMatchObject({ provenance: { kind: 'measured' }, revision: row.revision + 1 });
+  });
+
+  it('go to the row that the stage was planned by', () => {
+    const finished = (stage: string, kind: 'layup' | 'trim') => ({
+      stage,
+      kind,
+      plannedMinutes: 60,
+      workedMinutes: 90,
+    });
+    const rates = learnedRates(library, [
+      finished('layup:skin', 'layup'),
+      finished('layup:core', 'layup'),
+      finished('layup:closeout', 'layup'),
+      finished('trim', 'trim'),
+    ]);
+    expect(rates.map((rate) => [rate.row.id, rate.records])).toEqual([
+      ['layup', 1],
+      ['layup-core', 1],
+      ['layup-strips', 1],
+      ['trim', 1],
+    ]);
   });
 
   it('are not thrown by one slip, by zeros, or by work that scatters without leaning', () => {
