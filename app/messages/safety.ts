@@ -43,7 +43,7 @@ const BY_HAZARD: Readonly<Record<Hazard, string>> = {
 /** Which hazards of the materials are met at a stage. */
 const HAZARDS_AT: Readonly<Partial<Record<StageKind, readonly Hazard[]>>> = {
   mould: ['skin-sensitiser', 'dust'],
-  seal: ['skin-sensitiser', 'styrene', 'solvent', 'isocyanate'],
+  seal: ['skin-sensitiser', 'styrene', 'solvent'],
   release: ['solvent'],
   'resin-warm': ['skin-sensitiser'],
   cutting: [],

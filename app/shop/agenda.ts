@@ -2,7 +2,14 @@
 import type { StageKind } from '../build/schema.ts';
 import type { Interval, Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
-import { milestonesOf, minuteOf, type Facts, type LocalDay, type PlacedStage } from './facts.ts';
+import {
+  isStaffed,
+  milestonesOf,
+  minuteOf,
+  type Facts,
+  type LocalDay,
+  type PlacedStage,
+} from './facts.ts';
 import { byCodeUnit, clock, shortDay } from './words.ts';
 
 export interface Entry {
@@ -74,11 +81,11 @@ function runEntry(facts: Facts, placed: PlacedStage, day: LocalDay): Entry[] {
       type: 'run',
       at: start,
       from: placed.start >= day.start ? wall(placed.start, facts.zone) : 'runs',
-      to:
+      to: placed.end <= day.end ? wallEnd(placed.end, day, facts.zone) : '',
+      text:
         placed.end <= day.end
-          ? wallEnd(placed.end, day, facts.zone)
-          : `to ${shortDay(placed.endIso)} ${clock(placed.endIso)}`,
-      text: placed.stage.name,
+          ? placed.stage.name
+          : `${placed.stage.name}, to ${shortDay(placed.endIso)} ${clock(placed.endIso)}`,
       kind: placed.stage.kind,
       placed,
       part: null,
@@ -87,9 +94,23 @@ function runEntry(facts: Facts, placed: PlacedStage, day: LocalDay): Entry[] {
   ];
 }
 
+/** Moments that stand in the agenda; the cure card holds all of them. */
+const ON_ANY_CURE: ReadonlySet<string> = new Set(['bagBy', 'gel', 'debagFrom']);
+const WHEN_LEAVING: ReadonlySet<string> = new Set(['demouldFrom', 'sandFrom']);
+/** Moments that somebody ought to see; the rest only open a door. */
+const ON_THE_MINUTE: ReadonlySet<string> = new Set(['bagBy', 'gel']);
+
+/** True where the day holds nothing but what runs through it. */
+export const isQuiet = (entries: readonly Entry[]): boolean =>
+  entries.every((entry) => entry.type === 'run' && entry.from === 'runs' && entry.to === '');
+
+/** True where the day needs a sheet: hands, or a moment that somebody ought to see. */
+export const needsSheet = (entries: readonly Entry[]): boolean =>
+  entries.some((entry) => entry.type === 'work' || entry.alone || entry.text === 'Unveiling');
+
 function marksOf(facts: Facts, day: LocalDay): Entry[] {
   const marks: Entry[] = [];
-  const add = (iso: string | null, text: string) => {
+  const add = (iso: string | null, text: string, mattersAtOnce: boolean) => {
     if (iso === null) return;
     const at = minuteOf(iso);
     if (at < day.start || at >= day.end) return;
@@ -102,16 +123,18 @@ function marksOf(facts: Facts, day: LocalDay): Entry[] {
       kind: null,
       placed: null,
       part: null,
-      alone: !facts.detail.shopHours.some((span) => span.start <= at && at < span.end),
+      alone: mattersAtOnce && !isStaffed(facts, at),
     });
   };
   for (const cure of facts.cures) {
     if (!cure.row) continue;
+    const leaves = cure.id === facts.lastInMould;
     for (const { key, label, at } of milestonesOf(cure.row)) {
-      if (key !== 'firstMix') add(at, `${label}: ${cure.name}`);
+      const isWanted = ON_ANY_CURE.has(key) || (leaves && WHEN_LEAVING.has(key));
+      if (isWanted) add(at, `${label}: ${cure.name}`, ON_THE_MINUTE.has(key));
     }
   }
-  add(facts.result.deadline, 'Unveiling');
+  add(facts.result.deadline, 'Unveiling', false);
   return marks;
 }
 

@@ -16,7 +16,7 @@ import {
   type Sheet,
 } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
-import { clock, fixed, shortDay } from './words.ts';
+import { clock, dayClock, fixed, shortDay } from './words.ts';
 
 export const cureCards = (facts: Facts): Sheet[] =>
   facts.cures.map((cure) => cureCard(facts, cure));
@@ -29,6 +29,7 @@ function cureCard(facts: Facts, cure: CureFacts): Sheet {
     `Cure: ${cure.name}`,
     `${listed(cure.layups.map((layup) => layup.name))}. ${chemistry(facts, cure)}`,
     cure.row && moments(momentsOf(cure)),
+    later(cure),
     abortLine(cure),
     logTable(facts, cure),
     witness(facts),
@@ -49,11 +50,26 @@ function chemistry(facts: Facts, cure: CureFacts): string {
   return parts.length === 0 ? '' : `${parts.join('; ')}.`;
 }
 
+/** Said in words below: they are nothing to act on by the minute. */
+const IN_WORDS: ReadonlySet<string> = new Set(['bondUntil', 'fullFrom']);
+
 const momentsOf = (cure: CureFacts): SheetNode[] =>
   milestonesOf(cure.row!)
-    // Without a bonding limit there is nothing to miss.
-    .filter(({ key, at }) => at !== null || key !== 'bondUntil')
+    .filter(({ key }) => !IN_WORDS.has(key))
     .map(({ label, at }) => moment(label, at));
+
+function later(cure: CureFacts): SheetNode | null {
+  const { bondUntil = null, fullFrom = null } = cure.row ?? {};
+  const parts: string[] = [];
+  if (bondUntil !== null)
+    parts.push(`Bare surface: bond before ${dayClock(bondUntil)}, or abrade.`);
+  parts.push(
+    fullFrom === null
+      ? 'Full cure is not reached in this room.'
+      : `Full cure from ${dayClock(fullFrom)}.`,
+  );
+  return cure.row && h('p', { class: 'later' }, parts.join(' '));
+}
 
 /** What to do when the bag does not come down in time; null while no limit is known. */
 export function abortLine(cure: CureFacts): SheetNode | null {
@@ -181,5 +197,5 @@ function stack(facts: Facts, cure: CureFacts): SheetNode {
   );
 }
 
-export const pliesWords = (plies: number): string =>
+const pliesWords = (plies: number): string =>
   plies === 0 ? 'no plies' : plies === 1 ? '1 ply' : `${plies} plies`;

@@ -1,8 +1,8 @@
 /** The rows of a cure's log: when to look, what is due, what the part should read. */
-import type { TemperatureProfile } from '../cure/types.ts';
+import { temperatureAt } from '../cure/profile.ts';
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
-import { minuteOf, type CureFacts, type Facts } from './facts.ts';
+import { isStaffed, minuteOf, type CureFacts, type Facts } from './facts.ts';
 import { clock, dayClock } from './words.ts';
 
 export interface LogLine {
@@ -56,11 +56,11 @@ function looksOf(facts: Facts, cure: CureFacts, sealed: Minute, gel: Minute | nu
 }
 
 function withNights(facts: Facts, looks: readonly Look[]): LogLine[] {
-  const { shopHours, profile } = facts.detail;
+  const { profile } = facts.detail;
   const lines: LogLine[] = [];
   let day = '';
   for (const look of looks) {
-    const inShop = shopHours.some((span) => span.start <= look.at && look.at <= span.end);
+    const inShop = isStaffed(facts, look.at);
     const iso = minuteToIso(look.at, facts.zone);
     const when = iso.slice(0, 10) === day ? clock(iso) : dayClock(iso);
     day = iso.slice(0, 10);
@@ -77,18 +77,4 @@ function withNights(facts: Facts, looks: readonly Look[]): LogLine[] {
     }
   }
   return lines;
-}
-
-/** Temperature of the profile at a minute, C; null outside it. */
-export function temperatureAt(profile: TemperatureProfile, at: Minute): number | null {
-  let low = 0;
-  let high = profile.length - 1;
-  while (low <= high) {
-    const middle = (low + high) >> 1;
-    const segment = profile[middle]!;
-    if (at < segment.start) high = middle - 1;
-    else if (at >= segment.end) low = middle + 1;
-    else return segment.temperatureC;
-  }
-  return null;
 }

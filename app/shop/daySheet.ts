@@ -1,8 +1,8 @@
 /** One sheet a day: what to do when, by whom, what limits it, and boxes for what really happened. */
-import { entriesOf, type Entry } from './agenda.ts';
-import { daysOf, type Facts, type LocalDay } from './facts.ts';
+import { entriesOf, needsSheet, type Entry } from './agenda.ts';
+import { daysOf, isStaffed, minuteOf, type Facts, type LocalDay } from './facts.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
-import { blank, blanks, sheetOf, signatures, type Sheet } from './parts.ts';
+import { blank, blanks, row, sheetOf, signatures, table, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clockNote, times } from './weekSheet.ts';
 import { clock, dayClock, floatWords, longDay, shortDay } from './words.ts';
@@ -12,7 +12,7 @@ const HEAD = ['Time', 'Work', 'Who', 'Started', 'Finished', 'Initials'] as const
 /** Sheets of the days on which hands are needed or a moment falls. */
 export function daySheets(facts: Facts): Sheet[] {
   const days = daysOf(facts).map((day) => ({ day, entries: entriesOf(facts, day) }));
-  const busy = days.filter(({ entries }) => entries.some((entry) => entry.type !== 'run'));
+  const busy = days.filter(({ entries }) => needsSheet(entries));
   return busy.map(({ day, entries }, i) =>
     sheetOf(
       facts,
@@ -77,7 +77,7 @@ function entryRow(facts: Facts, entry: Entry, said: Set<string>): SheetNode {
       h('div', { class: 'limits' }, limits(facts, entry)),
       fresh.map((line) => h('div', { class: 'caution' }, `! ${line}`)),
     ),
-    h('td', {}, facts.personNames(stage.people)),
+    h('td', {}, facts.shortNames(stage.people)),
     h('td', { class: 'write' }),
     h('td', { class: 'write' }),
     h('td', { class: 'write' }),
@@ -106,28 +106,18 @@ function limits(facts: Facts, entry: Entry): string {
       none ? '▲ No float' : `${stage.critical ? '▲ ' : ''}Float ${floatWords(stage.floatHours)}`,
     );
   }
-  if (stage.latestStart !== null)
-    parts.push(`start by ${dayClock(stage.latestStart)} at the latest`);
+  if (stage.latestStart !== null) parts.push(`latest start ${dayClock(stage.latestStart)}`);
   if (stage.gear.length > 0) parts.push(`needs ${facts.gearNames(stage.gear)}`);
   return parts.length === 0 ? '' : `${parts.join('; ')}.`;
 }
 
-function roomReadings(): SheetNode {
-  return h(
-    'section',
-    { class: 'room' },
-    h('h2', {}, 'Room and mould'),
-    ['Start', 'Midday', 'End'].map((when) =>
-      blanks(
-        h('strong', { class: 'blanks-head' }, when),
-        blank('Room', '°C'),
-        blank('Mould', '°C'),
-        blank('Humidity', '%'),
-        blank('By'),
-      ),
-    ),
+const roomReadings = (): SheetNode =>
+  table(
+    'room',
+    'Room and mould',
+    ['When', 'Room °C', 'Mould °C', 'Humidity %', 'By'],
+    ['Start', 'Midday', 'End'].map((when) => row('', when, '', '', '', '')),
   );
-}
 
 /** What goes on after the last one has left. */
 function overnight(facts: Facts, day: LocalDay, entries: readonly Entry[]): SheetNode | null {
@@ -143,7 +133,7 @@ function overnight(facts: Facts, day: LocalDay, entries: readonly Entry[]): Shee
     h(
       'ul',
       {},
-      cures.map((entry) => h('li', {}, `${entry.text}: to ${dayClock(entry.placed!.endIso)}`)),
+      cures.map((entry) => h('li', {}, entry.text)),
       gelsTonight(facts, day).map((line) => h('li', {}, line)),
     ),
     blanks(
@@ -161,9 +151,8 @@ function gelsTonight(facts: Facts, day: LocalDay): string[] {
   return facts.cures.flatMap((cure) => {
     const gel = cure.row?.gel ?? null;
     if (gel === null) return [];
-    const at = Date.parse(gel) / 60_000;
-    const alone = !facts.detail.shopHours.some((span) => span.start <= at && at < span.end);
-    return alone && at >= day.start && at < opens
+    const at = minuteOf(gel);
+    return !isStaffed(facts, at) && at >= day.start && at < opens
       ? [`${cure.name} gels ${shortDay(gel)} ${clock(gel)} with nobody there`]
       : [];
   });

@@ -49,6 +49,10 @@ export interface Facts {
   /** Hazards of resin, hardener, release and the finishing rounds of this finish. */
   readonly hazards: readonly Hazard[];
   personNames(ids: readonly string[]): string;
+  /** Given names where they tell the crew apart: short enough for a column. */
+  shortNames(ids: readonly string[]): string;
+  /** The cure after which the part leaves the mould; null when nothing is cured in one. */
+  readonly lastInMould: string | null;
   gearNames(ids: readonly string[]): string;
 }
 
@@ -91,6 +95,8 @@ export function factsOf(outcome: PlanOutcome): Facts {
     stops: result.findings.filter((finding) => finding.severity === 'stop'),
     personNames: (ids) =>
       ids.map((id) => build.crew.find((person) => person.id === id)?.name ?? id).join(', '),
+    shortNames: (ids) => ids.map((id) => shortName(build, id)).join(', '),
+    lastInMould: lastInMould(result, detail),
     gearNames: (ids) => ids.map(gearName).join(', '),
   };
 }
@@ -149,6 +155,34 @@ function handsOn(stage: StageResult, detail: PlanDetail): Interval[] {
   const stretches = hours.reduce<Calendar>((left, own) => intersect(left, own), [whole]);
   // Pinned or recorded work may lie outside the hours; it was done all the same.
   return stretches.length > 0 ? [...stretches] : [whole];
+}
+
+function shortName(build: FullBuild, id: string): string {
+  const name = build.crew.find((person) => person.id === id)?.name ?? id;
+  const given = name.split(' ')[0]!;
+  const alike = build.crew.filter((person) => person.name.split(' ')[0] === given);
+  return alike.length > 1 ? name : given;
+}
+
+function lastInMould(result: PlanResult, detail: PlanDetail): string | null {
+  const inMould = new Set<string>(
+    detail.part.layups.filter((layup) => layup.place === 'chain').map((layup) => layup.id),
+  );
+  const chain = result.route.cures.filter((cure) => cure.layups.some((id) => inMould.has(id)));
+  return chain.at(-1)?.id ?? null;
+}
+
+/** A break in the shift is not an empty shop: gaps shorter than this count as worked. */
+const LONGEST_BREAK_MINUTES = 150;
+
+/** True when somebody is in the shop, or only out for a break. */
+export function isStaffed({ detail }: Facts, at: Minute): boolean {
+  const next = detail.shopHours.findIndex((span) => span.end >= at);
+  const span = detail.shopHours[next];
+  if (!span) return false;
+  if (span.start <= at) return true;
+  const before = detail.shopHours[next - 1];
+  return before !== undefined && span.start - before.end <= LONGEST_BREAK_MINUTES;
 }
 
 /** Resource ids are words with hyphens; on paper they are plain words. */

@@ -4,7 +4,6 @@ import type { Layup } from '../part/types.ts';
 import type { CureFacts, Facts } from './facts.ts';
 import { batchRows } from './mixCard.ts';
 import { blank, blanks, cautionBox, row, sheetOf, table, ticks, type Sheet } from './parts.ts';
-import { pliesWords } from './cureCard.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clock, dayClock, dayClockOr, fixed, shortDay } from './words.ts';
 
@@ -28,7 +27,7 @@ function goSheet(facts: Facts, cure: CureFacts): Sheet {
 }
 
 function checks(facts: Facts, cure: CureFacts): SheetNode {
-  const plies = cure.layups.reduce((sum, layup) => sum + layup.plies, 0);
+  const pieces = pliesOf(facts, cure.layups).length;
   const drop = facts.practice('leak-drop-mbar');
   const { bagBy = null, gel = null } = cure.row ?? {};
   const isFirst = cure.layups[0]?.id === 'skin';
@@ -39,7 +38,8 @@ function checks(facts: Facts, cure: CureFacts): SheetNode {
     h('h2', {}, 'Go or no-go'),
     ticks(
       [
-        `Plies counted: ${pliesWords(plies)}, dry, in order, 0 line marked`,
+        pieces > 0 &&
+          `Plies counted: ${pieces === 1 ? '1 piece' : `${pieces} pieces`}, dry, in order, 0 line marked`,
         core && 'Core dry-fitted, numbered, drilled, chamfered',
         isFirst ? releaseTicks(facts) : 'Peel ply stripped, surface scuffed, vacuumed, wiped, dry',
         'Bag, breather, film and peel ply cut; tape on, backing still on',

@@ -71,8 +71,9 @@ function cureHolds(facts: Facts, cure: CureFacts): Hold[] {
     'Bag off',
     `Smear snaps, no nail mark${below === null ? '' : `, part below ${fixed(below, 0)} °C`}`,
   );
-  add(cure.row?.demouldFrom, 'Demould', 'Hard all round; enough hands to lift');
-  add(cure.row?.bondUntil, 'Bond before', 'Later: wash, dry, abrade, wipe');
+  if (cure.id === facts.lastInMould) {
+    add(cure.row?.demouldFrom, 'Demould', 'Hard all round; enough hands to lift');
+  }
   return holds;
 }
 

@@ -38,7 +38,7 @@ export function sheetOf(
       'p',
       { class: 'head-build' },
       h('strong', {}, facts.result.build.name),
-      h('small', {}, planStamp(facts)),
+      h('small', {}, `Plan of ${shortDay(facts.result.now)} ${clock(facts.result.now)}`),
     ),
     subtitle !== '' && h('p', { class: 'head-sub' }, subtitle),
   );

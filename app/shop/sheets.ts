@@ -60,7 +60,7 @@ export function sheetsHtml(outcome: PlanOutcome): string {
     toHtml(
       h(
         'div',
-        { class: 'sheets' },
+        { class: 'shop-sheets' },
         sheets.sheets.map((sheet) => sheet.body),
       ),
     ),

@@ -1,7 +1,7 @@
 /** Week overviews: one table a week, days down, with what floats and what does not. */
 import { dayNumber, weekdayOfDay } from '../time/zone.ts';
 import { WEEKDAYS } from '../build/schema.ts';
-import { entriesOf, type Entry } from './agenda.ts';
+import { entriesOf, isQuiet, type Entry } from './agenda.ts';
 import { daysOf, type Facts, type LocalDay } from './facts.ts';
 import { sheetOf, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
@@ -11,7 +11,8 @@ import { dayClock, floatWords, longDay, shortDay } from './words.ts';
 /** One sheet for every calendar week, Monday to Sunday, in which something happens. */
 export function weekSheets(facts: Facts): Sheet[] {
   const weeks = weeksOf(daysOf(facts));
-  return weeks.map((week, i) => {
+  return weeks.flatMap((week, i) => {
+    if (week.every((day) => isQuiet(entriesOf(facts, day)))) return [];
     const first = week[0]!.date;
     const last = week[week.length - 1]!.date;
     return sheetOf(
@@ -71,25 +72,48 @@ function weekTable(facts: Facts, week: readonly LocalDay[]): SheetNode {
         HEAD.map((name) => h('th', { scope: 'col' }, name)),
       ),
     ),
-    week.map((day) => dayGroup(facts, day)),
+    dayGroups(facts, week),
   );
 }
 
-function dayGroup(facts: Facts, day: LocalDay): SheetNode {
-  const entries = entriesOf(facts, day).filter(
-    (entry) => entry.type !== 'run' || entry.from !== 'runs' || !entry.to.startsWith('to '),
-  );
+function dayGroups(facts: Facts, week: readonly LocalDay[]): SheetNode[] {
+  const groups: SheetNode[] = [];
+  let quiet: LocalDay[] = [];
+  const flush = () => {
+    if (quiet.length > 0) groups.push(quietGroup(quiet));
+    quiet = [];
+  };
+  for (const day of week) {
+    const entries = entriesOf(facts, day).filter((entry) => !isQuiet([entry]));
+    if (entries.length === 0) quiet.push(day);
+    else {
+      flush();
+      groups.push(dayGroup(facts, day, entries));
+    }
+  }
+  flush();
+  return groups;
+}
+
+/** Days without anything to do take one line together. */
+function quietGroup(days: readonly LocalDay[]): SheetNode {
+  const [first, last] = [days[0]!, days[days.length - 1]!];
+  const name = days.length === 1 ? dayName(first) : `${dayName(first)} to ${dayName(last)}`;
   return h(
     'tbody',
     {},
-    h(
-      'tr',
-      { class: 'day' },
-      h('th', { scope: 'rowgroup', colspan: HEAD.length }, shortDay(day.date) + clockNote(day)),
-    ),
-    entries.length === 0
-      ? h('tr', { class: 'quiet' }, h('td', { colspan: HEAD.length }, 'No work'))
-      : entries.map((entry) => entryRow(facts, entry)),
+    h('tr', { class: 'quiet' }, h('td', { colspan: HEAD.length }, `${name}: no work`)),
+  );
+}
+
+const dayName = (day: LocalDay): string => shortDay(day.date) + clockNote(day);
+
+function dayGroup(facts: Facts, day: LocalDay, entries: readonly Entry[]): SheetNode {
+  return h(
+    'tbody',
+    {},
+    h('tr', { class: 'day' }, h('th', { scope: 'rowgroup', colspan: HEAD.length }, dayName(day))),
+    entries.map((entry) => entryRow(facts, entry)),
   );
 }
 
@@ -124,7 +148,7 @@ function entryRow(facts: Facts, entry: Entry): SheetNode {
       entry.text,
       entry.part !== null && h('small', {}, ` day ${entry.part.day} of ${entry.part.of}`),
     ),
-    h('td', {}, facts.personNames(stage.people)),
+    h('td', {}, facts.shortNames(stage.people)),
     h('td', { class: stage.critical ? 'float critical' : 'float' }, floatCell(entry)),
     h('td', { class: 'latest' }, stage.latestStart === null ? '–' : dayClock(stage.latestStart)),
   );
@@ -135,9 +159,9 @@ const floatCell = (entry: Entry): string => {
   return `${critical ? '▲ ' : ''}${floatWords(floatHours)}`;
 };
 
-/** `07:30–12:00`, `16:00 to Tue 20 Apr 08:00`, `runs to 08:00` */
+/** `07:30–12:00`, `from 16:00`, `runs to 08:00`, `all day` */
 export function times(entry: Entry): string {
-  if (entry.to === '') return entry.from;
-  if (entry.to.startsWith('to ')) return `${entry.from} ${entry.to}`;
-  return entry.from === 'runs' ? `runs to ${entry.to}` : `${entry.from}–${entry.to}`;
+  if (entry.type === 'mark') return entry.from;
+  if (entry.to === '') return entry.from === 'runs' ? 'all day' : `from ${entry.from}`;
+  return entry.from === 'runs' ? `to ${entry.to}` : `${entry.from}–${entry.to}`;
 }

@@ -30,7 +30,6 @@ describe('the set of sheets', () => {
     expect(of('day').map((sheet) => sheet.id)).toEqual([
       'day-2027-03-25',
       'day-2027-03-26',
-      'day-2027-03-28',
       'day-2027-03-29',
       'day-2027-03-30',
       'day-2027-03-31',
@@ -112,7 +111,7 @@ describe('cards', () => {
 
   test('the ply list counts the plies of the layups that are cured', () => {
     expect(rowWith('go-skin', '45°')).toContain('Glass 2/2 twill 300 g/m2');
-    expect(text('go-skin')).toContain('Plies counted: 2 plies');
+    expect(text('go-skin')).toContain('Plies counted: 2 pieces');
   });
 
   test('sheets that stand where work can hurt defer to data sheets and trained people', () => {

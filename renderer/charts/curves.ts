@@ -1,0 +1,116 @@
+/** The points of the cure chart, and the same in words. */
+import { temperatureAt } from '../../app/cure/profile.ts';
+import type { PlanOutcome } from '../../app/outcome.ts';
+import { factsOf, minuteOf, type CureFacts } from '../../app/shop/facts.ts';
+import { dayClock, fixed } from '../../app/shop/words.ts';
+import type { Interval, Minute } from '../../app/time/instant.ts';
+
+export interface Point {
+  readonly x: Minute;
+  readonly y: number;
+}
+
+export interface Moment extends Point {
+  readonly key: 'gel' | 'debagFrom' | 'demouldFrom';
+  readonly words: string;
+}
+
+export interface CureLine {
+  readonly id: string;
+  readonly name: string;
+  /** Percent of the way to demould. */
+  readonly progress: readonly Point[];
+  readonly moments: readonly Moment[];
+  readonly summary: string;
+}
+
+export interface Curves {
+  readonly span: Interval;
+  /** The coldest spot of part and mould, C. */
+  readonly temperature: readonly Point[];
+  readonly lines: readonly CureLine[];
+}
+
+/** Air around the curves, so that they do not begin on the frame. */
+const MARGIN_MINUTES = 180;
+
+/** Everything drawn, for one cure or all of them; null while no cure is placed. */
+export function curvesOf(outcome: PlanOutcome, only: string | null): Curves | null {
+  const facts = factsOf(outcome);
+  const curves = outcome.detail.curves.filter(
+    (curve) => curve.points.length > 0 && (only === null || curve.cure === only),
+  );
+  if (curves.length === 0) return null;
+  const minutes = curves.flatMap((curve) => [curve.points[0]!.minute, curve.points.at(-1)!.minute]);
+  const span = {
+    start: Math.min(...minutes) - MARGIN_MINUTES,
+    end: Math.max(...minutes) + MARGIN_MINUTES,
+  };
+  return {
+    span,
+    temperature: temperatureOf(outcome, span),
+    lines: curves.map((curve) => {
+      const cure = facts.cures.find(({ id }) => id === curve.cure);
+      const progress = curve.points.map((p) => ({ x: p.minute, y: p.progress * 100 }));
+      return {
+        id: curve.cure,
+        name: cure?.name ?? curve.cure,
+        progress,
+        moments: cure ? momentsOf(cure, progress) : [],
+        summary: cure ? summaryOf(cure) : '',
+      };
+    }),
+  };
+}
+
+/** A stepped line through the profile's segments. */
+function temperatureOf({ detail }: PlanOutcome, span: Interval): Point[] {
+  const inside = detail.profile.filter((s) => s.end > span.start && s.start < span.end);
+  const points = inside.map((s) => ({ x: Math.max(s.start, span.start), y: s.temperatureC }));
+  const last = temperatureAt(detail.profile, span.end);
+  if (last !== null) points.push({ x: span.end, y: last });
+  return points;
+}
+
+function momentsOf(cure: CureFacts, progress: readonly Point[]): Moment[] {
+  const row = cure.row;
+  if (!row) return [];
+  const last = progress.at(-1)!.x;
+  const all: readonly [Moment['key'], string, string | null][] = [
+    ['gel', 'Gel', row.gel],
+    ['debagFrom', 'Bag off from', row.debagFrom],
+    ['demouldFrom', 'Demould from', row.demouldFrom],
+  ];
+  return all.flatMap(([key, word, iso]) => {
+    if (iso === null || minuteOf(iso) > last) return [];
+    const x = minuteOf(iso);
+    return [{ key, x, y: heightAt(progress, x), words: `${word} ${dayClock(iso)}` }];
+  });
+}
+
+/** Straight between samples. */
+function heightAt(points: readonly Point[], x: Minute): number {
+  const i = points.findIndex((point) => point.x >= x);
+  if (i <= 0) return points[Math.max(0, i)]?.y ?? 0;
+  const [a, b] = [points[i - 1]!, points[i]!];
+  return a.y + ((b.y - a.y) * (x - a.x)) / Math.max(1, b.x - a.x);
+}
+
+function summaryOf({ row }: CureFacts): string {
+  if (!row) return '';
+  const parts: string[] = [];
+  const span = row.temperatureC;
+  if (span) parts.push(`part at ${fixed(span.min, 0)} to ${fixed(span.max, 0)} °C`);
+  if (row.firstMix !== null) parts.push(`first mix ${dayClock(row.firstMix)}`);
+  parts.push(row.gel === null ? 'gel not reached' : `gel ${dayClock(row.gel)}`);
+  parts.push(
+    row.debagFrom === null ? 'never ready for bag-off' : `bag off from ${dayClock(row.debagFrom)}`,
+  );
+  parts.push(
+    row.demouldFrom === null
+      ? 'never ready to demould'
+      : `demould from ${dayClock(row.demouldFrom)}`,
+  );
+  if (row.tgC !== null) parts.push(`stands about ${fixed(row.tgC, 0)} °C`);
+  return parts.join('; ');
+}
