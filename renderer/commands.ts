@@ -76,6 +76,13 @@ export const COMMANDS: readonly Command[] = [
     run: (_planner, desk) => desk.showTray(id),
   })),
   {
+    name: 'stretch-tray',
+    label: 'Taller or lower tray',
+    keys: [{ key: '9' }],
+    available: planned,
+    run: (_planner, desk) => desk.stretchTray(),
+  },
+  {
     name: 'fold-tray',
     label: 'Fold or unfold the lower tray',
     keys: [{ key: '0' }],

@@ -43,6 +43,11 @@ export class DeskState {
     return TRAYS.find((t) => t.id === this.#planner.view['tray'])?.id ?? 'findings';
   }
 
+  /** Half of the height for the tray, where its content is what is worked on. */
+  get trayTall(): boolean {
+    return this.#planner.view['trayTall'] === true;
+  }
+
   get trayOpen(): boolean {
     return this.#planner.view['trayOpen'] !== false;
   }
@@ -59,6 +64,10 @@ export class DeskState {
 
   showTray(tray: TrayId): void {
     this.#planner.setView({ tray, trayOpen: true });
+  }
+
+  stretchTray(): void {
+    this.#planner.setView({ trayTall: !this.trayTall, trayOpen: true });
   }
 
   foldTray(): void {

@@ -2,7 +2,17 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
-import { answer, expectQuiet, panel, pick, saved, stageTimes, tray, type } from './hands.ts';
+import {
+  answer,
+  eventually,
+  expectQuiet,
+  panel,
+  pick,
+  saved,
+  stageTimes,
+  tray,
+  type,
+} from './hands.ts';
 
 let planner: Planner;
 let page: Page;
@@ -45,19 +55,19 @@ describe('one edit, without a save button', () => {
     expect(before).toMatch(/^Fits/);
     const nextBefore = await headline('next');
     await type(page, 'Unveiling', '2027-05-14T18:00');
-    await expect.poll(() => headline('fit')).toMatch(/^(Late by|Does not fit)/);
+    await eventually(() => headline('fit')).toMatch(/^(Late by|Does not fit)/);
     expect(await headline('next')).not.toBe(nextBefore);
     await tray(page, 'Findings');
     await page.locator('[data-finding="date-missed"]').waitFor();
     await saved(page);
     await page.keyboard.press('Control+z');
-    await expect.poll(() => headline('fit')).toBe(before);
+    await eventually(() => headline('fit')).toBe(before);
   });
 
   it('a colder room moves what follows the cures', async () => {
     const before = await stageTimes(page);
     await type(page, 'Room by day', '15');
-    await expect.poll(() => stageTimes(page)).not.toEqual(before);
+    await eventually(() => stageTimes(page)).not.toEqual(before);
     await saved(page);
   });
 
@@ -69,7 +79,7 @@ describe('one edit, without a save button', () => {
       .getByRole('button', { name: /^Take .* off this build$/ })
       .last()
       .click();
-    await expect.poll(() => stageTimes(page)).not.toEqual(before);
+    await eventually(() => stageTimes(page)).not.toEqual(before);
     await saved(page);
   });
 
@@ -77,11 +87,12 @@ describe('one edit, without a save button', () => {
     const before = await stageTimes(page);
     await panel(page, 'Resin & room');
     await pick(page, 'Hardener', 'fast');
-    await expect.poll(() => stageTimes(page)).not.toEqual(before);
+    await eventually(() => stageTimes(page)).not.toEqual(before);
     await saved(page);
   });
 
   it('another route divides the cures otherwise, and the choice can be undone', async () => {
+    await open('Petrel shell');
     await tray(page, 'Routes');
     const chosen = page.locator('li.chosen');
     await page
@@ -93,10 +104,10 @@ describe('one edit, without a save button', () => {
       .getByRole('button', { name: /^Choose / })
       .first()
       .click();
-    await expect.poll(() => chosen.getAttribute('data-route')).not.toBe(before);
+    await eventually(() => chosen.getAttribute('data-route')).not.toBe(before);
     await saved(page);
     await page.keyboard.press('Control+z');
-    await expect.poll(() => chosen.getAttribute('data-route')).toBe(before);
+    await eventually(() => chosen.getAttribute('data-route')).toBe(before);
   });
 
   it('a stepper held down is one gesture to undo', async () => {
@@ -108,7 +119,7 @@ describe('one edit, without a save button', () => {
     expect(await field.inputValue()).toBe(String(Number(before) + 4));
     await saved(page);
     await page.keyboard.press('Control+z');
-    await expect.poll(() => field.inputValue()).toBe(before);
+    await eventually(() => field.inputValue()).toBe(before);
   });
 
   it('left no word in the console and asked nobody else', () => {

@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
-import { answer, expectQuiet, panel, saved, type } from './hands.ts';
+import { answer, eventually, expectQuiet, panel, saved, type } from './hands.ts';
 
 let planner: Planner;
 let page: Page;
@@ -29,7 +29,7 @@ describe('a field', () => {
     expect(await field(label).inputValue()).toBe(text);
     expect(await field(label).getAttribute('aria-invalid')).toBe('true');
     const message = await field(label).getAttribute('aria-describedby');
-    await expect.poll(() => page.locator(`[id="${message}"]`).innerText()).toMatch(why);
+    await eventually(() => page.locator(`[id="${message}"]`).innerText()).toMatch(why);
     expect(await answer(page, 'fit').innerText()).toBe(plan);
     await field(label).press('Escape');
     expect(await field(label).getAttribute('aria-invalid')).toBe('false');
@@ -41,9 +41,10 @@ describe('a field', () => {
     expect(Number(await field('Area, first zone').inputValue())).toBeCloseTo(1.858, 3);
     await page.locator('section.sheet').getByText('20 ft²').waitFor();
     await type(page, 'Room by day', '70 F');
-    await expect
-      .poll(async () => Number(await field('Room by day').inputValue()))
-      .toBeCloseTo(21.1, 1);
+    await eventually(async () => Number(await field('Room by day').inputValue())).toBeCloseTo(
+      21.1,
+      1,
+    );
   });
 
   it('emptied, is as assumed again: empty is not zero', async () => {
@@ -51,7 +52,7 @@ describe('a field', () => {
     await type(page, 'Humidity', '61');
     await saved(page);
     await type(page, 'Humidity', '');
-    await expect.poll(() => field('Humidity').inputValue()).toBe('55');
+    await eventually(() => field('Humidity').inputValue()).toBe('55');
     const { document } = (await planner.call('session-start', {})).open!;
     expect((document['room'] as Record<string, unknown>)['humidityPct']).toBeUndefined();
     expectQuiet(planner);

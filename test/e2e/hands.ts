@@ -12,6 +12,10 @@ export async function saved(page: Page): Promise<void> {
   await page.locator('[data-save="saved"]').waitFor();
 }
 
+/** Asks again until it holds; the machine may be busy with other tests. */
+export const eventually = <T>(read: () => Promise<T>) =>
+  expect.poll(read, { timeout: 15_000, interval: 100 });
+
 /** Types into a field by its label, in the open panel, and leaves it. */
 export async function type(page: Page, label: string, text: string): Promise<void> {
   const field = page.locator('section.sheet').getByLabel(label, { exact: true });

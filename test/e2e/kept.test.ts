@@ -6,7 +6,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchChromium } from '../../main/pdf/print.ts';
 import { spawnHost, type HostProcess } from '../browser/host.ts';
-import { answer, panel, saved, type } from './hands.ts';
+import { answer, eventually, panel, saved, type } from './hands.ts';
 
 const NOW = '2027-04-12T06:00Z';
 let dataDir: string;
@@ -49,11 +49,11 @@ describe('after an edit', () => {
     host = await spawnHost({ dataDir, now: NOW });
     const again = await open();
     expect(await field(again, 'By night').inputValue()).toBe('12');
-    await expect.poll(() => answer(again, 'fit').innerText()).toBe(fit);
+    await eventually(() => answer(again, 'fit').innerText()).toBe(fit);
     await again.getByRole('button', { name: 'Undo' }).click();
-    await expect.poll(() => field(again, 'By night').inputValue()).toBe(before);
+    await eventually(() => field(again, 'By night').inputValue()).toBe(before);
     await again.getByRole('button', { name: 'Redo' }).click();
-    await expect.poll(() => field(again, 'By night').inputValue()).toBe('12');
+    await eventually(() => field(again, 'By night').inputValue()).toBe('12');
     await again.context().close();
   });
 
@@ -91,12 +91,12 @@ describe('after an edit', () => {
     await type(first, 'By night', '11');
     await saved(first);
     await type(second, 'By day', '23');
-    await expect.poll(() => field(second, 'By night').inputValue()).toBe('11');
+    await eventually(() => field(second, 'By night').inputValue()).toBe('11');
     expect(await field(second, 'By day').inputValue()).not.toBe('23');
     await second.getByText('Changed in another window').first().waitFor({ state: 'attached' });
     await type(second, 'By day', '23');
     await saved(second);
     await first.reload();
-    await expect.poll(() => field(first, 'By day').inputValue()).toBe('23');
+    await eventually(() => field(first, 'By day').inputValue()).toBe('23');
   });
 });

@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import { connect, takeToken } from '../../renderer/bridge.ts';
+
+const store = () => {
+  const kept = new Map<string, string>();
+  return {
+    getItem: (key: string) => kept.get(key) ?? null,
+    setItem: (key: string, value: string) => void kept.set(key, value),
+  } as unknown as Storage;
+};
+
+describe('the session token', () => {
+  it('is taken out of the address and found again after a reload', () => {
+    const kept = store();
+    let shown = '';
+    const past = { replaceState: (_state: unknown, _title: string, url: string) => (shown = url) };
+    const place = { hash: '#token=abc-1', pathname: '/', search: '' } as Location;
+    expect(takeToken(place, kept, past as unknown as History)).toBe('abc-1');
+    expect(shown).toBe('/');
+    expect(takeToken({ ...place, hash: '' }, kept, past as unknown as History)).toBe('abc-1');
+  });
+});
+
+describe('a call', () => {
+  const page = (fetch: unknown, backcure?: unknown) =>
+    ({
+      location: { hash: '#token=t', pathname: '/', search: '' },
+      sessionStorage: store(),
+      history: { replaceState: () => undefined },
+      fetch,
+      backcure,
+    }) as unknown as Window;
+
+  it('carries the token to the host', async () => {
+    let asked: { url: string; init: RequestInit } | null = null;
+    const call = connect(
+      page(async (url: string, init: RequestInit) => {
+        asked = { url, init };
+        return new Response('{"ok":true,"value":[]}');
+      }),
+    );
+    expect(await call('build-list', {})).toEqual({ ok: true, value: [] });
+    expect(asked!.url).toBe('./api/build-list');
+    expect(asked!.init.headers).toMatchObject({ authorization: 'Bearer t' });
+  });
+
+  it('that fails is an answer in words, never a throw', async () => {
+    const gone = connect(page(() => Promise.reject(new TypeError('refused'))));
+    expect(await gone('build-list', {})).toMatchObject({ ok: false, code: 'unexpected' });
+    const closed = connect(page(async () => new Response('{}', { status: 401 })));
+    expect(await closed('build-list', {})).toMatchObject({ ok: false, code: 'refused' });
+    const shell = connect(page(null, {}));
+    expect(await shell('build-list', {})).toMatchObject({ ok: false, code: 'not-here' });
+  });
+});
