@@ -11,6 +11,8 @@ export interface BatchNeed {
   readonly wetMinutes: number;
   readonly hardener: Pick<HardenerRow, 'partsPer100ByMass'>;
   readonly potLifeMinutesAt: PotLife;
+  /** Peak in the cup, C, of a mass (g) left standing at a temperature (C); not said when absent. */
+  readonly peakCAt?: (massG: number, temperatureC: number) => number;
   /** Of resin, cup and room. */
   readonly temperatureC: number;
   readonly practice: PracticeLookup;
@@ -38,13 +40,14 @@ export function settleBatches(need: BatchNeed): Batch[] {
   const totalG = mixedG / count;
   const resinG = (totalG * 100) / (100 + hardener.partsPer100ByMass);
   const potLifeMinutes = potLifeMinutesAt(totalG, temperatureC);
+  const peakC = need.peakCAt?.(totalG, temperatureC) ?? null;
   return Array.from({ length: count }, (_, i) => ({
     number: i + 1,
     resinG,
     hardenerG: totalG - resinG,
     totalG,
     potLifeMinutes,
-    peakC: null,
+    peakC,
     atShare: i / count,
   }));
 }

@@ -57,6 +57,23 @@ export function potLifeOf(model: CureModel, practice: PracticeLookup): PotLife {
   };
 }
 
+/** Peak of a batch left standing in its cup, C, as a function of mass (g) and temperature (C). */
+export function peakOf(
+  model: CureModel,
+  practice: PracticeLookup,
+): (massG: number, temperatureC: number) => number {
+  const kept = new Map<string, number>();
+  return (massG, temperatureC) => {
+    const key = `${massG} ${temperatureC}`;
+    let peakC = kept.get(key);
+    if (peakC === undefined) {
+      ({ peakC } = batchCurve(model, { massG, roomC: temperatureC }, practice));
+      kept.set(key, peakC);
+    }
+    return peakC;
+  };
+}
+
 /** Temperature, degree of cure, pot life and peak of a batch over `hours` (24 unless said). */
 export function batchCurve(
   model: CureModel,
