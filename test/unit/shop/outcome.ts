@@ -1,5 +1,14 @@
 /** A plan made by hand across the change to summer time, for the sheets, the files and the timeline. */
-import { readFileSync } from 'node:fs';
+import resins from '../../../samples/library/resins.json' with { type: 'json' };
+import cloths from '../../../samples/library/cloths.json' with { type: 'json' };
+import cores from '../../../samples/library/cores.json' with { type: 'json' };
+import consumables from '../../../samples/library/consumables.json' with { type: 'json' };
+import releases from '../../../samples/library/releases.json' with { type: 'json' };
+import moulds from '../../../samples/library/moulds.json' with { type: 'json' };
+import labour from '../../../samples/library/labour.json' with { type: 'json' };
+import finishing from '../../../samples/library/finishing.json' with { type: 'json' };
+import consequences from '../../../samples/library/consequences.json' with { type: 'json' };
+import practice from '../../../samples/library/practice.json' with { type: 'json' };
 import { buildSchema, librarySchema, type Library } from '../../../app/build/schema.ts';
 import type { MixResult, PlanResult, StageKind, StageResult } from '../../../app/build/schema.ts';
 import type { PlanOutcome } from '../../../app/outcome.ts';
@@ -8,26 +17,19 @@ import { stampMixes } from '../../../app/shop/mixes.ts';
 import type { Minute } from '../../../app/time/instant.ts';
 import { isoToMinute, localToMinute, minuteToIso } from '../../../app/time/zone.ts';
 
-const TABLES = [
-  'resins',
-  'cloths',
-  'cores',
-  'consumables',
-  'releases',
-  'moulds',
-  'labour',
-  'finishing',
-  'consequences',
-  'practice',
-] as const;
-
-export function shippedLibrary(): Library {
-  const tables = TABLES.map((name) => {
-    const url = new URL(`../../../samples/library/${name}.json`, import.meta.url);
-    return JSON.parse(readFileSync(url, 'utf8')) as object;
+export const shippedLibrary = (): Library =>
+  librarySchema.parse({
+    ...resins,
+    ...cloths,
+    ...cores,
+    ...consumables,
+    ...releases,
+    ...moulds,
+    ...labour,
+    ...finishing,
+    ...consequences,
+    ...practice,
   });
-  return librarySchema.parse(Object.assign({}, ...tables));
-}
 
 export const ZONE = 'Europe/Lisbon';
 
