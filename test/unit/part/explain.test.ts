@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import {
+  explainMixed,
+  explainPanel,
+  explainPly,
+  explainWork,
+  type Derivation,
+} from '../../../app/part/explain.ts';
+import { measurePart } from '../../../app/part/measure.ts';
+import { build, library, zone } from './fixtures.ts';
+
+const full = build([zone(), zone({ id: 'b', areaM2: 0.5, shape: 'double' })]);
+const part = measurePart(full, library);
+const input = (derivation: Derivation, name: string): number =>
+  derivation.inputs.find((one) => one.name === name)!.value;
+
+describe('a figure opened up', () => {
+  it('a ply: the formula worked by hand on its inputs gives its results', () => {
+    const ply = explainPly({ cloth: 'carbon-twill-200', angleDeg: 0 }, full, library);
+    const [thickness, resin, whole] = ply.results.map((result) => result.value);
+    const fraction = input(ply, 'Fibre fraction by volume');
+    expect(thickness).toBeCloseTo(
+      input(ply, 'Cloth weight') / (input(ply, 'Fibre density') * fraction),
+      12,
+    );
+    expect(resin).toBeCloseTo(
+      thickness! * (1 - fraction) * input(ply, 'Density of the cured resin'),
+      9,
+    );
+    expect(whole).toBeCloseTo(200 + resin!, 9);
+  });
+
+  it('mixed resin: its inputs are the ones the layup was measured by', () => {
+    const inner = part.layups.find((layup) => layup.id === 'inner')!;
+    const mixed = explainMixed(inner, library);
+    // Plies and core face, by hand: 153.95 g/m2 over the cut area, 150 g/m2 of core.
+    const perM2 = (200 / (1800 * 0.46)) * 0.54 * 1180;
+    expect(input(mixed, 'Resin in plies, trimmings and core')).toBeCloseTo(
+      perM2 * inner.plyAreaM2 + 150 * 1.5,
+      6,
+    );
+  });
+
+  it('work: rounds and layups add up to their stage, coats are named', () => {
+    const sum = (kind: 'fair' | 'layup'): number =>
+      explainWork(kind, full, library, part).inputs.reduce((total, one) => total + one.value, 0);
+    expect(sum('fair')).toBeCloseTo(part.workFor('fair').personMinutes, 9);
+    expect(sum('layup')).toBeCloseTo(part.workFor('layup').personMinutes, 9);
+    const release = explainWork('release', full, library, part);
+    const mouldM2 = 1.5 + 0.12 * part.edgeM;
+    expect(
+      input(release, 'Set-up') +
+        input(release, 'Coats of release') * input(release, 'Per square metre of coat') * mouldM2,
+    ).toBeCloseTo(release.results[0]!.value, 9);
+  });
+
+  it('work and deflection: every rate names where it comes from', () => {
+    const work = explainWork('demould', full, library, part);
+    expect(work.results[0]!.value).toBe(part.workFor('demould').personMinutes);
+    const panel = explainPanel(full.part.zones[0]!, full, library)!;
+    for (const derivation of [work, panel]) {
+      expect(derivation.source).not.toBe('');
+      for (const { value, provenance } of derivation.inputs) {
+        expect(Number.isFinite(value)).toBe(true);
+        if (provenance) expect(provenance.source).not.toBe('');
+      }
+    }
+  });
+});
