@@ -160,7 +160,22 @@ function packLane(items: readonly TimelineItem[], options: LayoutOptions, most: 
     if (choice.dropOwn) slot.label = null;
     (rows[choice.index] ??= []).push(slot);
   }
+  for (const slot of rows.flat()) slot.label ??= cutLabel(slot, options);
   return rows.flat().sort((a, b) => a.item.start - b.item.start || a.row - b.row);
+}
+
+/** Bars at least this wide say the beginning of their name where there is no room for all of it. */
+const CUT_FROM_PX = 56;
+
+function cutLabel({ item, x, width }: Slot, { measure }: LayoutOptions): PlacedLabel | null {
+  if (width < CUT_FROM_PX) return null;
+  const room = width - 2 * GAP_PX;
+  for (let letters = item.short.length - 1; letters > 2; letters--) {
+    const text = `${item.short.slice(0, letters).trimEnd()}…`;
+    const wide = Math.ceil(measure(text, item.critical));
+    if (wide <= room) return { text, x: x + GAP_PX, width: wide, inside: true };
+  }
+  return null;
 }
 
 /** The first row in which nothing stands in the way of bar and label; -1 when there is none. */
@@ -197,7 +212,7 @@ function labelFor(
   const width = Math.ceil(measure(text, bold));
   if (width + 2 * GAP_PX <= box.width) return { text, x: box.x + GAP_PX, width, inside: true };
   const after = end(box) + GAP_PX;
-  if (after + width <= scale.width) return { text, x: after, width, inside: false };
+  if (after + width + GAP_PX <= scale.width) return { text, x: after, width, inside: false };
   const before = box.x - GAP_PX - width;
   return before >= 0 ? { text, x: before, width, inside: false } : null;
 }
