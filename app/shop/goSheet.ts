@@ -1,9 +1,9 @@
 /** Before the first mix of a cure: go or no-go, the plies to count, the batches to weigh ahead. */
-import type { FullBuild, Ply } from '../build/schema.ts';
-import type { Layup } from '../part/types.ts';
+import { cutList, type CutPly } from '../part/cuts.ts';
 import type { CureFacts, Facts } from './facts.ts';
 import { batchRows } from './mixCard.ts';
 import { blank, blanks, cautionBox, row, sheetOf, table, ticks, type Sheet } from './parts.ts';
+import { angleWords } from './plyDrawing.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clock, dayClock, dayClockOr, fixed, shortDay } from './words.ts';
 
@@ -27,7 +27,7 @@ function goSheet(facts: Facts, cure: CureFacts): Sheet {
 }
 
 function checks(facts: Facts, cure: CureFacts): SheetNode {
-  const pieces = pliesOf(facts, cure.layups).length;
+  const pieces = pliesOf(facts, cure).length;
   const drop = facts.practice('leak-drop-mbar');
   const { bagBy = null, gel = null } = cure.row ?? {};
   const isFirst = cure.layups[0]?.id === 'skin';
@@ -88,67 +88,32 @@ function readings(facts: Facts): SheetNode {
   );
 }
 
-interface PlyLine {
-  readonly zone: string;
-  readonly cloth: string;
-  readonly angleDeg: number;
-  readonly layup: string;
-}
-
-/** Plies in the order in which they are laid, layup by layup, zone by zone. */
-export function pliesOf(facts: Facts, layups: readonly Layup[]): PlyLine[] {
-  return layups.flatMap((layup) =>
-    facts.build.part.zones.flatMap((zone) =>
-      pliesIn(zone, layup.id).map((ply) => ({
-        zone: zone.name,
-        cloth: facts.detail.library.cloths.find((row) => row.id === ply.cloth)?.name ?? ply.cloth,
-        angleDeg: ply.angleDeg,
-        layup: layup.name,
-      })),
-    ),
-  );
-}
-
-type Zone = FullBuild['part']['zones'][number];
-
-function pliesIn(zone: Zone, layup: Layup['id']): readonly Ply[] {
-  const local = (place: Zone['local'][number]['place']) =>
-    zone.local.filter((ply) => ply.place === place);
-  switch (layup) {
-    case 'skin':
-      return [...zone.outer, ...local('outer')];
-    case 'local':
-      return local('between');
-    case 'core':
-      return [];
-    case 'inner':
-      return [...zone.inner, ...local('inner')];
-    case 'local-after':
-      return local('after');
-    case 'closeout':
-      return zone.closeout?.plies ?? [];
-  }
+/** The plies of a cure, with their numbers in the ply book. */
+function pliesOf(facts: Facts, cure: CureFacts): CutPly[] {
+  const layups = new Set(cure.layups.map((layup) => layup.id));
+  return cutList(facts.build, facts.detail.library).filter((cut) => layups.has(cut.layup));
 }
 
 function plyTable(facts: Facts, cure: CureFacts): SheetNode | null {
-  const plies = pliesOf(facts, cure.layups);
+  const plies = pliesOf(facts, cure);
   if (plies.length === 0) return null;
+  const names = new Map(cure.layups.map((layup) => [layup.id, layup.name]));
   const overlap = facts.practice('ply-overlap-mm');
   const caption =
-    'Ply book: angles against the 0 line drawn on the mould' +
+    'Plies by their numbers in the ply book: angles against the 0 line drawn on the mould' +
     (overlap === null ? '' : `; joints overlap ${fixed(overlap, 0)} mm`);
   return table(
     'plies',
     caption,
     ['No', 'Layup', 'Zone', 'Cloth', 'Angle', 'Cut', 'Laid'],
-    plies.map((ply, i) =>
+    plies.map((ply) =>
       row(
         '',
-        String(i + 1),
-        ply.layup,
-        ply.zone,
-        ply.cloth,
-        `${fixed(ply.angleDeg, 0)}°`,
+        String(ply.number),
+        names.get(ply.layup) ?? ply.layup,
+        ply.zoneName,
+        ply.cloth.name,
+        angleWords(ply.angleDeg),
         '☐',
         '☐',
       ),

@@ -5,7 +5,8 @@ import type { Facts } from './facts.ts';
 import { h, type Content, type SheetNode } from './tree.ts';
 import { clock, dayClock, shortDay } from './words.ts';
 
-export type SheetKind = 'week' | 'day' | 'go' | 'mix' | 'cure' | 'holds' | 'painter';
+export type SheetKind =
+  'week' | 'day' | 'go' | 'mix' | 'cure' | 'holds' | 'painter' | 'shopping' | 'plies' | 'bags';
 
 /** One sheet; `id` is unique in its set and stays the same from plan to plan. */
 export interface Sheet {

@@ -8,6 +8,7 @@ import { holdSheet } from './holdSheet.ts';
 import { mixCards } from './mixCard.ts';
 import { painterSheets } from './painterSheet.ts';
 import { planStamp, sheetOf, type Sheet } from './parts.ts';
+import { bagSheets, plyBookSheets, shoppingSheets } from './plyBook.ts';
 import { pageStyle, sheetStyle } from './style.ts';
 import { escapeHtml, h, toHtml } from './tree.ts';
 import { verdict, weekSheets } from './weekSheet.ts';
@@ -18,7 +19,7 @@ export interface Sheets {
   readonly zone: string;
   /** `Printed from the plan of …` */
   readonly stamp: string;
-  /** In printing order: weeks, hold points, then day by day with the cards of its cures after. */
+  /** In printing order: weeks, shopping, hold points, ply book, bags, then day by day with the cards of its cures after. */
   readonly sheets: readonly Sheet[];
 }
 
@@ -31,7 +32,10 @@ export function buildSheets(outcome: PlanOutcome): Sheets {
       ? [sheetOf(facts, 'week', 'week-none', 'No plan to print', '', verdict(facts))]
       : [
           ...weekSheets(facts),
+          ...shoppingSheets(facts),
           holdSheet(facts),
+          ...plyBookSheets(facts),
+          ...bagSheets(facts),
           ...daySheets(facts),
           ...goSheets(facts),
           ...mixCards(facts),

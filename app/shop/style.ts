@@ -158,6 +158,40 @@ const STYLE = `.shop-sheets {
 .shop-sheets .holds td:nth-child(5), .shop-sheets .holds td:nth-child(6) { min-width: 20mm; }
 .shop-sheets .plies td, .shop-sheets .plies th, .shop-sheets .batches td, .shop-sheets .batches th { padding-top: 0.8mm; padding-bottom: 0.8mm; font-size: 9.5pt; }
 
+.shop-sheets .book, .shop-sheets .shopping { table-layout: fixed; }
+.shop-sheets .book th:nth-child(1), .shop-sheets .book th:nth-child(8), .shop-sheets .book th:nth-child(9) { width: 11mm; }
+.shop-sheets .book th:nth-child(3) { width: 38mm; }
+.shop-sheets .book th:nth-child(4) { width: 19mm; }
+.shop-sheets .book th:nth-child(5) { width: 15mm; }
+.shop-sheets .book th:nth-child(6) { width: 23mm; }
+.shop-sheets .book th:nth-child(7) { width: 40mm; }
+.shop-sheets .book small, .shop-sheets .shopping small { display: block; font-weight: 400; }
+.shop-sheets .book small, .shop-sheets .shopping small { color: #333; }
+.shop-sheets .book td:nth-last-child(-n + 2), .shop-sheets .shopping td:nth-last-child(-n + 2) { width: 11mm; text-align: center; }
+.shop-sheets .book .angle { display: inline-flex; align-items: center; gap: 1mm; white-space: nowrap; }
+.shop-sheets .angle-mark { width: 6mm; height: 6mm; flex: none; }
+.shop-sheets .zero-box { display: flex; gap: 6mm; align-items: center; }
+.shop-sheets .zero-line { width: 62mm; flex: none; }
+.shop-sheets .zero-line text, .shop-sheets .bag-drawing text { font: 12px system-ui, "Segoe UI", Arial, sans-serif; fill: #111; }
+.shop-sheets .zero { stroke: #111; stroke-width: 1; stroke-dasharray: 5 3; }
+.shop-sheets .warp { stroke: #111; stroke-width: 2.4; }
+.shop-sheets .arrow { fill: #111; }
+.shop-sheets .shopping th[scope="row"] { white-space: normal; }
+.shop-sheets .shopping td, .shop-sheets .shopping th { padding-top: 0.8mm; padding-bottom: 0.8mm; font-size: 9pt; }
+.shop-sheets .shopping th:nth-child(2), .shop-sheets .shopping th:nth-child(4) { width: 34mm; }
+.shop-sheets .shopping th:nth-child(3) { width: 17mm; }
+.shop-sheets .shopping th:nth-child(5) { width: 25mm; }
+.shop-sheets .shopping th:nth-child(6), .shop-sheets .shopping th:nth-child(7) { width: 15mm; }
+.shop-sheets .bag-drawing { display: block; width: 100%; max-width: 170mm; height: auto; }
+.shop-sheets .bag-drawing .layer { fill: #fff; stroke: #111; stroke-width: 0.8; }
+.shop-sheets .bag-drawing .layer-mould, .shop-sheets .bag-drawing .layer-cured { fill: #bbb; }
+.shop-sheets .bag-drawing .layer-ply { fill: #555; }
+.shop-sheets .bag-drawing .layer-core { fill: #e4e4e4; }
+.shop-sheets .bag-drawing .layer-peel-ply, .shop-sheets .bag-drawing .layer-film { stroke-dasharray: 5 3; }
+.shop-sheets .bag-drawing .lead { stroke: #777; stroke-width: 0.7; }
+.shop-sheets .bag-drawing .bag-film, .shop-sheets .bag-drawing .wire { fill: none; stroke: #111; stroke-width: 1.6; }
+.shop-sheets .bag-drawing .tape, .shop-sheets .bag-drawing .port { fill: #111; }
+
 @media print {
   .shop-sheets .sheet { max-width: none; margin: 0; break-before: page; }
   .shop-sheets .sheet:first-child { break-before: auto; }

@@ -1,0 +1,167 @@
+/** Ply book, bag stacks and shopping list on paper. */
+import { bagStack } from '../part/bag-stack.ts';
+import { cutList, type CutPly } from '../part/cuts.ts';
+import { customaryQuantity, type OrderLine } from '../part/order.ts';
+import type { Facts } from './facts.ts';
+import { row, sheetOf, table, ticks, type Sheet } from './parts.ts';
+import {
+  angleMark,
+  angleWords,
+  bagDrawing,
+  jointWords,
+  pieceWords,
+  zeroLineDrawing,
+} from './plyDrawing.ts';
+import { byGroup, shoppingList } from './shopping.ts';
+import { h, type SheetNode } from './tree.ts';
+import { fixed, shortDay } from './words.ts';
+
+/** The whole part's plies in the order of laying; none when nothing is laid. */
+export function plyBookSheets(facts: Facts): Sheet[] {
+  const cuts = cutList(facts.build, facts.detail.library);
+  if (cuts.length === 0) return [];
+  const assumed = cuts.some((cut) => cut.sizeAssumed);
+  return [
+    sheetOf(
+      facts,
+      'plies',
+      'ply-book',
+      'Ply book',
+      'Mark the 0 line on the mould before the first ply. Cut, number and stack in this order.',
+      h(
+        'section',
+        { class: 'zero-box' },
+        zeroLineDrawing(cuts.map((cut) => cut.angleDeg)),
+        h(
+          'p',
+          {},
+          'Angles are of the warp, plus anticlockwise, seen from the open side of the mould. Sizes in ' +
+            'mm with the run past the trim line.',
+          assumed && ' Where no length and girth are given, a square of the same area is taken.',
+        ),
+      ),
+      plyTable(facts, cuts),
+    ),
+  ];
+}
+
+function plyTable(facts: Facts, cuts: readonly CutPly[]): SheetNode {
+  const names = new Map(facts.detail.part.layups.map((layup) => [layup.id, layup.name]));
+  return table(
+    'plies book',
+    'Plies',
+    [
+      'No',
+      'Layup, zone',
+      'Cloth',
+      'Angle',
+      'Face',
+      'Size',
+      'Pieces, across × along',
+      'Cut',
+      'Laid',
+    ],
+    cuts.map((cut) =>
+      row(
+        '',
+        String(cut.number),
+        [names.get(cut.layup) ?? cut.layup, h('small', {}, ` ${cut.zoneName}`)],
+        cut.cloth.name,
+        h('span', { class: 'angle' }, angleMark(cut.angleDeg), angleWords(cut.angleDeg)),
+        cut.face === 'mould side' ? 'mould' : 'bag',
+        cut.sizeMm.map((mm) => fixed(mm, 0)).join(' × '),
+        [pieceWords(cut), h('small', {}, ` ${jointWords(cut)}`)],
+        '☐',
+        '☐',
+      ),
+    ),
+  );
+}
+
+/** One drawing for every bag of the route. */
+export function bagSheets(facts: Facts): Sheet[] {
+  if (facts.cures.length === 0) return [];
+  const { library, part } = facts.detail;
+  return [
+    sheetOf(
+      facts,
+      'bags',
+      'bag-stacks',
+      'Bag stacks',
+      'From the mould up, not to scale. Numbers are those of the ply book.',
+      facts.cures.map((cure) => {
+        const inBag = cure.layups.map((layup) => layup.id);
+        const stack = bagStack(facts.build, library, part, inBag);
+        return h(
+          'section',
+          { class: 'bag' },
+          h('h2', {}, cure.name),
+          bagDrawing(stack, cure.name),
+          ticks([
+            `Ports: ${stack.ports}, gauge away from them`,
+            `Sealant tape: ${fixed(stack.tapeM, 1)} m, pleats at the corners`,
+            `Thermocouple: ${stack.thermocouple}`,
+            `Witness: ${stack.witness}`,
+          ]),
+        );
+      }),
+    ),
+  ];
+}
+
+/** What to buy, by group, with boxes to tick; null without a kit. */
+export function shoppingSheets(facts: Facts): Sheet[] {
+  const orders = shoppingList(facts.outcome);
+  if (orders.length === 0) return [];
+  return [
+    sheetOf(
+      facts,
+      'shopping',
+      'shopping-list',
+      'Shopping list',
+      `${facts.cures.length} bags. Order by the day given; after it the plan moves.`,
+      byGroup(orders).map(({ name, orders: own }) =>
+        table(
+          'shopping',
+          name,
+          ['Item', 'Needed', 'In stock', 'To order', 'Order by', 'Ordered', 'Here'],
+          own.map(orderRow),
+        ),
+      ),
+    ),
+  ];
+}
+
+function orderRow(order: OrderLine): SheetNode {
+  const { line, inStock, toOrder } = order;
+  const number = (text: string): SheetNode => h('span', { class: 'number' }, text);
+  return row(
+    '',
+    [line.name, line.detail !== undefined && h('small', {}, ` ${line.detail}`)],
+    number(bothWords(line.quantity, line.unit)),
+    number(inStock === 0 ? '' : quantityWords(inStock, line.unit)),
+    number(toOrder === 0 ? 'none' : bothWords(toOrder, line.unit)),
+    orderDayWords(order),
+    '☐',
+    '☐',
+  );
+}
+
+/** `Tue 20 Apr`, with a word where the day has gone by. */
+export function orderDayWords({ orderBy, toOrder, late }: OrderLine): string {
+  if (toOrder === 0) return '–';
+  if (orderBy === null) return 'not placed';
+  return late ? `${shortDay(orderBy)}, late` : shortDay(orderBy);
+}
+
+const UNIT_WORDS = { m2: 'm²', m: 'm', kg: 'kg', m3: 'm³', piece: 'pc' } as const;
+
+export const quantityWords = (quantity: number, unit: keyof typeof UNIT_WORDS): string =>
+  `${Number(quantity.toFixed(2))} ${UNIT_WORDS[unit]}`;
+
+/** `4.2 m² (45.2 ft²)`; pieces are counted the same everywhere. */
+export function bothWords(quantity: number, unit: keyof typeof UNIT_WORDS): string {
+  const us = customaryQuantity(quantity, unit);
+  const metric = quantityWords(quantity, unit);
+  return us === null ? metric : `${metric} (${Number(us.quantity.toFixed(1))} ${us.unit})`;
+}
