@@ -17,17 +17,18 @@ import {
 } from './leverOffers.ts';
 import { routeFromLeverId, slotFromLeverId } from './planLevers.ts';
 
-const OFFERS: readonly Offer[] = [
-  hardeners,
-  warmNights,
-  warmer,
-  tent,
-  saturday,
-  bothWeekendDays,
-  longDay,
-  hand,
-  releases,
-  localBetween,
+/** Offers by the way their levers' ids begin. */
+const OFFERS: readonly (readonly [string, Offer])[] = [
+  ['hardener-', hardeners],
+  ['warm-nights', warmNights],
+  ['warmer-room', warmer],
+  ['heated-tent', tent],
+  ['saturday', saturday],
+  ['weekend', bothWeekendDays],
+  ['longer-day', longDay],
+  ['another-hand', hand],
+  ['release-', releases],
+  ['local-between', localBetween],
 ];
 
 /**
@@ -35,17 +36,36 @@ const OFFERS: readonly Offer[] = [
  * @param days for which heat and wages run, for the cost
  */
 export function leverEdits(document: Build, shipped: Library, days = 0): LeverEdit[] {
+  return editsOf(document, shipped, days, OFFERS);
+}
+
+function editsOf(
+  document: Build,
+  shipped: Library,
+  days: number,
+  offers: typeof OFFERS,
+): LeverEdit[] {
   const build = buildSchema.parse(document);
   const library = mergeLibraries(build.library, shipped);
-  return OFFERS.flatMap((offer) => offer({ document, build, library, days }));
+  return offers.flatMap(([, offer]) => offer({ document, build, library, days }));
+}
+
+/** One lever of a build by its id; null when it is not open. */
+export function leverEdit(
+  document: Build,
+  id: string,
+  shipped: Library,
+  days = 0,
+): LeverEdit | null {
+  const byPlan = routeFromLeverId(document, id) ?? slotFromLeverId(document, id);
+  if (byPlan) return byPlan;
+  const offers = OFFERS.filter(([start]) => id.startsWith(start));
+  return editsOf(document, shipped, days, offers).find((edit) => edit.id === id) ?? null;
 }
 
 /** The document with the lever pulled and noted; null when the lever is not open for this build. */
 export function applyLever(document: Build, leverId: string, shipped: Library): Build | null {
-  const edit =
-    routeFromLeverId(document, leverId) ??
-    slotFromLeverId(document, leverId) ??
-    leverEdits(document, shipped).find((candidate) => candidate.id === leverId);
+  const edit = leverEdit(document, leverId, shipped);
   if (!edit) return null;
   const pulled = [...(document.levers ?? []), { id: edit.id, label: edit.label }];
   return { ...edit.document, levers: pulled };

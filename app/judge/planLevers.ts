@@ -85,6 +85,22 @@ export function slotLevers(context: PlanContext, document: Build, plan: RoutePla
   });
 }
 
+/** Ids of slots so many of the party's working days after each booked one. */
+export function laterSlotIds(context: PlanContext, workingDays: readonly number[]): string[] {
+  return context.build.outside.flatMap((party) => {
+    if (party.slot === null) return [];
+    const zone = party.zone ?? context.build.zone;
+    const dates = (context.outsideHours[party.id] ?? []).map(
+      (hours) => minuteToLocal(hours.start, zone).date,
+    );
+    const later = [...new Set(dates)].filter((date) => date > party.slot!);
+    return workingDays.flatMap((days) => {
+      const date = later[days - 1];
+      return date === undefined ? [] : [`${SLOT}${party.id}:${date}`];
+    });
+  });
+}
+
 /** The first day whose opening is at or after the moment the part is there. */
 function firstDayFrom(
   hours: readonly { readonly start: Minute }[],

@@ -246,7 +246,8 @@ function risksOf(context: PlanContext, plan: RoutePlan): StageRisk[] {
   });
 }
 
-function spreadOf({ library, practice }: PlanContext, stage: StageSpec): number {
+/** Half width of a stage’s work as a share of it. */
+export function spreadOf({ library, practice }: PlanContext, stage: StageSpec): number {
   if (stage.kind === 'fair' || stage.kind === 'prime') return practice('finishing-spread');
   return library.labour.find((row) => row.stage === stage.kind)?.spread ?? 0;
 }

@@ -1,0 +1,189 @@
+/** The search over all levers, bound to the planner. */
+import type { Build, Library } from '../build/schema.ts';
+import { leverEdit, leverEdits } from '../judge/levers.ts';
+import { leverDimensions, leverSets } from '../judge/leverSpace.ts';
+import { laterSlotIds } from '../judge/planLevers.ts';
+import { whyImpossible } from '../judge/possible.ts';
+import {
+  searchLevers,
+  type Choice,
+  type Screened,
+  type SearchLimits,
+  type SearchProgress,
+  type SearchResult,
+} from '../judge/search.ts';
+import { chainChance, type ThreePoint } from '../judge/threePoint.ts';
+import type { FindingCode } from '../messages/codes.ts';
+import { enumerateRoutes } from '../route/routes.ts';
+import { compile } from '../schedule/compile.ts';
+import type { Mode, Problem } from '../schedule/problem.ts';
+import { dueOf, earliestStarts } from '../schedule/windows.ts';
+import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
+import { contextOf, type PlanContext } from './context.ts';
+import { judge } from './judgement.ts';
+import { oddsNow, spreadOf } from './odds.ts';
+import { draftRoute, planRoute, type RoutePlan } from './routePlan.ts';
+
+export const SEARCH_LIMITS: SearchLimits = { mostScreened: 2400, mostPlanned: 96, mostOdds: 12 };
+/** Later slots that are tried, in working days of the party. */
+const SLOT_DAYS = [1, 2, 4] as const;
+/** Enough for a chance to the nearest 5 %. */
+const ODDS_REPLAYS = 2000;
+
+/**
+ * Searches hardener, heat, hours, weekend, people, release, local plies and route together.
+ * Yields after every few choices; leaving it is a way to stop.
+ */
+export function* leverSearch(
+  document: Build,
+  shipped: Library,
+  now: Minute,
+  limits: SearchLimits = SEARCH_LIMITS,
+): Generator<SearchProgress, SearchResult, void> {
+  const context = contextOf(document, shipped, now);
+  const { build, deadline, from } = context;
+  const free: Build = { ...document, route: 'best' };
+  const days = Math.max(0, deadline - from) / MINUTES_PER_DAY;
+  const open = [
+    ...leverEdits(free, shipped).map((edit) => edit.id),
+    ...laterSlotIds(context, SLOT_DAYS),
+  ];
+  const sets = leverSets(leverDimensions(open));
+  const tools = {
+    screen: (levers: readonly string[]) => screen(free, levers, shipped, now, days),
+    plan: (choice: Screened) => planChoice(choice, shipped, now),
+    odds: (choice: Choice) => oddsOfChoice(choice, shipped, now),
+  };
+  const wishes = { targetMassKg: build.part.targetMassKg, currency: build.currency };
+  return yield* searchLevers(sets, tools, limits, wishes);
+}
+
+/** Every route that can be done with these levers pulled; none when one of them is not open. */
+function screen(
+  document: Build,
+  levers: readonly string[],
+  shipped: Library,
+  now: Minute,
+  days: number,
+): { looked: number; kept: Screened[] } {
+  let changed = document;
+  let addedMinor = 0;
+  const labels: { id: string; label: string }[] = [];
+  for (const id of levers) {
+    const edit = leverEdit(changed, id, shipped, days);
+    if (!edit) return { looked: 0, kept: [] };
+    changed = edit.document;
+    addedMinor += edit.addedMinor;
+    labels.push({ id, label: edit.label });
+  }
+  const context = contextOf(changed, shipped, now);
+  const routes = enumerateRoutes(context.part.layups);
+  const kept = routes.flatMap((route) => {
+    const draft = draftRoute(context, route);
+    if (whyImpossible(context, draft).some((reason) => reason.severity === 'stop')) return [];
+    const plan = planRoute(context, draft, 0);
+    return [
+      {
+        id: `${levers.join(',')} ${route.id}`,
+        levers: labels,
+        route: route.id,
+        joints: route.joints,
+        document: {
+          ...changed,
+          route: { joints: { ...route.joints } },
+          levers: [...(document.levers ?? []), ...labels],
+        },
+        lateBound: lateBound(context, plan.network.problem),
+        labourHours: plan.labourHours,
+        costMinor: plan.materialCostMinor + addedMinor,
+        massKg: plan.massKg,
+        finish: plan.finish,
+      },
+    ];
+  });
+  return { looked: routes.length, kept };
+}
+
+/**
+ * Lateness of the earliest starts that least lags allow with the largest team in the shop's hours,
+ * whoever else needs it: no plan is less late. Infinity where none exists.
+ */
+function lateBound(context: PlanContext, problem: Problem): number {
+  const compiled = compile(relaxed(context, problem));
+  if (compiled.obstacles.length > 0) return Infinity;
+  const windows = earliestStarts(compiled, { from: problem.from, modeOf: null, order: [] });
+  if (windows.broken >= 0) return Infinity;
+  let worst = -Infinity;
+  for (const stage of compiled.stages) {
+    const least = stage.modes[0]?.minutes ?? 0;
+    const start = windows.earliest[stage.index]!;
+    worst = Math.max(worst, start + least - dueOf(compiled, stage));
+  }
+  return worst;
+}
+
+/** One mode a stage, no resources, no greatest lags. */
+function relaxed({ shopHours }: PlanContext, problem: Problem): Problem {
+  const fastest = (modes: readonly Mode[]): Mode[] => {
+    const [first] = modes;
+    if (!first) return [];
+    const best = modes.reduce((a, b) => (minutesOf(b) < minutesOf(a) ? b : a), first);
+    return [{ ...best, uses: [], calendar: modes.length > 1 ? shopHours : best.calendar }];
+  };
+  return {
+    ...problem,
+    stages: problem.stages.map((stage) => ({ ...stage, modes: fastest(stage.modes) })),
+    relations: problem.relations.filter((one) => one.type === 'at-least' && !one.onlyIf),
+  };
+}
+
+const minutesOf = ({ length }: Mode): number => (length.kind === 'function' ? 0 : length.minutes);
+
+/** What a choice says of itself by its joints and its lateness. */
+const SAID_OTHERWISE: ReadonlySet<string> = new Set<FindingCode>([
+  'merge-forced',
+  'route-closing',
+  'date-missed',
+  'slot-missed',
+]);
+
+const FIRST = { scope: 'first', schedules: 1 } as const;
+
+function planChoice(choice: Screened, shipped: Library, now: Minute): Choice | null {
+  const context = contextOf(choice.document, shipped, now);
+  const { taken, findings } = judge(context, choice.document, shipped, FIRST);
+  if (taken.lateMinutes === null) return null;
+  const codes = findings
+    .filter((one) => one.severity !== 'note' && !SAID_OTHERWISE.has(one.code))
+    .map((one) => one.code);
+  return {
+    ...choice,
+    labourHours: taken.labourHours,
+    lateMinutes: taken.lateMinutes,
+    fits: taken.schedule.fits,
+    onTime: quickChance(context, taken),
+    onTimeCounted: false,
+    codes: [...new Set(codes)].sort(),
+  };
+}
+
+/** A chance by the critical stages alone: their spread against the room that is left. */
+function quickChance(context: PlanContext, plan: RoutePlan): number {
+  const stages = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage]));
+  const most = context.practice('labour-late-factor');
+  const points = plan.schedule.placed
+    .filter((one) => one.critical && plan.network.personMinutes[one.stage] !== undefined)
+    .map((one): ThreePoint => {
+      const usual = one.end - one.start;
+      const spread = spreadOf(context, stages.get(one.stage)!);
+      return { least: usual * (1 - spread), usual, most: usual * (1 + most * spread) };
+    });
+  const planned = points.reduce((sum, point) => sum + point.usual, 0);
+  return chainChance(points, planned - (plan.lateMinutes ?? 0));
+}
+
+function oddsOfChoice(choice: Choice, shipped: Library, now: Minute): number {
+  const context = contextOf(choice.document, shipped, now);
+  const { taken } = judge(context, choice.document, shipped, FIRST);
+  return oddsNow(context, taken, { replays: ODDS_REPLAYS })?.onTime ?? 0;
+}
