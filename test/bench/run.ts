@@ -55,20 +55,13 @@ async function run(argv: readonly string[]): Promise<void> {
   }
 }
 
-function lineOf({
-  name,
-  medianMs,
-  p90Ms,
-  runs,
-  targetMs,
-  ofTarget,
-  against,
-  ratio,
-}: Figure): string {
+function lineOf(figure: Figure): string {
+  const { name, medianMs, p90Ms, cpuMs, runs, targetMs, ofTarget, against, ratio } = figure;
   const parts = [`${name}: median ${medianMs} ms, p90 ${p90Ms} ms, ${runs} runs`];
   if (targetMs !== null && ofTarget !== null) {
     parts.push(`target ${targetMs} ms ${ofTarget <= 1 ? 'met' : 'MISSED'} (x ${ofTarget})`);
   }
+  if (cpuMs !== null) parts.push(`processor ${cpuMs} ms a run`);
   if (ratio !== null) parts.push(`x ${ratio} of ${against}`);
   return parts.join('; ');
 }
@@ -76,9 +69,7 @@ function lineOf({
 const argv = process.argv.slice(2);
 if (argv[0] === 'psplib') {
   const path = pathToFileURL(join(import.meta.dirname, 'psplib.ts')).href;
-  await ((await import(path)) as { psplib(argv: readonly string[]): Promise<void> }).psplib(
-    argv.slice(1),
-  );
+  ((await import(path)) as { main(argv: readonly string[]): void }).main(argv.slice(1));
 } else {
   await run(argv);
 }

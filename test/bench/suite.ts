@@ -18,6 +18,9 @@ export interface Figure {
   readonly fastestMs: number;
   /** Nine of ten runs are no slower. */
   readonly p90Ms: number;
+  /** Processor time of one run, on average: what a busy machine does not stretch. Null when
+   * the run measured itself, elsewhere. */
+  readonly cpuMs: number | null;
   readonly targetMs: number | null;
   /** median / target; at most 1 when the target is met. */
   readonly ofTarget: number | null;
@@ -68,12 +71,17 @@ export function makeSuite(
       if (!wanted(name)) return;
       const { runs = 30, warmUp = 3, targetMs = null, against = null } = options;
       const samples: number[] = [];
+      let elsewhere = false;
+      let cpu = process.cpuUsage();
       for (let i = -warmUp; i < runs; i += 1) {
+        if (i === 0) cpu = process.cpuUsage();
         const began = performance.now();
         const own = await run();
+        elsewhere ||= typeof own === 'number';
         const took = typeof own === 'number' ? own : performance.now() - began;
         if (i >= 0) samples.push(took);
       }
+      const { user, system } = process.cpuUsage(cpu);
       samples.sort((a, b) => a - b);
       const middle = median(samples);
       medians.set(name, middle);
@@ -84,6 +92,7 @@ export function makeSuite(
         medianMs: round(middle),
         fastestMs: round(samples[0]!),
         p90Ms: round(quantile(samples, 0.9)),
+        cpuMs: elsewhere ? null : round((user + system) / 1000 / runs),
         targetMs,
         ofTarget: targetMs === null ? null : round(middle / targetMs),
         against,
