@@ -75,7 +75,9 @@ export async function openPlanner(options: PlannerOptions = {}): Promise<Planner
     const watch = watchContext(context, new URL(host.url).origin);
     const page = await context.newPage();
     await page.goto(host.url);
-    await page.waitForSelector(PLANNER_READY, { timeout: 60_000 });
+    await page.waitForSelector(PLANNER_READY, { timeout: 60_000 }).catch((error: unknown) => {
+      throw new Error(`the planner did not open: ${watch.trouble.join('; ')}`, { cause: error });
+    });
     return { page, url: host.url, dataDir, ...watch, call, close };
   } catch (error) {
     await close();
