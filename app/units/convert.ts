@@ -108,7 +108,8 @@ function decimalsFor(value: number, measure: Measure): number {
 
 const plain = (value: number, decimals: number): string => {
   const text = value.toFixed(decimals);
-  return decimals > 0 ? text.replace(/\.?0+$/, '') : text;
+  const short = decimals > 0 ? text.replace(/\.?0+$/, '') : text;
+  return short.replace('-', '\u2212');
 };
 
 const write = (value: number, symbol: string, measure: Measure): string => {

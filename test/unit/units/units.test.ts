@@ -40,7 +40,7 @@ describe('a typed figure', () => {
     const reading = readQuantity('200', 'temperatureC', { min: -10, max: 45 });
     expect(reading).toEqual({
       ok: false,
-      why: '"200" is outside what is allowed: -10 °C (14 °F) to 45 °C (113 °F).',
+      why: '"200" is outside what is allowed: −10 °C (14 °F) to 45 °C (113 °F).',
     });
     expect(readQuantity('', 'areaM2', { above: 0 }).ok).toBe(false);
     expect(readQuantity('0', 'areaM2', { above: 0 }).ok).toBe(false);
