@@ -14,19 +14,21 @@ const FOAM_E_OVER_G = 2.6;
  */
 export function zoneStiffness(stack: ZoneStack): PlateStiffness | null {
   const { core } = stack;
-  const whole = stack.plies.filter((ply) => ply.whole);
-  const outer = whole.filter((ply) => ply.layup === 'skin' || ply.layup === 'local');
-  const inner = whole.filter((ply) => ply.layup === 'inner' || ply.layup === 'local-after');
-  const faces = [laminae(outer), laminae(inner)] as const;
-  if (whole.length === 0 || faces[0] === null || faces[1] === null) return null;
+  const [outer, inner] = facesOf(stack.plies);
+  const [below, above] = [laminae(outer), laminae(inner)];
   const middle = core ? coreLamina(core) : [];
-  if (middle === null) return null;
-  const { reducedD } = laminateStiffness([...faces[0], ...middle, ...faces[1]]);
+  if (outer.length + inner.length === 0 || !below || !above || !middle) return null;
+  const { reducedD } = laminateStiffness([...below, ...middle, ...above]);
+  const armMm = faceDistanceMm(stack);
   return {
     dx: reducedD.xx,
     dy: reducedD.yy,
     dxy: reducedD.xy + 2 * reducedD.ss,
-    shear: core && inner.length > 0 ? shearNmm(core, outer, inner) : null,
+    // d2 G / c by width (Allen 1969), d between the middles of the faces.
+    shear:
+      core && armMm !== null
+        ? (armMm * armMm * core.row.shearModulusMPa!) / core.thicknessMm
+        : null,
   };
 }
 
@@ -48,13 +50,22 @@ function coreLamina({ row, thicknessMm }: StackCore): Lamina[] | null {
   return [{ thicknessMm, angleDeg: 0, e1MPa: e, e2MPa: e, g12MPa, nu12: 0.3 }];
 }
 
-/** d2 G / c by width, N/mm (Allen 1969), d between the middles of the faces. */
-function shearNmm(core: StackCore, outer: readonly StackPly[], inner: readonly StackPly[]): number {
-  const thick = (plies: readonly StackPly[]): number =>
-    plies.reduce((total, ply) => total + ply.thicknessMm, 0);
-  const d = core.thicknessMm + (thick(outer) + thick(inner)) / 2;
-  return (d * d * core.row.shearModulusMPa!) / core.thicknessMm;
+/** Between the middles of the two faces, mm; null for a stack that is no sandwich. */
+function faceDistanceMm({ plies, core }: ZoneStack): number | null {
+  const [outer, inner] = facesOf(plies);
+  if (!core || outer.length === 0 || inner.length === 0) return null;
+  return core.thicknessMm + (thicknessOf(outer) + thicknessOf(inner)) / 2;
 }
+
+/** Plies that cover the whole zone, on either side of the core. */
+function facesOf(plies: readonly StackPly[]): [StackPly[], StackPly[]] {
+  const whole = plies.filter((ply) => ply.whole);
+  const outer = whole.filter((ply) => ply.layup === 'skin' || ply.layup === 'local');
+  return [outer, whole.filter((ply) => !outer.includes(ply))];
+}
+
+const thicknessOf = (plies: readonly StackPly[]): number =>
+  plies.reduce((total, ply) => total + ply.thicknessMm, 0);
 
 export interface Deflection {
   readonly bendingMm: number;
@@ -68,8 +79,12 @@ export interface PanelCheck {
   readonly sidesMm: readonly [number, number];
   /** True when the sides were derived from the area, not typed. */
   readonly sidesAssumed: boolean;
+  /** Bending stiffness along the 0 line and across it, by width, N m. */
+  readonly bendingNm: readonly [number, number];
   readonly hand: Deflection;
   readonly block: Deflection;
+  /** Shear in the core round the hand, and what it takes; null without core or strength. */
+  readonly coreShear: { readonly stressMPa: number; readonly strengthMPa: number } | null;
   readonly limitMm: number;
   readonly holds: boolean;
 }
@@ -79,25 +94,53 @@ export interface PanelCheck {
  * @throws MissingRow
  */
 export function panelCheck(zone: PartZone, build: FullBuild, library: Library): PanelCheck | null {
-  const matrixKgM3 = resinOf(library, build.resin.system).curedDensityKgM3;
-  const plate = zoneStiffness(stackOf(zone, library, matrixKgM3));
+  const stack = stackIn(zone, build, library);
+  const plate = zoneStiffness(stack);
   if (!plate) return null;
-  const practice = practiceOf(library);
   const sidesMm = panelSidesMm(zone, library);
   const under = (load: PlateLoad): Deflection =>
     simplySupportedMm(plate, sidesMm[0], sidesMm[1], load);
   const hand = under(handLoad(library));
   const block = under(blockLoad(sidesMm, library));
-  const limitMm = practice('deflection-limit-mm');
+  const limitMm = practiceOf(library)('deflection-limit-mm');
   return {
     zoneId: zone.id,
     sidesMm,
     sidesAssumed: zone.sizeM === null,
+    bendingNm: [plate.dx / 1000, plate.dy / 1000],
     hand,
     block,
+    coreShear: coreShearUnderHand(stack, library),
     limitMm,
     holds: Math.max(hand.totalMm, block.totalMm) <= limitMm,
   };
+}
+
+/**
+ * Deflection of a zone's panel under a load of one's own; null when the stiffness is unknown.
+ * @throws MissingRow
+ */
+export function deflectionUnder(
+  load: PlateLoad,
+  zone: PartZone,
+  build: FullBuild,
+  library: Library,
+): Deflection | null {
+  const plate = zoneStiffness(stackIn(zone, build, library));
+  return plate && simplySupportedMm(plate, ...panelSidesMm(zone, library), load);
+}
+
+const stackIn = (zone: PartZone, build: FullBuild, library: Library): ZoneStack =>
+  stackOf(zone, library, resinOf(library, build.resin.system).curedDensityKgM3);
+
+/** The load of the hand, carried off through the core all round its square: P / (4 s d). */
+function coreShearUnderHand(stack: ZoneStack, library: Library): PanelCheck['coreShear'] {
+  const strengthMPa = stack.core?.row.shearStrengthMPa ?? null;
+  const armMm = faceDistanceMm(stack);
+  if (strengthMPa === null || armMm === null) return null;
+  const practice = practiceOf(library);
+  const stressMPa = practice('hand-load-n') / (4 * practice('hand-side-mm') * armMm);
+  return { stressMPa, strengthMPa };
 }
 
 /** The flat panel that bends like the zone: curvature shortens what bends freely. */

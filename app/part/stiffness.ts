@@ -82,23 +82,6 @@ export function laminateStiffness(plies: readonly Lamina[]): LaminateStiffness {
   return { thicknessMm, a, b, d, reducedD: plies.length > 0 ? reduced(a, b, d) : ZERO };
 }
 
-/** Moduli of the whole laminate in its plane, MPa; membrane only, as for a balanced stack. */
-export function inPlaneModuli(stiffness: LaminateStiffness): {
-  exMPa: number;
-  eyMPa: number;
-  gxyMPa: number;
-  nuxy: number;
-} {
-  const s = inverse(stiffness.a);
-  const h = stiffness.thicknessMm;
-  return {
-    exMPa: 1 / (s.xx * h),
-    eyMPa: 1 / (s.yy * h),
-    gxyMPa: 1 / (s.ss * h),
-    nuxy: -s.xy / s.xx,
-  };
-}
-
 const plus = (sum: Plane, term: Plane, factor: number): Plane => ({
   xx: sum.xx + term.xx * factor,
   xy: sum.xy + term.xy * factor,

@@ -4,6 +4,7 @@
  * carbon 1.80 (Gibson 1994), aramid 1.45 (Gibson, Hyer). The one printed check is MIL-HDBK-17-2F.
  */
 import { describe, expect, it } from 'vitest';
+import type { ClothRow } from '../../app/build/schema.ts';
 import {
   laminateDensityKgM3,
   massFraction,
@@ -13,6 +14,7 @@ import {
   volumeFraction,
   volumeFractionFromThickness,
 } from '../../app/part/laminate.ts';
+import { readTestPanel } from '../../app/part/test-panel.ts';
 
 describe('fibre fraction by mass and by volume (computed)', () => {
   it.each([
@@ -57,6 +59,61 @@ describe('cured ply (computed)', () => {
 
   it('shows a burn-off whose densities contradict each other as voids below zero', () => {
     expect(voidFraction(0.7, 1950, 2540, 1200)).toBeCloseTo(-0.0249, 4);
+  });
+});
+
+describe('a test panel', () => {
+  const glass: ClothRow = {
+    id: 'glass',
+    revision: 1,
+    name: 'Glass',
+    provenance: { kind: 'demo', source: 'test' },
+    fibre: 'glass',
+    weave: 'twill',
+    arealGM2: 300,
+    fibreDensityKgM3: 2540,
+    fibreFraction: 0.45,
+    e1GPa: null,
+    e2GPa: null,
+    g12GPa: null,
+    nu12: null,
+    rollWidthMm: 1000,
+    priceMinor: 0,
+    leadDays: 0,
+  };
+  // Four plies at 40 %: 1.1811 mm, 2050 g/m2 without voids.
+  const thicknessMm = (4 * 300) / (2540 * 0.4);
+  const massGM2 = 1200 + thicknessMm * 0.6 * 1200;
+
+  it('gives back the fraction it was made with, and a cloth that carries it', () => {
+    const reading = readTestPanel({ plies: 4, thicknessMm, massGM2 }, glass, 1200);
+    expect(reading.fibreFraction).toBeCloseTo(0.4, 9);
+    expect(reading.voids).toBeCloseTo(0, 9);
+    expect(reading.densityKgM3).toBeCloseTo(reading.soundDensityKgM3, 6);
+    expect(reading.remarks).toEqual([]);
+    expect(reading.cloth).toMatchObject({ revision: 2, provenance: { kind: 'measured' } });
+  });
+
+  it('finds voids by the weight that is missing', () => {
+    const airy = readTestPanel(
+      { plies: 4, thicknessMm, massGM2: massGM2 - thicknessMm * 96 },
+      glass,
+      1200,
+    );
+    expect(airy.voids).toBeCloseTo(0.08, 9);
+    expect(airy.remarks[0]).toMatch(/8 % voids/);
+  });
+
+  it('does not trust a panel that is heavier than it can be (computed: voids -2.49 %)', () => {
+    // Wr 70 %, 1.95 g/cm3: one ply of 700 g/m2 in 1000 g/m2.
+    const cloth = { ...glass, arealGM2: 700 };
+    const trap = readTestPanel({ plies: 1, thicknessMm: 1000 / 1950, massGM2: 1000 }, cloth, 1200);
+    expect(trap.voids).toBeCloseTo(-0.0249, 4);
+    expect(trap.cloth).toBeNull();
+    expect(trap.remarks[0]).toMatch(/contradict/);
+    expect(() => readTestPanel({ plies: 4, thicknessMm: 0, massGM2 }, glass, 1200)).toThrow(
+      'thicknessMm: found 0, expected more than 0',
+    );
   });
 });
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { weightStatement, zoneDetails } from '../../../app/part/detail.ts';
 import { measurePart } from '../../../app/part/measure.ts';
-import { panelCheck, pliesToStiffen } from '../../../app/part/panel.ts';
+import { deflectionUnder, panelCheck, pliesToStiffen } from '../../../app/part/panel.ts';
 import { build, library, zone } from './fixtures.ts';
 
 const local = (place: 'outer' | 'between' | 'inner' | 'after', areaM2?: number) => ({
@@ -85,6 +85,29 @@ describe('a panel under a hand', () => {
     expect(thin.hand.bendingMm / thick.hand.bendingMm / expected).toBeCloseTo(1, 1);
     expect(thin.hand.shearMm).toBeGreaterThan(thick.hand.shearMm);
     expect(thin.hand.totalMm).toBeCloseTo(thin.hand.bendingMm + thin.hand.shearMm, 12);
+  });
+
+  it('bends and shears as beam theory says where the panel is long', () => {
+    // Across a long flat strip: 5 q L4 / 384 D. D of like thin faces, and of the core at 2.6 G.
+    const full = build([zone({ sizeM: [12, 0.3], areaM2: 3.6 })]);
+    const [faceMm, coreMm, spanMm, q] = [200 / (1800 * 0.46), 10, 300, 0.001];
+    const d = coreMm + faceMm;
+    const rigidity =
+      (50_000 * faceMm * d * d) / 2 / (1 - 0.06 ** 2) + (2.6 * 27 * coreMm ** 3) / 12 / (1 - 0.09);
+    const shear = (d * d * 27) / coreMm;
+    const bent = deflectionUnder(
+      { kind: 'uniform', pressureMPa: q },
+      full.part.zones[0]!,
+      full,
+      library,
+    )!;
+    expect(bent.bendingMm / ((5 * q * spanMm ** 4) / (384 * rigidity))).toBeCloseTo(1, 2);
+    expect(bent.shearMm / ((q * spanMm ** 2) / (8 * shear))).toBeCloseTo(1, 2);
+    const check = panelCheck(full.part.zones[0]!, full, library)!;
+    expect((check.bendingNm[1] * 1000) / rigidity).toBeCloseTo(1, 2);
+    // 100 N through the core round a square of 90 mm.
+    expect(check.coreShear!.stressMPa).toBeCloseTo(100 / (4 * 90 * d), 9);
+    expect(check.coreShear!.strengthMPa).toBe(1.15);
   });
 
   it('is measured over the zone, less of it where it is curved', () => {
