@@ -70,7 +70,7 @@ const STYLE = `.shop-sheets {
 .shop-sheets .week tbody { break-inside: avoid; }
 .shop-sheets .week .day th { break-after: avoid; }
 .shop-sheets .agenda .run td, .shop-sheets .agenda .run th { color: #333; font-weight: 400; }
-.shop-sheets .agenda .run strong { font-weight: 600; }
+.shop-sheets .agenda .run strong { font-weight: 700; }
 .shop-sheets .agenda .mark td, .shop-sheets .agenda .mark th { background: #f1f1f1; }
 .shop-sheets .agenda .quiet td { color: #444; }
 .shop-sheets .week td, .shop-sheets .week th { padding-top: 0.7mm; padding-bottom: 0.7mm; font-size: 9.5pt; }

@@ -64,7 +64,10 @@ export function dayTicks(scale: TimeScale, zone: string): Tick[] {
     return {
       minute: day.start,
       x: scale.x(day.start),
-      label: dayLabel(dayName(number), dayPx, isMonday),
+      label:
+        scale.width - scale.x(day.start) < LEAST_LABEL_PX
+          ? ''
+          : dayLabel(dayName(number), dayPx, isMonday),
       strong: isMonday,
     };
   });
@@ -74,6 +77,8 @@ export function dayTicks(scale: TimeScale, zone: string): Tick[] {
 const FULL_DAY_PX = 76;
 const WEEKDAY_PX = 48;
 const NUMBER_PX = 22;
+/** The last day says nothing where its words would be cut off. */
+const LEAST_LABEL_PX = 50;
 /** From this width of a day, a Monday has seven of them for its words. */
 const MONDAY_PX = 9;
 

@@ -157,7 +157,7 @@ function optionsOf(curves: Curves, zone: string, colours: Colours): NonNullable<
         ticks: { color: colours.ink, font, precision: 0, stepSize: stepOf(temperatures) },
       },
       progress: {
-        ...axis('% of cure to demould'),
+        ...axis('% to demould'),
         type: 'linear',
         position: 'right',
         min: 0,
@@ -170,6 +170,8 @@ function optionsOf(curves: Curves, zone: string, colours: Colours): NonNullable<
     },
     plugins: {
       legend: {
+        position: 'right',
+        align: 'start',
         labels: {
           color: colours.ink,
           font,

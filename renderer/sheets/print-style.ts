@@ -1,6 +1,7 @@
 /** On paper only the sheets remain: all around them goes, and what holds them becomes plain flow. */
 export const PRINT_ONLY_SHEETS = `@media print {
   body :not(:has(.shop-sheets)):not(.shop-sheets, .shop-sheets *) { display: none !important; }
+  :root { color-scheme: light !important; }
   html, body, body :has(.shop-sheets) {
     display: block !important;
     position: static !important;
