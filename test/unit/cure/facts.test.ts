@@ -35,7 +35,7 @@ describe('what is never reached', () => {
     expect(facts[0]).toMatchObject({ fact: 'never-reached', milestone: 'full', slowed: true });
     const { tgC } = facts[0] as { tgC: number };
     expect(tgC).toBeGreaterThan(16 + 15);
-    expect(tgC).toBeLessThan(16 + 30);
+    expect(tgC).toBeLessThan(16 + 33);
   });
   it('is nothing where it is warm', () => {
     expect(unreachedFacts(cureClock(model, steady(26)), 0, 14 * DAY, ['demould', 'full'])).toEqual(
