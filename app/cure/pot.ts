@@ -37,7 +37,7 @@ export function cupCase(model: CureModel, batch: BatchCase, practice: PracticeLo
       ...(batch.resinC === undefined ? {} : { resinC: batch.resinC }),
       vessel,
     },
-    model.kinetics,
+    { ...model.kinetics, ratePerHour: model.kinetics.ratePerHour * (model.pot.rateFactor ?? 1) },
     model.pot.openDegree,
     practice,
   );

@@ -121,3 +121,49 @@ export function temperatureRange(
   if (minC === Infinity) throw new Error('The stretch lies outside the temperature profile.');
   return { minC, maxC };
 }
+
+/**
+ * A profile with what was measured in place of what was expected, as far as the measurement goes.
+ * Keeps the profile's span.
+ */
+export function withMeasured(
+  profile: TemperatureProfile,
+  measured: TemperatureProfile,
+): TemperatureProfile {
+  const [first, last] = [measured[0], measured[measured.length - 1]];
+  if (!first || !last || profile.length === 0) return profile;
+  const begin = profile[0]!.start;
+  const end = profile[profile.length - 1]!.end;
+  return [
+    ...profile.flatMap((segment) => cut(segment, begin, Math.min(end, first.start))),
+    ...measured.flatMap((segment) => cut(segment, begin, end)),
+    ...profile.flatMap((segment) => cut(segment, Math.max(begin, last.end), end)),
+  ];
+}
+
+/** Length of the steps in which a lagging mould is followed, min. */
+const LAG_STEP_MINUTES = 30;
+
+/**
+ * Temperature of a body that follows the profile with a lag (first order; hours to come within 1/e of
+ * a change): the coldest spot of a mould in a room with night setback. Starts at the profile's own
+ * first temperature.
+ */
+export function lagging(profile: TemperatureProfile, lagHours: number): TemperatureProfile {
+  if (!(lagHours > 0)) return profile;
+  const lagMinutes = lagHours * 60;
+  let bodyC = profile[0]?.temperatureC ?? 0;
+  return profile.flatMap((segment) => {
+    const steps: TemperatureSegment[] = [];
+    for (let start = segment.start; start < segment.end; start += LAG_STEP_MINUTES) {
+      const end = Math.min(segment.end, start + LAG_STEP_MINUTES);
+      const share = (end - start) / lagMinutes;
+      const away = bodyC - segment.temperatureC;
+      // Mean over the step and value at its end of an exponential approach.
+      const meanC = segment.temperatureC + (away * (1 - Math.exp(-share))) / share;
+      bodyC = segment.temperatureC + away * Math.exp(-share);
+      steps.push({ start, end, temperatureC: meanC });
+    }
+    return steps;
+  });
+}

@@ -23,7 +23,14 @@ export interface CureModel {
   /** The curve behind the doses; without it a cure never slows for stiffness. */
   readonly kinetics?: CureKinetics;
   /** What the sheet's pot life rows showed of the cup. */
-  readonly pot?: { readonly lossFactor: number; readonly openDegree: number };
+  readonly pot?: {
+    /** Heat loss over the usual. */
+    readonly lossFactor: number;
+    /** Degree of cure at which the mix is too thick to work. */
+    readonly openDegree: number;
+    /** Pace of the reaction in a cup over the film's; 1 unless a leftover cup said otherwise. */
+    readonly rateFactor?: number;
+  };
 }
 
 /** How the fitted curve reads one row of the sheet. */

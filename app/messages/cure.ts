@@ -1,4 +1,6 @@
 /** Sentences about the chemistry, for people at the bench. Numbers come with their units. */
+import type { LogIssue, LogIssueKind } from '../cure/logger.ts';
+import type { RowFault } from '../cure/sheet-check.ts';
 
 const MILESTONE_WORDS: Readonly<Record<string, string>> = {
   open: 'open time of the film',
@@ -45,3 +47,56 @@ export const witness: Readonly<Record<string, string>> = {
   sand: 'Dust comes off, not gum.',
   full: 'Hardness stops rising from one day to the next.',
 };
+
+const COUNTED: Readonly<Record<LogIssueKind, (count: number, line: number) => string>> = {
+  'not-a-log': () => 'This is no table of times and temperatures.',
+  empty: () => 'The file is empty.',
+  'no-zone': (_, line) =>
+    `Line ${line} has a time without a zone. Add an offset such as +01:00, or say which zone the logger kept.`,
+  'date-order': (_, line) =>
+    `Line ${line}: day or month first is not clear. Write 2027-05-14 or 14.05.2027.`,
+  'comma-unclear': (_, line) =>
+    `Line ${line}: the comma may part columns or be a decimal comma. Add a line of names, or part the columns by semicolons.`,
+  'no-temperature': () => 'No column holds temperatures.',
+  'zone-taken': () => 'Times without a zone were read by the clock of the build.',
+  'byte-order-mark': () => 'A byte-order mark at the start was left out.',
+  'decimal-comma': () => 'Decimal commas were read as decimals.',
+  fahrenheit: () => 'Temperatures in °F were turned into °C.',
+  unreadable: (count, line) => `${count} lines without time or number left out, the first ${line}.`,
+  impossible: (count, line) =>
+    `${count} temperatures that no shop has left out, the first in line ${line}.`,
+  'no-such-time': (count, line) =>
+    `${count} times that the spring change leaves out were left out, the first in line ${line}.`,
+  'out-of-order': (count, line) => `${count} lines out of order were sorted, the first ${line}.`,
+  repeated: (count) => `${count} repeated lines left out.`,
+  'repeated-differently': (count) =>
+    `${count} times came with two temperatures: the colder one is kept.`,
+  gap: (count) => `${count} gaps filled with the colder of both ends.`,
+};
+
+/** What was wrong with a logger's file, and what was done about it. */
+export const logIssueText = ({ kind, count, line }: LogIssue): string => COUNTED[kind](count, line);
+
+/** A row of a sheet that cannot be; rows are counted from 1. */
+export function rowFaultText(fault: RowFault): string {
+  const row = `Row ${fault.row + 1}`;
+  switch (fault.fault) {
+    case 'no-time':
+      return `${row} has no time.`;
+    case 'no-mass':
+      return `${row} has no mass.`;
+    case 'temperature': {
+      const { temperatureC, fahrenheitC } = fault;
+      const no = `${row}: ${temperatureC} °C is no temperature to laminate at.`;
+      return fahrenheitC === null ? no : `${no} ${temperatureC} °F would be ${fahrenheitC} °C.`;
+    }
+    case 'order':
+      return `${row} comes before row ${fault.against + 1} in time but after it in the cure.`;
+    case 'hotter-slower':
+      return `${row} is hotter than row ${fault.against + 1} and yet slower.`;
+    case 'heavier-longer':
+      return `${row} is heavier than row ${fault.against + 1} and yet lives longer.`;
+    case 'twice':
+      return `${row} gives row ${fault.against + 1} again with another time.`;
+  }
+}

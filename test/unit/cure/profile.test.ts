@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { roomProfile, temperatureAt, temperatureRange } from '../../../app/cure/profile.ts';
+import {
+  lagging,
+  roomProfile,
+  temperatureAt,
+  temperatureRange,
+  withMeasured,
+} from '../../../app/cure/profile.ts';
 import { localToMinute, minuteToLocal } from '../../../app/time/zone.ts';
 import type { FullBuild } from '../../../app/build/schema.ts';
 
@@ -93,5 +99,50 @@ describe('the range of a profile', () => {
   it('is refused outside', () => {
     expect(() => temperatureRange(profile, 40, 50)).toThrow(/outside/);
     expect(() => temperatureRange([], 0, 1)).toThrow(/empty/);
+  });
+});
+
+describe('what was measured', () => {
+  const expected = [
+    { start: 0, end: 100, temperatureC: 20 },
+    { start: 100, end: 300, temperatureC: 16 },
+  ];
+  it('stands in for what was expected, as far as it goes', () => {
+    expect(
+      withMeasured(expected, [
+        { start: 50, end: 80, temperatureC: 18 },
+        { start: 80, end: 150, temperatureC: 17 },
+      ]),
+    ).toEqual([
+      { start: 0, end: 50, temperatureC: 20 },
+      { start: 50, end: 80, temperatureC: 18 },
+      { start: 80, end: 150, temperatureC: 17 },
+      { start: 150, end: 300, temperatureC: 16 },
+    ]);
+  });
+  it('keeps the span when it reaches beyond, and changes nothing when there is none', () => {
+    const over = withMeasured(expected, [{ start: -50, end: 900, temperatureC: 11 }]);
+    expect(over).toEqual([{ start: 0, end: 300, temperatureC: 11 }]);
+    expect(withMeasured(expected, [])).toBe(expected);
+  });
+});
+
+describe('a mould that lags behind its room', () => {
+  const room = [
+    { start: 0, end: 600, temperatureC: 20 },
+    { start: 600, end: 1800, temperatureC: 10 },
+  ];
+  it('comes within 1/e of a change in its lag, and joins up', () => {
+    const body = lagging(room, 4);
+    expect(temperatureAt(body, 599)).toBe(20);
+    const after = body.find((p) => p.start === 600 + 240)!;
+    expect(after.temperatureC).toBeGreaterThan(10 + 10 * Math.exp(-1.2));
+    expect(after.temperatureC).toBeLessThan(10 + 10 * Math.exp(-1));
+    expect(body[0]!.start).toBe(0);
+    expect(body.at(-1)!.end).toBe(1800);
+    body.slice(1).forEach((p, i) => expect(p.start).toBe(body[i]!.end));
+  });
+  it('is the room without a lag', () => {
+    expect(lagging(room, 0)).toBe(room);
   });
 });
