@@ -76,7 +76,7 @@ function byLines(hours: number): number[] {
   return y.slice(0, n);
 }
 
-it.each([0.5, 1.2, 1.8, 3])(
+it.each([0.5, 1.2, 1.8])(
   'the stack after %d h stands where an independent one does',
   (hours) => {
     const { endC, placeMm } = conduct({
@@ -87,14 +87,14 @@ it.each([0.5, 1.2, 1.8, 3])(
       startC: ROOM_C,
       hours,
       cells: 12,
-      longestStepH: 0.0005,
-      stepK: 0.5,
+      longestStepH: 0.00003,
+      stepK: 0.05,
     });
     const other = byLines(hours);
     expect(placeMm).toHaveLength(other.length);
-    // Backward Euler: first order in its step.
+    // Backward Euler is first order in its step: the step here is a tenth of a second.
     endC.forEach((temperatureC, i) => {
-      expect(Math.abs(temperatureC - other[i]!) / other[i]!).toBeLessThan(2e-3);
+      expect(Math.abs(temperatureC - other[i]!) / other[i]!).toBeLessThan(1e-4);
     });
   },
 );
