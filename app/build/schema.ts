@@ -662,6 +662,8 @@ const stageResult = z.strictObject({
   people: z.array(z.string()),
   gear: z.array(z.string()),
   attended: z.array(z.strictObject({ start: isoInstant, end: isoInstant })),
+  /** Unanswered questions that it waits for; while there are any it is not released. */
+  waitsFor: z.array(z.string()).optional(),
 });
 export type StageResult = z.infer<typeof stageResult>;
 

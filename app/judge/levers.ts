@@ -15,7 +15,7 @@ import {
   type LeverEdit,
   type Offer,
 } from './leverOffers.ts';
-import { routeFromLeverId, slotFromLeverId } from './planLevers.ts';
+import { routeFromLeverId, slotFromLeverId, stiffenEdit } from './planLevers.ts';
 
 /** Offers by the way their levers' ids begin. */
 const OFFERS: readonly (readonly [string, Offer])[] = [
@@ -57,7 +57,8 @@ export function leverEdit(
   shipped: Library,
   days = 0,
 ): LeverEdit | null {
-  const byPlan = routeFromLeverId(document, id) ?? slotFromLeverId(document, id);
+  const byPlan =
+    routeFromLeverId(document, id) ?? slotFromLeverId(document, id) ?? stiffenEdit(document, id);
   if (byPlan) return byPlan;
   const offers = OFFERS.filter(([start]) => id.startsWith(start));
   return editsOf(document, shipped, days, offers).find((edit) => edit.id === id) ?? null;

@@ -1,7 +1,7 @@
 /** Findings about people, materials and weight. */
-import { coreOf, mouldOf, releaseOf } from '../build/library.ts';
 import type { Finding } from '../build/schema.ts';
 import { elapsed, plain } from '../messages/words.ts';
+import type { PartFact } from '../part/facts.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
@@ -11,6 +11,7 @@ export function materialFindings(
   context: PlanContext,
   plan: RoutePlan,
   times: readonly CureTimes[],
+  facts: readonly PartFact[],
 ): Finding[] {
   if (context.part.layups.length === 0) {
     return [finding('part-empty', 'stop', 'Give at least one zone an area and a ply.')];
@@ -19,8 +20,7 @@ export function materialFindings(
     ...crewFindings(context, times),
     ...questions(context, plan),
     ...weight(context, plan),
-    ...styrene(context),
-    ...release(context),
+    ...facts.map(factFinding),
   ];
 }
 
@@ -74,25 +74,6 @@ function weight({ build }: PlanContext, plan: RoutePlan): Finding[] {
   return [finding('weight-over', 'warn', message, { numbers })];
 }
 
-/** Styrene eats polystyrene foam, in the core or in the mould. */
-function styrene({ build, library, resin }: PlanContext): Finding[] {
-  if (resin.chemistry === 'epoxy') return [];
-  const eaten = build.part.zones.flatMap((zone) => {
-    if (!zone.core) return [];
-    const row = coreOf(library, zone.core.material);
-    return row.takesStyrene ? [] : [row.name];
-  });
-  const mould = mouldOf(library, build.mould.material);
-  if (!mould.takesStyrene && !build.mould.sealed) eaten.push(mould.name);
-  return [...new Set(eaten)].map((name) =>
-    finding('styrene-dissolves', 'stop', `Styrene in ${resin.name} dissolves ${name}.`),
-  );
-}
-
-function release({ build, library }: PlanContext): Finding[] {
-  const row = releaseOf(library, build.mould.release);
-  const shapes = build.part.zones.filter((zone) => !row.shapes.includes(zone.shape));
-  if (shapes.length === 0) return [];
-  const message = `${row.name} does not lie on ${shapes.map((zone) => zone.name).join(', ')}.`;
-  return [finding('release-not-for-shape', 'stop', message)];
-}
+/** What part/ has noted; codes and words are its own. */
+const factFinding = ({ code, severity, message, numbers }: PartFact): Finding =>
+  finding(code, severity, message, { numbers: { ...numbers } });

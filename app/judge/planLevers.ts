@@ -142,3 +142,39 @@ export function slotFromLeverId(document: Build, id: string): LeverEdit | null {
     addedMinor: 0,
   };
 }
+
+const STIFFEN = 'stiffen:';
+
+/** Id of the lever that adds so many local plies to a zone. */
+export const stiffenId = (zoneId: string, plies: number): string => `${STIFFEN}${zoneId}:${plies}`;
+
+/** Local plies of the outer cloth at 0 and 45 in turn; null when the id names no zone of the build. */
+export function stiffenEdit(
+  document: Build,
+  id: string,
+  place: 'between' | 'after' = 'between',
+): LeverEdit | null {
+  if (!id.startsWith(STIFFEN)) return null;
+  const cut = id.lastIndexOf(':');
+  const [zoneId, plies] = [id.slice(STIFFEN.length, cut), Number(id.slice(cut + 1))];
+  const { zones } = buildSchema.parse(document).part;
+  const zone = zones.find((one) => one.id === zoneId);
+  const cloth = zone?.outer.at(-1)?.cloth ?? zone?.inner.at(-1)?.cloth;
+  if (!zone || !cloth || !(plies >= 1)) return null;
+  const added = Array.from({ length: plies }, (_, i) => ({
+    cloth,
+    angleDeg: i % 2 === 0 ? 0 : 45,
+    place,
+  }));
+  const changed = document.part.zones.map((one, i) =>
+    zones[i] === zone ? { ...one, local: [...(one.local ?? []), ...added] } : one,
+  );
+  const where = place === 'between' ? 'between the skins' : 'after demould';
+  return {
+    id,
+    label: `Add ${plies} local ${plies === 1 ? 'ply' : 'plies'} ${where} on ${zone.name}`,
+    document: { ...document, part: { ...document.part, zones: changed } },
+    sideEffects: ['More weight; the plies must be cut and at hand when that layup begins.'],
+    addedMinor: 0,
+  };
+}

@@ -37,7 +37,10 @@ export function weighLevers(
 ): Lever[] {
   return edits
     .flatMap((edit) => weigh(edit, before, wanted, evaluate(edit.document)))
-    .sort((a, b) => b.clears.length - a.clears.length || b.hoursGained - a.hoursGained);
+    .sort(
+      (a, b) =>
+        b.clears.length - a.clears.length || b.hoursGained - a.hoursGained || a.cost - b.cost,
+    );
 }
 
 function weigh(

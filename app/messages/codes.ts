@@ -30,6 +30,19 @@ export const FINDING_CODES = {
   'no-spare-day': 'There is less than a spare day before the unveiling.',
   'pot-runaway': 'A batch may run hot in its cup.',
   'stack-too-hot': 'A thick layup may cook core or mould.',
+  'panel-soft': 'A zone gives under a hand or a sanding block.',
+  'zone-empty': 'A zone has neither plies nor core.',
+  'laminate-dry': 'A cloth is said to take no resin.',
+  'fibre-fraction-high': 'Fibre fraction beyond hand work under a bag.',
+  'fibre-fraction-low': 'Cloth that floats in resin.',
+  'core-over-gap': 'The stack is thicker than the room it has.',
+  'core-bend-tight': 'The core does not bend so far cold.',
+  'core-thickness-odd': 'The core is not stocked in that thickness.',
+  'core-kerfs-open': 'Open kerfs drink resin.',
+  'styrene-vacuum': 'Styrene boils under full vacuum.',
+  'solvent-core': 'Solvent attacks the core.',
+  'mould-growth': 'A warm mould grows away from a carbon skin.',
+  'skins-uneven': 'The two skins differ and may pull the panel out of shape.',
 } as const;
 
 export type FindingCode = keyof typeof FINDING_CODES;

@@ -6,7 +6,8 @@ import { bySeverity } from '../judge/finding.ts';
 import { leverEdits } from '../judge/levers.ts';
 import { materialFindings } from '../judge/materials.ts';
 import { closingFindings, mergeForced, type Closing, type Closings } from '../judge/merge.ts';
-import { mergeLevers, slotLevers } from '../judge/planLevers.ts';
+import { panelFindings } from '../judge/panels.ts';
+import { mergeLevers, slotLevers, stiffenEdit, stiffenId } from '../judge/planLevers.ts';
 import { whyImpossible } from '../judge/possible.ts';
 import { bestRoute, isPossible, preferredRoute, type JudgedRoute } from '../judge/rank.ts';
 import { weighLevers, type Evaluation } from '../judge/weigh.ts';
@@ -18,7 +19,9 @@ import { closingTime } from '../schedule/closing.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
 import { contextOf, type PlanContext } from './context.ts';
 import { cureTimesOf } from './cureTimes.ts';
+import { partFacts } from '../part/facts.ts';
 import { oddsNow } from './odds.ts';
+import { panelReports } from './panels.ts';
 import type { Judgement } from './result.ts';
 import { draftRoute, planRoute, type RoutePlan } from './routePlan.ts';
 
@@ -40,7 +43,8 @@ export function judge(
     ...dateFindings(context, taken.plan),
     ...mergeForced(context, taken.plan, preferred, closing),
     ...closingFindings(context, taken.plan, routes, closings),
-    ...materialFindings(context, taken.plan, times),
+    ...materialFindings(context, taken.plan, times, partFacts(context.build, context.library)),
+    ...(effort.scope === 'full' ? checked(context, document, shipped) : []),
     ...chemistryFindings(context, taken.plan, times),
   ]);
   const odds = new Map<string, number>();
@@ -48,8 +52,15 @@ export function judge(
   if (effort.scope === 'first') return judgement;
   const counted = oddsNow(context, taken.plan, { replays: ODDS_REPLAYS });
   if (counted) odds.set(taken.plan.route.id, counted.onTime);
-  return { ...judgement, findings: withLevers(context, document, shipped, judgement, preferred) };
+  const levered = withLevers(context, document, shipped, judgement, preferred);
+  return { ...judgement, findings: stiffened(context, document, shipped, taken.plan, levered) };
 }
+
+/** What takes too long for a first answer. */
+const checked = (context: PlanContext, document: Build, shipped: Library): Finding[] =>
+  context.build.part.finish === 'hidden'
+    ? []
+    : panelFindings(panelReports(context, document, shipped));
 
 /** Enough for a chance to the nearest 5 %; the odds themselves are played out by their own job. */
 const ODDS_REPLAYS = 2000;
@@ -220,11 +231,7 @@ interface LeverQuestion {
 }
 
 function leversFor({ context, document, shipped, plan, routes, wanted }: LeverQuestion): Lever[] {
-  const evaluate = (changed: Build): Evaluation => {
-    const changedContext = contextOf(changed, shipped, context.now);
-    const found = judge(changedContext, changed, shipped, { scope: 'first', schedules: 1 });
-    return evaluationOf(found);
-  };
+  const evaluate = evaluator(context, shipped);
   const before = evaluate(document);
   const baseline = { ...before, lateMinutes: before.lateMinutes ?? plan.lateMinutes };
   const until = plan.schedule.end ?? context.deadline;
@@ -235,6 +242,38 @@ function leversFor({ context, document, shipped, plan, routes, wanted }: LeverQu
     ...mergeLevers(document, plan, routes),
   ];
   return weighLevers(edits, baseline, wanted, evaluate);
+}
+
+const evaluator =
+  (context: PlanContext, shipped: Library) =>
+  (changed: Build): Evaluation => {
+    const own = contextOf(changed, shipped, context.now);
+    return evaluationOf(judge(own, changed, shipped, { scope: 'first', schedules: 1 }));
+  };
+
+/** Local plies hung on every zone that gives. */
+function stiffened(
+  context: PlanContext,
+  document: Build,
+  shipped: Library,
+  plan: RoutePlan,
+  findings: readonly Finding[],
+): Finding[] {
+  const evaluate = evaluator(context, shipped);
+  const before: Evaluation = {
+    lateMinutes: plan.lateMinutes,
+    fits: plan.schedule.fits,
+    materialCostMinor: plan.materialCostMinor,
+    codes: new Set<string>(['panel-soft']),
+  };
+  return findings.map((finding) => {
+    const { zone, plies } = finding.numbers;
+    if (finding.code !== 'panel-soft' || typeof plies !== 'number') return finding;
+    const edit = stiffenEdit(document, stiffenId(String(zone), plies));
+    return edit
+      ? { ...finding, levers: weighLevers([edit], before, ['panel-soft'], evaluate) }
+      : finding;
+  });
 }
 
 const evaluationOf = ({ taken, findings }: Judgement): Evaluation => ({

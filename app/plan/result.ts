@@ -7,6 +7,7 @@ import {
   type RouteResult,
   type StageResult,
 } from '../build/schema.ts';
+import { heldStages } from '../judge/released.ts';
 import { wordsOf, type Closings } from '../judge/merge.ts';
 import { isPossible, type JudgedRoute } from '../judge/rank.ts';
 import { stageId } from '../schedule/network/cures.ts';
@@ -49,7 +50,7 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
         layups: cure.layups.map((layup) => layup.id),
       })),
     },
-    stages: stagesOf(taken, iso),
+    stages: stagesOf(taken, heldStages(build.part.questions, taken.network.problem), iso),
     cures: times.map((cure) => cureResult(cure, iso)),
     mixes: taken.cures.flatMap((cure) => mixesOfCure(cure, placed, iso)),
     routes: judgement.routes.map((judged) => routeResult(context, judgement, judged, iso)),
@@ -75,19 +76,22 @@ const orNull = (minute: Minute | null, iso: Iso): string | null =>
   minute === null ? null : iso(minute);
 
 /** Stages in the order of their starts; those that could not be placed last, without times. */
-function stagesOf(plan: RoutePlan, iso: Iso): StageResult[] {
+type Held = ReturnType<typeof heldStages>;
+
+function stagesOf(plan: RoutePlan, held: Held, iso: Iso): StageResult[] {
   const specs = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage]));
   const placed = plan.schedule.placed;
   const at = placedById(plan);
-  const done = placed.map((one) => stageResult(specs.get(one.stage)!, one, at, iso));
+  const done = placed.map((one) => stageResult(specs.get(one.stage)!, one, at, held, iso));
   const left = plan.network.problem.stages.filter((stage) => !at.has(stage.id));
-  return [...done, ...left.map((stage) => stageResult(stage, null, at, iso))];
+  return [...done, ...left.map((stage) => stageResult(stage, null, at, held, iso))];
 }
 
 function stageResult(
   stage: StageSpec,
   placed: PlacedWithFloat | null,
   all: ReadonlyMap<string, Placed>,
+  held: Held,
   iso: Iso,
 ): StageResult {
   const uses = stage.modes.find((mode) => mode.id === placed?.mode)?.uses ?? [];
@@ -108,6 +112,7 @@ function stageResult(
     people: uses.map((use) => use.resource).filter((id) => !GEAR.has(id)),
     gear,
     attended: stage.kind === 'cure' ? attendedDuring(stage.id, all, iso) : [],
+    waitsFor: [...(held.get(stage.id) ?? [])],
   };
 }
 

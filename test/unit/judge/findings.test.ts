@@ -133,6 +133,24 @@ const CASES: readonly Case[] = [
     has: withZone({ ...ROOMY, mould: { release: 'film-slick' } }, { shape: 'double' }),
     hasNot: withZone({ ...ROOMY, mould: { release: 'film-slick' } }, { shape: 'flat' }),
   },
+  {
+    code: 'styrene-dissolves',
+    has: withZone(
+      { ...ROOMY, resin: { system: 'marl-7', hardener: 'medium' } },
+      { core: { material: 'xps-33', thicknessMm: 20 } },
+    ),
+    hasNot: withZone(ROOMY, { core: { material: 'xps-33', thicknessMm: 20 } }),
+  },
+  {
+    code: 'core-kerfs-open',
+    has: withZone(ROOMY, { core: { material: 'pvc-80', thicknessMm: 10, treatment: 'grooved' } }),
+    hasNot: ROOMY,
+  },
+  {
+    code: 'core-over-gap',
+    has: withZone(ROOMY, { gapMm: 5 }),
+    hasNot: withZone(ROOMY, { gapMm: 40 }),
+  },
 ];
 
 const told = (one: Case, document: Build) =>

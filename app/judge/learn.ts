@@ -1,0 +1,81 @@
+/** The consequence table and the risk of a hard demould, learned from the shop's own builds. */
+import { practiceOf } from '../build/library.ts';
+import type { ConsequenceRow, Library, ReleaseRow } from '../build/schema.ts';
+
+/** What an event cost on a finished build, as the floor wrote it down. */
+export interface EventRecord {
+  readonly build: string;
+  readonly event: ConsequenceRow['event'];
+  readonly areaM2: number;
+  /** Person-minutes of fairing and filling beyond those of a build without the event. */
+  readonly fairMinutes: number;
+  /** Hours of other work that came with it. */
+  readonly extraHours: number;
+  readonly fillerKg: number;
+}
+
+/** How one part came off the mould. */
+export interface DemouldRecord {
+  readonly build: string;
+  readonly release: string;
+  readonly hard: boolean;
+}
+
+/**
+ * Rows of the consequence table with the means of the shop's records in place of common practice,
+ * where enough builds speak of them. Means over area, so that a large part counts by its size.
+ * @returns only the rows that change, with a new revision and where they come from
+ * @throws MissingRow when the library does not say how many builds are enough
+ */
+export function learnedConsequences(
+  library: Library,
+  records: readonly EventRecord[],
+): ConsequenceRow[] {
+  const enough = practiceOf(library)('learning-builds');
+  return library.consequences.flatMap((row) => {
+    const own = records.filter((record) => record.event === row.event && record.areaM2 > 0);
+    const builds = new Set(own.map((record) => record.build)).size;
+    if (builds < enough) return [];
+    const areaM2 = sum(own, (record) => record.areaM2);
+    return [
+      {
+        ...row,
+        revision: row.revision + 1,
+        provenance: { kind: 'measured' as const, source: `${builds} of the shop's own builds` },
+        fairMinutesPerM2: sum(own, (record) => record.fairMinutes) / areaM2,
+        fairMinutesPerEdgeM: 0,
+        fillerKgM2: sum(own, (record) => record.fillerKg) / areaM2,
+        extraHours: sum(own, (record) => record.extraHours) / own.length,
+      },
+    ];
+  });
+}
+
+/**
+ * Release rows whose chance of a hard demould the shop's own parts have moved. The table counts as
+ * `learning-builds` parts of its own (the mean of a beta law with that weight), so that one bad day
+ * does not make a rule.
+ * @throws MissingRow
+ */
+export function learnedReleases(library: Library, records: readonly DemouldRecord[]): ReleaseRow[] {
+  const weight = practiceOf(library)('learning-builds');
+  return library.releases.flatMap((row) => {
+    const own = records.filter((record) => record.release === row.id);
+    if (own.length < weight) return [];
+    const hard = own.filter((record) => record.hard).length;
+    return [
+      {
+        ...row,
+        revision: row.revision + 1,
+        provenance: {
+          kind: 'measured' as const,
+          source: `${own.length} of the shop's own demoulds`,
+        },
+        hardDemouldChance: (hard + weight * row.hardDemouldChance) / (own.length + weight),
+      },
+    ];
+  });
+}
+
+const sum = <T>(items: readonly T[], value: (item: T) => number): number =>
+  items.reduce((total, item) => total + value(item), 0);
