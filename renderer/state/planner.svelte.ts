@@ -8,6 +8,7 @@ import type { PlanOutcome } from '../../app/outcome.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import type { PlanReply } from '../../app/worker.ts';
 import { mergeLibraries } from '../../app/build/library.ts';
+import { readDocument } from '../../app/build/read.ts';
 import type { Call } from '../bridge.ts';
 import type { Change } from '../edit/change.ts';
 import type { Draft } from '../edit/path.ts';
@@ -85,7 +86,7 @@ export class PlannerState {
   undoLabel = $state<string | null>(null);
   redoLabel = $state<string | null>(null);
 
-  selected = $state<string | null>(null);
+  #selected = $state<string | null>(null);
   view = $state.raw<Readonly<Record<string, unknown>>>({});
   /** What the last act did, for ears as well as eyes. */
   news = $state('');
@@ -143,7 +144,11 @@ export class PlannerState {
     this.status = 'ready';
     if (session.notice) this.news = session.notice;
     if (session.view['drafting'] === true) this.openDraft();
-    else if (session.open) this.#show(session.open);
+    else if (session.open) {
+      this.#show(session.open);
+      const stage = session.view['stage'];
+      if (typeof stage === 'string') this.#selected = stage;
+    }
   }
 
   async open(id: string): Promise<boolean> {
@@ -233,6 +238,14 @@ export class PlannerState {
     if (id === this.buildId) this.#close();
   }
 
+  /** The open sample as it was shipped; one edit like any other. */
+  async resetSample(): Promise<void> {
+    if (this.buildId === null) return;
+    await this.#saver.flush();
+    const input = { id: this.buildId, expects: this.#saver.revision };
+    await this.#showAnswer(await this.#around.call('sample-reset', input));
+  }
+
   async listBuilds(): Promise<void> {
     const answer = await this.#around.call('build-list', {});
     if (answer.ok) this.builds = answer.value;
@@ -251,7 +264,7 @@ export class PlannerState {
   }
 
   #show(open: OpenBuild): void {
-    if (open.id !== this.buildId) this.selected = null;
+    if (open.id !== this.buildId) this.#selected = null;
     if (this.drafting) {
       this.drafting = false;
       this.setView({ drafting: false });
@@ -272,7 +285,7 @@ export class PlannerState {
     this.#solver.drop();
     this.document = {};
     this.outcome = null;
-    this.selected = null;
+    this.#selected = null;
   }
 
   // -------------------------------------------------------------------------------------------
@@ -350,7 +363,8 @@ export class PlannerState {
   #replan(): void {
     this.trouble = '';
     this.full = false;
-    if (this.missing.length > 0) {
+    // A stored build can always be planned: that its crew is gone is a finding like any other.
+    if (this.drafting && this.missing.length > 0) {
       this.outcome = null;
       this.#solver.drop();
       return;
@@ -361,11 +375,20 @@ export class PlannerState {
       this.outcome = keepRoutes(first, previous);
     } catch (error) {
       this.outcome = null;
-      this.trouble = error instanceof Error ? error.message : String(error);
+      this.trouble = this.#inWords(error);
       this.#solver.drop();
       return;
     }
     this.#solver.ask({ document: this.document as Build, library: this.shipped, now: this.now });
+  }
+
+  /** What cannot be read, field by field, rather than the reader's own words. */
+  #inWords(error: unknown): string {
+    const read = readDocument(this.document, this.shipped);
+    if (read.ok) return error instanceof Error ? error.message : String(error);
+    return read.faults
+      .map(({ path, found, expected }) => `${path}: found ${found}, expected ${expected}`)
+      .join('. ');
   }
 
   #answered({ result, detail }: PlanReply['outcome']): void {
@@ -384,6 +407,15 @@ export class PlannerState {
 
   // -------------------------------------------------------------------------------------------
   // View
+
+  get selected(): string | null {
+    return this.#selected;
+  }
+
+  set selected(stage: string | null) {
+    this.#selected = stage;
+    this.setView({ stage });
+  }
 
   setView(changes: Readonly<Record<string, unknown>>): void {
     this.view = { ...this.view, ...changes };

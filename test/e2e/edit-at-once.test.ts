@@ -110,6 +110,36 @@ describe('one edit, without a save button', () => {
     await eventually(() => chosen.getAttribute('data-route')).toBe(before);
   });
 
+  it('a lever pulled does what it says, and is noted', async () => {
+    await open('Harbour gate sign');
+    await tray(page, 'Findings');
+    const lever = page
+      .locator('[data-finding="merge-forced"] li')
+      .filter({ hasText: 'through the night' });
+    await lever.getByRole('button', { name: 'Pull' }).click();
+    await saved(page);
+    await eventually(() => page.locator('[data-finding="merge-forced"]').count()).toBe(0);
+    const { document } = (await planner.call('session-start', {})).open!;
+    expect(document['levers']).toMatchObject([{ id: 'warm-nights' }]);
+    await page.keyboard.press('Control+z');
+    await page.locator('[data-finding="merge-forced"]').waitFor();
+  });
+
+  it('nobody left to work is a finding, not an end', async () => {
+    await panel(page, 'Dates & people');
+    for (const name of ['Kaja Sepp', 'Otto Ravn']) {
+      const card = page.locator('section.sheet details').filter({ hasText: name });
+      const take = page.getByRole('button', { name: `Take ${name} off this build` });
+      if (!(await take.isVisible())) await card.locator('summary').click();
+      await take.click();
+    }
+    await page.locator('[data-finding="crew-empty"]').waitFor();
+    await saved(page);
+    await page.keyboard.press('Control+z');
+    await page.keyboard.press('Control+z');
+    await eventually(() => headline('fit')).toMatch(/^Fits/);
+  });
+
   it('a stepper held down is one gesture to undo', async () => {
     await panel(page, 'Resin & room');
     const field = page.locator('section.sheet').getByLabel('By day', { exact: true });
