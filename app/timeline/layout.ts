@@ -61,7 +61,7 @@ export const FLAG_PX = 10;
 const GAP_PX = 6;
 const MARK_PX = 7;
 /** Shapes closer than this read as one blot. */
-const MARK_APART_PX = 11;
+const MARK_APART_PX = 9;
 /**
  * Every lane starts with one row; rows for more labels are dealt out in turn, first to the lanes in
  * `GENEROUS` order, while the height allows.

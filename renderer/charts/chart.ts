@@ -1,7 +1,6 @@
 /** Chart.js with the parts in use only, in the planner's colours and the build's own time. */
 import {
   Chart,
-  Legend,
   LinearScale,
   LineController,
   LineElement,
@@ -10,7 +9,6 @@ import {
   Tooltip,
   type ChartConfiguration,
   type ChartDataset,
-  type LegendItem,
   type PointStyle,
 } from 'chart.js';
 import { minuteToIso } from '../../app/time/zone.ts';
@@ -20,15 +18,7 @@ import { daysIn, hourTicks } from '../../app/timeline/shade.ts';
 import type { Interval } from '../../app/time/instant.ts';
 import type { Curves, Moment, Point } from './curves.ts';
 
-Chart.register(
-  Legend,
-  LinearScale,
-  LineController,
-  LineElement,
-  PointElement,
-  ScatterController,
-  Tooltip,
-);
+Chart.register(LinearScale, LineController, LineElement, PointElement, ScatterController, Tooltip);
 
 export interface Colours {
   readonly ink: string;
@@ -42,6 +32,7 @@ export interface Colours {
 const FAMILY = "system-ui, 'Segoe UI', 'Noto Sans', 'DejaVu Sans', sans-serif";
 /** Told apart without colour: every cure has a dash of its own. */
 const DASHES: readonly (readonly number[])[] = [[], [8, 3], [2, 3], [8, 3, 2, 3], [14, 4]];
+export const dashOf = (line: number): readonly number[] => DASHES[line % DASHES.length]!;
 const SHAPES: Readonly<Record<Moment['key'], PointStyle>> = {
   gel: 'circle',
   debagFrom: 'rect',
@@ -81,7 +72,6 @@ function datasetsOf(curves: Curves, colours: Colours): ChartDataset<'line' | 'sc
       backgroundColor: colours.temperature,
       borderWidth: 2.5,
       pointRadius: 0,
-      pointStyle: 'line',
     },
     ...curves.lines.flatMap((line, i): ChartDataset<'line' | 'scatter'>[] => [
       {
@@ -91,10 +81,9 @@ function datasetsOf(curves: Curves, colours: Colours): ChartDataset<'line' | 'sc
         yAxisID: 'progress',
         borderColor: colours.progress,
         backgroundColor: colours.progress,
-        borderDash: [...DASHES[i % DASHES.length]!],
+        borderDash: [...dashOf(i)],
         borderWidth: 2.5,
         pointRadius: 0,
-        pointStyle: 'line',
       },
       {
         type: 'scatter',
@@ -169,18 +158,8 @@ function optionsOf(curves: Curves, zone: string, colours: Colours): NonNullable<
       },
     },
     plugins: {
-      legend: {
-        position: 'right',
-        align: 'start',
-        labels: {
-          color: colours.ink,
-          font,
-          usePointStyle: true,
-          pointStyleWidth: 34,
-          filter: (item) => !item.text.endsWith(' moments'),
-          generateLabels: labelsOf,
-        },
-      },
+      // The words beside the picture carry the lines' samples.
+      legend: { display: false },
       tooltip: {
         callbacks: {
           title: (items) => (items[0] ? asTime(items[0].parsed.x ?? 0) : ''),
@@ -190,15 +169,6 @@ function optionsOf(curves: Curves, zone: string, colours: Colours): NonNullable<
       },
     },
   };
-}
-
-/** The legend's lines carry the dashes of what they stand for. */
-function labelsOf(chart: Chart): LegendItem[] {
-  return Chart.defaults.plugins.legend.labels.generateLabels(chart).map((item) => {
-    const dataset = chart.data.datasets[item.datasetIndex ?? -1];
-    const dash = dataset && 'borderDash' in dataset ? dataset.borderDash : undefined;
-    return Array.isArray(dash) ? { ...item, lineDash: dash.map(Number) } : item;
-  });
 }
 
 /** Whole degrees, few enough to read. */

@@ -1,0 +1,32 @@
+import { describe, expect, test } from 'vitest';
+import { curvesOf } from '../../../renderer/charts/curves.ts';
+import { at, handMadeOutcome } from '../../unit/shop/outcome.ts';
+
+const outcome = handMadeOutcome();
+const curves = curvesOf(outcome, null)!;
+
+describe('curves of the cures', () => {
+  test('the temperature steps with the profile and covers the whole drawing', () => {
+    expect(curves.temperature[0]).toEqual({ x: curves.span.start, y: 20 });
+    expect(curves.temperature.at(-1)).toEqual({ x: curves.span.end, y: 16 });
+    expect(curves.temperature).toContainEqual({ x: at('2027-03-26T19:00'), y: 16 });
+  });
+
+  test('moments lie on the curve between its samples', () => {
+    const gel = curves.lines[0]!.moments.find(({ key }) => key === 'gel')!;
+    expect(gel.x).toBe(at('2027-03-26T19:20'));
+    // 500 of the first 600 minutes, which go from 0 to 20 %.
+    expect(gel.y).toBeCloseTo(16.667, 2);
+    expect(gel.words).toBe('Gel Fri 26 Mar 19:20');
+  });
+
+  test('the words say what the picture shows', () => {
+    expect(curves.lines[0]!.summary).toContain('part at 16 to 20 °C');
+    expect(curves.lines[0]!.summary).toContain('gel Fri 26 Mar 19:20');
+  });
+
+  test('one cure may be picked; an unknown one has no curve', () => {
+    expect(curvesOf(outcome, 'skin')?.lines).toHaveLength(1);
+    expect(curvesOf(outcome, 'closeout')).toBeNull();
+  });
+});
