@@ -34,7 +34,7 @@ function cureCard(facts: Facts, cure: CureFacts): Sheet {
     logTable(facts, cure),
     witness(facts),
     weights(cure),
-    stack(facts, cure),
+    bag(),
     cautionBox(['watched-vacuum', 'cure', 'bag-off'], facts.hazards),
     signatures('Bag off by', 'Seen by', 'Surface prepared by', 'Peel ply stripped at'),
   );
@@ -159,43 +159,15 @@ function weights(cure: CureFacts): SheetNode {
   );
 }
 
-const STACK_ORDER = [
-  'peel-ply',
-  'release-film',
-  'flow-mesh',
-  'breather',
-  'bag-film',
-  'sealant-tape',
-];
-
-/** The bag from the mould up, numbered, with lines for port and thermocouple. */
-function stack(facts: Facts, cure: CureFacts): SheetNode {
-  const { library, build } = facts.detail;
-  const release = library.releases.find((entry) => entry.id === build.mould.release);
-  const bag = library.consumables
-    .filter((entry) => entry.everyBag && STACK_ORDER.includes(entry.use))
-    .sort((a, b) => STACK_ORDER.indexOf(a.use) - STACK_ORDER.indexOf(b.use));
-  const plies = cure.layups.map((layup) => `${layup.name} (${pliesWords(layup.plies)})`);
-  const base =
-    cure.layups[0]?.id === 'skin'
-      ? ['Mould', ...(release ? [release.name] : [])]
-      : ['Part, surface prepared'];
-  return h(
+/** Where the drawing of the bag leaves the choice to the floor. */
+const bag = (): SheetNode =>
+  h(
     'section',
-    { class: 'stack' },
-    h('h2', {}, 'Bag stack, from below'),
-    h(
-      'ol',
-      {},
-      [...base, ...plies, ...bag.map((entry) => entry.name)].map((layer) => h('li', {}, layer)),
-    ),
+    {},
+    h('h2', {}, 'Bag, as drawn on its own sheet'),
     blanks(
       blank('Vacuum port at'),
       blank('Gauge, away from the port, at'),
       blank('Thermocouple at'),
     ),
   );
-}
-
-const pliesWords = (plies: number): string =>
-  plies === 0 ? 'no plies' : plies === 1 ? '1 ply' : `${plies} plies`;

@@ -153,7 +153,6 @@ const STYLE = `.shop-sheets {
 .shop-sheets .room td, .shop-sheets .room th { height: 7.5mm; padding-top: 0.8mm; padding-bottom: 0.8mm; }
 .shop-sheets .room td { min-width: 22mm; }
 .shop-sheets .later { margin: -2mm 0 3mm; font-size: 9.5pt; }
-.shop-sheets .stack ol { columns: 2; padding-left: 6mm; font-size: 10pt; margin-bottom: 2mm; }
 .shop-sheets .holds td:nth-child(2) { white-space: nowrap; }
 .shop-sheets .holds td:nth-child(5), .shop-sheets .holds td:nth-child(6) { min-width: 20mm; }
 .shop-sheets .plies td, .shop-sheets .plies th, .shop-sheets .batches td, .shop-sheets .batches th { padding-top: 0.8mm; padding-bottom: 0.8mm; font-size: 9.5pt; }
