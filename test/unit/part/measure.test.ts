@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { MissingRow } from '../../../app/build/library.ts';
 import { STAGE_KINDS } from '../../../app/build/schema.ts';
+import { crewMinutes } from '../../../app/part/labour.ts';
 import { measurePart } from '../../../app/part/measure.ts';
 import { build, library, zone } from './fixtures.ts';
 
@@ -142,6 +143,14 @@ describe('kit', () => {
   it('needs no mould where one stands sealed', () => {
     const lines = kit(3, 9, { mould: { sealed: true } });
     expect([...lines.values()].filter((line) => line.group === 'mould')).toEqual([]);
+  });
+});
+
+describe('more hands', () => {
+  it('are quicker, but each stands a little in the way', () => {
+    expect(crewMinutes(120, 1, library)).toBe(120);
+    expect(crewMinutes(120, 2, library)).toBeCloseTo(60 * 1.08, 9);
+    expect(crewMinutes(120, 4, library)).toBeCloseTo(30 * 1.24, 9);
   });
 });
 
