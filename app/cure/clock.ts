@@ -136,15 +136,14 @@ function stiffWalk(model: ClockModel, profile: TemperatureProfile, doses: DoseTa
   const table = cureCurveTable(kinetics.shape, kinetics.glass);
   const perUnit = kinetics.ratePerHour / UNITS_PER_HOUR;
   const byTemperature = new Map<number, CurveAtTemperature>();
-  const curves = profile.map(({ temperatureC }) => {
+  const curveAt = (temperatureC: number): CurveAtTemperature => {
     let curve = byTemperature.get(temperatureC);
     if (!curve) byTemperature.set(temperatureC, (curve = table.at(temperatureC)));
     return curve;
-  });
+  };
   /** Below this dose nothing slows anywhere in the profile. */
-  const softUnits = Math.floor(
-    Math.min(...[...byTemperature.values()].map((curve) => curve.slowsFrom)) / perUnit,
-  );
+  const coldestC = profile.reduce((least, p) => Math.min(least, p.temperatureC), Infinity);
+  const softUnits = Math.floor(curveAt(coldestC).slowsFrom / perUnit);
   const kept = new Map<number, Map<Minute, Minute | null>>();
 
   /**
@@ -160,9 +159,9 @@ function stiffWalk(model: ClockModel, profile: TemperatureProfile, doses: DoseTa
     let slowed = false;
     for (let i = Math.max(0, doses.segmentAt(from)); i < profile.length && minute < until; i++) {
       const end = Math.min(until, profile[i]!.end);
-      const curve = curves[i]!;
       const ratePerMinute = doses.rates[i]! * perUnit;
       if (ratePerMinute > 0 && end > minute) {
+        const curve = curveAt(profile[i]!.temperatureC);
         const goal = stopAt === 'slow' ? Math.max(y, curve.slowsFromNode) : stopAt;
         const spent = curve.spentAtNode(y);
         const need = (curve.spentAtNode(goal) - spent) / ratePerMinute;

@@ -214,7 +214,7 @@ function outside(face: Face, toFace: number, area: number, hours: number) {
 
 const SECONDS_PER_HOUR = 3600;
 const MOST_ROUNDS = 12;
-const SETTLED_K = 1e-6;
+const SETTLED_K = 1e-4;
 
 /** One implicit step: Newton on the temperatures, a tridiagonal system at every round. */
 function stepSolver(

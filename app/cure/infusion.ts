@@ -1,6 +1,7 @@
 /** Infusion: viscosity that rises with cure, and the flow front against gel. */
 import { rateFactor } from './arrhenius.ts';
 import { cureCurveTable, type CureKinetics } from './kinetics.ts';
+import type { PracticeLookup } from './practice.ts';
 
 /** Viscosity over degree of cure and temperature. */
 export interface Viscosity {
@@ -13,6 +14,18 @@ export interface Viscosity {
   /** Exponents of Castro & Macosko, A + B alpha. */
   readonly a: number;
   readonly b: number;
+}
+
+/** Viscosity of a usual infusion resin, where its sheet says no more. */
+export function usualViscosity(practice: PracticeLookup): Viscosity {
+  return {
+    freshPaS: practice('cure-fresh-viscosity-pa-s'),
+    referenceC: 20,
+    flowEnergyJMol: practice('cure-flow-energy-kj') * 1000,
+    gelDegree: practice('cure-gel-degree'),
+    a: practice('cure-viscosity-a'),
+    b: practice('cure-viscosity-b'),
+  };
 }
 
 /**

@@ -58,24 +58,29 @@ export async function bench(suite: Suite): Promise<void> {
     batchCurve(model, { massG: 450, roomC: 21 }, practice);
   });
 
-  const laminate = (name: string): StackPart => ({
+  const laminate = (name: string, thicknessMm: number): StackPart => ({
     kind: 'laminate',
     name,
-    thicknessMm: 2,
+    thicknessMm,
     fibreFraction: 0.45,
     fibreDensityKgM3: 1800,
     resinDensityKgM3: 1150,
     wet: true,
   });
-  const parts: StackPart[] = [
-    laminate('inner skin'),
+  const parts = (skinMm: number): StackPart[] => [
+    laminate('inner skin', skinMm),
     { kind: 'core', name: 'core', thicknessMm: 20, densityKgM3: 80, maxC: 75 },
-    laminate('outer skin'),
+    laminate('outer skin', skinMm),
     { kind: 'mould', name: 'mould', maxC: 70 },
   ];
-  await suite.measure('cure-stack', { runs: 60, targetMs: 50 }, () => {
-    stackTemperatures(model, parts, week, 0, practice, { hours: 48, cells: 100 });
-  });
+  for (const [name, skinMm] of [
+    ['cure-stack', 2],
+    ['cure-stack-thick', 8],
+  ] as const) {
+    await suite.measure(name, { runs: 60, targetMs: 50 }, () => {
+      stackTemperatures(model, parts(skinMm), week, 0, practice, { hours: 48, cells: 100 });
+    });
+  }
 
   if (!suite.wanted('cure-log')) return;
   const chunks = millionLines();
