@@ -68,13 +68,19 @@ const ODDS_REPLAYS = 2000;
 /** In order of preference; a first answer plans only what it needs to say whether it fits. */
 function judgedRoutes(context: PlanContext, effort: Effort): JudgedRoute[] {
   const routes = enumerateRoutes(context.part.layups);
-  if (effort.scope === 'full') return routes.map((route) => judgeRoute(context, route, effort));
+  if (effort.scope === 'full') {
+    const schedules = Math.min(effort.schedules, SCHEDULES_TO_COMPARE);
+    return routes.map((route) => judgeRoute(context, route, schedules));
+  }
   const most = context.build.route === 'best' ? FIRST_ROUTES : 1;
   const judged = firstPossible(context, routes, effort, most);
   if (most === 1 || judged.length === 0) return judged;
   if (judged.length < most || judged.at(-1)!.plan.schedule.fits) return judged;
   return [...judged, ...mostMerged(context, routes, effort, judged.at(-1)!.plan.route)];
 }
+
+/** Enough to compare routes by; the one that is taken gets the whole effort. */
+const SCHEDULES_TO_COMPARE = 16;
 
 /** Routes planned in order in a first answer while none fits; the rest follow with the full one. */
 const FIRST_ROUTES = 3;
@@ -121,13 +127,13 @@ function judgeIfPossible(context: PlanContext, route: Route, effort: Effort): Ju
 function judgeRoute(
   context: PlanContext,
   route: Route,
-  effort: Effort,
+  schedules: number,
   evenIfImpossible = false,
 ): JudgedRoute {
   const draft = draftRoute(context, route);
   const reasons = whyImpossible(context, draft);
   const scheduled = evenIfImpossible || reasons.every((reason) => reason.severity !== 'stop');
-  return { plan: planRoute(context, draft, scheduled ? effort.schedules : 0), reasons };
+  return { plan: planRoute(context, draft, scheduled ? schedules : 0), reasons };
 }
 
 /** The route the build asks for, or the best one. A part without layups has an empty route. */
@@ -136,16 +142,15 @@ function takenRoute(
   routes: readonly JudgedRoute[],
   effort: Effort,
 ): JudgedRoute {
-  const wanted = context.build.route;
-  if (wanted !== 'best') {
-    const route = routeOf(context.part.layups, wanted.joints);
-    const known = routes.find((judged) => judged.plan.route.id === route.id);
-    return known && isPossible(known) ? known : judgeRoute(context, route, effort, true);
-  }
-  const best = bestRoute(routes);
-  if (best && isPossible(best)) return best;
-  const first = best?.plan.route ?? routeOf(context.part.layups, {});
-  return judgeRoute(context, first, effort, true);
+  const { route: wanted } = context.build;
+  const { layups } = context.part;
+  const asked = wanted === 'best' ? null : routeOf(layups, wanted.joints);
+  const known = asked
+    ? routes.find((judged) => judged.plan.route.id === asked.id)
+    : bestRoute(routes);
+  if (known && isPossible(known) && effort.schedules <= SCHEDULES_TO_COMPARE) return known;
+  const route = asked ?? known?.plan.route ?? routeOf(layups, {});
+  return judgeRoute(context, route, effort.schedules, true);
 }
 
 /** A route may have closed before now: the search goes back to where calendars begin. */
