@@ -67,10 +67,14 @@ function substrate(facts: Facts, bakeC: number | null) {
 const tgWords = (tgC: number | null): string =>
   tgC === null ? 'not known' : `about ${fixed(tgC, 0)} °C`;
 
-/** The part may be baked no hotter than it has been proven to stand. */
+/** The weakest cure sets the limit for oven and sun. */
 function bakeLine(facts: Facts): string {
-  const tgs = facts.cures.flatMap((cure) => cure.row?.tgC ?? []);
-  if (tgs.length === 0) return 'Ask before any bake: no proven temperature yet.';
-  const margin = facts.practice('tg-margin-c') ?? 0;
-  return `Bake no hotter than ${fixed(Math.floor(Math.min(...tgs) - margin), 0)} °C; ask before going above.`;
+  const known = facts.cures.flatMap((cure) => {
+    const tgC = cure.row?.tgC ?? null;
+    return tgC === null ? [] : [{ name: cure.name, tgC }];
+  });
+  const weakest = known.sort((a, b) => a.tgC - b.tgC)[0];
+  if (!weakest) return 'Ask before any bake: no proven temperature yet.';
+  const limit = fixed(Math.floor(weakest.tgC), 0);
+  return `Nothing hotter than ${limit} °C, oven or sun: ${weakest.name.toLowerCase()} stands no more. Ask before any bake.`;
 }

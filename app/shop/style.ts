@@ -134,16 +134,23 @@ const STYLE = `.shop-sheets {
 .shop-sheets .scale dd.scale-sum strong { font-size: 32pt; line-height: 1; }
 .shop-sheets .scale dd small { display: block; font-weight: 400; }
 .shop-sheets .mix-clock ul { padding-left: 4mm; font-size: 9.5pt; }
-.shop-sheets .sheet-mix { break-inside: avoid; border: 0.4mm solid #111; padding: 3.5mm 4mm; }
-.shop-sheets .sheet-mix h1 { font-size: 14pt; }
-.shop-sheets .sheet-mix .head { padding-bottom: 1.2mm; margin-bottom: 2.5mm; border-bottom-width: 0.6mm; }
-.shop-sheets .sheet-mix .blank-line { height: 6.5mm; }
-.shop-sheets .sheet-mix .blanks { margin-bottom: 2mm; }
-.shop-sheets .sheet-mix .moments { margin-bottom: 2mm; }
+.shop-sheets .sheet-mix { break-inside: avoid; border: 0.4mm solid #111; padding: 3mm 4mm; }
+.shop-sheets .sheet-mix h1 { font-size: 13.5pt; }
+.shop-sheets .sheet-mix .head { padding-bottom: 1mm; margin-bottom: 2mm; border-bottom-width: 0.6mm; gap: 0 6mm; }
+.shop-sheets .sheet-mix .head-build { display: block; max-width: none; font-size: 9pt; }
+.shop-sheets .sheet-mix .head-build small { margin-left: 2mm; }
+.shop-sheets .sheet-mix .head-sub { font-size: 10.5pt; }
+.shop-sheets .sheet-mix .mix-main { margin-bottom: 2mm; }
+.shop-sheets .sheet-mix .scale { padding: 1.5mm 3mm; row-gap: 0.5mm; }
+.shop-sheets .sheet-mix .scale dt { font-size: 9.5pt; line-height: 1.15; }
+.shop-sheets .sheet-mix .scale dd { line-height: 1.1; }
+.shop-sheets .sheet-mix .blank-line { height: 6mm; }
+.shop-sheets .sheet-mix .blanks { margin-bottom: 1.5mm; }
+.shop-sheets .sheet-mix .moments { margin-bottom: 1.5mm; }
 .shop-sheets .sheet-mix .moment-actual { display: none; }
-.shop-sheets .sheet-mix .abort { font-size: 9.5pt; margin-bottom: 0; }
-.shop-sheets .sheet-mix .abort strong { font-size: 11pt; }
-.shop-sheets .sheet-mix .caution-line { font-size: 7.5pt; margin-bottom: 2mm; }
+.shop-sheets .sheet-mix .abort { font-size: 9pt; line-height: 1.25; margin-bottom: 0; padding: 1.2mm 2.5mm; }
+.shop-sheets .sheet-mix .abort strong { font-size: 10.5pt; }
+.shop-sheets .sheet-mix .caution-line { font-size: 7.5pt; line-height: 1.2; margin-bottom: 1.5mm; }
 
 .shop-sheets .log td { height: 7.5mm; }
 .shop-sheets .log td, .shop-sheets .log th { padding-top: 0.8mm; padding-bottom: 0.8mm; font-size: 9.5pt; }
@@ -194,7 +201,7 @@ const STYLE = `.shop-sheets {
 @media print {
   .shop-sheets .sheet { max-width: none; margin: 0; break-before: page; }
   .shop-sheets .sheet:first-child { break-before: auto; }
-  .shop-sheets .sheet-mix + .sheet-mix { break-before: auto; margin-top: 6mm; }
+  .shop-sheets .sheet-mix + .sheet-mix { break-before: auto; margin-top: 5mm; }
   .shop-sheets, .shop-sheets * { -webkit-print-color-adjust: exact; print-color-adjust: exact; }
 }
 `;
