@@ -105,6 +105,14 @@ function nextOf(result: PlanResult, started: readonly string[]): Answer {
       stage: first.id,
     };
   }
+  if (first.earliestStart !== null && instant(first.earliestStart) > instant(first.latestStart!)) {
+    return {
+      tone: 'stop',
+      headline: dayClock(first.latestStart!),
+      detail: `“${first.name}” can begin ${dayClock(first.earliestStart)} at the earliest.`,
+      stage: first.id,
+    };
+  }
   return {
     tone: left < 24 ? 'warn' : 'plain',
     headline: dayClock(first.latestStart!),
@@ -115,7 +123,7 @@ function nextOf(result: PlanResult, started: readonly string[]): Answer {
 
 function forceOf(result: PlanResult): Answer {
   const merge = result.findings.find((f) => f.code === 'merge-forced');
-  if (merge) {
+  if (merge && result.fits) {
     return {
       tone: 'warn',
       headline: 'Merge forced',
@@ -123,22 +131,7 @@ function forceOf(result: PlanResult): Answer {
       stage: merge.stage,
     };
   }
-  const best = bestLever(result.findings);
-  if (!result.fits) {
-    return best
-      ? {
-          tone: 'stop',
-          headline: best.label,
-          detail: `Gains ${hours(best.hoursGained)}. See the levers under Findings.`,
-          stage: null,
-        }
-      : {
-          tone: 'stop',
-          headline: 'Nothing known helps',
-          detail: 'No lever at hand makes the date: move it, or make less.',
-          stage: null,
-        };
-  }
+  if (!result.fits) return boughtOf(result.findings);
   const closing = nextToClose(result.routes, result.now);
   return closing
     ? {
@@ -158,11 +151,23 @@ function forceOf(result: PlanResult): Answer {
 /** The rest stands in full under Findings. */
 const firstSentence = (text: string): string => /^.*?[.:](?=\s|$)/.exec(text)?.[0] ?? text;
 
-function bestLever(findings: readonly Finding[]) {
-  const levers = findings.flatMap((f) => f.levers);
-  const clearing = levers.filter((lever) => lever.clears.includes('date-missed'));
-  const pool = clearing.length > 0 ? clearing : levers.filter((lever) => lever.hoursGained > 0);
-  return pool.sort((a, b) => a.cost - b.cost || b.hoursGained - a.hoursGained)[0] ?? null;
+/** The cheapest lever that makes the date; without one, the lever that gains most. */
+function boughtOf(findings: readonly Finding[]): Answer {
+  const levers = findings.flatMap((f) => f.levers).filter((lever) => lever.hoursGained > 0);
+  const [enough] = levers
+    .filter((lever) => lever.clears.includes('date-missed'))
+    .sort((a, b) => a.cost - b.cost || b.hoursGained - a.hoursGained);
+  if (enough) {
+    const detail = `Makes the date: gains ${hours(enough.hoursGained)}. See Findings.`;
+    return { tone: 'stop', headline: enough.label, detail, stage: null };
+  }
+  const [most] = levers.sort((a, b) => b.hoursGained - a.hoursGained || a.cost - b.cost);
+  if (most) {
+    const detail = `The most is gained by “${most.label}”: ${hours(most.hoursGained)}.`;
+    return { tone: 'stop', headline: 'No one lever is enough', detail, stage: null };
+  }
+  const detail = 'No lever at hand helps: move the date, or make less.';
+  return { tone: 'stop', headline: 'Nothing known helps', detail, stage: null };
 }
 
 function nextToClose(routes: readonly RouteResult[], now: string): RouteResult | null {

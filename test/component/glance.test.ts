@@ -81,6 +81,13 @@ describe('the next that cannot move', () => {
     expect(glanceAt(result({ stages }), ['order']).next.stage).toBe('trim');
   });
 
+  it('says when it lies before the work can begin', () => {
+    const early = stage('order', { earliestStart: '2027-05-06T08:00+01:00' });
+    const { next } = glanceAt(result({ stages: [early] }), []);
+    expect(next.tone).toBe('stop');
+    expect(next.detail).toContain('can begin Thu 6 May 08:00 at the earliest');
+  });
+
   it('says when it has gone by', () => {
     const { next } = glanceAt(result({ stages, now: '2027-05-03T08:00+01:00' }), []);
     expect(next.headline).toContain('gone');
@@ -105,6 +112,17 @@ describe('merge or buy', () => {
     ];
     const findings = [finding('date-missed', { levers })];
     expect(glanceAt(result({ fits: false, findings }), []).force.headline).toBe('fair');
+  });
+
+  it('says so when no one lever is enough, and which gains most', () => {
+    const levers = [
+      { id: 'a', label: 'Warm nights', hoursGained: 5, cost: 0, sideEffects: [], clears: [] },
+      { id: 'b', label: 'Weekends', hoursGained: 40, cost: 9, sideEffects: [], clears: [] },
+    ];
+    const findings = [finding('date-missed', { levers }), finding('merge-forced')];
+    const { force } = glanceAt(result({ fits: false, findings }), []);
+    expect(force.headline).toBe('No one lever is enough');
+    expect(force.detail).toContain('Weekends');
   });
 
   it('with nothing forced, names the first route to close', () => {
