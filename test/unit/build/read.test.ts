@@ -9,8 +9,12 @@ function faultsOf(document: unknown) {
   return answer.faults;
 }
 
-const changed = (edit: (build: Record<string, never>) => void): unknown => {
-  const build = structuredClone(smallBuild()) as unknown as Record<string, never>;
+/** As much of a build's shape as the edits below reach into; they may put anything there. */
+type Loose = Record<string, unknown> & {
+  part: { zones: [{ inner: [object, ...object[]] }, ...object[]] };
+};
+const changed = (edit: (build: Loose) => void): unknown => {
+  const build = structuredClone(smallBuild()) as unknown as Loose;
   edit(build);
   return build;
 };
@@ -42,7 +46,7 @@ describe('readBuild refuses, saying where, what was found and what is expected',
     ],
     [
       'a negative area',
-      changed((b) => Object.assign(b['part']['zones'][0], { areaM2: -2 })),
+      changed((b) => Object.assign(b.part.zones[0], { areaM2: -2 })),
       'part.zones[0].areaM2',
       /-2/,
       /more than 0/,
@@ -63,7 +67,7 @@ describe('readBuild refuses, saying where, what was found and what is expected',
     ],
     [
       'an unknown cloth',
-      changed((b) => Object.assign(b['part']['zones'][0]['inner'][0], { cloth: 'silk' })),
+      changed((b) => Object.assign(b.part.zones[0].inner[0], { cloth: 'silk' })),
       'part.zones[0].inner[0].cloth',
       /silk/,
       /a known cloth/,
@@ -105,8 +109,8 @@ describe('readBuild refuses, saying where, what was found and what is expected',
     [
       'a zone id used twice',
       changed((b) => {
-        const [zone] = b['part']['zones'] as unknown as object[];
-        Object.assign(b['part'], {
+        const [zone] = b.part.zones;
+        Object.assign(b.part, {
           zones: [
             { ...zone, id: 'a' },
             { ...zone, id: 'a' },
@@ -145,7 +149,7 @@ describe('readBuild refuses, saying where, what was found and what is expected',
 
   it('every fault at once, not only the first', () => {
     const document = changed((b) => {
-      Object.assign(b['part']['zones'][0], { areaM2: 0, outer: 'carbon' });
+      Object.assign(b.part.zones[0], { areaM2: 0, outer: 'carbon' });
       Object.assign(b, { zone: 'Nowhere/At-All' });
     });
     const paths = faultsOf(document).map((fault) => fault.path);
