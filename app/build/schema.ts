@@ -21,6 +21,11 @@ const id = z
   .regex(/^[A-Za-z0-9][A-Za-z0-9._:+~/-]*$/, 'an id of letters, digits and . _ : + ~ / -');
 const positive = z.number().positive();
 const atLeastZero = z.number().min(0);
+/** Beyond the largest hall a shop could have: a slip of the unit, not a part. */
+const areaM2 = positive.max(10_000);
+const edgeM = atLeastZero.max(10_000);
+const sideM = positive.max(1000);
+const thicknessMm = positive.max(2000);
 const wholeAtLeastZero = z.number().int().min(0);
 const fraction = z.number().min(0).max(1);
 const temperatureC = z.number().min(-40).max(250);
@@ -442,13 +447,13 @@ export type Ply = z.output<typeof ply>;
 const partZone = z.strictObject({
   id: id.optional(),
   name: text.optional(),
-  areaM2: positive,
+  areaM2,
   /** Free edge to close; assumed to be four times the square root of the area. */
-  edgeM: atLeastZero.optional(),
+  edgeM: edgeM.optional(),
   shape: z.enum(['flat', 'single', 'double']).default('single'),
   vertical: z.boolean().default(false),
   /** Length along the 0 line and girth across it; null: read as a square of the area. */
-  sizeM: z.tuple([positive, positive]).nullable().default(null),
+  sizeM: z.tuple([sideM, sideM]).nullable().default(null),
   /** Tightest radius that the core is bent to; null: not given. */
   radiusMm: positive.nullable().default(null),
   /** Room for the whole stack, to a counter-mould or a neighbouring part; null: open. */
@@ -457,7 +462,7 @@ const partZone = z.strictObject({
   core: z
     .strictObject({
       material: id,
-      thicknessMm: positive,
+      thicknessMm,
       treatment: coreTreatment.default('drilled'),
     })
     .nullable()
@@ -468,13 +473,13 @@ const partZone = z.strictObject({
       z.strictObject({
         ...ply.shape,
         place: z.enum(['outer', 'between', 'inner', 'after']),
-        areaM2: positive.optional(),
+        areaM2: areaM2.optional(),
       }),
     )
     .default([]),
   closeout: z
     .strictObject({
-      widthMm: positive.default(60),
+      widthMm: thicknessMm.default(60),
       plies: z.array(ply),
       peelPly: z.boolean().default(true),
     })

@@ -133,6 +133,9 @@ function cutStrip(
   const bias = angleDeg % 90 !== 0;
   const laneMm = bias ? laneLengthMm(widthMm, angleDeg, cloth.rollWidthMm) : Infinity;
   const lengths = stripLengths(lengthMm, Math.min(handsMm, laneMm), overlapMm);
+  if (lengths.length === 0) {
+    return { pieces: cutSheet([lengthMm, widthMm], angleDeg, cloth, overlapMm), laneDeg: null };
+  }
   return {
     pieces: lengths.map((alongMm) => ({ acrossMm: widthMm, alongMm })),
     laneDeg: bias ? Math.abs(angleDeg) : null,
@@ -176,9 +179,12 @@ const stripSize = (zone: PartZone): [number, number] => [zone.edgeM * 1000, zone
 /** Least length of a strip; a shorter rest is shared with its neighbour. */
 const LEAST_STRIP_MM = 200;
 
-/** Splits an edge into strips no longer than the limit that overlap where they meet. */
+/**
+ * Splits an edge into strips no longer than the limit that overlap where they meet; empty when the
+ * limit is shorter than two overlaps.
+ */
 export function stripLengths(edgeMm: number, limitMm: number, overlapMm: number): number[] {
-  if (edgeMm <= 0 || limitMm <= overlapMm) return [];
+  if (edgeMm <= 0 || limitMm <= 0 || limitMm < 2 * overlapMm) return [];
   const lengths: number[] = [];
   let restMm = edgeMm;
   while (restMm > limitMm) {
@@ -231,9 +237,10 @@ function bands(
   const xs = corners.map(([x]) => x);
   const [fromMm, toMm] = [Math.min(...xs), Math.max(...xs)];
   const acrossMm = toMm - fromMm;
-  const step = rollWidthMm - overlapMm;
+  // On a tape narrower than two overlaps, neighbours overlap by half.
+  const step = Math.max(rollWidthMm - overlapMm, rollWidthMm / 2);
   const count =
-    acrossMm <= rollWidthMm + 1e-6 ? 1 : Math.ceil((acrossMm - overlapMm) / step - 1e-9);
+    acrossMm <= rollWidthMm + 1e-6 ? 1 : Math.ceil((acrossMm - rollWidthMm) / step - 1e-9) + 1;
   return Array.from({ length: count }, (_, i) => {
     const left = fromMm + i * step;
     const piece = clip(clip(corners, left, 1), left + rollWidthMm, -1);

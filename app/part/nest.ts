@@ -47,6 +47,9 @@ export function packOnRoll(pieces: readonly Rectangle[], rollWidthMm: number): R
 /** Rounding of sizes in mm never pushes a piece off the roll. */
 const SLACK_MM = 1e-6;
 
+/** Shelves that are looked over for room; older ones are taken as full. */
+const MOST_OPEN = 60;
+
 /** A slot of one shelf, filled along the roll. */
 interface Slot {
   readonly xMm: number;
@@ -68,7 +71,7 @@ function shelves(
   const list: Shelf[] = [];
   let lengthMm = 0;
   const placed = pieces.map((piece): PlacedRectangle => {
-    for (const shelf of list) {
+    for (const shelf of list.slice(-MOST_OPEN)) {
       const slot = slotFor(shelf, piece, rollWidthMm);
       if (slot) return put(piece, slot, shelf);
     }
@@ -126,6 +129,8 @@ export interface StripNest {
 
 /** Up to this count of strips every way is tried. */
 const MOST_TRIED = 5;
+/** Up to this count several likely ways are; beyond it lanes are filled one after the other. */
+const MOST_WEIGHED = 40;
 
 /**
  * Nests strips cut at an angle across the roll. A strip lies at `angleDeg` to the roll's length; lanes
@@ -184,14 +189,17 @@ function layLanes(order: readonly (readonly number[])[], frame: Frame): LaidLane
   const [sin, cos] = [Math.sin(angle), Math.cos(angle)];
   const lengths = order.map(total);
   const rest = (i: number): number => (i * widthMm) / sin;
-  const from = Math.min(...lengths.map((length, i) => (laneMm - length) * cos + rest(i)));
+  const from = lengths.reduce(
+    (least, length, i) => Math.min(least, (laneMm - length) * cos + rest(i)),
+    Infinity,
+  );
   const lanes = order.map((own, i): Lane => {
     const slide = Math.max(0, from - rest(i));
     // A slide of y up the roll is y tan(angle) across it; square to the roll there is none.
     const across = cos > 1e-9 ? (slide * sin) / cos : 0;
     return { lengths: own, xMm: widthMm * cos + across, yMm: Math.max(0, rest(i) - from) };
   });
-  const top = Math.max(...lanes.map((lane, i) => lane.yMm + lengths[i]! * cos));
+  const top = lanes.reduce((most, lane, i) => Math.max(most, lane.yMm + lengths[i]! * cos), 0);
   return { lengthMm: top + widthMm * sin, lanes };
 }
 
@@ -230,6 +238,10 @@ function* permutations(bins: Bins): Generator<Bins> {
 /** First fit, longest first, into as few bins as that finds; then evened out over more and more. */
 function* likelyBins(lengths: readonly number[], size: number): Generator<Bins> {
   const sorted = lengths.toSorted((a, b) => b - a);
+  if (sorted.length > MOST_WEIGHED) {
+    yield nextFit(sorted, size);
+    return;
+  }
   const fewest: number[][] = [];
   for (const length of sorted) {
     const bin = fewest.find((own) => total(own) + length <= size + SLACK_MM);
@@ -244,6 +256,21 @@ function* likelyBins(lengths: readonly number[], size: number): Generator<Bins> 
     }
     if (even.every((bin) => total(bin) <= size + SLACK_MM)) yield even;
   }
+}
+
+/** Each bin is filled until the next length does not fit. */
+function nextFit(sorted: readonly number[], size: number): Bins {
+  const bins: number[][] = [];
+  let room = 0;
+  for (const length of sorted) {
+    if (length > room + SLACK_MM) {
+      bins.push([]);
+      room = size;
+    }
+    bins.at(-1)!.push(length);
+    room -= length;
+  }
+  return bins;
 }
 
 /** Short lanes last, first, or at both ends. */

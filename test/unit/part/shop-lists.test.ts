@@ -62,6 +62,28 @@ describe('the ply book', () => {
     expect(used(90)).toBeCloseTo(used(0), 9);
   });
 
+  it('finds cloth for whatever is asked, a closeout wider than the roll or a hall', () => {
+    const wide = { widthMm: 1500, plies: strips.plies };
+    const huge = [
+      zone({ areaM2: 10_000, edgeM: 10_000, closeout: strips, outer: strips.plies }),
+      zone({ id: 'b', closeout: wide }),
+    ];
+    const cuts = cutList(build(huge), library);
+    for (const { pieces } of cuts) expect(pieces.length).toBeGreaterThan(0);
+    const [use] = clothUses(cuts);
+    const laidM2 = 2 * 10_000 + 10_000 + 1 + 1 + 4 * 1.5 * 2 + 10_000 * 0.06 * 2;
+    expect((use!.lengthMm * 1.27) / 1000).toBeGreaterThan(laidM2);
+    expect((use!.lengthMm * 1.27) / 1000).toBeLessThan(laidM2 * 1.6);
+  });
+
+  it('refuses sizes that no shop has as a slip of the unit', () => {
+    const slip = structuredClone(build([zone()]));
+    slip.part.zones[0]!.areaM2 = 2_000_000;
+    expect(buildSchema.safeParse(slip).error?.issues[0]?.path.join('.')).toBe(
+      'part.zones.0.areaM2',
+    );
+  });
+
   it('cuts a long narrow zone on the bias in lanes, not in bands', () => {
     const outer = [{ cloth: 'carbon-twill-200', angleDeg: 45 }];
     const [cut] = cutList(build([zone({ sizeM: [3, 0.3], outer, inner: [] })]), library);
