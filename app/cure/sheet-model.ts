@@ -51,6 +51,9 @@ export function energyScale(practice: PracticeLookup) {
   };
 }
 
+/** A pot that outlives the search for its end is taken to end then. */
+const LONGEST_POT_MINUTES = 60_000;
+
 export interface SheetModel {
   readonly kinetics: CureKinetics;
   readonly table: CureCurveTable;
@@ -129,7 +132,10 @@ export function sheetModels(
         kinetics.activationEnergyJMol,
       ].join(' ');
       let minutes = pots.get(key);
-      if (minutes === undefined) pots.set(key, (minutes = Math.max(0.01, potLifeMinutes(cup))));
+      if (minutes === undefined) {
+        minutes = Math.min(LONGEST_POT_MINUTES, Math.max(0.01, potLifeMinutes(cup)));
+        pots.set(key, minutes);
+      }
       return minutes;
     };
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { SheetRow } from '../../app/build/schema.ts';
 import { energyForFactorPer10C } from '../../app/cure/arrhenius.ts';
 import { potLifeMinutes, vesselAreaM2, type CupCase } from '../../app/cure/cup.ts';
-import { fitRows } from '../../app/cure/fit.ts';
+import { fitRows, fitSheet } from '../../app/cure/fit.ts';
 import { nominalOf, RATIO_MILESTONES } from '../../app/cure/nominal.ts';
 import { energyScale, PARAMETER, sheetModels } from '../../app/cure/sheet-model.ts';
 import { hardenerWith, practice } from '../unit/cure/practice-rows.ts';
@@ -31,6 +31,51 @@ const LEFT_OUT: readonly SheetRow[] = [
   { what: 'sand', temperatureC: 20, minutes: 1 },
   { what: 'film-gel', temperatureC: 15, minutes: 1 },
 ];
+
+const ORDER = ['open', 'gel', 'tackFree', 'debag', 'demould', 'sand', 'full'] as const;
+const anyRow: fc.Arbitrary<SheetRow> = fc.record({
+  what: fc.constantFrom(
+    'pot-life' as const,
+    'film-open' as const,
+    'film-gel' as const,
+    'tack-free' as const,
+    'debag' as const,
+    'demould' as const,
+    'sand' as const,
+    'bond-until' as const,
+    'full' as const,
+  ),
+  temperatureC: fc.integer({ min: -40, max: 250 }),
+  minutes: fc.double({ min: 0.01, max: 100_000, noNaN: true }),
+  massG: fc.double({ min: 0.1, max: 100_000, noNaN: true }),
+});
+
+describe('the fit of any sheet at all', () => {
+  it('gives finite milestones in order, and never throws', () => {
+    fc.assert(
+      fc.property(
+        fc.array(anyRow, { minLength: 1, maxLength: 8 }),
+        fc.constantFrom('epoxy' as const, 'polyester' as const),
+        (sheet, chemistry) => {
+          const model = fitSheet({ ...hardener, sheet }, practice, chemistry);
+          let before = 0;
+          for (const milestone of ORDER) {
+            const dose = model.doseHours[milestone]!;
+            expect(Number.isFinite(dose)).toBe(true);
+            expect(dose).toBeGreaterThanOrEqual(before);
+            before = dose;
+          }
+          expect(model.activationEnergyJMol).toBeGreaterThan(29_000);
+          expect(model.activationEnergyJMol).toBeLessThan(121_000);
+          for (const { fittedMinutes } of model.residuals) {
+            expect(fittedMinutes).toBeGreaterThan(0);
+          }
+        },
+      ),
+      { numRuns: 60 },
+    );
+  });
+});
 
 describe('the fit of a generated sheet', () => {
   it('predicts the rows that were left out', () => {
