@@ -135,6 +135,28 @@ function compileArc(spec: Relation, problem: Problem, index: ReadonlyMap<string,
 const orders = (arc: Arc): boolean =>
   arc.atLeast && arc.from !== arc.to && (arc.map !== null || arc.lag >= 0);
 
+/** A zero lag from start to start. */
+const mayMeet = (arc: Arc): boolean => arc.map === null && arc.lag === 0 && !arc.fromEnd;
+
+function addOrder(before: number[][], after: number[][], { from, to }: Arc): void {
+  if (before[to]!.includes(from)) return;
+  before[to]!.push(from);
+  after[from]!.push(to);
+}
+
+function leadsTo(after: readonly (readonly number[])[], from: number, to: number): boolean {
+  const seen = new Set([from]);
+  const open = [from];
+  for (let at = open.pop(); at !== undefined; at = open.pop()) {
+    for (const next of after[at]!) {
+      if (next === to) return true;
+      if (!seen.has(next)) open.push(next);
+      seen.add(next);
+    }
+  }
+  return false;
+}
+
 /** Kahn's order; what is left over lies on or behind a cycle. */
 function topologicalOrder(
   before: readonly (readonly number[])[],
@@ -214,9 +236,11 @@ export function compile(problem: Problem): Compiled {
   const after: number[][] = stages.map(() => []);
   for (const arc of arcs) {
     for (const i of new Set([arc.from, arc.to, arc.ifStage])) if (i >= 0) arcsOf[i]!.push(arc);
-    if (!orders(arc) || before[arc.to]!.includes(arc.from)) continue;
-    before[arc.to]!.push(arc.from);
-    after[arc.from]!.push(arc.to);
+  }
+  for (const arc of arcs.filter((a) => orders(a) && !mayMeet(a))) addOrder(before, after, arc);
+  // Two stages may be held to one start by a zero lag each way: that is no cycle.
+  for (const arc of arcs.filter((a) => orders(a) && mayMeet(a))) {
+    if (!leadsTo(after, arc.to, arc.from)) addOrder(before, after, arc);
   }
   const holds = (problem.holds ?? []).map((hold) => ({
     resource: resourceIndex.get(hold.resource) ?? -1,

@@ -30,6 +30,8 @@ export interface PassOptions {
   readonly allowOvertime: boolean;
   /** Earliest starts by relations alone. */
   readonly earliest: readonly number[];
+  /** Most raises, each of which counts as a schedule. */
+  readonly mostRaises?: number;
 }
 
 export type PassResult =
@@ -381,7 +383,7 @@ class Pass {
   private raise(i: number, clash: Clash): 'raised' | Obstacle {
     const { stage, arc } = clash;
     const { spec } = this.c.stages[stage]!;
-    if (this.generated > RAISE_LIMIT) return this.cannotHold(arc);
+    if (this.generated > (this.options.mostRaises ?? RAISE_LIMIT)) return this.cannotHold(arc);
     if (this.canLapse(arc) && !this.patient(arc)) return this.letLapse(arc);
     const raises = (this.raises.get(arc) ?? 0) + 1;
     this.raises.set(arc, raises);

@@ -166,6 +166,7 @@ export interface Schedule {
   readonly fits: boolean;
   /** Schedules generated, as design.md counts them. */
   readonly generated: number;
+  /** No better plan exists; with obstacles: no plan exists at all. */
   readonly provenBest: boolean;
   /** Pins that could not hold; the plan does not fit while there are any. */
   readonly missedPins: readonly MissedPin[];

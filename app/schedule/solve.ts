@@ -4,7 +4,11 @@ import { withFloats } from './floats.ts';
 import { compareScores, scoreOf, type Score } from './objective.ts';
 import { pushPerishables } from './perish.ts';
 import { obstacleFor, place, windowObstacle, type Assignment } from './place.ts';
+import { plainModelOf } from './plain/from-problem.ts';
+import type { PlainModel } from './plain/model.ts';
+import { solvePlain } from './plain/solve-plain.ts';
 import type { Obstacle, Problem, Schedule } from './problem.ts';
+import { improvePlan } from './search.ts';
 import { earliestStarts, latestStarts } from './windows.ts';
 
 export interface SolveOptions {
@@ -138,10 +142,54 @@ export function toSchedule(
  */
 export function solve(problem: Problem, options: SolveOptions): Schedule {
   const compiled = compile(problem);
-  if (compiled.obstacles.length > 0) return blocked(compiled.obstacles, 0);
+  if (compiled.obstacles.length > 0) {
+    return { ...blocked(compiled.obstacles, 0), provenBest: true };
+  }
+  const plain = options.schedules > 1 ? plainModelOf(compiled) : null;
+  if (plain) return solveAsPlain(compiled, plain, options);
   const found = firstPlan(compiled, problem.from);
   if (!found.plan) return blocked(found.obstacle ? [found.obstacle] : [], found.generated);
-  const schedule = toSchedule(compiled, found.plan, found.generated, false);
+  const first = toSchedule(compiled, found.plan, found.generated, false);
+  options.onBetter?.(first);
+  const left = options.schedules - found.generated;
+  if (left <= 0) return first;
+  const result = improvePlan(
+    compiled,
+    { plan: found.plan, score: found.score! },
+    {
+      from: problem.from,
+      schedules: left,
+      seed: options.seed,
+      shouldStop: options.shouldStop,
+      onBetter: (plan) => options.onBetter?.(toSchedule(compiled, plan, found.generated, false)),
+    },
+  );
+  return toSchedule(compiled, result.plan, found.generated + result.generated, result.proven);
+}
+
+/** Without calendars, cures and choices the search of the plain case takes over. */
+function solveAsPlain(compiled: Compiled, model: PlainModel, options: SolveOptions): Schedule {
+  const { problem } = compiled;
+  const result = solvePlain(model, options);
+  if (result.starts === null) {
+    const window = compiled.arcs.find((arc) => !arc.atLeast || arc.lag < 0);
+    const stage = problem.stages[window?.to ?? 0]!.id;
+    const detail = result.infeasible
+      ? 'No order of the stages keeps every window with the people and gear there are.'
+      : 'No order of the stages was found that keeps every window.';
+    const obstacle: Obstacle = { stage, reason: 'window-cannot-hold', detail };
+    return { ...blocked([obstacle], result.generated), provenBest: result.infeasible };
+  }
+  const start = result.starts.slice(1, -1).map((minute) => minute + problem.from);
+  const plan: Assignment = {
+    start,
+    end: start.map((minute, i) => minute + model.duration[i + 1]!),
+    mode: start.map(() => 0),
+    sequence: [],
+    missedPins: [],
+  };
+  const proven = result.makespan === result.lowerBound;
+  const schedule = toSchedule(compiled, plan, result.generated, proven);
   options.onBetter?.(schedule);
   return schedule;
 }

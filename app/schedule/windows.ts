@@ -37,6 +37,8 @@ export interface WindowOptions {
   readonly order: readonly OrderArc[];
   /** Order of the sweeps; any order gives the same answer, a plan's own order gives it soonest. */
   readonly sequence?: readonly number[];
+  /** Starts known to be no later than the answer: a search hands on what it has. */
+  readonly atLeast?: readonly number[];
 }
 
 const sweepLimit = (stages: number): number => 4 * stages + 60;
@@ -129,7 +131,14 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
   const earliest = stages.map((stage, i) =>
     stage.spec.fixedStart !== null
       ? stage.spec.fixedStart
-      : earliestStart(modes[i]!, Math.max(options.from, stage.spec.release ?? options.from)),
+      : earliestStart(
+          modes[i]!,
+          Math.max(
+            options.from,
+            stage.spec.release ?? options.from,
+            options.atLeast?.[i] ?? options.from,
+          ),
+        ),
   );
   const endOf = (i: number): number =>
     earliest[i]! >= FAR

@@ -1,0 +1,242 @@
+/**
+ * The complete search: modes one by one, and an order wherever the earliest starts clash. For given
+ * modes and orders the earliest starts are the best plan there is, since every part of the score
+ * only grows with the ends; so an exhausted search proves the best plan, or that there is none.
+ */
+import type { Compiled } from './compile.ts';
+import { firstConflict, type Order } from './conflict.ts';
+import { endFrom, FAR, NEVER } from './length.ts';
+import { compareScores, type Score } from './objective.ts';
+import type { Assignment } from './place.ts';
+import {
+  arcCeiling,
+  arcFloor,
+  binds,
+  dueOf,
+  earliestStarts,
+  fixedEndOf,
+  type OrderArc,
+} from './windows.ts';
+
+export interface ExactOptions {
+  readonly from: number;
+  /** Most nodes; each counts as a schedule. */
+  readonly nodes: number;
+  /** Only plans better than this are looked for. */
+  readonly better: Score | null;
+  /** Stops at the first plan that meets every due moment. */
+  readonly stopWhenFits?: boolean;
+  readonly shouldStop?: (() => boolean) | undefined;
+}
+
+export interface ExactResult {
+  readonly plan: Assignment | null;
+  readonly score: Score | null;
+  /** The search was exhausted: nothing better than the plan (or than `better`) exists. */
+  readonly exhausted: boolean;
+  readonly generated: number;
+}
+
+/** Runs the complete search within a count of nodes. Pins hold here; none of them gives way. */
+export function exactSearch(compiled: Compiled, options: ExactOptions): ExactResult {
+  return new Exact(compiled, options).run();
+}
+
+class Exact {
+  private readonly c: Compiled;
+  private readonly options: ExactOptions;
+  private readonly modeOf: number[];
+  private readonly order: OrderArc[] = [];
+  private readonly followers: number[][];
+  private generated = 0;
+  private stopped = false;
+  private best: Score | null;
+  private plan: Assignment | null = null;
+  private score: Score | null = null;
+
+  constructor(compiled: Compiled, options: ExactOptions) {
+    this.c = compiled;
+    this.options = options;
+    this.best = options.better;
+    this.modeOf = compiled.stages.map((stage) => (stage.modes.length === 1 ? 0 : -1));
+    this.followers = compiled.after.map((list) => [...list]);
+  }
+
+  run(): ExactResult {
+    this.node(undefined);
+    return {
+      plan: this.plan,
+      score: this.score,
+      exhausted: !this.stopped,
+      generated: this.generated,
+    };
+  }
+
+  private node(known: readonly number[] | undefined): void {
+    if (this.stopped) return;
+    if (this.generated >= this.options.nodes || this.options.shouldStop?.()) {
+      this.stopped = true;
+      return;
+    }
+    this.generated++;
+    const windows = earliestStarts(this.c, {
+      from: this.options.from,
+      modeOf: this.modeOf,
+      order: this.order,
+      ...(known ? { atLeast: known } : {}),
+    });
+    if (windows.broken >= 0) return;
+    const start = windows.earliest;
+    const end = this.endsOf(start);
+    if (!end || !this.fixedHold(start, end)) return;
+    const score = this.bound(end);
+    if (this.best && compareScores(score, this.best) >= 0) return;
+    this.branch(start, end, score);
+  }
+
+  private branch(start: readonly number[], end: readonly number[], score: Score): void {
+    const conflict = firstConflict(this.c, { start, end, modeOf: this.modeOf });
+    const open = this.nextOpenMode(start, conflict?.at ?? Infinity);
+    if (open >= 0) this.branchModes(open, start);
+    else if (conflict) this.branchOrders(conflict.ways, start, end);
+    else {
+      this.best = this.score = score;
+      this.plan = {
+        start: [...start],
+        end: [...end],
+        mode: [...this.modeOf],
+        sequence: [],
+        missedPins: [],
+      };
+      if (this.options.stopWhenFits && score.late === 0) this.stopped = true;
+    }
+  }
+
+  /** The first stage whose mode is open and that starts no later than the conflict. */
+  private nextOpenMode(start: readonly number[], until: number): number {
+    let best = -1;
+    for (let i = 0; i < start.length; i++) {
+      if (this.modeOf[i]! >= 0 || this.c.stages[i]!.modes.length === 0 || start[i]! > until)
+        continue;
+      if (best < 0 || start[i]! < start[best]!) best = i;
+    }
+    return best;
+  }
+
+  private branchModes(i: number, start: readonly number[]): void {
+    const { modes } = this.c.stages[i]!;
+    const ranked = modes
+      .map((mode, m) => ({ m, mode, end: endFrom(mode, start[i]!) }))
+      .sort(
+        (a, b) =>
+          Number(a.mode.repair) - Number(b.mode.repair) ||
+          a.mode.overtimeMinutes - b.mode.overtimeMinutes ||
+          a.end - b.end ||
+          a.m - b.m,
+      );
+    for (const { m } of ranked) {
+      this.modeOf[i] = m;
+      this.node(start);
+    }
+    this.modeOf[i] = -1;
+  }
+
+  private branchOrders(
+    ways: readonly Order[],
+    start: readonly number[],
+    end: readonly number[],
+  ): void {
+    for (const { before, after, gap, resource } of ways) {
+      if (this.reaches(after, before)) continue;
+      this.order.push({ from: before, to: after, gap, resource });
+      this.followers[before]!.push(after);
+      const known = [...start];
+      known[after] = Math.max(known[after]!, end[before]! + gap);
+      this.node(this.isFixed(after) ? start : known);
+      this.followers[before]!.pop();
+      this.order.pop();
+      if (this.stopped) return;
+    }
+  }
+
+  private isFixed(i: number): boolean {
+    return this.c.stages[i]!.spec.fixedStart !== null;
+  }
+
+  /** True when `to` already comes after `from`: the other order would be a cycle. */
+  private reaches(from: number, to: number): boolean {
+    if (from === to) return true;
+    const seen = new Set([from]);
+    const open = [from];
+    for (let at = open.pop(); at !== undefined; at = open.pop()) {
+      for (const next of this.followers[at]!) {
+        if (next === to) return true;
+        if (!seen.has(next)) {
+          seen.add(next);
+          open.push(next);
+        }
+      }
+    }
+    return false;
+  }
+
+  /** Ends in the settled mode, or in the one that ends first; null when one lies past the horizon. */
+  private endsOf(start: readonly number[]): number[] | null {
+    const end: number[] = [];
+    for (const stage of this.c.stages) {
+      const i = stage.index;
+      let earliest = FAR;
+      if (this.isFixed(i)) {
+        const chosen = this.modeOf[i]!;
+        earliest = Math.min(
+          ...(chosen >= 0 ? [stage.modes[chosen]!] : stage.modes).map((m) => fixedEndOf(stage, m)),
+          ...(stage.modes.length === 0 ? [fixedEndOf(stage, undefined)] : []),
+        );
+      } else {
+        const chosen = this.modeOf[i]!;
+        for (const mode of chosen >= 0 ? [stage.modes[chosen]!] : stage.modes) {
+          const at = endFrom(mode, start[i]!);
+          if (at !== NEVER) earliest = Math.min(earliest, at);
+        }
+        if (earliest > this.c.problem.horizon) return null;
+      }
+      end.push(earliest);
+    }
+    return end;
+  }
+
+  /** What is fixed does not move: whatever pushes it has no plan. */
+  private fixedHold(start: readonly number[], end: readonly number[]): boolean {
+    for (const { from, to, gap } of this.order) {
+      if (this.isFixed(to) && end[from]! + gap > start[to]!) return false;
+    }
+    return this.c.arcs.every((arc) => {
+      const [fixedFrom, fixedTo] = [this.isFixed(arc.from), this.isFixed(arc.to)];
+      if ((!fixedFrom && !fixedTo) || (fixedFrom && fixedTo)) return true;
+      if (!binds(arc, this.c, this.modeOf)) return true;
+      const anchor = arc.fromEnd ? end[arc.from]! : start[arc.from]!;
+      if (arc.atLeast) return !fixedTo || start[arc.to]! >= arcFloor(arc, anchor);
+      return !fixedFrom || start[arc.to]! <= arcCeiling(arc, anchor);
+    });
+  }
+
+  /** The score no plan below this node can beat. */
+  private bound(end: readonly number[]): Score {
+    let late = 0;
+    let repairs = 0;
+    let overtimeMinutes = 0;
+    let last = -Infinity;
+    let sum = 0;
+    for (const stage of this.c.stages) {
+      const i = stage.index;
+      late += Math.max(0, end[i]! - dueOf(this.c, stage));
+      last = Math.max(last, end[i]!);
+      if (!stage.spec.perishable) sum += end[i]! - this.c.problem.from;
+      const chosen = this.modeOf[i]!;
+      const mode = chosen >= 0 ? stage.modes[chosen]! : null;
+      if (mode?.repair) repairs++;
+      overtimeMinutes += mode?.overtimeMinutes ?? 0;
+    }
+    return { late, repairs, overtimeMinutes, end: last, sum };
+  }
+}
