@@ -3,6 +3,7 @@ import type { Build, Finding, Lever, Library } from '../build/schema.ts';
 import { chemistryFindings } from '../judge/chemistry.ts';
 import { dateFindings } from '../judge/dates.ts';
 import { bySeverity } from '../judge/finding.ts';
+import { heatFindings } from '../judge/heat.ts';
 import { leverEdits } from '../judge/levers.ts';
 import { materialFindings } from '../judge/materials.ts';
 import { closingFindings, mergeForced, type Closing, type Closings } from '../judge/merge.ts';
@@ -18,7 +19,8 @@ import type { Route } from '../route/types.ts';
 import { closingTime } from '../schedule/closing.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
 import { contextOf, type PlanContext } from './context.ts';
-import { cureTimesOf } from './cureTimes.ts';
+import { heatReports } from './heat.ts';
+import { cureTimesOf, type CureTimes } from './cureTimes.ts';
 import { partFacts } from '../part/facts.ts';
 import { oddsNow } from './odds.ts';
 import { panelReports } from './panels.ts';
@@ -44,7 +46,7 @@ export function judge(
     ...mergeForced(context, taken.plan, preferred, closing),
     ...closingFindings(context, taken.plan, routes, closings),
     ...materialFindings(context, taken.plan, times, partFacts(context.build, context.library)),
-    ...(effort.scope === 'full' ? checked(context, document, shipped) : []),
+    ...(effort.scope === 'full' ? checked(context, document, shipped, times) : []),
     ...chemistryFindings(context, taken.plan, times),
   ]);
   const odds = new Map<string, number>();
@@ -57,10 +59,17 @@ export function judge(
 }
 
 /** What takes too long for a first answer. */
-const checked = (context: PlanContext, document: Build, shipped: Library): Finding[] =>
-  context.build.part.finish === 'hidden'
+const checked = (
+  context: PlanContext,
+  document: Build,
+  shipped: Library,
+  times: readonly CureTimes[],
+): Finding[] => [
+  ...heatFindings(heatReports(context, times)),
+  ...(context.build.part.finish === 'hidden'
     ? []
-    : panelFindings(panelReports(context, document, shipped));
+    : panelFindings(panelReports(context, document, shipped))),
+];
 
 /** Enough for a chance to the nearest 5 %; the odds themselves are played out by their own job. */
 const ODDS_REPLAYS = 2000;

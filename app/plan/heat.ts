@@ -1,0 +1,106 @@
+/** Reaction heat of a plan: what a batch does in its cup, what a bag does to core and mould. */
+import { mouldOf } from '../build/library.ts';
+import { cupFacts, stackFacts } from '../cure/facts.ts';
+import { stackTemperatures, type StackPart } from '../cure/stack.ts';
+import type { HeatReport } from '../judge/heat.ts';
+import { stackOf, type ZoneStack } from '../part/stack.ts';
+import { LAYUP_IDS, type LayupId } from '../part/types.ts';
+import type { PlanContext } from './context.ts';
+import { wetMinutesOf, type SettledCure } from './cures.ts';
+import type { CureTimes } from './cureTimes.ts';
+
+/** Hot cups and hot stacks of the plan's cures, in their order. */
+export function heatReports(context: PlanContext, times: readonly CureTimes[]): HeatReport[] {
+  if (!context.model.kinetics || !context.model.pot) return [];
+  const matrixKgM3 = context.resin.curedDensityKgM3;
+  const stacks = context.build.part.zones.map((zone) => stackOf(zone, context.library, matrixKgM3));
+  return times.flatMap((one) => {
+    const { cure } = one.cure;
+    const base = { cureName: cure.name, layupId: cure.layups[0]!.id };
+    const start = one.bagMix ?? context.from;
+    return [
+      ...hotCups(context, one.cure).map((cup) => ({ ...base, ...cup })),
+      ...hotStacks(context, stacks, one.cure, start).map((stack) => ({ ...base, ...stack })),
+    ];
+  });
+}
+
+/** The batch of a cure that takes longest to spread against its pot life, where that is too long. */
+function hotCups(context: PlanContext, settled: SettledCure) {
+  const { model, practice, build } = context;
+  const share = practice('spread-share-of-pot-life');
+  const slow = settled.cure.layups.flatMap((layup) => {
+    const own = settled.batches[layup.id]!;
+    const [batch] = own;
+    const potLife = batch?.potLifeMinutes ?? null;
+    if (!batch || potLife === null) return [];
+    const spreadMinutes = wetMinutesOf(context, [layup], settled.wetMinutes) / own.length;
+    return spreadMinutes > potLife ? [{ batch, spreadMinutes, over: spreadMinutes / potLife }] : [];
+  });
+  const [worst] = slow.toSorted((a, b) => b.over - a.over);
+  if (!worst) return [];
+  const { batch, spreadMinutes } = worst;
+  const input = { massG: batch.totalG, roomC: build.room.temperatureC.day };
+  return cupFacts(model, input, spreadMinutes / share, practice).flatMap((fact) =>
+    fact.fact === 'cup-hot' ? [{ kind: 'cup' as const, spreadMinutes, ...fact }] : [],
+  );
+}
+
+/** Layers of the thickest zone of a cure that its heat takes past their limit. */
+function hotStacks(
+  context: PlanContext,
+  stacks: readonly ZoneStack[],
+  { cure }: SettledCure,
+  start: number,
+) {
+  if (cure.place !== 'chain') return [];
+  const wet = new Set<LayupId>(cure.layups.map((layup) => layup.id));
+  const thickest = stacks
+    .map((stack) => ({ stack, wetMm: wetMm(stack, wet) }))
+    .filter(({ wetMm: mm }) => mm > 0)
+    .sort((a, b) => b.wetMm - a.wetMm)[0];
+  if (!thickest || thickest.wetMm < context.practice('stack-heat-from-mm')) return [];
+  const parts = partsOf(context, thickest.stack, wet);
+  const { model, profile, practice } = context;
+  return stackFacts(stackTemperatures(model, parts, profile, start, practice)).flatMap((fact) =>
+    fact.fact === 'too-hot'
+      ? [{ kind: 'stack' as const, zoneName: thickest.stack.zone.name, ...fact }]
+      : [],
+  );
+}
+
+const wetMm = ({ plies }: ZoneStack, wet: ReadonlySet<LayupId>): number =>
+  plies.reduce((sum, ply) => sum + (wet.has(ply.layup) ? ply.thicknessMm : 0), 0);
+
+/** From the bag down to the mould: what is wet, and what has cured before and only conducts. */
+function partsOf(
+  context: PlanContext,
+  { plies, core }: ZoneStack,
+  wet: ReadonlySet<LayupId>,
+): StackPart[] {
+  const last = Math.max(...[...wet].map((id) => LAYUP_IDS.indexOf(id)));
+  const parts: StackPart[] = [];
+  for (const id of LAYUP_IDS.slice(0, last + 1)) {
+    if (id === 'core' && core) {
+      const { row, thicknessMm } = core;
+      const { name, densityKgM3, maxC } = row;
+      parts.push({ kind: 'core', name, thicknessMm, densityKgM3, maxC });
+      continue;
+    }
+    const own = plies.filter((ply) => ply.layup === id);
+    const [first] = own;
+    if (!first) continue;
+    parts.push({
+      kind: 'laminate',
+      name: id,
+      thicknessMm: own.reduce((sum, ply) => sum + ply.thicknessMm, 0),
+      fibreFraction: first.cloth.fibreFraction,
+      fibreDensityKgM3: first.cloth.fibreDensityKgM3,
+      resinDensityKgM3: context.resin.curedDensityKgM3,
+      wet: wet.has(id),
+    });
+  }
+  const mould = mouldOf(context.library, context.build.mould.material);
+  const maxC = context.build.mould.maxC ?? mould.maxC;
+  return [...parts.reverse(), { kind: 'mould', name: mould.name, maxC }];
+}

@@ -1,0 +1,33 @@
+/** Reaction heat: told where it matters, hidden where it does not. */
+import { describe, expect, it } from 'vitest';
+import type { Build } from '../../../app/build/schema.ts';
+import { planFor, ROOMY, withZone } from './builds.ts';
+
+const GLASS = { cloth: 'glass-twill-300' };
+const told = (document: Build, code: string) =>
+  planFor(document, 'full').result.findings.filter((finding) => finding.code === code);
+
+describe('reaction heat', () => {
+  it('is not told of thin skins in batches that are spread in time', () => {
+    expect(told(ROOMY, 'stack-too-hot')).toEqual([]);
+    expect(told(ROOMY, 'pot-runaway')).toEqual([]);
+  });
+  it('stops a thick fast stack on a mould that does not take it', () => {
+    const fast: Build = { ...ROOMY, resin: { system: 'orrin-40', hardener: 'fast' } };
+    const thick = withZone(fast, { areaM2: 0.2, outer: Array.from({ length: 40 }, () => GLASS) });
+    const [finding] = told(thick, 'stack-too-hot');
+    expect(finding!.severity).toBe('stop');
+    expect(Number(finding!.numbers['peakC'])).toBeGreaterThan(Number(finding!.numbers['limitC']));
+    expect(finding!.message).toMatch(/reaction heat takes .* to \d+ °C; it takes \d+ °C/);
+  });
+  it('warns of a batch that outlasts its pot life on the way to the mould', () => {
+    const alone: Build = { ...ROOMY, crew: [{ name: 'Ida Moss' }] };
+    const hot = { ...alone, room: { temperatureC: { day: 32, night: 30 } } };
+    const hurried = withZone(
+      { ...hot, resin: { system: 'orrin-40', hardener: 'fast' } },
+      { areaM2: 3 },
+    );
+    const [finding] = told(hurried, 'pot-runaway');
+    expect(finding!.message).toMatch(/stays workable \d+ min and takes \d+ min to spread/);
+  });
+});
