@@ -153,8 +153,12 @@ function packLane(items: readonly TimelineItem[], options: LayoutOptions, most: 
     const box = barOf(item, options.scale);
     const full = labelFor(item.label, box, options, item.critical);
     const short = labelFor(item.short, box, options, item.critical);
-    const label = freeRow(rows, box, full) < 0 && freeRow(rows, box, short) >= 0 ? short : full;
-    const choice = rowFor(rows, item, box, label, most);
+    let label = freeRow(rows, box, full) < 0 && freeRow(rows, box, short) >= 0 ? short : full;
+    let choice = rowFor(rows, item, box, label, most);
+    if (choice.dropOwn && item.critical) {
+      label = short;
+      choice = rowFor(rows, item, box, label, most);
+    }
     const slot: Slot = { item, row: choice.index, x: box.x, width: box.width, label };
     for (const other of choice.giveUp) other.label = null;
     if (choice.dropOwn) slot.label = null;
@@ -244,7 +248,11 @@ function rowFor(
     row.every((slot) => right(slot, slot.label) + BAR_GAP_PX <= box.x),
   );
   const isFull = rows.length >= most;
-  if (bare >= 0 && (item.minor || isFull)) return { index: bare, giveUp: [], dropOwn: true };
+  if (bare >= 0 && (item.minor || isFull)) {
+    // What is critical is named even where that costs a neighbour its words.
+    const better = item.critical ? yielding(rows, item, box, label) : null;
+    return better && !better.dropOwn ? better : { index: bare, giveUp: [], dropOwn: true };
+  }
   if (!isFull && !item.minor) return { index: rows.length, giveUp: [], dropOwn: false };
   return yielding(rows, item, box, label) ?? { index: rows.length, giveUp: [], dropOwn: false };
 }
