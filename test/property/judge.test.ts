@@ -1,0 +1,147 @@
+/** Whatever the build: an answer that parses, the same twice, that never improves as the date comes closer. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { planResultSchema, type Build } from '../../app/build/schema.ts';
+import { FINDING_CODES } from '../../app/messages/codes.ts';
+import { addDays } from '../../app/time/zone.ts';
+import { contextFor, LIBRARY, NOW, planFor } from '../unit/judge/builds.ts';
+import { judge } from '../../app/plan/judgement.ts';
+import { oddsNow } from '../../app/plan/odds.ts';
+
+const cloth = fc.constantFrom('glass-twill-300', 'carbon-twill-200');
+const plies = fc.array(fc.record({ cloth, angleDeg: fc.constantFrom(0, 45, 90) }), {
+  minLength: 1,
+  maxLength: 3,
+});
+const zone = fc.record({
+  areaM2: fc.double({ min: 0.2, max: 4, noNaN: true }),
+  shape: fc.constantFrom('flat', 'single', 'double'),
+  vertical: fc.boolean(),
+  outer: plies,
+  core: fc.option(
+    fc.record({ material: fc.constant('pvc-80'), thicknessMm: fc.constantFrom(5, 10) }),
+  ),
+  inner: plies,
+  local: fc.array(
+    fc.record({ cloth, place: fc.constantFrom('between', 'after'), areaM2: fc.constant(0.1) }),
+    { maxLength: 1 },
+  ),
+  closeout: fc.option(fc.record({ plies })),
+});
+const build = fc.record({
+  days: fc.integer({ min: -5, max: 90 }),
+  finish: fc.constantFrom('clear', 'painted', 'hidden'),
+  zones: fc.array(zone, { minLength: 0, maxLength: 2 }),
+  people: fc.integer({ min: 0, max: 3 }),
+  hardener: fc.constantFrom('fast', 'medium', 'slow'),
+  day: fc.integer({ min: 8, max: 28 }),
+  tent: fc.boolean(),
+  slotDays: fc.option(fc.integer({ min: 5, max: 60 })),
+  route: fc.constantFrom('best', 'apart', 'one-bag'),
+  question: fc.boolean(),
+});
+type Drawn = typeof build extends fc.Arbitrary<infer T> ? T : never;
+
+const NAMES = ['Ida Moss', 'Per Lunde', 'Ana Reyes'];
+function documentOf(drawn: Drawn, days = drawn.days): Build {
+  const slot = drawn.slotDays === null ? null : addDays('2027-04-19', drawn.slotDays);
+  return {
+    name: 'Drawn',
+    zone: 'Europe/Lisbon',
+    unveiling: `${addDays('2027-04-19', days)}T18:00`,
+    part: {
+      finish: drawn.finish,
+      zones: drawn.zones,
+      questions: drawn.question ? [{ id: 'q', text: 'Which?', before: 'layup' }] : [],
+    },
+    resin: { system: 'orrin-40', hardener: drawn.hardener },
+    room: {
+      temperatureC: { day: drawn.day, night: drawn.day - 3 },
+      tent: drawn.tent ? { maxC: 60 } : null,
+    },
+    crew: NAMES.slice(0, drawn.people).map((name) => ({ name })),
+    outside: [{ id: 'paint', name: 'Spray shop', workingDays: 3, slot }],
+    ...(drawn.route === 'best'
+      ? {}
+      : { route: { joints: drawn.route === 'apart' ? {} : { 'skin-core': 'one-bag' } } }),
+  } as Build;
+}
+
+describe('any build', () => {
+  it('gets a first answer that parses, with known codes, the same twice', () => {
+    fc.assert(
+      fc.property(build, (drawn) => {
+        const document = documentOf(drawn);
+        const { result } = planFor(document);
+        planResultSchema.parse(result);
+        expect(JSON.stringify(planFor(document).result)).toBe(JSON.stringify(result));
+        for (const finding of result.findings) {
+          expect(Object.keys(FINDING_CODES)).toContain(finding.code);
+          expect(finding.message).not.toMatch(/undefined|NaN|Infinity|null/);
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('gets a full answer whose parts agree', () => {
+    fc.assert(
+      fc.property(build, (drawn) => {
+        const { result } = planFor(documentOf(drawn), 'full');
+        planResultSchema.parse(result);
+        const taken = result.routes.find((route) => route.id === result.route.id);
+        if (result.fits) {
+          expect(taken?.possible).toBe(true);
+          expect(result.findings.filter((finding) => finding.severity === 'stop')).toEqual([]);
+        }
+        for (const route of result.routes) {
+          if (!route.possible)
+            expect([route.fits, route.findings.length > 0]).toEqual([false, true]);
+        }
+        for (const finding of result.findings) {
+          for (const lever of finding.levers) {
+            expect(Number.isFinite(lever.hoursGained)).toBe(true);
+            if (lever.clears.includes('date-missed')) expect(lever.hoursGained).toBeGreaterThan(0);
+          }
+        }
+      }),
+      { numRuns: 12 },
+    );
+  });
+
+  it('is no less late with a day less', () => {
+    fc.assert(
+      fc.property(build, (drawn) => {
+        const late = (days: number) => {
+          const context = contextFor(
+            documentOf({ ...drawn, slotDays: null, route: 'apart' }, days),
+          );
+          const document = documentOf({ ...drawn, slotDays: null, route: 'apart' }, days);
+          return judge(context, document, LIBRARY, { scope: 'first', schedules: 1 }).taken
+            .lateMinutes;
+        };
+        const [more, less] = [late(40), late(39)];
+        if (more === null || less === null) return;
+        expect(less).toBeGreaterThanOrEqual(more);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  it('has odds between never and always, of whatever can be placed', () => {
+    fc.assert(
+      fc.property(build, (drawn) => {
+        const document = documentOf(drawn);
+        const context = contextFor(document, NOW);
+        const { taken } = judge(context, document, LIBRARY, { scope: 'first', schedules: 1 });
+        const odds = oddsNow(context, taken, { replays: 60 });
+        expect(odds === null).toBe(taken.schedule.placed.length === 0);
+        if (!odds) return;
+        expect(odds.onTimeCounted).toBeGreaterThanOrEqual(0);
+        expect(odds.onTimeCounted).toBeLessThanOrEqual(1);
+        expect(odds.sentences.join(' ')).not.toMatch(/undefined|NaN|Infinity/);
+      }),
+      { numRuns: 40 },
+    );
+  });
+});
