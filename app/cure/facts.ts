@@ -35,7 +35,7 @@ export type CureFact =
       readonly peakC: number;
       readonly runsAway: boolean;
       readonly potLifeMinutes: number | null;
-      /** Largest batch that stays workable as long as it takes to spread; 0 when none does. */
+      /** Largest batch that lives long enough to spread that slowly; 0 when none does. */
       readonly largestG: number;
     }
   | {
@@ -110,16 +110,19 @@ export function gelFacts(
   return [{ fact: 'gel-unattended', gel, start: best }];
 }
 
-/** A batch that gets hotter in its cup than practice lets it. */
+/**
+ * A batch that does not live as long as its spreading wants (time to spread over practice's share of
+ * pot life): what is left in the cup goes on to the peak. With the largest batch that would do.
+ */
 export function cupFacts(
   model: CureModel,
   batch: BatchCase,
-  spreadMinutes: number,
+  wantedMinutes: number,
   practice: PracticeLookup,
 ): CureFact[] {
   const { peakC, runsAway, potLifeMinutes } = batchCurve(model, batch, practice);
-  if (peakC <= practice('cure-cup-hottest-c')) return [];
-  const largestG = largestBatchFor(model, spreadMinutes, batch, practice);
+  if (potLifeMinutes === null || potLifeMinutes >= wantedMinutes) return [];
+  const largestG = largestBatchFor(model, wantedMinutes, batch, practice);
   return [{ fact: 'cup-hot', massG: batch.massG, peakC, runsAway, potLifeMinutes, largestG }];
 }
 

@@ -113,6 +113,7 @@ describe('a hot cup', () => {
     expect(
       cupFacts(model, { massG: 300, roomC: 18, vessel: 'tray', depthMm: 1 }, 10, practice),
     ).toEqual([]);
+    expect(cupFacts(model, { massG: 300, roomC: 18 }, 10, practice)).toEqual([]);
   });
 });
 
