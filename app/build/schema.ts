@@ -22,7 +22,7 @@ const id = z
 const positive = z.number().positive();
 const atLeastZero = z.number().min(0);
 /** Beyond the largest hall a shop could have: a slip of the unit, not a part. */
-const areaM2 = positive.max(10_000);
+const areaM2 = positive.max(1_000);
 const edgeM = atLeastZero.max(10_000);
 const sideM = positive.max(1000);
 const thicknessMm = positive.max(2000);
@@ -34,11 +34,16 @@ const money = z.number().int();
 const DAYS_IN_MONTH = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 const isLeap = (year: number) => (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
 
-/** True when `YYYY-MM-DD` names a day of the Gregorian calendar. */
+/** Years in which a build may lie. */
+const FIRST_YEAR = 2000;
+const LAST_YEAR = 2199;
+
+/** True when `YYYY-MM-DD` names a day of the Gregorian calendar from 2000 to 2199. */
 export function isCalendarDay(value: string): boolean {
   const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(value);
   if (!match) return false;
   const [year, month, day] = [Number(match[1]), Number(match[2]), Number(match[3])];
+  if (year < FIRST_YEAR || year > LAST_YEAR) return false;
   if (month < 1 || month > 12 || day < 1 || day > DAYS_IN_MONTH[month - 1]!) return false;
   return !(month === 2 && day === 29 && !isLeap(year));
 }

@@ -26,6 +26,9 @@ const DAYS_AFTER = 120;
 const DAYS_BEFORE = 3;
 /** Days before the unveiling in which a closing time that has passed is looked for. */
 const DAYS_LOOKED_BACK = 60;
+/** Calendars reach no further than this from the first possible start, however odd the dates. */
+const MOST_DAYS_BEFORE = 730;
+const MOST_DAYS_AFTER = 1095;
 /** Time of day of an unveiling that names a day only. */
 const USUAL_UNVEILING = 'T09:00';
 
@@ -70,8 +73,14 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
   const from = Math.max(now, earliest);
   const records = build.records.map((record) => minuteOf(record.start, build.zone, 'T00:00'));
   const lookBack = Math.max(deadline, now) - DAYS_LOOKED_BACK * MINUTES_PER_DAY;
-  const first = Math.min(now, lookBack, ...records) - DAYS_BEFORE * MINUTES_PER_DAY;
-  const horizon = Math.max(deadline, from) + DAYS_AFTER * MINUTES_PER_DAY;
+  const first = Math.max(
+    Math.min(now, lookBack, ...records) - DAYS_BEFORE * MINUTES_PER_DAY,
+    from - MOST_DAYS_BEFORE * MINUTES_PER_DAY,
+  );
+  const horizon = Math.min(
+    Math.max(deadline, from) + DAYS_AFTER * MINUTES_PER_DAY,
+    from + MOST_DAYS_AFTER * MINUTES_PER_DAY,
+  );
   const personHours = Object.fromEntries(
     build.crew.map((p) => [p.id, expandHours(p.hours, p.off, build.zone, first, horizon)]),
   );

@@ -149,7 +149,7 @@ function networkOf(
     personHours: context.personHours,
     outsideHours: context.outsideHours,
     from: context.from,
-    due: context.deadline,
+    due: Math.min(context.deadline, context.horizon),
     horizon: context.horizon,
   });
 }
