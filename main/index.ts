@@ -10,6 +10,7 @@ import {
   protocol,
   screen,
   session as electronSession,
+  type SaveDialogOptions,
   type WebContents,
 } from 'electron';
 import { fixedClock, machineClock } from './clock.ts';
@@ -19,7 +20,7 @@ import { openingBounds } from './electron/bounds.ts';
 import { sealContents, sealSession } from './electron/deny.ts';
 import { menuTemplate } from './electron/menu.ts';
 import { registerChannels } from './electron/messages.ts';
-import { printSheets } from './electron/print.ts';
+import { printSheets, saveText } from './electron/print.ts';
 import { answerRequest, PRIVILEGES } from './electron/scheme.ts';
 import { plannerWindow, sheetsWindow } from './electron/window-settings.ts';
 import { createIds } from './ids.ts';
@@ -69,6 +70,8 @@ function begin(): void {
   const now = read.ok ? read.options.now : null;
   const waiting = new Map<string, string>();
   const newId = createIds(() => Date.now());
+  const askWhere = (options: SaveDialogOptions) =>
+    planner ? dialog.showSaveDialog(planner, options) : dialog.showSaveDialog(options);
   const session = openSession({
     runtime: 'electron',
     dataDir,
@@ -79,11 +82,11 @@ function begin(): void {
           waiting,
           newId,
           openHidden: () => new BrowserWindow(sheetsWindow()),
-          askWhere: (options) =>
-            planner ? dialog.showSaveDialog(planner, options) : dialog.showSaveDialog(options),
+          askWhere,
         },
         sheets,
       ),
+    saveText: (name, text) => saveText({ newId, askWhere }, name, text),
   });
   const files = readPage(join(root, 'out', 'renderer'));
   sealSession(electronSession.defaultSession, app.isPackaged);

@@ -31,6 +31,8 @@ export interface Session {
   readonly library: () => Library;
   /** True when it was printed or saved, false when the person cancelled. Null: not here. */
   readonly print: ((sheets: Sheets) => Promise<boolean>) | null;
+  /** True when it was saved, false when the person cancelled. Null: not here. */
+  readonly saveText: ((name: string, text: string) => Promise<boolean>) | null;
   readonly report: (line: string) => void;
   readonly close: () => void;
 }
@@ -40,6 +42,7 @@ export interface SessionOptions {
   readonly dataDir: string;
   readonly clock: Clock;
   readonly print?: Session['print'];
+  readonly saveText?: Session['saveText'];
   readonly report?: Session['report'];
   readonly shipped?: Library;
   readonly samples?: readonly Sample[];
@@ -63,6 +66,7 @@ export function openSession(options: SessionOptions): Session {
     newId: createIds(() => clock.now().getTime()),
     library: () => mergeLibraries(readLibrary(store.read), shipped),
     print: options.print ?? null,
+    saveText: options.saveText ?? null,
     report: options.report ?? toStandardError,
     close: store.close,
   };

@@ -15,6 +15,11 @@ const planner = new PlannerState({
   applyLever,
   printPage: () => window.print(),
   sheetsHtml,
+  downloadText: (fileName, text) => {
+    const address = URL.createObjectURL(new Blob([text], { type: 'text/csv;charset=utf-8' }));
+    Object.assign(document.createElement('a'), { href: address, download: fileName }).click();
+    setTimeout(() => URL.revokeObjectURL(address), 60_000);
+  },
   worker: new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' }),
   elapsedMs: () => performance.now(),
   zone: Intl.DateTimeFormat().resolvedOptions().timeZone,

@@ -97,6 +97,12 @@ export const channels = {
     }),
     z.strictObject({ done: z.boolean() }),
   ),
+  /** Keeps a text that the page made as a file, through the system's dialog. Electron only. */
+  'text-save': channel(
+    false,
+    z.strictObject({ name: z.string().max(120), text: z.string().max(12_000_000) }),
+    z.strictObject({ done: z.boolean() }),
+  ),
 } as const;
 
 export type Channels = typeof channels;

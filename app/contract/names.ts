@@ -18,4 +18,5 @@ export const CHANNEL_NAMES = [
   'build-import',
   'view-save',
   'print-sheets',
+  'text-save',
 ] as const satisfies readonly ChannelName[];

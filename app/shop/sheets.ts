@@ -7,7 +7,7 @@ import { goSheets } from './goSheet.ts';
 import { holdSheet } from './holdSheet.ts';
 import { mixCards } from './mixCard.ts';
 import { painterSheets } from './painterSheet.ts';
-import { planStamp, sheetOf, type Sheet } from './parts.ts';
+import { planStamp, sheetOf, type Sheet, type SheetKind } from './parts.ts';
 import { bagSheets, plyBookSheets, shoppingSheets } from './plyBook.ts';
 import { pageStyle, sheetStyle } from './style.ts';
 import { escapeHtml, h, toHtml } from './tree.ts';
@@ -23,11 +23,13 @@ export interface Sheets {
   readonly sheets: readonly Sheet[];
 }
 
-/** All sheets of a plan; one that says why when nothing could be placed. */
-export function buildSheets(outcome: PlanOutcome): Sheets {
+/**
+ * All sheets of a plan, or those of one kind; one that says why when nothing could be placed.
+ */
+export function buildSheets(outcome: PlanOutcome, only: SheetKind | null = null): Sheets {
   const facts = factsOf(outcome);
   const { name, zone } = outcome.result.build;
-  const sheets =
+  const all =
     facts.placed.length === 0
       ? [sheetOf(facts, 'week', 'week-none', 'No plan to print', '', verdict(facts))]
       : [
@@ -42,6 +44,8 @@ export function buildSheets(outcome: PlanOutcome): Sheets {
           ...cureCards(facts),
           ...painterSheets(facts),
         ];
+  const some = only === null ? all : all.filter((sheet) => sheet.kind === only);
+  const sheets = some.length > 0 ? some : all.slice(0, 1);
   return { title: `${name}: shop sheets`, buildName: name, zone, stamp: planStamp(facts), sheets };
 }
 
@@ -49,8 +53,8 @@ export function buildSheets(outcome: PlanOutcome): Sheets {
  * The sheets as one self-contained HTML document in light colours, for the browser's print dialog
  * and for PDF. Holds no script and loads nothing.
  */
-export function sheetsHtml(outcome: PlanOutcome): string {
-  const sheets = buildSheets(outcome);
+export function sheetsHtml(outcome: PlanOutcome, only: SheetKind | null = null): string {
+  const sheets = buildSheets(outcome, only);
   return [
     '<!doctype html>',
     '<html lang="en">',

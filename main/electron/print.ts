@@ -1,4 +1,4 @@
-/** Sheets to paper or PDF, through a hidden window that can do nothing else. */
+/** Sheets to paper or PDF, through a hidden window that can do nothing else; texts to files. */
 import { rename, rm, writeFile } from 'node:fs/promises';
 import type { BrowserWindow, SaveDialogOptions, SaveDialogReturnValue } from 'electron';
 import type { Sheets } from '../session.ts';
@@ -61,12 +61,36 @@ function toPrinter(contents: HiddenContents): Promise<boolean> {
   });
 }
 
-/** Written beside the target and renamed, so that no half a PDF is ever left under its name. */
 async function toFile(contents: HiddenContents, target: string, mark: string): Promise<void> {
   const pdf = await contents.printToPDF({ printBackground: true, preferCSSPageSize: true });
+  await writeWhole(target, pdf, mark);
+}
+
+/** False when the person cancelled. @throws Error when the disk refuses */
+export async function saveText(
+  shop: Pick<PrintShop, 'askWhere' | 'newId'>,
+  name: string,
+  text: string,
+): Promise<boolean> {
+  const { canceled, filePath } = await shop.askWhere({
+    title: 'Save as CSV',
+    defaultPath: `${plainFileName(name.replace(/\.csv$/i, ''))}.csv`,
+    filters: [{ name: 'CSV', extensions: ['csv'] }],
+  });
+  if (canceled || !filePath) return false;
+  await writeWhole(filePath, text, shop.newId());
+  return true;
+}
+
+/** Written beside the target and renamed, so that no half a file is ever left under its name. */
+async function writeWhole(
+  target: string,
+  content: Uint8Array | string,
+  mark: string,
+): Promise<void> {
   const draft = `${target}.${mark}.part`;
   try {
-    await writeFile(draft, pdf, { flag: 'wx' });
+    await writeFile(draft, content, { flag: 'wx' });
     await rename(draft, target);
   } catch (error) {
     await rm(draft, { force: true });

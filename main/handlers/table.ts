@@ -10,7 +10,7 @@ import {
   buildUndo,
   sampleReset,
 } from './builds.ts';
-import { printSheets } from './print.ts';
+import { printSheets, textSave } from './print.ts';
 import { clockRead, sessionStart, viewSave } from './session.ts';
 import type { Handlers } from './types.ts';
 
@@ -28,4 +28,5 @@ export const handlers: Handlers = {
   'build-import': buildImport,
   'view-save': viewSave,
   'print-sheets': printSheets,
+  'text-save': textSave,
 };

@@ -1,4 +1,5 @@
 /** What lies open on the desk: side panel, tray, dialog, theme. Kept with the view, not in the undo list. */
+import type { SheetKind } from '../../app/shop/parts.ts';
 import type { PlannerState } from './planner.svelte.ts';
 import { isTheme, type Theme, type ThemeState } from './theme.svelte.ts';
 
@@ -20,6 +21,7 @@ export const TRAYS = [
   { id: 'stage', label: 'Stage' },
   { id: 'curves', label: 'Cure curves' },
   { id: 'totals', label: 'Weight & cost' },
+  { id: 'part', label: 'Laminate & kit' },
 ] as const;
 export type TrayId = (typeof TRAYS)[number]['id'];
 
@@ -29,6 +31,8 @@ export class DeskState {
   readonly #planner: PlannerState;
   readonly theme: ThemeState;
   dialog = $state<DialogId | null>(null);
+  /** The one kind of sheet to print; null: all. */
+  sheetKind = $state<SheetKind | null>(null);
 
   constructor(planner: PlannerState, theme: ThemeState) {
     this.#planner = planner;
@@ -45,7 +49,18 @@ export class DeskState {
 
   /** Half of the height for the tray, where its content is what is worked on. */
   get trayTall(): boolean {
-    return this.#planner.view['trayTall'] === true;
+    const kept = this.#planner.view[this.#tallKey];
+    return typeof kept === 'boolean' ? kept : this.tray === 'part';
+  }
+
+  /** Sections and lists want their height whatever the other trays have. */
+  get #tallKey(): string {
+    return this.tray === 'part' ? 'partTall' : 'trayTall';
+  }
+
+  /** Alone on the desk: the board comes back with a lower tray. */
+  get trayAlone(): boolean {
+    return this.trayOpen && this.tray === 'part' && this.trayTall;
   }
 
   get trayOpen(): boolean {
@@ -67,7 +82,7 @@ export class DeskState {
   }
 
   stretchTray(): void {
-    this.#planner.setView({ trayTall: !this.trayTall, trayOpen: true });
+    this.#planner.setView({ [this.#tallKey]: !this.trayTall, trayOpen: true });
   }
 
   foldTray(): void {
@@ -77,6 +92,17 @@ export class DeskState {
   useTheme(theme: Theme): void {
     this.theme.choice = theme;
     this.#planner.setView({ theme });
+  }
+
+  /** A zone's section, from its card. */
+  showZone(index: number): void {
+    this.#planner.setView({ partTab: 'laminate', partZone: index });
+    this.showTray('part');
+  }
+
+  showSheets(kind: SheetKind): void {
+    this.sheetKind = kind;
+    this.dialog = 'sheets';
   }
 
   /** A stage picked anywhere: on the timeline, in a finding, in the header. */

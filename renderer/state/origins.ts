@@ -14,7 +14,7 @@ export interface Origin {
 /** Where a row of the library comes from, in words. */
 export function provenanceWords({ kind, source }: Provenance): string {
   const word = kind.replace('-', ' ');
-  return source && source !== word ? `${word}: ${source}` : word;
+  return source.startsWith(word) ? source : source ? `${word}: ${source}` : word;
 }
 
 const MASS_WORDS = {

@@ -5,6 +5,7 @@
 import type { BuildSummary, ChannelOutput, OpenBuild } from '../../app/contract/channels.ts';
 import type { Build, Lever, Library, StageResult } from '../../app/build/schema.ts';
 import type { PlanOutcome } from '../../app/outcome.ts';
+import type { SheetKind } from '../../app/shop/parts.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import type { PlanReply } from '../../app/worker.ts';
 import { mergeLibraries } from '../../app/build/library.ts';
@@ -29,7 +30,9 @@ export interface Surroundings {
   /** The page's own print dialog. */
   readonly printPage: () => void;
   /** The sheets as a page of their own, for the shell's printer. */
-  readonly sheetsHtml: (outcome: PlanOutcome) => string;
+  readonly sheetsHtml: (outcome: PlanOutcome, only: SheetKind | null) => string;
+  /** Hands a text to the browser as a file to keep. */
+  readonly downloadText: (fileName: string, text: string) => void;
   /** The first answer, on this thread. */
   readonly plan: (document: Build, library: Library, now: Minute) => PlanOutcome;
   readonly applyLever: (document: Build, leverId: string, library: Library) => Build | null;
@@ -61,6 +64,8 @@ export class PlannerState {
   #clockAtStart = 0;
   #elapsedAtStart = 0;
   #promoting = false;
+  #steps: Promise<void> = Promise.resolve();
+  #stepsWaiting = 0;
   #viewTimer: ReturnType<typeof setTimeout> | null = null;
 
   status = $state<'starting' | 'ready' | 'failed'>('starting');
@@ -293,6 +298,11 @@ export class PlannerState {
 
   apply(change: Change): void {
     if (this.buildId === null && !this.drafting) return;
+    if (this.#stepsWaiting > 0) {
+      // It was made on a document that is about to be replaced.
+      this.news = 'Undo was still under way: make that change once more.';
+      return;
+    }
     this.document = change.document;
     this.#replan();
     if (this.drafting) {
@@ -302,15 +312,21 @@ export class PlannerState {
     this.news = `${change.label}. ${this.glance?.fit.headline ?? ''}`;
   }
 
-  undo = (): Promise<void> => this.#step('build-undo', this.undoLabel, 'Undone');
-  redo = (): Promise<void> => this.#step('build-redo', this.redoLabel, 'Done again');
+  undo = (): Promise<void> => this.#queueStep('build-undo', 'Undone');
+  redo = (): Promise<void> => this.#queueStep('build-redo', 'Done again');
 
-  async #step(
-    channel: 'build-undo' | 'build-redo',
-    label: string | null,
-    word: string,
-  ): Promise<void> {
-    if (this.buildId === null) return;
+  /** One after the other: each needs the revision that the one before has made. */
+  #queueStep(channel: 'build-undo' | 'build-redo', word: string): Promise<void> {
+    this.#stepsWaiting += 1;
+    this.#steps = this.#steps
+      .then(() => this.#step(channel, word))
+      .finally(() => (this.#stepsWaiting -= 1));
+    return this.#steps;
+  }
+
+  async #step(channel: 'build-undo' | 'build-redo', word: string): Promise<void> {
+    const label = channel === 'build-undo' ? this.undoLabel : this.redoLabel;
+    if (this.buildId === null || label === null) return;
     await this.#saver.flush();
     if (this.saveState === 'failed') return;
     const answer = await this.#around.call(channel, {
@@ -319,7 +335,7 @@ export class PlannerState {
     });
     if (answer.ok) {
       this.#show(answer.value);
-      this.news = label === null ? word : `${word}: ${label}`;
+      this.news = `${word}: ${label}`;
     } else if (answer.code === 'stale') await this.#reload();
     else this.news = answer.detail;
   }
@@ -427,16 +443,27 @@ export class PlannerState {
   }
 
   /** Prints the sheets: by the shell where there is one, by the browser otherwise. */
-  async print(to: 'dialog' | 'pdf'): Promise<void> {
+  async print(to: 'dialog' | 'pdf', only: SheetKind | null = null): Promise<void> {
     if (!this.outcome) return;
     if (this.runtime === 'browser') {
       this.#around.printPage();
       return;
     }
     const { name } = this.outcome.result.build;
-    const html = this.#around.sheetsHtml(this.outcome);
+    const html = this.#around.sheetsHtml(this.outcome, only);
     const answer = await this.#around.call('print-sheets', { html, to, name: name.slice(0, 120) });
     this.news = answer.ok ? (answer.value.done ? 'Printed.' : 'Not printed.') : answer.detail;
+  }
+
+  /** Keeps a text as a file: through the shell's dialog where there is one, as a download otherwise. */
+  async saveText(fileName: string, text: string): Promise<void> {
+    if (this.runtime === 'browser') {
+      this.#around.downloadText(fileName, text);
+      this.news = `${fileName} saved.`;
+      return;
+    }
+    const answer = await this.#around.call('text-save', { name: fileName.slice(0, 120), text });
+    this.news = answer.ok ? (answer.value.done ? 'Saved.' : 'Not saved.') : answer.detail;
   }
 }
 

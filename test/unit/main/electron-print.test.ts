@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import {
   plainFileName,
   printSheets,
+  saveText,
   type HiddenWindow,
   type PrintShop,
 } from '../../../main/electron/print.ts';
@@ -110,4 +111,20 @@ it.each([
   ['Größe 翼', 'Größe 翼'],
 ])('the name %j becomes the file name %j', (name, plain) => {
   expect(plainFileName(name)).toBe(plain);
+});
+
+describe('a text', () => {
+  it('is written whole under the name that was picked', async () => {
+    const folder = scratchFolder();
+    const target = join(folder, 'list.csv');
+    const { made, asked } = shop({ target });
+    expect(await saveText(made, 'Canopy: list.csv', 'a,b\r\n')).toBe(true);
+    expect(asked).toEqual(['Canopy- list.csv']);
+    expect(readFileSync(target, 'utf8')).toBe('a,b\r\n');
+    expect(readdirSync(folder)).toEqual(['list.csv']);
+  });
+
+  it('without a name is not written', async () => {
+    expect(await saveText(shop({}).made, 'x.csv', 'a')).toBe(false);
+  });
 });

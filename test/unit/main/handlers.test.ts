@@ -240,6 +240,13 @@ describe('a message', () => {
     expect(await tell(session, 'print-sheets', sheets)).toEqual({ done: true });
   });
 
+  it('about a file is answered not-here where the browser downloads itself', async () => {
+    const list = { name: 'list.csv', text: 'a,b' };
+    expect(await ask(scratchSession(), 'text-save', list)).toMatchObject({ code: 'not-here' });
+    const session = scratchSession({ saveText: async (name) => name === 'list.csv' });
+    expect(await tell(session, 'text-save', list)).toEqual({ done: true });
+  });
+
   it('that meets a full disk is answered in plain words and keeps the old state', async () => {
     const session = scratchSession();
     const database = connection(session.store.write);

@@ -1,0 +1,325 @@
+/** Where the figures of the part come from, for the slip that opens from each. */
+import { practiceOf, resinOf } from '../../app/build/library.ts';
+import type { Library } from '../../app/build/schema.ts';
+import type { PlanOutcome } from '../../app/outcome.ts';
+import type { ZoneDetail } from '../../app/part/detail.ts';
+import type { Derivation } from '../../app/part/explain.ts';
+import type { OrderLine } from '../../app/part/order.ts';
+import type { PlateStiffness } from '../../app/part/plate.ts';
+import { stackOf, type ZoneStack } from '../../app/part/stack.ts';
+import { toOzYd2 } from '../../app/part/cloth-weight.ts';
+import { bothWords, quantityWords } from '../../app/shop/plyBook.ts';
+import { angleWords } from '../../app/shop/plyDrawing.ts';
+import { sayBoth } from '../../app/units/convert.ts';
+import { provenanceWords, type Origin } from '../state/origins.ts';
+import { money, plural } from '../state/say.ts';
+
+type Row = Origin['rows'][number];
+
+export const stackAt = ({ detail }: PlanOutcome, zone: number): ZoneStack => {
+  const { build, library } = detail;
+  const matrixKgM3 = resinOf(library, build.resin.system).curedDensityKgM3;
+  return stackOf(build.part.zones[zone]!, library, matrixKgM3);
+};
+
+/** `1 250 g/m²` and its companion in ounces a square yard. */
+export const arealWords = (gM2: number): string =>
+  `${Math.round(gM2)} g/m² (${toOzYd2(gM2).toFixed(1)} oz/yd²)`;
+
+export const percent = (share: number): string => `${Math.round(share * 100)} %`;
+
+/** Three figures, without a tail of noughts. */
+export const figure = (value: number): string =>
+  value === 0 || Math.abs(value) >= 1000
+    ? String(Math.round(value))
+    : String(Number(value.toPrecision(3)));
+
+/** A derivation of the part as a slip. */
+export const originOf = ({ formula, inputs, results, source }: Derivation): Origin => ({
+  formula,
+  rows: [
+    ...inputs.map(({ name, value, unit, provenance }) => ({
+      name,
+      value: `${figure(value)} ${unit}`.trim(),
+      from: provenance ? provenanceWords(provenance) : 'typed, or worked out from it',
+    })),
+    ...results.map(({ name, value, unit }) => ({
+      name,
+      value: `= ${figure(value)} ${unit}`.trim(),
+      from: 'result',
+    })),
+  ],
+  source,
+});
+
+const practised = (library: Library, id: string): Row => {
+  const row = library.practice.find((one) => one.id === id);
+  return {
+    name: row?.name ?? id,
+    value: row ? `${row.value} ${row.unit}`.trim() : '–',
+    from: row ? provenanceWords(row.provenance) : '',
+  };
+};
+
+const MIXTURES = 'Rule of mixtures by volume, as in ASTM D3171 method II (from memory); no voids.';
+
+export function thicknessOrigin(stack: ZoneStack): Origin {
+  const plies = stack.plies
+    .filter((ply) => ply.whole)
+    .map(({ cloth, angleDeg, thicknessMm }) => ({
+      name: `${cloth.name}, ${angleWords(angleDeg)}`,
+      value: `${thicknessMm.toFixed(2)} mm`,
+      from: provenanceWords(cloth.provenance),
+    }));
+  const core = stack.core
+    ? [
+        {
+          name: stack.core.row.name,
+          value: `${figure(stack.core.thicknessMm)} mm`,
+          from: 'typed',
+        },
+      ]
+    : [];
+  return {
+    formula:
+      'Ply thickness = cloth weight / (fibre density × fibre fraction); all whole plies and the core added up.',
+    rows: [...plies, ...core],
+    source: MIXTURES,
+  };
+}
+
+export function fibreOrigin(stack: ZoneStack, library: Library): Origin {
+  const cloths = new Map(stack.plies.map(({ cloth }) => [cloth.id, cloth]));
+  return {
+    formula: 'Fibre fraction of a skin = fibre volume / laminate volume, core left out.',
+    rows: [
+      ...[...cloths.values()].map((cloth) => ({
+        name: cloth.name,
+        value: percent(cloth.fibreFraction),
+        from: provenanceWords(cloth.provenance),
+      })),
+      practised(library, 'fibre-fraction-hand-min'),
+      practised(library, 'fibre-fraction-hand-max'),
+    ],
+    source: MIXTURES,
+  };
+}
+
+/** Usual range under a bag by hand, as in `30 to 50 %`. */
+export function usualFibre(library: Library): string {
+  const practice = practiceOf(library);
+  const [low, high] = [practice('fibre-fraction-hand-min'), practice('fibre-fraction-hand-max')];
+  return `${Math.round(low * 100)} to ${percent(high)}`;
+}
+
+export const COMPONENTS = [
+  { key: 'fibre', name: 'Fibre' },
+  { key: 'resin', name: 'Resin in plies' },
+  { key: 'core', name: 'Core' },
+  { key: 'coreResin', name: 'Resin in core' },
+] as const;
+export type Component = (typeof COMPONENTS)[number]['key'];
+
+/** One component of the areal mass of a zone. */
+export function componentOrigin(key: Component, stack: ZoneStack): Origin {
+  const { plies, core, zone } = stack;
+  const cover = (areaM2: number): string =>
+    areaM2 >= zone.areaM2 ? '' : ` on ${percent(areaM2 / zone.areaM2)} of the zone`;
+  if (key === 'fibre' || key === 'resin') {
+    return {
+      formula:
+        key === 'fibre'
+          ? 'Cloth weight of every ply, by the share of the zone that it covers.'
+          : 'Resin of a ply = thickness × (1 − fibre fraction) × density of the cured resin.',
+      rows: plies.map((ply) => ({
+        name: `${ply.cloth.name}${cover(ply.areaM2)}`,
+        value: `${Math.round(key === 'fibre' ? ply.fibreGM2 : ply.resinGM2)} g/m²`,
+        from: provenanceWords(ply.cloth.provenance),
+      })),
+      source: MIXTURES,
+    };
+  }
+  if (!core) return { formula: 'There is no core.', rows: [], source: '' };
+  const from = provenanceWords(core.row.provenance);
+  if (key === 'core') {
+    return {
+      formula: 'Core = density × thickness.',
+      rows: [
+        { name: core.row.name, value: `${core.row.densityKgM3} kg/m³`, from },
+        { name: 'Thickness', value: `${figure(core.thicknessMm)} mm`, from: 'typed' },
+      ],
+      source: 'Definition of density.',
+    };
+  }
+  return {
+    formula: 'What the two bonded faces and open kerfs drink, by the treatment of the core.',
+    rows: [
+      { name: 'Mould side and kerfs', value: `${core.outerUptakeGM2} g/m²`, from },
+      { name: 'Under the inner skin', value: `${core.innerUptakeGM2} g/m²`, from },
+    ],
+    source: 'Common practice, no source.',
+  };
+}
+
+export const arealOf = (detail: ZoneDetail): number =>
+  COMPONENTS.reduce((sum, { key }) => sum + detail.arealGM2[key], 0);
+
+export function arealOrigin(detail: ZoneDetail): Origin {
+  return {
+    formula: 'Areal mass = fibre + resin + core + resin taken by the core, over the zone’s area.',
+    rows: COMPONENTS.map(({ key, name }) => ({ name, value: arealWords(detail.arealGM2[key]) })),
+    source: `${MIXTURES} Overlaps, closeout, fairing and paint are in the part’s weight, not here.`,
+  };
+}
+
+const STATE_PARTS = {
+  shell: ['fibre', 'resin', 'core', 'coreResin', 'closeout'],
+  faired: ['fibre', 'resin', 'core', 'coreResin', 'closeout', 'fairing'],
+  painted: ['fibre', 'resin', 'core', 'coreResin', 'closeout', 'fairing', 'paint'],
+} as const;
+const MASS_NAMES = {
+  fibre: 'Fibre',
+  resin: 'Resin in the plies',
+  core: 'Core',
+  coreResin: 'Resin taken by the core',
+  closeout: 'Closeout',
+  fairing: 'Fairing',
+  paint: 'Primer and paint',
+} as const;
+
+/** The part's weight in one of the states in which it can be weighed. */
+export function stateOrigin({ detail }: PlanOutcome, state: keyof typeof STATE_PARTS): Origin {
+  const spreads =
+    state === 'shell' ? ['hand-resin-spread'] : ['hand-resin-spread', 'fairing-spread'];
+  return {
+    formula:
+      'The components added up over all zones, overlaps included; the light and heavy end by the ' +
+      'spread of hand work, all zones the same way.',
+    rows: [
+      ...STATE_PARTS[state].map((key) => ({
+        name: MASS_NAMES[key],
+        value: sayBoth(detail.part.massKg[key], 'massKg'),
+      })),
+      ...spreads.map((id) => practised(detail.library, id)),
+    ],
+    source: MIXTURES,
+  };
+}
+
+const PLATE_SOURCE =
+  'Classical laminate theory: Jones, Mechanics of Composite Materials (1999), from memory; core shear ' +
+  'after Allen, Analysis and Design of Structural Sandwich Panels (1969).';
+
+/** Bending stiffness by width along and across the 0 line. */
+export function bendingOrigin(stack: ZoneStack, plate: PlateStiffness): Origin {
+  return {
+    formula:
+      'D = the plies’ and the core’s stiffness, each by its distance from the neutral plane squared, ' +
+      'added up through the thickness.',
+    rows: [
+      ...stack.plies
+        .filter((ply) => ply.whole)
+        .map(({ cloth, angleDeg, thicknessMm }) => ({
+          name: `${cloth.name}, ${angleWords(angleDeg)}, ${thicknessMm.toFixed(2)} mm`,
+          value: `E ${cloth.e1GPa} / ${cloth.e2GPa} GPa`,
+          from: provenanceWords(cloth.provenance),
+        })),
+      ...shearRows(stack),
+      { name: 'Along the 0 line', value: `${figure(plate.dx / 1000)} N·m`, from: 'result' },
+      { name: 'Across it', value: `${figure(plate.dy / 1000)} N·m`, from: 'result' },
+    ],
+    source: PLATE_SOURCE,
+  };
+}
+
+function shearRows({ core }: ZoneStack): Row[] {
+  if (!core) return [];
+  return [
+    {
+      name: `${core.row.name}, ${figure(core.thicknessMm)} mm`,
+      value: `G ${core.row.shearModulusMPa} MPa`,
+      from: provenanceWords(core.row.provenance),
+    },
+  ];
+}
+
+export function shearOrigin(stack: ZoneStack): Origin {
+  return {
+    formula:
+      'Core shear stiffness by width = d² G / c; d between the middles of the skins, c the core.',
+    rows: shearRows(stack),
+    source: PLATE_SOURCE,
+  };
+}
+
+/** How a line of the kit comes to its quantity. */
+export function kitOrigin({ result, detail }: PlanOutcome, { line }: OrderLine): Origin {
+  const bags = result.route.cures.length;
+  const batches = Object.values(detail.batches).reduce((sum, list) => sum + list.length, 0);
+  const { part, build, library } = detail;
+  const bought = line.detail === undefined ? [] : [{ name: 'Bought as', value: line.detail }];
+  if (line.group === 'consumable') {
+    const row = library.consumables.find(({ id }) => id === line.id);
+    if (row) {
+      const from = provenanceWords(row.provenance);
+      const rate = (name: string, value: number, unit: string): Row[] =>
+        value > 0 ? [{ name, value: `${value} ${unit}`, from }] : [];
+      return {
+        formula: row.everyBag
+          ? 'Rate × area and edge under every bag, added up over the bags, rounded up.'
+          : 'Rate × area and edge of the part, plus what every batch takes, rounded up.',
+        rows: [
+          ...rate('Per square metre', row.perM2, `${row.unit}/m²`),
+          ...rate('Per metre of edge', row.perEdgeM, `${row.unit}/m`),
+          ...rate('Per batch', row.perBatch, row.unit),
+          ...rate(row.everyBag ? 'Every bag' : 'In all', row.fixed, row.unit),
+          { name: 'Area and edge', value: `${figure(part.areaM2)} m², ${figure(part.edgeM)} m` },
+          { name: 'Bags and batches', value: `${bags} and ${batches}`, from: 'chosen route' },
+        ],
+        source: from,
+      };
+    }
+  }
+  const basis: Readonly<Record<typeof line.group, readonly [string, string]>> = {
+    cloth: [
+      'Every ply with its run past the trim line and overlaps, nested on the roll width; bias strips in lanes.',
+      'Shelf packing on the roll, first fit by falling length: Coffman and others (1980), from memory.',
+    ],
+    core: [
+      'Area of the zones with this core plus waste, in whole sheets.',
+      'Sheet size: row of the library.',
+    ],
+    resin: [
+      'Resin in plies, trimmings and core, what the bag bleeds, and what the cups keep; divided by the mixing ratio.',
+      'Ratio: data sheet row of the hardener. Losses: common practice.',
+    ],
+    release: ['Mould surface: the part and the flange for the bag.', 'Common practice, no source.'],
+    mould: ['Mould surface: the part and the flange for the bag.', 'Common practice, no source.'],
+    consumable: ['', ''],
+  };
+  const [formula, source] = basis[line.group];
+  const losses =
+    line.group === 'resin'
+      ? [practised(library, 'bleed-g-m2'), practised(library, 'cup-loss-share')]
+      : line.group === 'core'
+        ? [practised(library, 'core-waste-share')]
+        : line.group === 'cloth'
+          ? [practised(library, 'ply-excess-mm'), practised(library, 'ply-overlap-mm')]
+          : [practised(library, 'flange-mm')];
+  return {
+    formula,
+    rows: [
+      { name: 'Needed', value: bothWords(line.quantity, line.unit) },
+      ...bought,
+      { name: 'Smallest step', value: quantityWords(line.step, line.unit) },
+      ...losses,
+      {
+        name: 'Price of all of it',
+        value: money(line.costMinor, build.currency),
+        from: 'library row',
+      },
+      { name: 'Lead time', value: plural(line.leadDays, 'day'), from: 'library row' },
+    ],
+    source,
+  };
+}

@@ -1,0 +1,18 @@
+/** What lies in the shop, by line of the kit. */
+import type { KitLine } from '../../app/part/types.ts';
+import { bothWords } from '../../app/shop/plyBook.ts';
+import type { Change } from '../edit/change.ts';
+import type { Draft } from '../edit/path.ts';
+
+/** The document with what is in stock of a line; null takes the entry out. */
+export function putStock(document: Draft, line: KitLine, quantity: number | null): Change {
+  const others = (document.stock ?? []).filter((entry) => entry.row !== line.id);
+  const said = quantity === null ? 'none said' : bothWords(quantity, line.unit);
+  return {
+    label: `In stock: ${line.name}, ${said}`.slice(0, 120),
+    document: {
+      ...document,
+      stock: quantity === null ? others : [...others, { row: line.id, quantity }],
+    },
+  };
+}
