@@ -1,14 +1,8 @@
 /** The cut list: every ply with its size, cut into pieces that come off the roll. */
 import { clothOf, practiceOf } from '../build/library.ts';
 import type { ClothRow, FullBuild, Library, PartZone, Ply } from '../build/schema.ts';
-import {
-  laneLengthMm,
-  nestStrips,
-  packOnRoll,
-  type Rectangle,
-  type RollUse,
-  type StripNest,
-} from './nest.ts';
+import { laneLengthMm, nestStrips, type StripNest } from './nest.ts';
+import { packOnRoll, type Rectangle, type RollUse } from './pack.ts';
 import type { LayupId } from './types.ts';
 
 /** One piece of a ply, as cut: across and along the roll. */

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cutSheet, stripLengths } from '../../app/part/cuts.ts';
-import { laneLengthMm, nestStrips, packOnRoll, type StripNest } from '../../app/part/nest.ts';
+import { laneLengthMm, nestStrips, type StripNest } from '../../app/part/nest.ts';
+import { packOnRoll } from '../../app/part/pack.ts';
 
 type Point = readonly [number, number];
 
@@ -176,11 +177,13 @@ describe('an edge split into strips', () => {
   });
 });
 
+const sheetSizes = fc.record({
+  across: fc.integer({ min: 5, max: 100 }),
+  along: fc.integer({ min: 5, max: 200 }),
+});
+
 describe('sheets on a roll', () => {
-  const sheet = fc.record({
-    across: fc.integer({ min: 5, max: 100 }),
-    along: fc.integer({ min: 5, max: 200 }),
-  });
+  const sheet = sheetSizes;
 
   it('lie within the roll and apart, and none is lost', () => {
     fc.assert(
@@ -225,6 +228,27 @@ describe('sheets on a roll', () => {
       }),
       { numRuns: 60 },
     );
+  });
+});
+
+describe('sheets of many sizes', () => {
+  it('come within a few parts in a hundred of the search, taken together', () => {
+    const sets = fc.sample(fc.array(sheetSizes, { minLength: 3, maxLength: 5 }), {
+      seed: 7,
+      numRuns: 80,
+    });
+    let taken = 0;
+    let least = 0;
+    for (const sizes of sets) {
+      const pieces = sizes.map(({ across, along }, i) => ({
+        id: `${i}`,
+        acrossMm: Math.min(across, 90),
+        alongMm: along,
+      }));
+      taken += packOnRoll(pieces, 90).lengthMm;
+      least += bottomLeftLeast(pieces, 90);
+    }
+    expect(taken / least).toBeLessThan(1.04);
   });
 });
 
