@@ -5,6 +5,7 @@
 import type { BuildSummary, ChannelOutput, OpenBuild } from '../../app/contract/channels.ts';
 import type { Build, Lever, Library, StageResult } from '../../app/build/schema.ts';
 import type { PlanOutcome } from '../../app/outcome.ts';
+import type { SheetKind } from '../../app/shop/parts.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import type { PlanReply } from '../../app/worker.ts';
 import { mergeLibraries } from '../../app/build/library.ts';
@@ -29,7 +30,9 @@ export interface Surroundings {
   /** The page's own print dialog. */
   readonly printPage: () => void;
   /** The sheets as a page of their own, for the shell's printer. */
-  readonly sheetsHtml: (outcome: PlanOutcome) => string;
+  readonly sheetsHtml: (outcome: PlanOutcome, only: SheetKind | null) => string;
+  /** Hands a text to the browser as a file to keep. */
+  readonly downloadText: (fileName: string, text: string) => void;
   /** The first answer, on this thread. */
   readonly plan: (document: Build, library: Library, now: Minute) => PlanOutcome;
   readonly applyLever: (document: Build, leverId: string, library: Library) => Build | null;
@@ -440,16 +443,27 @@ export class PlannerState {
   }
 
   /** Prints the sheets: by the shell where there is one, by the browser otherwise. */
-  async print(to: 'dialog' | 'pdf'): Promise<void> {
+  async print(to: 'dialog' | 'pdf', only: SheetKind | null = null): Promise<void> {
     if (!this.outcome) return;
     if (this.runtime === 'browser') {
       this.#around.printPage();
       return;
     }
     const { name } = this.outcome.result.build;
-    const html = this.#around.sheetsHtml(this.outcome);
+    const html = this.#around.sheetsHtml(this.outcome, only);
     const answer = await this.#around.call('print-sheets', { html, to, name: name.slice(0, 120) });
     this.news = answer.ok ? (answer.value.done ? 'Printed.' : 'Not printed.') : answer.detail;
+  }
+
+  /** Keeps a text as a file: through the shell's dialog where there is one, as a download otherwise. */
+  async saveText(fileName: string, text: string): Promise<void> {
+    if (this.runtime === 'browser') {
+      this.#around.downloadText(fileName, text);
+      this.news = `${fileName} saved.`;
+      return;
+    }
+    const answer = await this.#around.call('text-save', { name: fileName.slice(0, 120), text });
+    this.news = answer.ok ? (answer.value.done ? 'Saved.' : 'Not saved.') : answer.detail;
   }
 }
 
