@@ -60,7 +60,7 @@ function hotStacks(
     .filter(({ wetMm: mm }) => mm > 0)
     .sort((a, b) => b.wetMm - a.wetMm)[0];
   if (!thickest || thickest.wetMm < context.practice('stack-heat-from-mm')) return [];
-  const parts = partsOf(context, thickest.stack, wet);
+  const parts = stackPartsOf(context, thickest.stack, wet);
   const { model, profile, practice } = context;
   return stackFacts(stackTemperatures(model, parts, profile, start, practice)).flatMap((fact) =>
     fact.fact === 'too-hot'
@@ -69,12 +69,13 @@ function hotStacks(
   );
 }
 
-const wetMm = ({ plies }: ZoneStack, wet: ReadonlySet<LayupId>): number =>
+/** Thickness of a zone's plies that are wet in a cure. */
+export const wetMm = ({ plies }: ZoneStack, wet: ReadonlySet<LayupId>): number =>
   plies.reduce((sum, ply) => sum + (wet.has(ply.layup) ? ply.thicknessMm : 0), 0);
 
 /** From the bag down to the mould: what is wet, and what has cured before and only conducts. */
-function partsOf(
-  context: PlanContext,
+export function stackPartsOf(
+  context: Pick<PlanContext, 'build' | 'library' | 'resin'>,
   { plies, core }: ZoneStack,
   wet: ReadonlySet<LayupId>,
 ): StackPart[] {
