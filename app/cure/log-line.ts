@@ -5,6 +5,8 @@ import { isoToMinute, localToMinute, offsetAt } from '../time/zone.ts';
 export interface LogForm {
   readonly separator: ',' | ';' | '\t';
   readonly decimalComma: boolean;
+  /** Column of the time, from 0: some loggers number their lines first. */
+  readonly timeColumn: number;
   /** Date and time stand in two columns. */
   readonly splitTime: boolean;
   readonly fahrenheit: boolean;
@@ -24,6 +26,9 @@ const EPOCH = /^\d{10}(\d{3})?$/;
 const NUMBER = /^[+-]?\d+([.,]\d+)?$/;
 /** Columns of a logger that are no temperature. */
 const OTHER = /hum|r\.?h|%|bar|pa\b|vac|volt|batt|dew|lux|count|^#|^no\.?$|index/i;
+
+/** A line number and a channel's name may stand before the time. */
+const LEADING_FIELDS = 3;
 
 const isTime = (field: string): boolean =>
   STAMP.test(field) || EPOCH.test(field) || DATE.test(field);
@@ -48,13 +53,16 @@ const separatorOf = (line: string): LogForm['separator'] =>
 export function formOf(header: string | null, line: string): LogForm | FormProblem {
   const separator = separatorOf(line);
   const fields = fieldsOf(line, separator);
-  const first = fields[0] ?? '';
-  if (SLASH_DATE.test(first)) return 'date-order';
-  if (!isTime(first)) return 'no-time';
-  const splitTime = DATE.test(first) && TIME_OF_DAY.test(fields[1] ?? '');
-  if (DATE.test(first) && !splitTime) return 'no-time';
+  const leading = fields.slice(0, LEADING_FIELDS);
+  const timeColumn = leading.findIndex(isTime);
+  if (timeColumn < 0) {
+    return leading.some((field) => SLASH_DATE.test(field)) ? 'date-order' : 'no-time';
+  }
+  const isDate = DATE.test(fields[timeColumn]!);
+  const splitTime = isDate && TIME_OF_DAY.test(fields[timeColumn + 1] ?? '');
+  if (isDate && !splitTime) return 'no-time';
   const names = header === null ? [] : fieldsOf(header, separatorOf(header));
-  const before = splitTime ? 2 : 1;
+  const before = timeColumn + (splitTime ? 2 : 1);
   const rest = fields.slice(before);
   let decimalComma = separator !== ',' && rest.some((field) => /^[+-]?\d+,\d+$/.test(field));
   if (separator === ',' && rest.length === 2 && rest.every((field) => /^[+-]?\d+$/.test(field))) {
@@ -73,7 +81,8 @@ export function formOf(header: string | null, line: string): LogForm | FormProbl
   const fahrenheit = columnNames.some((name) =>
     /°\s*F|\(F\)|\[F\]|fahrenheit|\bdeg ?F\b/i.test(name),
   );
-  return { separator, decimalComma, splitTime, fahrenheit, columns, names: columnNames };
+  const form = { separator, decimalComma, timeColumn, splitTime, fahrenheit };
+  return { ...form, columns, names: columnNames };
 }
 
 /** What a line says: its time as text, and the coldest of its temperatures, C (null: none read). */
@@ -84,7 +93,7 @@ export interface LogLine {
 
 /** Reads a line; plain ones in one pass over their characters, quoted ones the long way. */
 export function readLine(form: LogForm, line: string): LogLine {
-  const { separator, columns, decimalComma, splitTime, fahrenheit } = form;
+  const { separator, columns, decimalComma, timeColumn, splitTime, fahrenheit } = form;
   if (line.includes('"')) {
     const plain = fieldsOf(line, separator).join(separator);
     return plain.includes('"') ? { stamp: '', coldestC: null } : readLine(form, plain);
@@ -99,8 +108,9 @@ export function readLine(form: LogForm, line: string): LogLine {
   while (from <= line.length) {
     let end = line.indexOf(separator, from);
     if (end < 0) end = line.length;
-    if (field === 0) stamp = line.slice(from, end).trim();
-    else if (splitTime && field === 1) stamp = `${stamp} ${line.slice(from, end).trim()}`;
+    if (field === timeColumn) stamp = line.slice(from, end).trim();
+    else if (splitTime && field === timeColumn + 1)
+      stamp = `${stamp} ${line.slice(from, end).trim()}`;
     else if (field === columns[wanted]) {
       wanted++;
       if (twoFields) {

@@ -53,6 +53,10 @@ describe('a plain log', () => {
     ['day first with dots', '19.04.2027 08:00;20\n19.04.2027 08:10;20'],
     ['date and time apart', '2027-04-19;08:00;20\n2027-04-19;08:10:00;20'],
     ['tabs and quotes', '"2027-04-19 08:00:00"\t"20"\n"2027-04-19 08:10:00"\t"20"'],
+    [
+      'lines numbered first',
+      '#,time,air C\n1,2027-04-19T08:00+01:00,20\n2,2027-04-19T08:10+01:00,20',
+    ],
     ['fractions of a second', '2027-04-19 08:00:00.250;20\n2027-04-19 08:10:00,000;20'],
   ])('with times as %s', (_name, text) => {
     const { profile } = read(text);
