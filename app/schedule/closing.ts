@@ -1,8 +1,10 @@
 /** The last moment at which all that is not yet begun can still be done in time. */
 import { compile, type Compiled } from './compile.ts';
 import { planPasses, type PlanPasses } from './floats.ts';
+import { exactSearch } from './exact.ts';
 import { FAR, NEVER, startToEndBy, startUpTo } from './length.ts';
 import type { Assignment } from './place.ts';
+import { ANY_LATE } from './objective.ts';
 import type { Minute } from '../time/instant.ts';
 import type { Problem } from './problem.ts';
 import { firstPlan, type Found } from './solve.ts';
@@ -22,6 +24,8 @@ export interface Closing {
 
 /** Plans tried between the verified moment and the bound; each halves what is left between. */
 const MOST_TRIALS = 18;
+/** Nodes spent on the proof that the minute after is too late. */
+const PROOF_NODES = 120;
 
 const isOpen = (compiled: Compiled, i: number): boolean =>
   compiled.stages[i]!.spec.fixedStart === null;
@@ -81,12 +85,28 @@ export function closingTime(problem: Problem): Closing {
       low = Math.max(low, next.minute);
     } else high = middle - 1;
   }
-  const proven = low >= bound.minute;
+  const later = provenLast(compiled, low, bound.minute);
+  const proven = low >= bound.minute || later;
   return {
     minute: low === FAR ? null : low,
     proven,
-    closedBy: proven && bound.stage >= 0 ? byTime(compiled, bound.stage) : closedBy(compiled, best),
+    closedBy:
+      low >= bound.minute && bound.stage >= 0
+        ? byTime(compiled, bound.stage)
+        : closedBy(compiled, best),
   };
+}
+
+/** True when the complete search shows within a few nodes that one minute later nothing fits. */
+function provenLast(compiled: Compiled, low: number, bound: number): boolean {
+  if (low >= bound || low === FAR) return false;
+  const result = exactSearch(compiled, {
+    from: low + 1,
+    nodes: PROOF_NODES,
+    better: ANY_LATE,
+    stopWhenFits: true,
+  });
+  return result.exhausted && result.plan === null;
 }
 
 const byTime = (compiled: Compiled, stage: number) => ({

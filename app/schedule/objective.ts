@@ -14,6 +14,9 @@ export interface Score {
   readonly sum: number;
 }
 
+/** Beaten by every plan that meets all dates and by no other. */
+export const ANY_LATE: Score = { late: 1, repairs: -1, overtimeMinutes: -1, end: 0, sum: 0 };
+
 export function scoreOf(compiled: Compiled, plan: Assignment): Score {
   let late = 0;
   let repairs = 0;
