@@ -1,8 +1,8 @@
 /** Settles the chemistry of every cure of a route: its clock, its batches, its wet work. */
-import { settleBatches } from '../cure/batches.ts';
+import { settleBatches, type BatchNeed } from '../cure/batches.ts';
 import { cureClock } from '../cure/clock.ts';
 import { putOff } from '../cure/fit.ts';
-import { potLifeOf, type PotLife } from '../cure/pot.ts';
+import { peakOf, potLifeOf } from '../cure/pot.ts';
 import type { Batch, CureClock } from '../cure/types.ts';
 import type { Layup } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
@@ -45,10 +45,11 @@ const sharedByContext = new WeakMap<PlanContext, Shared>();
 function sharedOf(context: PlanContext): Shared {
   let shared = sharedByContext.get(context);
   if (!shared) {
-    const potLife = potLifeOf(context.model, context.practice);
+    const { model, practice } = context;
+    const cup = { potLifeMinutesAt: potLifeOf(model, practice), peakCAt: peakOf(model, practice) };
     const settled = new Map<string, readonly Batch[]>();
     const batches = (layup: Layup): readonly Batch[] => {
-      const own = settled.get(layup.id) ?? batchesOf(context, layup, potLife);
+      const own = settled.get(layup.id) ?? batchesOf(context, layup, cup);
       settled.set(layup.id, own);
       return own;
     };
@@ -73,13 +74,17 @@ function clocksOf({ model, profile, hardener, practice }: PlanContext) {
   };
 }
 
-function batchesOf(context: PlanContext, layup: Layup, potLife: PotLife): Batch[] {
+function batchesOf(
+  context: PlanContext,
+  layup: Layup,
+  cup: Pick<BatchNeed, 'potLifeMinutesAt' | 'peakCAt'>,
+): Batch[] {
   const { hardener, practice, build } = context;
   return settleBatches({
     mixedG: layup.mixedG,
     wetMinutes: layup.personMinutes / handsOn(context, layup),
     hardener,
-    potLifeMinutesAt: potLife,
+    ...cup,
     temperatureC: build.room.temperatureC.day,
     practice,
   });
