@@ -1,7 +1,12 @@
 /** Messages of the worker that thinks further than the screen's thread may. */
 import type { Build, Library } from './build/schema.ts';
 import { FULL_ANSWER, type PlanDetail, type PlanOutcome } from './outcome.ts';
+import type { Odds } from './judge/odds.ts';
+import type { SearchProgress, SearchResult } from './judge/search.ts';
 import { plan } from './plan.ts';
+import { leverSearch } from './plan/leverSearch.ts';
+import type { OddsProgress } from './plan/odds.ts';
+import { oddsJob } from './plan/oddsJob.ts';
 import type { Minute } from './time/instant.ts';
 
 /** Asks for the full answer to one revision of the document. */
@@ -32,4 +37,39 @@ export function answerPlanRequest(request: PlanRequest): PlanReply {
   const { result, detail } = plan(document, library, now, FULL_ANSWER);
   const { part: _part, library: _library, ...sent } = detail;
   return { revision, outcome: { result, detail: sent } };
+}
+
+/** A long job on one document: all levers together, or the odds of the plan. */
+export interface JobRequest {
+  readonly job: 'search' | 'odds';
+  readonly revision: number;
+  readonly document: Build;
+  readonly library: Library;
+  readonly now: Minute;
+  /** Finished builds of the shop's own behind its records. */
+  readonly ownBuilds: number;
+}
+
+export type JobReply = { readonly revision: number } & (
+  | { readonly job: 'search'; readonly progress: SearchProgress }
+  | { readonly job: 'search'; readonly result: SearchResult }
+  | { readonly job: 'odds'; readonly progress: OddsProgress }
+  | { readonly job: 'odds'; readonly result: Odds | null }
+);
+
+/** Runs a job piece by piece; leaving it between two pieces is a way to stop. */
+export function* runJob(request: JobRequest): Generator<JobReply, void, void> {
+  const { job, revision, document, library, now, ownBuilds } = request;
+  if (job === 'search') {
+    const run = leverSearch(document, library, now);
+    for (let step = run.next(); ; step = run.next()) {
+      if (step.done) return yield { job, revision, result: step.value };
+      yield { job, revision, progress: step.value };
+    }
+  }
+  const run = oddsJob(document, library, now, ownBuilds);
+  for (let step = run.next(); ; step = run.next()) {
+    if (step.done) return yield { job, revision, result: step.value };
+    yield { job, revision, progress: step.value };
+  }
 }

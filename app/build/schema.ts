@@ -682,6 +682,8 @@ const cureResult = z.strictObject({
   name: z.string(),
   temperatureC: z.strictObject({ min: z.number(), max: z.number() }).nullable(),
   firstMix: maybeInstant,
+  /** Until then the film on the mould can be worked. */
+  openUntil: maybeInstant,
   bagBy: maybeInstant,
   gel: maybeInstant,
   debagFrom: maybeInstant,

@@ -135,6 +135,7 @@ function cureResult(times: CureTimes, iso: Iso): CureResult {
     name: cure.name,
     temperatureC: minC === null || maxC === null ? null : { min: minC, max: maxC },
     firstMix: orNull(times.firstMix, iso),
+    openUntil: orNull(times.open, iso),
     bagBy: orNull(times.bagBy, iso),
     gel: orNull(times.gel, iso),
     debagFrom: orNull(times.debagFrom, iso),

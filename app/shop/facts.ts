@@ -226,6 +226,7 @@ export function milestonesOf(
   return [
     { key: 'firstMix', label: 'First mix', at: row.firstMix },
     { key: 'bagBy', label: 'Bag down by', at: row.bagBy },
+    { key: 'openUntil', label: 'Open until', at: row.openUntil },
     { key: 'gel', label: 'Gel', at: row.gel },
     { key: 'debagFrom', label: 'Bag off from', at: row.debagFrom },
     { key: 'demouldFrom', label: 'Demould from', at: row.demouldFrom },

@@ -111,6 +111,7 @@ function labelsOf(facts: Facts, stage: StageResult): { label: string; short: str
 /** Moments with a shape; first mix and full cure are said in words only. */
 const DRAWN: ReadonlySet<string> = new Set([
   'bagBy',
+  'openUntil',
   'gel',
   'debagFrom',
   'demouldFrom',

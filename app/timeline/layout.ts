@@ -321,7 +321,8 @@ const WEIGHTS: Readonly<Record<string, number>> = {
   demouldFrom: 2,
   bagBy: 3,
   sandFrom: 4,
-  bondUntil: 5,
+  openUntil: 5,
+  bondUntil: 6,
 };
 const weight = (mark: Mark): number => WEIGHTS[mark.key] ?? 9;
 const markText = (mark: Mark): string => `${mark.label} ${mark.iso.slice(11, 16)}`;

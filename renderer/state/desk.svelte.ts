@@ -18,6 +18,7 @@ export type PanelId = (typeof PANELS)[number]['id'];
 export const TRAYS = [
   { id: 'findings', label: 'Findings' },
   { id: 'routes', label: 'Routes' },
+  { id: 'decide', label: 'Offers & odds' },
   { id: 'stage', label: 'Stage' },
   { id: 'curves', label: 'Cure curves' },
   { id: 'totals', label: 'Weight & cost' },

@@ -14,7 +14,7 @@ export function outsideJob(net: NetworkBuilder, party: OutsideParty): string {
   return net.stage(
     {
       id: `outside:${party.id}`,
-      name: `${party.name}, ${party.workingDays} working days`,
+      name: `${party.name}, ${party.workingDays} working ${party.workingDays === 1 ? 'day' : 'days'}`,
       kind: 'outside',
       ...(slot ?? {}),
     },

@@ -206,6 +206,7 @@ export function handMadeOutcome(changes: OutcomeChanges = {}): PlanOutcome {
         name: 'Outer skin',
         temperatureC: { min: 16, max: 20 },
         firstMix: iso('2027-03-26T08:00'),
+        openUntil: iso('2027-03-26T13:05'),
         bagBy: iso('2027-03-26T11:40'),
         gel: iso('2027-03-26T19:20'),
         debagFrom: iso('2027-03-28T06:00'),

@@ -1,0 +1,103 @@
+/** The long jobs of the decision: all levers together, and the odds. Run on request, stopped at will. */
+import type { Build, Library } from '../../app/build/schema.ts';
+import type { Odds } from '../../app/judge/odds.ts';
+import type { Choice, SearchResult } from '../../app/judge/search.ts';
+import type { Minute } from '../../app/time/instant.ts';
+import type { JobReply, JobRequest } from '../../app/worker.ts';
+
+/** The part of a Worker that is used here. */
+export interface JobPort {
+  postMessage(message: unknown): void;
+  onmessage: ((event: MessageEvent<JobReply>) => void) | null;
+  onerror: ((event: ErrorEvent) => void) | null;
+}
+
+interface Subject {
+  readonly document: Build;
+  readonly library: Library;
+  readonly now: Minute;
+}
+
+interface Progress {
+  readonly job: JobRequest['job'];
+  readonly done: number;
+  readonly total: number;
+  readonly words: string;
+}
+
+const PHASES = { screen: 'Looking at', plan: 'Planning', odds: 'Weighing the odds of' } as const;
+
+export class DecideState {
+  readonly #open: () => JobPort;
+  #port: JobPort | null = null;
+  #revision = 0;
+  progress = $state.raw<Progress | null>(null);
+  /** What nobody betters, as far as it is known. */
+  front = $state.raw<readonly Choice[]>([]);
+  found = $state.raw<SearchResult | null>(null);
+  odds = $state.raw<Odds | null>(null);
+  trouble = $state('');
+  /** Documents that the answers on screen are about. */
+  searched = $state.raw<Build | null>(null);
+  played = $state.raw<Build | null>(null);
+
+  constructor(open: () => JobPort) {
+    this.#open = open;
+  }
+
+  run(job: JobRequest['job'], subject: Subject): void {
+    this.#revision += 1;
+    this.trouble = '';
+    if (job === 'search') {
+      this.front = [];
+      this.found = null;
+      this.searched = subject.document;
+    } else {
+      this.odds = null;
+      this.played = subject.document;
+    }
+    this.progress = { job, done: 0, total: 1, words: 'Starting' };
+    const request: JobRequest = { job, revision: this.#revision, ownBuilds: 0, ...subject };
+    this.#ready().postMessage(request);
+  }
+
+  stop(): void {
+    this.#revision += 1;
+    this.#port?.postMessage({ stop: true });
+    this.progress = null;
+  }
+
+  /** The worker is made when it is first wanted: most sessions never ask. */
+  #ready(): JobPort {
+    if (this.#port) return this.#port;
+    const port = this.#open();
+    port.onmessage = ({ data }) => this.#take(data);
+    port.onerror = (event) => {
+      this.trouble = event.message || 'The work stopped on a fault of the program.';
+      this.progress = null;
+    };
+    this.#port = port;
+    return port;
+  }
+
+  #take(reply: JobReply): void {
+    if (reply.revision !== this.#revision) return;
+    if ('result' in reply) {
+      if (reply.job === 'search') {
+        this.found = reply.result;
+        this.front = reply.result.front;
+      } else {
+        this.odds = reply.result;
+      }
+      this.progress = null;
+    } else if (reply.job === 'search') {
+      const { phase, done, total, front, screened } = reply.progress;
+      if (front.length > 0) this.front = front;
+      const what = phase === 'screen' ? `${screened} combinations` : `${done} of ${total}`;
+      this.progress = { job: 'search', done, total, words: `${PHASES[phase]} ${what}` };
+    } else {
+      const { done, total } = reply.progress;
+      this.progress = { job: 'odds', done, total, words: `Replayed ${done} of ${total} times` };
+    }
+  }
+}
