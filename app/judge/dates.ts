@@ -9,15 +9,11 @@ import { MINUTES_PER_DAY } from '../time/instant.ts';
 import { finding } from './finding.ts';
 
 export function dateFindings(context: PlanContext, plan: RoutePlan): Finding[] {
-  return [
-    ...obstacleFindings(plan),
-    ...lateness(context, plan),
-    ...slots(context, plan),
-    ...spareDay(context, plan),
-  ];
+  return [...lateness(context, plan), ...slots(context, plan), ...spareDay(context, plan)];
 }
 
-function obstacleFindings(plan: RoutePlan): Finding[] {
+/** Why a plan could not be placed. */
+export function obstacleFindings(plan: RoutePlan): Finding[] {
   const names = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage.name]));
   return plan.schedule.obstacles.map((obstacle) => {
     const name = names.get(obstacle.stage) ?? obstacle.stage;

@@ -4,6 +4,7 @@ import { cureClock } from '../cure/clock.ts';
 import { putOff } from '../cure/fit.ts';
 import { peakOf, potLifeOf } from '../cure/pot.ts';
 import type { Batch, CureClock } from '../cure/types.ts';
+import { crewMinutes } from '../part/labour.ts';
 import type { Layup } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
 import type { Route, RouteCure } from '../route/types.ts';
@@ -82,7 +83,7 @@ function batchesOf(
   const { hardener, practice, build } = context;
   return settleBatches({
     mixedG: layup.mixedG,
-    wetMinutes: layup.personMinutes / handsOn(context, layup),
+    wetMinutes: crewMinutes(layup.personMinutes, handsOn(context, layup), context.library),
     hardener,
     ...cup,
     temperatureC: build.room.temperatureC.day,
@@ -101,7 +102,8 @@ export const wetMinutesOf = (
   wetMinutes: Readonly<Record<string, number>>,
 ): number => {
   const people = Math.max(...layups.map((layup) => handsOn(context, layup)));
-  return Math.ceil(layups.reduce((sum, layup) => sum + wetMinutes[layup.id]!, 0) / people);
+  const together = layups.reduce((sum, layup) => sum + wetMinutes[layup.id]!, 0);
+  return Math.ceil(crewMinutes(together, people, context.library));
 };
 
 /** Days of starts that are tried to see whether anybody can be there at the gel. */

@@ -1,0 +1,118 @@
+/** Levers hung on the findings that they would clear or relieve. */
+import type { Build, Finding, Lever, Library } from '../build/schema.ts';
+import type { FindingCode } from '../messages/codes.ts';
+import type { PlanContext } from '../plan/context.ts';
+import type { RoutePlan } from '../plan/routePlan.ts';
+import { MINUTES_PER_DAY } from '../time/instant.ts';
+import { leverEdits } from './levers.ts';
+import { mergeLevers, slotLevers, stiffenEdit, stiffenId } from './planLevers.ts';
+import type { JudgedRoute } from './rank.ts';
+import { weighLevers, type Evaluate, type Evaluation } from './weigh.ts';
+
+/** Codes that time or money can clear; the rest only knowledge or another material can. */
+const MENDABLE: ReadonlySet<string> = new Set<FindingCode>([
+  'date-missed',
+  'slot-missed',
+  'merge-forced',
+  'open-time-short',
+  'tack-out-of-hours',
+  'cure-stalls',
+  'stage-impossible',
+  'gel-unattended',
+  'paint-over-tg',
+  'cold-room',
+  'works-alone',
+  'crew-empty',
+]);
+
+/** What levers are hung on, and the planner that weighs them. */
+export interface HangInput {
+  readonly context: PlanContext;
+  readonly document: Build;
+  readonly shipped: Library;
+  readonly findings: readonly Finding[];
+  readonly taken: RoutePlan;
+  readonly routes: readonly JudgedRoute[];
+  /** The route that the date has pushed aside, or the taken one. */
+  readonly preferred: JudgedRoute | undefined;
+  readonly evaluate: Evaluate;
+}
+
+/** Weighs every lever once and hangs it on the findings that it would clear or relieve. */
+export const hangLevers = (input: HangInput): Finding[] => stiffened(input, withLevers(input));
+
+function withLevers(input: HangInput): Finding[] {
+  const { findings, taken, preferred, document } = input;
+  const wanted = [...new Set(findings.map((finding) => finding.code))].filter((code) =>
+    MENDABLE.has(code),
+  );
+  if (wanted.length === 0) return [...findings];
+  const levers = leversFor(input, document, taken, wanted);
+  const apart =
+    preferred && wanted.includes('merge-forced')
+      ? leversFor(input, pinned(document, preferred.plan), preferred.plan, [
+          'date-missed',
+          'slot-missed',
+        ])
+      : [];
+  return findings.map((finding) => {
+    if (finding.code === 'merge-forced') return { ...finding, levers: keepApart(apart) };
+    const helps = levers.filter(
+      (lever) => lever.clears.includes(finding.code) || (isLate(finding) && lever.hoursGained > 0),
+    );
+    return helps.length === 0 ? finding : { ...finding, levers: helps };
+  });
+}
+
+const isLate = (finding: Finding): boolean =>
+  finding.code === 'date-missed' || finding.code === 'slot-missed';
+
+/** Levers of the separate route, told as what they do to the merge; merging is no way to avoid it. */
+const keepApart = (levers: readonly Lever[]): Lever[] =>
+  levers
+    .filter((lever) => !lever.id.startsWith('route:'))
+    .map((lever) => ({ ...lever, clears: lever.clears.length > 0 ? ['merge-forced'] : [] }));
+
+const pinned = (document: Build, plan: RoutePlan): Build => ({
+  ...document,
+  route: { joints: { ...plan.route.joints } },
+});
+
+function leversFor(
+  { context, shipped, routes, evaluate }: HangInput,
+  document: Build,
+  plan: RoutePlan,
+  wanted: readonly string[],
+): Lever[] {
+  const before = evaluate(document);
+  const baseline = { ...before, lateMinutes: before.lateMinutes ?? plan.lateMinutes };
+  const until = plan.schedule.end ?? context.deadline;
+  const days = Math.max(0, until - context.from) / MINUTES_PER_DAY;
+  const edits = [
+    ...leverEdits(document, shipped, days),
+    ...slotLevers(context, document, plan),
+    ...mergeLevers(document, plan, routes),
+  ];
+  return weighLevers(edits, baseline, wanted, evaluate);
+}
+
+/** Local plies hung on every zone that gives. */
+function stiffened(
+  { document, taken: plan, evaluate }: HangInput,
+  findings: readonly Finding[],
+): Finding[] {
+  const before: Evaluation = {
+    lateMinutes: plan.lateMinutes,
+    fits: plan.schedule.fits,
+    materialCostMinor: plan.materialCostMinor,
+    codes: new Set<string>(['panel-soft']),
+  };
+  return findings.map((finding) => {
+    const { zone, plies } = finding.numbers;
+    if (finding.code !== 'panel-soft' || typeof plies !== 'number') return finding;
+    const edit = stiffenEdit(document, stiffenId(String(zone), plies));
+    return edit
+      ? { ...finding, levers: weighLevers([edit], before, ['panel-soft'], evaluate) }
+      : finding;
+  });
+}

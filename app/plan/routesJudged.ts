@@ -1,0 +1,141 @@
+/** Which routes are planned and how hard, which one is taken, when each closes. */
+import type { Finding } from '../build/schema.ts';
+import { obstacleFindings } from '../judge/dates.ts';
+import type { Closing, Closings } from '../judge/merge.ts';
+import { whyImpossible } from '../judge/possible.ts';
+import { bestRoute, isPossible, type JudgedRoute } from '../judge/rank.ts';
+import type { Effort } from '../outcome.ts';
+import { enumerateRoutes, routeOf } from '../route/routes.ts';
+import type { Route } from '../route/types.ts';
+import { closingTime } from '../schedule/closing.ts';
+import type { PlanContext } from './context.ts';
+import { draftRoute, planRoute, type RoutePlan } from './routePlan.ts';
+
+/** In order of preference; a first answer plans only what it needs to say whether it fits. */
+export function judgedRoutes(context: PlanContext, effort: Effort): JudgedRoute[] {
+  const routes = enumerateRoutes(context.part.layups);
+  if (effort.scope === 'full') {
+    const schedules = Math.min(effort.schedules, SCHEDULES_TO_COMPARE);
+    return routes.map((route) => judgeRoute(context, route, schedules));
+  }
+  const most = context.build.route === 'best' ? FIRST_ROUTES : 1;
+  const judged = firstPossible(context, routes, effort, most);
+  if (most === 1 || judged.length === 0) return judged;
+  if (judged.length < most || judged.at(-1)!.plan.schedule.fits) return judged;
+  return [...judged, ...mostMerged(context, routes, effort, judged.at(-1)!.plan.route)];
+}
+
+/** Enough to compare routes by; the one that is taken gets the whole effort. */
+const SCHEDULES_TO_COMPARE = 16;
+
+/** Routes planned in order in a first answer while none fits; the rest follow with the full one. */
+const FIRST_ROUTES = 3;
+
+/** The first routes that can be done, up to one that fits. */
+function firstPossible(
+  context: PlanContext,
+  routes: readonly Route[],
+  effort: Effort,
+  most: number,
+): JudgedRoute[] {
+  const judged: JudgedRoute[] = [];
+  for (const route of routes) {
+    const one = judgeIfPossible(context, route, effort);
+    if (one) judged.push(one);
+    if (one?.plan.schedule.fits || judged.length === most) break;
+  }
+  return judged;
+}
+
+/** The most merged route that can be done, beyond those already judged: usually the least late. */
+function mostMerged(
+  context: PlanContext,
+  routes: readonly Route[],
+  effort: Effort,
+  last: Route,
+): JudgedRoute[] {
+  const beyond = routes.slice(routes.findIndex((route) => route.id === last.id) + 1);
+  for (const route of beyond.toReversed()) {
+    const one = judgeIfPossible(context, route, effort);
+    if (one) return [one];
+  }
+  return [];
+}
+
+function judgeIfPossible(context: PlanContext, route: Route, effort: Effort): JudgedRoute | null {
+  const draft = draftRoute(context, route);
+  const reasons = whyImpossible(context, draft);
+  if (reasons.some((reason) => reason.severity === 'stop')) return null;
+  const judged = withObstacles(planRoute(context, draft, effort.schedules), reasons);
+  return isPossible(judged) ? judged : null;
+}
+
+/** What stands in the way of placing a route at all speaks against it. */
+const withObstacles = (plan: RoutePlan, reasons: readonly Finding[]): JudgedRoute => ({
+  plan,
+  reasons: [...reasons, ...obstacleFindings(plan)],
+});
+
+/** A route that cannot be done is costed and listed; it is scheduled only where it was asked for. */
+function judgeRoute(
+  context: PlanContext,
+  route: Route,
+  schedules: number,
+  evenIfImpossible = false,
+): JudgedRoute {
+  const draft = draftRoute(context, route);
+  const reasons = whyImpossible(context, draft);
+  const scheduled = evenIfImpossible || reasons.every((reason) => reason.severity !== 'stop');
+  return withObstacles(planRoute(context, draft, scheduled ? schedules : 0), reasons);
+}
+
+/** The route the build asks for, or the best one. A part without layups has an empty route. */
+export function takenRoute(
+  context: PlanContext,
+  routes: readonly JudgedRoute[],
+  effort: Effort,
+): JudgedRoute {
+  const { route: wanted } = context.build;
+  const { layups } = context.part;
+  const asked = wanted === 'best' ? null : routeOf(layups, wanted.joints);
+  const known = asked
+    ? routes.find((judged) => judged.plan.route.id === asked.id)
+    : bestRoute(routes);
+  if (known && isPossible(known) && effort.schedules <= SCHEDULES_TO_COMPARE) return known;
+  const route = asked ?? known?.plan.route ?? routeOf(layups, {});
+  const thorough = judgeRoute(context, route, effort.schedules, true);
+  const worse = known?.plan.schedule.fits && !thorough.plan.schedule.fits;
+  return worse ? known : thorough;
+}
+
+/** A route may have closed before now: the search goes back to where calendars begin. */
+export function closingsOf(
+  context: PlanContext,
+  routes: readonly JudgedRoute[],
+): Map<string, Closing> {
+  return new Map(
+    routes.filter(isPossible).map(({ plan }) => {
+      const problem = { ...plan.network.problem, from: context.first };
+      return [plan.route.id, closingTime(problem)];
+    }),
+  );
+}
+
+/**
+ * Routes whose closing proves a plan that the first look missed are planned again from that moment:
+ * what can begin no earlier than then can begin now.
+ */
+export function reopened(
+  context: PlanContext,
+  routes: readonly JudgedRoute[],
+  closings: Closings,
+  effort: Effort,
+): JudgedRoute[] {
+  return routes.map((judged) => {
+    const closes = closings.get(judged.plan.route.id)?.minute ?? null;
+    if (closes === null || closes < context.from || judged.plan.schedule.fits) return judged;
+    const later = { ...context, from: closes };
+    const plan = planRoute(later, draftRoute(context, judged.plan.route), effort.schedules);
+    return plan.schedule.fits ? { ...judged, plan } : judged;
+  });
+}
