@@ -1,4 +1,5 @@
 /** From the last bag in the mould to the hand-over: demould, trim, edge, fairing, paint. */
+import { finishingRounds } from '../../part/labour.ts';
 import type { MonotoneMap } from '../problem.ts';
 import { milestoneMap, type NetworkBuilder } from './builder.ts';
 import { cureStages, prepareSurface, stageId, type CureStages } from './cures.ts';
@@ -97,20 +98,18 @@ function edgeWork(net: NetworkBuilder, closeout: CureStages): string | null {
 
 /** Fairing and priming rounds in the library's order, each with its drying time. */
 function finishing(net: NetworkBuilder, start: string | null): string | null {
-  const { build, library, part, extraFairMinutes, model, profile, cures } = net.input;
-  const rounds = library.finishing
-    .filter((row) => row.finishes.includes(build.part.finish))
-    .sort((a, b) => (a.stage === b.stage ? a.step - b.step : a.stage < b.stage ? -1 : 1));
+  const { build, library, extraFairMinutes, model, profile, cures } = net.input;
+  const rounds = finishingRounds(build, library);
   const bags = cures.length;
   let previous = start;
   let lag: MonotoneMap | number = 0;
-  for (const [i, row] of rounds.entries()) {
+  for (const [i, { row, personMinutes }] of rounds.entries()) {
     const extra = i === 0 ? extraFairMinutes : 0;
     const round = net.handsOn({
       id: stageId(row.stage, String(row.step)),
       name: row.name,
       kind: row.stage,
-      personMinutes: row.setupMinutes + row.minutesPerM2 * part.areaM2 + extra,
+      personMinutes: personMinutes + extra,
       peopleMax: 2,
       air: row.air,
     });

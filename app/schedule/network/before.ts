@@ -93,15 +93,15 @@ function mouldStages(net: NetworkBuilder, order: string | null): string | null {
 function releaseStage(net: NetworkBuilder, ready: readonly (string | null)[]): string {
   const { build, library, part } = net.input;
   const row = releaseOf(library, build.mould.release);
-  const onePass = Math.max(row.minutesPerM2 * part.areaM2, 1);
+  const coating = Math.max(part.workFor('release').personMinutes, 1);
   const between = row.betweenCoatsMinutes;
   const release = net.handsOn({
     id: 'release',
     name: `Release: ${row.name}, ${row.coats} ${row.coats === 1 ? 'coat' : 'coats'}`,
     kind: 'release',
     // Somebody stays with the mould between coats, so the waits count as work of the stage.
-    personMinutes: row.coats * onePass + (row.coats - 1) * between,
-    countedMinutes: row.coats * onePass,
+    personMinutes: coating + (row.coats - 1) * between,
+    countedMinutes: coating,
     air: 'release',
     perishable: true,
   });

@@ -1,4 +1,6 @@
 /** Who may do a stage together, and when they are all there. */
+import type { Library } from '../../build/schema.ts';
+import { crewMinutes } from '../../part/labour.ts';
 import { intersect } from '../../time/calendar.ts';
 import type { Calendar } from '../../time/instant.ts';
 import type { Mode, Use } from '../problem.ts';
@@ -11,6 +13,8 @@ interface Team {
 
 export interface Crew {
   readonly size: number;
+  /** Minutes on the clock of so many person-minutes for a number of people. */
+  readonly minutes: (personMinutes: number, people: number) => number;
   readonly teams: readonly Team[];
 }
 
@@ -18,14 +22,16 @@ export interface Crew {
 const LARGEST_FULL_CREW = 4;
 
 /** Every team of one or more of the crew. */
-export function crewOf(personHours: Readonly<Record<string, Calendar>>): Crew {
+export function crewOf(personHours: Readonly<Record<string, Calendar>>, library: Library): Crew {
   const ids = Object.keys(personHours);
   const sets = ids.length <= LARGEST_FULL_CREW ? allSets(ids) : runs(ids);
   const teams = sets.map((people) => ({
     people,
     hours: people.map((id) => personHours[id]!).reduce((a, b) => intersect(a, b)),
   }));
-  return { size: ids.length, teams };
+  const minutes: Crew['minutes'] = (personMinutes, people) =>
+    crewMinutes(personMinutes, people, library);
+  return { size: ids.length, teams, minutes };
 }
 
 const allSets = (ids: readonly string[]): string[][] =>
@@ -62,7 +68,7 @@ export function crewModes(crew: Crew, work: Work, prefix = ''): Mode[] {
       calendar: team.hours,
       length: {
         kind: 'work',
-        minutes: Math.max(1, Math.ceil(work.personMinutes / team.people.length)),
+        minutes: Math.max(1, Math.ceil(crew.minutes(work.personMinutes, team.people.length))),
         unbroken: work.unbroken ?? false,
       },
     }));

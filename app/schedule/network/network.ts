@@ -18,7 +18,7 @@ export interface Network {
 
 /** Builds the problem of one route. Pins, records and the shop's own links are laid over it. */
 export function buildNetwork(input: NetworkInput): Network {
-  const net = new NetworkBuilder(input, crewOf(input.personHours));
+  const net = new NetworkBuilder(input, crewOf(input.personHours, input.library));
   if (input.part.layups.length > 0) {
     const before = stagesBefore(net);
     const chain = input.cures.filter(({ cure }) => cure.place === 'chain');
