@@ -21,7 +21,7 @@ interface Arguments {
   readonly json: boolean;
 }
 
-interface Answer {
+export interface Answer {
   readonly instance: string;
   readonly starts: readonly number[];
   readonly makespan: number | null;
@@ -222,25 +222,40 @@ function setsIn(dir: string, only: string | null): string[] {
     .sort(byNumber.compare);
 }
 
+export interface SetRun {
+  readonly figures: SetFigures;
+  readonly answers: readonly Answer[];
+}
+
+/** Solves every instance of one set and only then reads its table. */
+export function runSet(dir: string, set: string, schedules: number, seed: number): SetRun {
+  const began = performance.now();
+  const answers = readdirSync(join(dir, set))
+    .filter((name) => name.endsWith('.sm') || name.endsWith('.sch'))
+    .sort(byNumber.compare)
+    .map((name) => solveInstance(join(dir, set, name), schedules, seed));
+  const seconds = (performance.now() - began) / 1000;
+  return {
+    figures: figuresOf(set, answers, readTable(join(dir, `${set}.csv`)), seconds),
+    answers,
+  };
+}
+
 /** Runs the sets asked for and prints their figures. */
 export function main(argv: readonly string[]): void {
   const { dir, schedules, seed, only, starts, json } = readArguments(argv);
-  const figures: SetFigures[] = [];
-  const found: { set: string; instance: string; starts: readonly number[] }[] = [];
-  for (const set of setsIn(dir, only)) {
-    const began = performance.now();
-    const answers = readdirSync(join(dir, set))
-      .filter((name) => name.endsWith('.sm') || name.endsWith('.sch'))
-      .sort(byNumber.compare)
-      .map((name) => solveInstance(join(dir, set, name), schedules, seed));
-    const seconds = (performance.now() - began) / 1000;
-    found.push(...answers.map(({ instance, starts: at }) => ({ set, instance, starts: at })));
-    const row = figuresOf(set, answers, readTable(join(dir, `${set}.csv`)), seconds);
-    figures.push(row);
-    if (!json) console.log(JSON.stringify(row));
+  const runs = setsIn(dir, only).map((set) => {
+    const run = runSet(dir, set, schedules, seed);
+    if (!json) console.log(JSON.stringify(run.figures));
+    return run;
+  });
+  if (starts !== null) {
+    const found = runs.flatMap(({ figures: { set }, answers }) =>
+      answers.map(({ instance, starts: at }) => ({ set, instance, starts: at })),
+    );
+    writeFileSync(starts, JSON.stringify(found));
   }
-  if (starts !== null) writeFileSync(starts, JSON.stringify(found));
-  if (json) console.log(JSON.stringify({ schedules, sets: figures }));
+  if (json) console.log(JSON.stringify({ schedules, sets: runs.map((run) => run.figures) }));
 }
 
 if (import.meta.main) main(process.argv.slice(2));
