@@ -1,0 +1,244 @@
+/** The part in depth: one ply changes everything at once; a mesh gives its area; rates and stock count. */
+import { readFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import type { Locator, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openPlanner, type Planner } from '../browser/planner.ts';
+import { binaryStl, type Corner, type Triangle } from '../unit/part/mesh-files.ts';
+import { eventually, expectQuiet, panel, saved, stageTimes, tray } from './hands.ts';
+
+let planner: Planner;
+let page: Page;
+beforeAll(async () => {
+  planner = await openPlanner({ sample: 'shell-6kg' });
+  page = planner.page;
+  await tray(page, 'Laminate & kit');
+});
+afterAll(() => planner.close());
+
+const figure = (name: string): Locator => page.locator(`[data-figure="${name}"] b`);
+const section = (name: string): Promise<void> =>
+  page.getByRole('tab', { name, exact: true }).click();
+const headline = (label: string): Promise<string> =>
+  page
+    .getByRole('button', { name: new RegExp(`^${label}`) })
+    .first()
+    .innerText();
+
+/** Cloth, hours, thickness and the stages: everything that hangs on a ply. */
+async function reading() {
+  await tray(page, 'Laminate & kit');
+  await section('Section & weight');
+  const thickness = await figure('thickness').innerText();
+  const shell = await figure('weight-shell').innerText();
+  await section('Kit & orders');
+  const kit = await page.locator('[data-kit]').allInnerTexts();
+  await section('Hours');
+  const layup = await page.locator('[data-labour="layup"] b').first().innerText();
+  const hands = await headline('Hands on');
+  await tray(page, 'Weight & cost');
+  const stages = await stageTimes(page);
+  await page.getByRole('button', { name: 'Picture', exact: true }).click();
+  await tray(page, 'Laminate & kit');
+  return { thickness, shell, kit: kit.join('\n'), layup, hands, stages: stages.join('\n') };
+}
+
+describe('one ply more', () => {
+  it('changes thickness, weight, kit, hours and schedule at once, and undo brings all back', async () => {
+    const before = await reading();
+    await panel(page, 'Job card');
+    const plies = page.locator('section.sheet').getByLabel('Outer plies', { exact: true });
+    const typed = await plies.inputValue();
+    await plies.fill(`${typed}, ${typed}, ${typed}`);
+    await plies.blur();
+    const after = await reading();
+    for (const key of Object.keys(before) as (keyof typeof before)[]) {
+      expect(after[key], key).not.toBe(before[key]);
+    }
+    await saved(page);
+    await page.keyboard.press('Control+z');
+    await eventually(reading).toEqual(before);
+  });
+});
+
+describe('a figure', () => {
+  it('opens to its formula, what went in and where that came from', async () => {
+    await section('Section & weight');
+    await page.locator('[data-figure="thickness"] button').first().click();
+    const slip = page.getByRole('dialog', { name: /Cured thickness/ });
+    await slip.waitFor();
+    const said = await slip.innerText();
+    expect(said).toMatch(/fibre density × fibre fraction/);
+    expect(said).toMatch(/ASTM D3171/);
+    await page.keyboard.press('Escape');
+  });
+
+  it('the drawing of the section says every layer in words', async () => {
+    const said = await page
+      .getByRole('img', { name: /^Cross-section of/ })
+      .getAttribute('aria-label');
+    expect(said).toMatch(/from the mould: .*0°.*mm/);
+  });
+});
+
+/** A rectangle of 3000 x 1000 bent into a gutter: area and edge are known. */
+function gutter(scale: number): Uint8Array {
+  const steps = 60;
+  const at = (i: number, end: number): Corner => {
+    const angle = (Math.PI * i) / steps;
+    const radius = (1000 * scale) / Math.PI;
+    return [end * 3000 * scale, radius * Math.cos(angle), radius * Math.sin(angle)];
+  };
+  const faces = Array.from({ length: steps }, (_, i): Triangle[] => [
+    [at(i, 0), at(i, 1), at(i + 1, 1)],
+    [at(i, 0), at(i + 1, 1), at(i + 1, 0)],
+  ]);
+  return binaryStl(faces.flat());
+}
+
+describe('a mesh file', () => {
+  const card = () => page.locator('section.sheet details.card').first();
+  const field = (label: string) => card().getByLabel(label, { exact: true });
+  const pick = (name: string, bytes: Uint8Array): Promise<void> =>
+    card()
+      .getByLabel('Mesh of the surface, STL or OBJ')
+      .setInputFiles({ name, mimeType: 'model/stl', buffer: Buffer.from(bytes) });
+
+  it('is measured off the screen’s thread; its unit is asked and what it holds taken on confirmation', async () => {
+    await panel(page, 'Part');
+    if (!(await field('Area').isVisible())) await card().locator('summary').first().click();
+    const area = field('Area');
+    const before = await area.inputValue();
+    await card().getByText('Area from a shape or a mesh file').click();
+    await pick('gutter.stl', gutter(1));
+    await page.getByRole('group', { name: 'What the mesh holds' }).waitFor();
+    expect(await page.getByLabel('Drawn in').inputValue()).toBe('mm');
+    expect(await area.inputValue()).toBe(before);
+    await page.getByRole('button', { name: 'These are right: use them' }).click();
+    await eventually(async () => Math.abs(Number(await area.inputValue()) - 3) < 0.003).toBe(true);
+    expect(Math.abs(Number(await field('Free edge').inputValue()) - 8)).toBeLessThan(0.01);
+    // An edit leaves the card as it was opened.
+    expect(await field('Area').isVisible()).toBe(true);
+    const shape = field('Shape').last().locator('option:checked');
+    expect((await shape.textContent())?.trim()).toBe('Curved one way');
+    await saved(page);
+    await page.keyboard.press('Control+z');
+    await eventually(() => area.inputValue()).toBe(before);
+  });
+
+  it('that is cut short or no mesh is refused in one line, and the zone keeps its area', async () => {
+    const area = field('Area');
+    const before = await area.inputValue();
+    await pick('cut.stl', gutter(1).slice(0, 900));
+    const alert = card().getByRole('alert');
+    await alert.waitFor();
+    const short = await alert.innerText();
+    expect(short.trim().split('\n')).toHaveLength(1);
+    await pick('letter.stl', new TextEncoder().encode('Dear painter, the shell is ready.'));
+    await eventually(() => alert.innerText()).toMatch(/neither STL nor OBJ/);
+    expect(await area.inputValue()).toBe(before);
+  });
+});
+
+describe('the kit', () => {
+  it('takes stock in either unit system off the order, refuses less than nothing', async () => {
+    await section('Kit & orders');
+    const resin = page
+      .locator('[data-kit^="orrin"], [data-kit]')
+      .filter({ hasText: 'epoxy' })
+      .first();
+    const order = () => resin.locator('> td').nth(2).innerText();
+    const before = await order();
+    const stock = resin.getByRole('textbox');
+    await stock.fill('2 lb');
+    await stock.blur();
+    await eventually(() => stock.inputValue()).toBe('0.907');
+    expect(await order()).not.toBe(before);
+    await stock.fill('-1');
+    await stock.blur();
+    await resin.getByText('0 kg').first().waitFor();
+    await stock.press('Escape');
+    await saved(page);
+    await page.keyboard.press('Control+z');
+    await eventually(order).toBe(before);
+  });
+
+  it('is kept as CSV with every line, and printed as a list alone', async () => {
+    const lines = await page.locator('[data-kit]').count();
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save CSV' }).click(),
+    ]);
+    const text = await readFile(await download.path(), 'utf8');
+    expect(download.suggestedFilename()).toMatch(/shopping list\.csv$/);
+    expect(text.trimEnd().split('\r\n')).toHaveLength(lines + 1);
+    await page.getByRole('button', { name: 'Print list' }).click();
+    const sheets = page.getByRole('region', { name: 'Sheets to print' }).getByRole('article');
+    await eventually(() => sheets.count()).toBe(1);
+    expect(await sheets.first().getAttribute('aria-label')).toBe('Shopping list');
+    await page.keyboard.press('Escape');
+  });
+});
+
+describe('a rate of the shop', () => {
+  it('counts at once, is marked as the shop’s, and can be undone and taken back', async () => {
+    await section('Hours');
+    const row = page.locator('[data-labour="trim"]');
+    const hours = () => row.locator('b').first().innerText();
+    const before = await hours();
+    const rate = row.getByRole('textbox', { name: /per m of edge/ });
+    await rate.fill('120');
+    await rate.press('Enter');
+    await eventually(hours).not.toBe(before);
+    expect(await row.locator('> td').last().innerText()).toContain('set by the shop in this build');
+    await saved(page);
+    await page.keyboard.press('Control+z');
+    await eventually(hours).toBe(before);
+    await page.keyboard.press('Control+y');
+    await eventually(hours).not.toBe(before);
+    await row.getByRole('button', { name: /^Back to the library/ }).click();
+    await eventually(hours).toBe(before);
+    await saved(page);
+  });
+});
+
+interface AxeWindow {
+  axe: {
+    run: (options: object) => Promise<{
+      violations: { id: string; impact: string; nodes: { html: string }[] }[];
+    }>;
+  };
+}
+
+describe.each(['light', 'dark'])('in the %s theme', (theme) => {
+  it('every section is free of serious faults and nothing lies beside it', async () => {
+    const axe = await readFile(
+      createRequire(import.meta.url).resolve('axe-core/axe.min.js'),
+      'utf8',
+    );
+    await page.getByLabel('Light or dark').selectOption(theme);
+    const found: string[] = [];
+    for (const name of ['Section & weight', 'Kit & orders', 'Hours', 'Ply book', 'Bag stacks']) {
+      await section(name);
+      await page.evaluate(axe);
+      const faults = await page.evaluate(async () => {
+        const { violations } = await (window as unknown as AxeWindow).axe.run({
+          resultTypes: ['violations'],
+        });
+        return violations
+          .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+          .flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`));
+      });
+      const beside = await page
+        .locator('#part-body')
+        .evaluate((body) => body.scrollWidth - body.clientWidth);
+      found.push(...faults.map((fault) => `${name}: ${fault}`));
+      if (beside > 4) found.push(`${name}: ${beside} px beside`);
+    }
+    expect(found).toEqual([]);
+  });
+
+  it('left no word in the console and asked nobody else', () => {
+    expectQuiet(planner);
+  });
+});
