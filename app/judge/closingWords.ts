@@ -101,9 +101,13 @@ function changes(
   return boundaries.flatMap((boundary) => {
     const state = stateOf(to, boundary.id);
     if (state === stateOf(from, boundary.id)) return [];
-    return [changeWords(boundary, state, must)];
+    const verb = isPlural(boundary.after.name) ? must.replace('has', 'have') : must;
+    return [changeWords(boundary, state, verb)];
   });
 }
+
+/** 'Local plies ...' are many, a skin is one. */
+const isPlural = (name: string): boolean => /\b(plies|strips)\b/.test(name);
 
 function changeWords({ before, after }: NamedBoundary, state: JointState, must: string): string {
   const isCore = after.id === 'core';

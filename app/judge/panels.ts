@@ -43,7 +43,7 @@ function panelFinding(report: PanelReport): Finding {
   const mostMm = Math.max(check.block.totalMm, check.hand.totalMm);
   const size = check.sidesAssumed ? ' (its size is taken from its area)' : '';
   const soft =
-    `${zoneName} gives ${plain(mostMm)} mm under a ${block ? 'sanding block' : 'hand'}${size}; ` +
+    `${zoneName} gives ${plain(mostMm, mostMm - check.limitMm < 0.1 ? 2 : 1)} mm under a ${block ? 'sanding block' : 'hand'}${size}; ` +
     `${plain(check.limitMm)} mm is the limit.`;
   const [best, other] = moments;
   const fix =

@@ -64,73 +64,76 @@ const layupNames = (layups: readonly Layup[]): string =>
   layups.map((layup) => layup.name.toLowerCase()).join(' + ');
 
 /** Working days of starts tried for a next layup that must meet the tack of the last. */
-const DAYS_TRIED = 10;
-const TRY_EVERY_MINUTES = 15;
+const DAYS_TRIED = 7;
+const TRY_EVERY_MINUTES = 20;
 
-/** A layup laid on tack begins between gel and tack-free of the one below, in the shop's hours. */
+/** Every layup laid on tack begins between gel and tack-free of the one below, in the shop's hours. */
 function tackWindow(context: PlanContext, settled: SettledCure, stretches: Stretches): Finding[] {
-  const ahead = context.shopHours
-    .filter((hours) => hours.end > context.from)
-    .slice(0, DAYS_TRIED * 2);
+  if (stretches.length < 2) return [];
   const watch = context.practice('watch-minutes');
-  const watchedAfter = (i: number) => (i + 2 === stretches.length ? watch : 0);
-  return stretches.slice(1).flatMap((next, i) => {
-    const before = stretches[i]!;
-    const pair = {
-      clock: settled.clock,
-      wetMinutes: wetMinutesOf(context, before, settled.wetMinutes),
-      nextMinutes: wetMinutesOf(context, next, settled.wetMinutes) + watchedAfter(i),
-    };
-    if (ahead.length === 0 || somebodyMeets(pair, ahead)) return [];
-    const start = ahead.find((hours) => hours.end - hours.start >= pair.wetMinutes)?.start;
-    const message = `${capital(layupNames(next))} on the tacky ${layupNames(before)}: ${tackWords(
-      context,
-      pair,
-      start ?? null,
-    )}`;
-    return [finding('tack-out-of-hours', 'stop', message, { stage: `layup:${next[0]!.id}` })];
+  const minutes = stretches.map((layups, i) => {
+    const wet = wetMinutesOf(context, layups, settled.wetMinutes);
+    return i === stretches.length - 1 ? wet + watch : wet;
+  });
+  const ahead = context.shopHours.filter((hours) => hours.end > context.from);
+  const chain: TackChain = { clock: settled.clock, minutes, ahead: ahead.slice(0, DAYS_TRIED * 2) };
+  if (chain.ahead.length === 0) return [];
+  const fails = stretches.findIndex((_layups, i) => i > 0 && !somebodyMeets(chain, i));
+  if (fails < 0) return [];
+  const [before, next] = [stretches[fails - 1]!, stretches[fails]!];
+  const message = `${capital(layupNames(next))} on the tacky ${layupNames(before)}: ${tackWords(
+    context,
+    chain,
+    fails,
+  )}`;
+  return [finding('tack-out-of-hours', 'stop', message, { stage: `layup:${next[0]!.id}` })];
+}
+
+interface TackChain {
+  readonly clock: SettledCure['clock'];
+  /** Unbroken minutes of each stretch. */
+  readonly minutes: readonly number[];
+  readonly ahead: readonly Interval[];
+}
+
+/** True when some start of the first stretch lets all up to `last` be laid on tack. */
+function somebodyMeets(chain: TackChain, last: number): boolean {
+  return chain.ahead.some((hours) => {
+    const latest = hours.end - chain.minutes[0]!;
+    for (let start = hours.start; start <= latest; start += TRY_EVERY_MINUTES) {
+      if (goesOn(chain, 0, start, last)) return true;
+    }
+    return false;
   });
 }
 
-interface TackPair {
-  readonly clock: SettledCure['clock'];
-  readonly wetMinutes: number;
-  readonly nextMinutes: number;
-}
-
-function somebodyMeets(pair: TackPair, ahead: readonly Interval[]): boolean {
-  for (const hours of ahead) {
-    const latest = hours.end - pair.wetMinutes;
-    for (let start = hours.start; start <= latest; start += TRY_EVERY_MINUTES) {
-      const gel = pair.clock.reached(start, 'gel');
-      const tackFree = pair.clock.reached(start, 'tackFree');
-      if (gel === null || tackFree === null) return false;
-      const from = Math.max(gel, start + pair.wetMinutes);
-      if (fitsWithin(from, tackFree, pair.nextMinutes, ahead)) return true;
-    }
+/** True when the stretches after `at`, begun at `start`, can follow one on the tack of the other. */
+function goesOn(chain: TackChain, at: number, start: Minute, last: number): boolean {
+  if (at === last) return true;
+  const gel = chain.clock.reached(start, 'gel');
+  const tackFree = chain.clock.reached(start, 'tackFree');
+  if (gel === null || tackFree === null) return false;
+  const from = Math.max(gel, start + chain.minutes[at]!);
+  for (const hours of chain.ahead) {
+    if (hours.start > tackFree) break;
+    const earliest = Math.max(from, hours.start);
+    const latest = Math.min(tackFree, hours.end - chain.minutes[at + 1]!);
+    if (latest < earliest) continue;
+    const middle = Math.floor((earliest + latest) / 2);
+    if ([earliest, middle, latest].some((next) => goesOn(chain, at + 1, next, last))) return true;
   }
   return false;
 }
 
-/** True when unbroken work can begin within [from, until] in one stretch of the shop's hours. */
-const fitsWithin = (
-  from: Minute,
-  until: Minute,
-  minutes: number,
-  ahead: readonly Interval[],
-): boolean =>
-  ahead.some((hours) => {
-    const start = Math.max(from, hours.start);
-    return start <= until && start + minutes <= hours.end;
-  });
-
-function tackWords(context: PlanContext, pair: TackPair, start: Minute | null): string {
+function tackWords(context: PlanContext, chain: TackChain, fails: number): string {
   const none = 'no start in the shop’s hours lets somebody lay it between gel and tack-free.';
-  if (start === null) return none;
-  const times = [pair.clock.reached(start, 'gel'), pair.clock.reached(start, 'tackFree')];
-  if (times[0] == null || times[1] == null) return none;
+  if (fails > 1) return `after the layups before it, ${none}`;
+  const [minutes] = chain.minutes;
+  const start = chain.ahead.find((hours) => hours.end - hours.start >= minutes!)?.start;
+  if (start === undefined) return none;
+  const [gel, free] = [chain.clock.reached(start, 'gel'), chain.clock.reached(start, 'tackFree')];
+  if (gel === null || free === null) return none;
   const { zone } = context.build;
-  const [gel, free] = [dayAndTime(times[0], zone), dayAndTime(times[1], zone)];
-  const at = listed([`gels ${gel}`, `is tack-free ${free}`]);
+  const at = listed([`gels ${dayAndTime(gel, zone)}`, `is tack-free ${dayAndTime(free, zone)}`]);
   return `mixed ${dayAndTime(start, zone)} it ${at}; ${none}`;
 }

@@ -191,6 +191,25 @@ describe('words for a closing', () => {
     );
   });
 
+  it('speak of plies as many and of the way back to a cured skin', () => {
+    const local = { id: 'local', name: 'Local plies between the skins' };
+    const skin = { id: 'skin', name: 'Outer skin' };
+    const one = [{ id: 'skin-local', before: skin, after: local }];
+    const said = closingWords(
+      [
+        { id: 'tack', joints: { 'skin-local': 'tack' }, possible: true, closes: thursday },
+        { id: 'bag', joints: { 'skin-local': 'one-bag' }, possible: true, closes: thursday + 60 },
+      ],
+      'tack',
+      one,
+      'Europe/Lisbon',
+      thursday + 1,
+    );
+    expect(said!.after).toBe(
+      'Since then the local plies between the skins have had to be laid in the same cure as the outer skin.',
+    );
+  });
+
   it('are silent while no closing time is known', () => {
     expect(closingWords([{ ...routes[0], closes: null }], 'a', boundaries, 'UTC', 0)).toBeNull();
   });

@@ -1,0 +1,68 @@
+/** The questions that cost most when they are asked late (common practice, no source). */
+import type { FullBuild, StageKind } from '../build/schema.ts';
+
+/** A question as it goes into the build's list. */
+export interface UsualQuestion {
+  readonly id: string;
+  readonly text: string;
+  readonly answer: null;
+  /** The stage that it holds up while it is open. */
+  readonly before: StageKind;
+}
+
+interface Usual {
+  readonly id: string;
+  readonly text: string;
+  readonly before: StageKind;
+  readonly applies: (build: FullBuild) => boolean;
+}
+
+const paintedOutside = ({ part, outside }: FullBuild): boolean =>
+  part.finish === 'painted' && outside.some((party) => party.kind === 'paint');
+
+const USUAL: readonly Usual[] = [
+  {
+    id: 'length-and-trim',
+    text: 'Overall length and trim line confirmed, and by whom?',
+    before: 'mould',
+    applies: ({ mould }) => !mould.sealed,
+  },
+  {
+    id: 'trim-line',
+    text: 'Trim line confirmed, and by whom?',
+    before: 'trim',
+    applies: ({ mould }) => mould.sealed,
+  },
+  {
+    id: 'features-and-holes',
+    text: 'Which features and holes, and are local plies wanted under them?',
+    before: 'cutting',
+    applies: () => true,
+  },
+  {
+    id: 'stiff-for-paint',
+    text: 'Does the painter need a stiffer surface to block out on?',
+    before: 'cutting',
+    applies: paintedOutside,
+  },
+  {
+    id: 'finish-and-sheen',
+    text: 'Finish, colour and sheen?',
+    before: 'fair',
+    applies: ({ part }) => part.finish !== 'hidden',
+  },
+  {
+    id: 'who-carries',
+    text: 'Who carries the part, in what, and who signs for it?',
+    before: 'hand-over',
+    applies: () => true,
+  },
+];
+
+/** Usual questions that bear on this build and are not in its list yet, by id, in the order of work. */
+export function usualQuestions(build: FullBuild): UsualQuestion[] {
+  const asked = new Set(build.part.questions.map((question) => question.id));
+  return USUAL.filter((usual) => !asked.has(usual.id) && usual.applies(build)).map(
+    ({ id, text, before }) => ({ id, text, before, answer: null }),
+  );
+}
