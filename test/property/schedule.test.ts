@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { violations } from '../../app/schedule/check.ts';
 import { closingTime } from '../../app/schedule/closing.ts';
+import type { Schedule } from '../../app/schedule/problem.ts';
 import { fitsFrom, solve } from '../../app/schedule/solve.ts';
 import { randomBuild } from './random-builds.ts';
 
@@ -10,7 +11,7 @@ const effort = { schedules: 1, seed: 1 };
 describe('plans of random builds', () => {
   it(
     'break no rule, and every stage has a place or the build an obstacle',
-    { timeout: 120_000 },
+    { timeout: 300_000 },
     () => {
       let planned = 0;
       let total = 0;
@@ -28,7 +29,7 @@ describe('plans of random builds', () => {
           const late = schedule.placed.some((spot) => spot.end > problem.due);
           expect(schedule.fits).toBe(!late);
         }),
-        { numRuns: 2000, seed: 7 },
+        { numRuns: 10_000, seed: 7 },
       );
       expect(planned / total).toBeGreaterThan(0.9);
     },
@@ -40,6 +41,38 @@ describe('plans of random builds', () => {
         expect(solve(problem, effort)).toEqual(solve(problem, effort));
       }),
       { numRuns: 100, seed: 8 },
+    );
+  });
+
+  it('never get worse by thinking longer, nor break a rule', { timeout: 120_000 }, () => {
+    fc.assert(
+      fc.property(randomBuild({ minStages: 2, maxStages: 12 }), (problem) => {
+        const first = solve(problem, effort);
+        const streamed: Schedule[] = [];
+        const best = solve(problem, {
+          schedules: 80,
+          seed: 3,
+          onBetter: (schedule) => streamed.push(schedule),
+        });
+        expect(best.generated).toBeLessThanOrEqual(Math.max(80, first.generated));
+        if (first.placed.length === 0) return;
+        expect(violations(problem, best.placed)).toEqual([]);
+        const late = (schedule: Schedule) => Math.max(0, schedule.end! - problem.due);
+        expect(late(best)).toBeLessThanOrEqual(Math.max(0, late(first)));
+        expect(streamed[0]).toEqual({ ...first, generated: streamed[0]!.generated });
+        expect(streamed.at(-1)!.placed).toEqual(best.placed);
+      }),
+      { numRuns: 300, seed: 12 },
+    );
+  });
+
+  it('stop when they are told to', () => {
+    fc.assert(
+      fc.property(randomBuild({ minStages: 10, maxStages: 14 }), (problem) => {
+        const stopped = solve(problem, { schedules: 100_000, seed: 1, shouldStop: () => true });
+        expect(stopped.generated).toBeLessThan(500);
+      }),
+      { numRuns: 20, seed: 13 },
     );
   });
 
