@@ -29,15 +29,23 @@ export function pickResin(document: Draft, library: Library, system: string): Ch
   };
 }
 
-/** A resin system of the shop's own, from one pot-life row; the curve's other milestones are assumed. */
+/**
+ * A resin system of the shop's own, from one pot-life row; the curve's other milestones are assumed.
+ * Rows and figures that were typed into its sheet since stay.
+ */
 export function ownResin(document: Draft, row: PotLifeRow): Change {
   const source = 'typed into this build from one pot-life row';
+  const kept = document.library?.resins?.find((r) => r.id === OWN_RESIN);
+  const sheet = kept?.hardeners[0]?.sheet ?? [];
+  const first = sheet.findIndex((r) => r.what === 'pot-life');
   const resin = {
+    ...kept,
     id: OWN_RESIN,
     name: row.name,
     provenance: { kind: 'measured' as const, source },
     hardeners: [
       {
+        ...kept?.hardeners[0],
         id: OWN_HARDENER,
         name: `${row.name} hardener`,
         provenance: { kind: 'measured' as const, source },
@@ -50,6 +58,7 @@ export function ownResin(document: Draft, row: PotLifeRow): Change {
             massG: row.massG,
             vessel: 'cup' as const,
           },
+          ...sheet.filter((_, i) => i !== first),
         ],
       },
     ],

@@ -23,6 +23,7 @@ export const TRAYS = [
   { id: 'curves', label: 'Cure curves' },
   { id: 'totals', label: 'Weight & cost' },
   { id: 'part', label: 'Laminate & kit' },
+  { id: 'chemistry', label: 'Chemistry' },
 ] as const;
 export type TrayId = (typeof TRAYS)[number]['id'];
 
@@ -51,17 +52,22 @@ export class DeskState {
   /** Half of the height for the tray, where its content is what is worked on. */
   get trayTall(): boolean {
     const kept = this.#planner.view[this.#tallKey];
-    return typeof kept === 'boolean' ? kept : this.tray === 'part';
+    return typeof kept === 'boolean' ? kept : this.trayDeep;
   }
 
   /** Sections and lists want their height whatever the other trays have. */
   get #tallKey(): string {
-    return this.tray === 'part' ? 'partTall' : 'trayTall';
+    return this.trayDeep ? 'partTall' : 'trayTall';
+  }
+
+  /** A tray with depth of its own: it is worked in, not glanced at. */
+  get trayDeep(): boolean {
+    return this.tray === 'part' || this.tray === 'chemistry';
   }
 
   /** Alone on the desk: the board comes back with a lower tray. */
   get trayAlone(): boolean {
-    return this.trayOpen && this.tray === 'part' && this.trayTall;
+    return this.trayOpen && this.trayDeep && this.trayTall;
   }
 
   get trayOpen(): boolean {
@@ -99,6 +105,12 @@ export class DeskState {
   showZone(index: number): void {
     this.#planner.setView({ partTab: 'laminate', partZone: index });
     this.showTray('part');
+  }
+
+  /** One of the chemistry's own tabs, from where its figures are typed or shown. */
+  showChemistry(tab: 'cure' | 'batch' | 'sheet' | 'log'): void {
+    this.#planner.setView({ chemistryTab: tab });
+    this.showTray('chemistry');
   }
 
   showSheets(kind: SheetKind): void {

@@ -1,0 +1,93 @@
+/** Reaction heat where it matters: through the stack of a cure, in filler and in potting. */
+import { practiceOf } from '../../app/build/library.ts';
+import { largestLift, stackTemperatures, type LargestLift } from '../../app/cure/stack.ts';
+import type { PlanOutcome } from '../../app/outcome.ts';
+import { stackPartsOf, wetMm } from '../../app/plan/heat.ts';
+import { stackOf } from '../../app/part/stack.ts';
+import type { LayupId } from '../../app/part/types.ts';
+import type { CureStory } from './cureStory.ts';
+
+export interface LayerHeat {
+  readonly name: string;
+  readonly peakC: number;
+  readonly peakHours: number;
+  readonly limitC: number | null;
+}
+
+export type StackHeat =
+  | { readonly matters: false; readonly wetMm: number; readonly fromMm: number }
+  | {
+      readonly matters: true;
+      readonly wetMm: number;
+      readonly zone: string;
+      /** From the bag down. */
+      readonly layers: readonly LayerHeat[];
+    };
+
+/** The thickest zone of a cure; null for one that is not in the mould or has no curve. */
+export function stackHeat(outcome: PlanOutcome, story: CureStory): StackHeat | null {
+  const { build, library, model, profile, part } = outcome.detail;
+  const resin = library.resins.find(({ id }) => id === build.resin.system);
+  const cure = outcome.result.route.cures.find(({ id }) => id === story.id);
+  if (!resin || !cure || !model.kinetics) return null;
+  const layups = part.layups.filter(({ id }) => cure.layups.includes(id));
+  if (layups.length === 0 || layups.some(({ place }) => place !== 'chain')) return null;
+  const practice = practiceOf(library);
+  const wet = new Set<LayupId>(layups.map(({ id }) => id));
+  const thickest = build.part.zones
+    .map((zone) => stackOf(zone, library, resin.curedDensityKgM3))
+    .map((stack) => ({ stack, mm: wetMm(stack, wet) }))
+    .sort((a, b) => b.mm - a.mm)[0];
+  if (!thickest) return null;
+  const fromMm = practice('stack-heat-from-mm');
+  if (thickest.mm < fromMm) return { matters: false, wetMm: thickest.mm, fromMm };
+  const parts = stackPartsOf({ build, library, resin }, thickest.stack, wet);
+  const heat = stackTemperatures(model, parts, profile, story.mixed, practice);
+  const nameOf = (id: string) => part.layups.find((layup) => layup.id === id)?.name ?? id;
+  return {
+    matters: true,
+    wetMm: thickest.mm,
+    zone: thickest.stack.zone.name,
+    layers: heat.layers.map(({ name, peakC, peakHours, limitC }) => ({
+      name: nameOf(name),
+      peakC,
+      peakHours,
+      limitC,
+    })),
+  };
+}
+
+export interface Lifts {
+  readonly groundName: string;
+  readonly limitC: number;
+  readonly roomC: number;
+  readonly filler: LargestLift;
+  readonly potting: LargestLift;
+}
+
+/** Thickest lift of filler and of potting on the part's lightest core; null without core or curve. */
+export function liftsOf({ detail }: PlanOutcome): Lifts | null {
+  const { build, library, model } = detail;
+  const practice = practiceOf(library);
+  const grounds = build.part.zones
+    .flatMap(({ core }) => {
+      const row = library.cores.find(({ id }) => id === core?.material);
+      return core && row ? [{ row, mm: core.thicknessMm }] : [];
+    })
+    .sort((a, b) => a.row.maxC - b.row.maxC);
+  const [ground] = grounds;
+  if (!ground || !model.kinetics) return null;
+  const roomC = build.room.temperatureC.day;
+  const limitC = Math.min(ground.row.maxC, practice('cure-thick-hottest-c'));
+  const lift = (mix: 'filler' | 'potting'): LargestLift => {
+    const pour = { mix, roomC, groundMm: ground.mm, groundDensityKgM3: ground.row.densityKgM3 };
+    return largestLift(model, pour, limitC, practice);
+  };
+  return {
+    groundName: ground.row.name,
+    limitC,
+    roomC,
+    filler: lift('filler'),
+    potting: lift('potting'),
+  };
+}
