@@ -1,6 +1,6 @@
 /** Findings about cures: stalled, gelling alone, too cold, too soft for the paint. */
 import type { Finding } from '../build/schema.ts';
-import { dayAndTime, plain } from '../messages/words.ts';
+import { capital, dayAndTime, listed, plain } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import { somebodyThere } from '../plan/cures.ts';
@@ -17,6 +17,7 @@ export function chemistryFindings(
   return [
     ...coldRoom(context),
     ...times.flatMap((cure) => [...unreached(cure), ...gelAlone(context, cure)]),
+    ...neverFull(times),
     ...lapsedSurfaces(plan),
     ...paintOverTg(context, plan),
     ...air(context),
@@ -48,6 +49,21 @@ function unreached(times: CureTimes): Finding[] {
   return [finding('cure-stalls', 'stop', message, { stage: cureStage(times) })];
 }
 
+/** Cures that stop short of full at this temperature: no harm where the paint and the sun stay cool. */
+function neverFull(times: readonly CureTimes[]): Finding[] {
+  const short = times.filter(
+    (cure) => cure.sandFrom !== null && cure.fullFrom === null && cure.tgC !== null,
+  );
+  const [first] = short;
+  if (!first) return [];
+  const lowest = Math.min(...short.map((cure) => cure.tgC!));
+  const message =
+    `${listed(short.map((cure) => cure.cure.cure.name.toLowerCase()))}: full cure is not reached ` +
+    `at the temperature of the room; it stops near a Tg of ${plain(lowest, 0)} °C. Heat would go on.`;
+  const numbers = { tgC: Number(lowest.toFixed(1)) };
+  return [finding('cure-stalls', 'note', capital(message), { stage: cureStage(first), numbers })];
+}
+
 const cureStage = (times: CureTimes): string => stageId('cure', times.cure.cure.layups[0]!.id);
 
 /** A gel in an empty shop, with the nearest start that somebody would see gel. */
@@ -55,9 +71,13 @@ function gelAlone(context: PlanContext, times: CureTimes): Finding[] {
   const { gel, bagMix, sealed } = times;
   if (gel === null || bagMix === null || somebodyThere(context, gel)) return [];
   const { zone } = context.build;
-  const better = nearestSeenStart(context, times, bagMix, (sealed ?? bagMix) - bagMix);
-  const advice =
-    better === null
+  const onTack = times.cure.cure.joints.includes('tack');
+  const better = onTack
+    ? null
+    : nearestSeenStart(context, times, bagMix, (sealed ?? bagMix) - bagMix);
+  const advice = onTack
+    ? 'The tack of the layup below decides when: post a watch or an alarm.'
+    : better === null
       ? 'No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.'
       : `A start at ${dayAndTime(better, zone)} would be seen.`;
   const message =
@@ -100,19 +120,15 @@ function lapsedSurfaces(plan: RoutePlan): Finding[] {
 }
 
 function paintOverTg(context: PlanContext, plan: RoutePlan): Finding[] {
-  const { build, tg, practice, hardener } = context;
-  const { day, night } = build.room.temperatureC;
-  const roomTg = Math.min(
-    Math.max(day, night) + practice('tg-over-cure-c'),
-    hardener.tgFullC ?? Infinity,
-  );
+  const { build, tg } = context;
+  const roomTg = tg.roomC;
   if (roomTg >= tg.neededC || plan.route.cures.length === 0) return [];
   const heat =
     tg.bakeC !== null && tg.bakeC >= build.part.serviceMaxC
       ? `The painter bakes at ${tg.bakeC} °C`
       : `Service reaches ${build.part.serviceMaxC} °C`;
   const stands = `the part will stand about ${plain(roomTg, 0)} °C after room cure`;
-  const numbers = { neededTgC: tg.neededC, tgC: roomTg, bakeC: tg.bakeC };
+  const numbers = { neededTgC: tg.neededC, tgC: Number(roomTg.toFixed(1)), bakeC: tg.bakeC };
   const { postCure } = tg;
   const planned = plan.network.problem.stages.some((stage) => stage.kind === 'post-cure');
   if (planned && postCure.possible) {

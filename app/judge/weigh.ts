@@ -1,7 +1,7 @@
 /** Weighs levers: what each buys, costs and clears, by planning the changed build. */
 import type { Build, Lever } from '../build/schema.ts';
 import { round1 } from './dates.ts';
-import type { FindingCode } from '../messages/codes.ts';
+import { FINDING_CODES, type FindingCode } from '../messages/codes.ts';
 import type { LeverEdit } from './leverOffers.ts';
 
 /** What planning a changed build says; the planner itself is handed in. */
@@ -66,10 +66,16 @@ function weigh(
       label: edit.label,
       hoursGained: round1(gained / 60),
       cost: after.materialCostMinor - before.materialCostMinor + edit.addedMinor,
-      sideEffects: [...edit.sideEffects, ...worse.map((code) => `Brings the finding ${code}.`)],
+      sideEffects: [...edit.sideEffects, ...worse.map(bringsWords)],
       clears,
     },
   ];
+}
+
+/** 'Brings: the wet work takes longer than the resin stays open.' */
+function bringsWords(code: string): string {
+  const meaning = FINDING_CODES[code as FindingCode] ?? code;
+  return `Brings: ${meaning.charAt(0).toLowerCase()}${meaning.slice(1)}`;
 }
 
 /** How much less late; what cannot be planned on one side gains nothing that can be counted. */

@@ -1,24 +1,18 @@
 /** Everything about a build that does not depend on the route: times, calendars, room, resin, part. */
 import { assume, type Assumption } from '../build/assume.ts';
-import {
-  coreOf,
-  hardenerOf,
-  mergeLibraries,
-  mouldOf,
-  practiceOf,
-  resinOf,
-} from '../build/library.ts';
+import { hardenerOf, mergeLibraries, practiceOf, resinOf } from '../build/library.ts';
 import type { Build, FullBuild, HardenerRow, Library, ResinRow } from '../build/schema.ts';
+import { cureClock, type StatefulClock } from '../cure/clock.ts';
 import { fitSheet } from '../cure/fit.ts';
 import type { PracticeLookup } from '../cure/practice.ts';
 import { roomProfile } from '../cure/profile.ts';
-import { neededTgC, postCureFor, type PostCurePlan } from '../cure/tg.ts';
 import type { CureModel, TemperatureProfile } from '../cure/types.ts';
 import { measurePart } from '../part/measure.ts';
 import type { PartResult } from '../part/types.ts';
 import { expandHours, unite } from '../time/calendar.ts';
 import { MINUTES_PER_DAY, type Calendar, type Minute } from '../time/instant.ts';
 import { localToMinute } from '../time/zone.ts';
+import { tgNeedOf, type TgNeed } from './glass.ts';
 
 /** Days beyond deadline and now that calendars and room are known for; later than that is never. */
 const DAYS_AFTER = 120;
@@ -42,6 +36,8 @@ export interface PlanContext {
   readonly part: PartResult;
   readonly model: CureModel;
   readonly profile: TemperatureProfile;
+  /** The resin in this room; a cure that springs has its own. */
+  readonly clock: StatefulClock;
   readonly now: Minute;
   /** Where calendars and room begin. */
   readonly first: Minute;
@@ -52,13 +48,6 @@ export interface PlanContext {
   readonly outsideHours: Readonly<Record<string, Calendar>>;
   readonly shopHours: Calendar;
   readonly tg: TgNeed;
-}
-
-/** Glass transition the part must have, and the heat that would give it where room cure does not. */
-export interface TgNeed {
-  readonly neededC: number;
-  readonly bakeC: number | null;
-  readonly postCure: PostCurePlan;
 }
 
 /** @throws MissingRow when the document was not checked by `readBuild` first. */
@@ -90,6 +79,9 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
       expandHours(party.hours, party.off, party.zone ?? build.zone, first, horizon),
     ]),
   );
+  const model = fitSheet(hardener, practice, resin.chemistry);
+  const profile = roomProfile(build.room, build.zone, first, horizon);
+  const clock = cureClock(model, profile, { minimumC: hardener.minimumC });
   return {
     build,
     library,
@@ -98,8 +90,9 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     resin,
     hardener,
     part: measurePart(build, library),
-    model: fitSheet(hardener, practice, resin.chemistry),
-    profile: roomProfile(build.room, build.zone, first, horizon),
+    model,
+    profile,
+    clock,
     now,
     first,
     from,
@@ -108,7 +101,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     personHours,
     outsideHours,
     shopHours: Object.values(personHours).reduce<Calendar>((all, own) => unite(all, own), []),
-    tg: tgNeedOf(build, library, hardener, practice),
+    tg: tgNeedOf({ build, library, hardener, practice, model, clock, from, horizon }),
   };
 }
 
@@ -117,27 +110,4 @@ function minuteOf(local: string, zone: string, missingTime: string): Minute {
   const instant = localToMinute(text, zone);
   if (!instant) throw new RangeError(`${text} does not exist in ${zone}`);
   return instant.minute;
-}
-
-function tgNeedOf(
-  build: FullBuild,
-  library: Library,
-  hardener: HardenerRow,
-  practice: PracticeLookup,
-): TgNeed {
-  const bakes = build.outside.flatMap((party) => (party.bakeC === null ? [] : [party.bakeC]));
-  const bakeC = bakes.length > 0 ? Math.max(...bakes) : null;
-  const cores = build.part.zones.flatMap((zone) =>
-    zone.core ? [coreOf(library, zone.core.material).maxC] : [],
-  );
-  const neededC = neededTgC(bakeC, build.part.serviceMaxC, practice);
-  const need = {
-    neededTgC: neededC,
-    bakeC,
-    fromC: build.room.temperatureC.day,
-    hardener,
-    mouldMaxC: build.mould.maxC ?? mouldOf(library, build.mould.material).maxC,
-    coreMaxC: cores.length > 0 ? Math.min(...cores) : null,
-  };
-  return { neededC, bakeC, postCure: postCureFor(need, practice) };
 }

@@ -1,8 +1,7 @@
 /** When each cure of a placed plan reaches what, from its own mixes and its own sealed bag. */
-import { tgFromCureC } from '../cure/tg.ts';
 import type { Placed } from '../schedule/problem.ts';
 import { stageId } from '../schedule/network/cures.ts';
-import type { Minute } from '../time/instant.ts';
+import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { SettledCure } from './cures.ts';
 import type { RoutePlan } from './routePlan.ts';
@@ -69,13 +68,16 @@ function timesOf(
     fullFrom: from(sealed, 'full'),
     minC: range?.minC ?? null,
     maxC: range?.maxC ?? null,
-    tgC: range === null ? null : tgOf(context, range.maxC, heated && cure.place === 'chain'),
+    tgC: sealed === null ? null : tgOf(context, settled, sealed, heated),
   };
 }
 
 /** Tg the layup ends at: by its post-cure where one is planned, else by the room. */
-function tgOf({ tg, hardener, practice }: PlanContext, maxC: number, heated: boolean): number {
-  const { postCure } = tg;
-  if (heated && postCure.possible) return postCure.reachesTgC;
-  return tgFromCureC(maxC, hardener.tgFullC, practice);
+function tgOf(context: PlanContext, settled: SettledCure, sealed: Minute, heated: boolean): number {
+  const { tg, practice, horizon } = context;
+  if (heated && settled.cure.place === 'chain' && tg.postCure.possible) {
+    return tg.postCure.reachesTgC;
+  }
+  const later = Math.min(sealed + practice('room-cure-days') * MINUTES_PER_DAY, horizon);
+  return settled.clock.stateAt(sealed, later).tgC ?? tg.roomC;
 }

@@ -1,6 +1,6 @@
 /** Settles the chemistry of every cure of a route: its clock, its batches, its wet work. */
 import { settleBatches, type BatchNeed } from '../cure/batches.ts';
-import { cureClock } from '../cure/clock.ts';
+import { cureClock, type StatefulClock } from '../cure/clock.ts';
 import { putOff } from '../cure/fit.ts';
 import { peakOf, potLifeOf } from '../cure/pot.ts';
 import type { Batch, CureClock } from '../cure/types.ts';
@@ -15,6 +15,7 @@ import type { PlanContext } from './context.ts';
 
 /** A cure's chemistry with its batches, in the order of mixing. */
 export interface SettledCure extends CureSetup {
+  readonly clock: StatefulClock;
   /** Batches of each layup, by layup id. */
   readonly batches: Readonly<Record<string, readonly Batch[]>>;
 }
@@ -66,12 +67,11 @@ function springs(context: PlanContext, cure: RouteCure): boolean {
   return curved && cure.layups.some((layup) => layup.hasCore);
 }
 
-function clocksOf({ model, profile, hardener, practice }: PlanContext) {
-  const options = { minimumC: hardener.minimumC };
+function clocksOf({ clock, model, profile, hardener, practice }: PlanContext) {
   const springing = putOff(model, { debag: practice('core-springs-factor') });
   return {
-    plain: cureClock(model, profile, options),
-    springing: cureClock(springing, profile, options),
+    plain: clock,
+    springing: cureClock(springing, profile, { minimumC: hardener.minimumC }),
   };
 }
 

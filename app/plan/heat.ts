@@ -5,6 +5,7 @@ import { stackTemperatures, type StackPart } from '../cure/stack.ts';
 import type { HeatReport } from '../judge/heat.ts';
 import { stackOf, type ZoneStack } from '../part/stack.ts';
 import { LAYUP_IDS, type LayupId } from '../part/types.ts';
+import type { RouteCure } from '../route/types.ts';
 import type { PlanContext } from './context.ts';
 import { wetMinutesOf, type SettledCure } from './cures.ts';
 import type { CureTimes } from './cureTimes.ts';
@@ -53,20 +54,51 @@ function hotStacks(
   { cure }: SettledCure,
   start: number,
 ) {
-  if (cure.place !== 'chain') return [];
-  const wet = new Set<LayupId>(cure.layups.map((layup) => layup.id));
-  const thickest = stacks
-    .map((stack) => ({ stack, wetMm: wetMm(stack, wet) }))
-    .filter(({ wetMm: mm }) => mm > 0)
-    .sort((a, b) => b.wetMm - a.wetMm)[0];
+  const thickest = thickestOf(stacks, cure);
   if (!thickest || thickest.wetMm < context.practice('stack-heat-from-mm')) return [];
-  const parts = stackPartsOf(context, thickest.stack, wet);
-  const { model, profile, practice } = context;
-  return stackFacts(stackTemperatures(model, parts, profile, start, practice)).flatMap((fact) =>
+  return stackFacts(temperaturesOf(context, thickest, start)).flatMap((fact) =>
     fact.fact === 'too-hot'
       ? [{ kind: 'stack' as const, zoneName: thickest.stack.zone.name, ...fact }]
       : [],
   );
+}
+
+/** Hottest that each cure in the mould gets in its thickest zone, C, by cure id. */
+export function stackPeaks(
+  context: PlanContext,
+  times: readonly CureTimes[],
+): ReadonlyMap<string, number> {
+  if (!context.model.kinetics) return new Map();
+  const matrixKgM3 = context.resin.curedDensityKgM3;
+  const stacks = context.build.part.zones.map((zone) => stackOf(zone, context.library, matrixKgM3));
+  return new Map(
+    times.flatMap(({ cure: { cure }, bagMix }): [string, number][] => {
+      const thickest = thickestOf(stacks, cure);
+      if (!thickest || bagMix === null) return [];
+      return [[cure.id, temperaturesOf(context, thickest, bagMix).peakC]];
+    }),
+  );
+}
+
+interface WetStack {
+  readonly stack: ZoneStack;
+  readonly wet: ReadonlySet<LayupId>;
+  readonly wetMm: number;
+}
+
+/** The zone with the most wet plies in a cure; none for a cure off the mould or without plies. */
+function thickestOf(stacks: readonly ZoneStack[], cure: RouteCure): WetStack | undefined {
+  if (cure.place !== 'chain') return undefined;
+  const wet = new Set<LayupId>(cure.layups.map((layup) => layup.id));
+  return stacks
+    .map((stack) => ({ stack, wet, wetMm: wetMm(stack, wet) }))
+    .filter(({ wetMm: mm }) => mm > 0)
+    .toSorted((a, b) => b.wetMm - a.wetMm)[0];
+}
+
+function temperaturesOf(context: PlanContext, { stack, wet }: WetStack, start: number) {
+  const { model, profile, practice } = context;
+  return stackTemperatures(model, stackPartsOf(context, stack, wet), profile, start, practice);
 }
 
 /** Thickness of a zone's plies that are wet in a cure. */

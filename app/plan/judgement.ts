@@ -14,7 +14,7 @@ import type { Effort } from '../outcome.ts';
 import { partFacts } from '../part/facts.ts';
 import { contextOf, type PlanContext } from './context.ts';
 import { cureTimesOf, type CureTimes } from './cureTimes.ts';
-import { heatReports } from './heat.ts';
+import { heatReports, stackPeaks } from './heat.ts';
 import { oddsNow } from './odds.ts';
 import { panelReports } from './panels.ts';
 import type { Judgement } from './result.ts';
@@ -46,7 +46,15 @@ export function judge(
     ...(full ? checked(context, document, shipped, times) : []),
     ...chemistryFindings(context, taken.plan, times),
   ]);
-  const judgement = { taken: taken.plan, times, routes, closings, findings, odds: new Map() };
+  const judgement = {
+    taken: taken.plan,
+    times,
+    routes,
+    closings,
+    findings,
+    odds: new Map(),
+    peaks: new Map(),
+  };
   if (!full) return judgement;
   const hung = hangLevers({
     context,
@@ -58,7 +66,8 @@ export function judge(
     preferred,
     evaluate: evaluator(context, shipped),
   });
-  return { ...judgement, findings: hung, odds: oddsByRoute(context, routes, taken.plan) };
+  const odds = oddsByRoute(context, routes, taken.plan);
+  return { ...judgement, findings: hung, odds, peaks: stackPeaks(context, times) };
 }
 
 const isSameRoute = (a: JudgedRoute, b: JudgedRoute): boolean =>

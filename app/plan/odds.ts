@@ -114,7 +114,9 @@ function costOf(game: Game, plan: RoutePlan, stage: number, ends: Float64Array):
     counted++;
   }
   const id = game.machine.stages[stage]!;
-  const name = plan.network.problem.stages.find((one) => one.id === id)!.name;
+  const spec = plan.network.problem.stages.find((one) => one.id === id)!;
+  // An outside job is named with its length: what costs here is the party.
+  const name = spec.kind === 'outside' ? spec.name.replace(/, \d.*$/, '') : spec.name;
   return { stage: id, name, days: counted === 0 ? 0 : minutes / counted / 1440 };
 }
 

@@ -29,6 +29,8 @@ export interface Judgement {
   readonly findings: readonly Finding[];
   /** Chance of meeting the date by route id, 0 to 1, where it has been worked out. */
   readonly odds: ReadonlyMap<string, number>;
+  /** Hottest that a cure gets by its own heat, C, by cure id, where it has been worked out. */
+  readonly peaks: ReadonlyMap<string, number>;
 }
 
 export function resultOf(context: PlanContext, judgement: Judgement): PlanResult {
@@ -51,7 +53,7 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
       })),
     },
     stages: stagesOf(taken, heldStages(build.part.questions, taken.network.problem), iso),
-    cures: times.map((cure) => cureResult(cure, iso)),
+    cures: times.map((cure) => cureResult(cure, judgement.peaks, iso)),
     mixes: taken.cures.flatMap((cure) => mixesOfCure(cure, placed, iso)),
     routes: judgement.routes.map((judged) => routeResult(context, judgement, judged, iso)),
     findings: [...findings],
@@ -127,7 +129,8 @@ function attendedDuring(cure: string, all: ReadonlyMap<string, Placed>, iso: Iso
   });
 }
 
-function cureResult(times: CureTimes, iso: Iso): CureResult {
+function cureResult(times: CureTimes, peaks: ReadonlyMap<string, number>, iso: Iso): CureResult {
+  const peakC = peaks.get(times.cure.cure.id) ?? null;
   const { cure } = times.cure;
   const { minC, maxC } = times;
   return {
@@ -144,7 +147,7 @@ function cureResult(times: CureTimes, iso: Iso): CureResult {
     bondUntil: orNull(times.bondUntil, iso),
     fullFrom: orNull(times.fullFrom, iso),
     tgC: times.tgC === null ? null : round(times.tgC, 1),
-    peakC: null,
+    peakC: peakC === null ? null : round(peakC, 1),
   };
 }
 

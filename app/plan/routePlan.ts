@@ -157,11 +157,8 @@ function networkOf(
 /** A post-cure is planned where the part needs it, a plan for it exists and the tent gets hot enough. */
 function postCureSetup({ build, tg, practice }: PlanContext) {
   const { postCure } = tg;
-  if (!postCure.possible || tg.neededC <= roomTgC(build, practice)) return null;
+  if (!postCure.possible || tg.neededC <= tg.roomC) return null;
   if (!build.room.tent || build.room.tent.maxC < postCure.holdC) return null;
   const afterGelMinutes = practice('postcure-after-gel-hours') * 60;
   return { minutes: Math.max(1, Math.round(postCure.minutes)), afterGelMinutes };
 }
-
-const roomTgC = (build: PlanContext['build'], practice: PlanContext['practice']): number =>
-  Math.max(build.room.temperatureC.day, build.room.temperatureC.night) + practice('tg-over-cure-c');
