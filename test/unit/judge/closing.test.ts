@@ -1,4 +1,5 @@
 /** Closing times as the date and the clock move, and the words for them. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/build/schema.ts';
 import { closingWords } from '../../../app/judge/closingWords.ts';
@@ -6,7 +7,7 @@ import { whyImpossible } from '../../../app/judge/possible.ts';
 import { draftRoute, planRoute } from '../../../app/plan/routePlan.ts';
 import { enumerateRoutes } from '../../../app/route/routes.ts';
 import { closingTime, type Closing } from '../../../app/schedule/closing.ts';
-import { addDays } from '../../../app/time/zone.ts';
+import { addDays, isoToMinute } from '../../../app/time/zone.ts';
 import { codesOf, contextFor, NOW, planFor, ROOMY } from './builds.ts';
 
 /** Hours without a break, so that no test hangs on where lunch falls. */
@@ -79,6 +80,27 @@ describe('closing times', () => {
       expect([id, fitsAt(BUILD, id, minute)]).toEqual([id, true]);
       if (proven) expect([id, fitsAt(BUILD, id, minute + 1)]).toEqual([id, false]);
     }
+  });
+
+  it('hold for the whole answer: a chosen route fits at its closing time and is closed after it', () => {
+    const pinned = { ...BUILD, route: { joints: {} } };
+    const { minute } = closings(BUILD).get('skin/core/inner')!;
+    expect(planFor(pinned, 'full', minute!).result.fits).toBe(true);
+    const after = planFor(pinned, 'full', minute! + 3 * 1440).result;
+    expect(after.fits).toBe(false);
+    expect(after.routes.find((route) => route.id === 'skin/core/inner')!.open).toBe(false);
+    expect([...codesOf(after.findings)]).toContain('route-closed');
+  });
+
+  it('are sharp where they are proven: the sample shell a minute later', () => {
+    const url = new URL('../../../samples/shell-6kg.build.json', import.meta.url);
+    const sample = JSON.parse(readFileSync(url, 'utf8')) as Build;
+    const route = planFor(sample, 'full').result.routes[0]!;
+    expect([route.possible, route.closesProven]).toEqual([true, true]);
+    const closes = isoToMinute(route.closes!)!;
+    const pinned = { ...sample, route: { joints: route.joints } };
+    expect(planFor(pinned, 'first', closes).result.fits).toBe(true);
+    expect(planFor(pinned, 'first', closes + 1).result.fits).toBe(false);
   });
 
   it('merging never closes earlier than the separate cures it replaces', () => {

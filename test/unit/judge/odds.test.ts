@@ -126,6 +126,19 @@ describe('odds', () => {
     );
   });
 
+  it('take what is recorded as it was', () => {
+    const { taken } = oddsFor(LIBRARY);
+    const iso = (minute: number) =>
+      new Date(minute * 60_000 + 3_600_000).toISOString().slice(0, 16);
+    const order = taken.schedule.placed.find((one) => one.stage === 'order')!;
+    const record = { stage: 'order', start: iso(order.start), end: iso(order.end) };
+    const late = withRow(LIBRARY, 'practice', 'delivery-slip-chance', { value: 1 });
+    const arrived = oddsFor(late, { ...BUILD, records: [record] }).odds;
+    const waited = oddsFor(late).odds;
+    expect(arrived.holds[0]!.minute!).toBeLessThan(waited.holds[0]!.minute!);
+    expect(arrived.costs.map((cost) => cost.stage)).not.toContain('order');
+  });
+
   it('are called guessed until there are enough builds of the shop’s own', () => {
     const { context, taken } = oddsFor(LIBRARY, BUILD, 50);
     const told = (ownBuilds: number) => oddsNow(context, taken, { replays: 50, ownBuilds })!;
