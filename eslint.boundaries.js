@@ -13,7 +13,7 @@ const ROOT = dirname(fileURLToPath(import.meta.url));
 const STEPS = ['part', 'route', 'cure', 'schedule', 'judge', 'shop'];
 
 const PURE_PACKAGES = ['zod', 'date-fns', '@date-fns/tz', 'ml-levenberg-marquardt', 'ml-matrix'];
-const RENDERER_PACKAGES = [...PURE_PACKAGES, 'svelte', 'chart.js', 'chartjs-adapter-date-fns'];
+const RENDERER_PACKAGES = [...PURE_PACKAGES, 'svelte', 'chart.js'];
 
 const isNodeModule = (name) => name.startsWith('node:') || builtinModules.includes(name);
 
