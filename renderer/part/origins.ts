@@ -252,6 +252,17 @@ export function shearOrigin(stack: ZoneStack): Origin {
   };
 }
 
+/** Where price and lead time of a line come from: the row of the library that it is bought by. */
+function rowWords(library: Library, { id }: OrderLine['line']): string {
+  const { cloths, cores, resins, releases, moulds, consumables } = library;
+  const rows = [...cloths, ...cores, ...resins, ...releases, ...moulds, ...consumables];
+  // A line's id is its row's, or begins with it: a thickness or a hardener follows.
+  const own = rows
+    .filter((row) => id === row.id || id.startsWith(`${row.id}-`) || id.startsWith(`${row.id}:`))
+    .toSorted((a, b) => b.id.length - a.id.length)[0];
+  return own ? provenanceWords(own.provenance) : '';
+}
+
 /** How a line of the kit comes to its quantity. */
 export function kitOrigin({ result, detail }: PlanOutcome, { line }: OrderLine): Origin {
   const bags = result.route.cures.length;
@@ -316,9 +327,9 @@ export function kitOrigin({ result, detail }: PlanOutcome, { line }: OrderLine):
       {
         name: 'Price of all of it',
         value: money(line.costMinor, build.currency),
-        from: 'library row',
+        from: rowWords(library, line),
       },
-      { name: 'Lead time', value: plural(line.leadDays, 'day'), from: 'library row' },
+      { name: 'Lead time', value: plural(line.leadDays, 'day'), from: rowWords(library, line) },
     ],
     source,
   };

@@ -112,7 +112,7 @@ describe('a mesh file', () => {
     await card().getByText('Area from a shape or a mesh file').click();
     await pick('gutter.stl', gutter(1));
     await page.getByRole('group', { name: 'What the mesh holds' }).waitFor();
-    expect(await page.getByLabel('Drawn in').inputValue()).toBe('mm');
+    expect(await page.getByLabel('Drawn in, with its longest side').inputValue()).toBe('mm');
     expect(await area.inputValue()).toBe(before);
     await page.getByRole('button', { name: 'These are right: use them' }).click();
     await eventually(async () => Math.abs(Number(await area.inputValue()) - 3) < 0.003).toBe(true);
