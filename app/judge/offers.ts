@@ -20,6 +20,10 @@ interface Wishes {
 
 /** Chance from which a choice counts as one that holds. */
 const GOOD_CHANCE = 0.8;
+/** Where none holds so well, this much below the surest is still good. */
+const NEARLY = 0.1;
+/** Times the least cost beyond which only being surest is worth it. */
+const DEAR = 2;
 const MOST_OFFERS = 3;
 
 export type Rank = (choice: Choice) => readonly number[];
@@ -27,9 +31,12 @@ export type Rank = (choice: Choice) => readonly number[];
 export const RANKS: readonly (readonly [OfferReason, Rank])[] = [
   ['surest', (one) => [-one.onTime, Math.max(0, one.lateMinutes), one.costMinor]],
   ['cheapest', (one) => [one.costMinor, one.labourHours]],
-  ['best-part', (one) => [FINISHES.indexOf(one.finish), one.massKg, one.costMinor]],
-  ['least-work', (one) => [one.labourHours, one.costMinor]],
+  ['best-part', (one) => [FINISHES.indexOf(one.finish), tenths(one.massKg), one.costMinor]],
+  ['least-work', (one) => [Math.round(one.labourHours), one.costMinor]],
 ];
+
+/** A hundred grams is as fine as a part is told from another. */
+const tenths = (massKg: number): number => Math.round(massKg * 10);
 
 const HEADS: Readonly<Record<OfferReason, string>> = {
   surest: 'surest',
@@ -48,10 +55,13 @@ export function offersOf(front: readonly Choice[], wishes: Wishes): Offers {
     fitting,
     (one) => wishes.targetMassKg === null || one.massKg <= wishes.targetMassKg,
   );
-  const holding = preferred(light, (one) => one.onTime >= GOOD_CHANCE);
+  const surest = Math.max(0, ...light.map((one) => one.onTime));
+  const holding = light.filter((one) => one.onTime >= Math.min(GOOD_CHANCE, surest - NEARLY));
+  const least = Math.min(...holding.map((one) => one.costMinor));
+  const affordable = holding.filter((one) => one.costMinor <= DEAR * least);
   const offers: { choice: Choice; why: OfferReason[] }[] = [];
   for (const [why, rank] of RANKS) {
-    const choice = leastBy(why === 'surest' ? light : holding, rank);
+    const choice = leastBy(why === 'surest' ? light : affordable, rank);
     const known = offers.find((offer) => offer.choice.id === choice?.id);
     if (known) known.why.push(why);
     else if (choice && offers.length < MOST_OFFERS) offers.push({ choice, why: [why] });

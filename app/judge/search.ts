@@ -166,6 +166,8 @@ const partMeasures = (choice: Screened): number[] => [
   steps(choice.massKg, 0.02),
   steps(choice.labourHours, 0.25),
   steps(choice.costMinor, 500),
+  // Every change is a trouble of its own.
+  choice.levers.length,
 ];
 
 const screenMeasures = (choice: Screened): number[] => [

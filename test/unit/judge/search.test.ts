@@ -173,6 +173,14 @@ describe('planning only what may fit', () => {
     expect(only!.sentence).toMatch(/^Surest, cheapest, best part and least work: as it stands; /);
   });
 
+  it('does not call cheapest what hardly holds, nor least work what costs a fortune', () => {
+    const sure = choice('sure', { onTime: 0.75, costMinor: 5000 });
+    const cheap = choice('cheap', { onTime: 0.3, costMinor: 100 });
+    const dear = choice('dear', { onTime: 0.75, costMinor: 90_000, labourHours: 2 });
+    const offers = offersOf([cheap, sure, dear], WISHES);
+    expect(offers.map((offer) => offer.choice.id)).toEqual(['sure']);
+  });
+
   it('takes the light ones before the cheap ones where there is a target', () => {
     const heavy = choice('heavy', { massKg: 9, costMinor: 1 });
     const light = choice('light', { massKg: 4 });
