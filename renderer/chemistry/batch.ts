@@ -130,10 +130,11 @@ function thin<T>(points: readonly T[], most = 300): T[] {
   return points.filter((_, i) => i % every === 0 || i === points.length - 1);
 }
 
+const TICKS = 5;
 const STEPS = [5, 10, 15, 30, 60, 120, 240, 480, 1440];
 
 export function minuteTicks(end: number): Tick[] {
-  const step = STEPS.find((s) => end / s <= 8) ?? 1440;
+  const step = STEPS.find((s) => end / s <= TICKS) ?? 1440;
   return Array.from({ length: Math.floor(end / step) + 1 }, (_, i) => {
     const value = i * step;
     return { value, label: value === 0 ? '0' : length(value) };

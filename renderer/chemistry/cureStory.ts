@@ -6,7 +6,7 @@ import { cureClock, type StatefulClock } from '../../app/cure/clock.ts';
 import { progressCurve } from '../../app/cure/curves.ts';
 import { postCureByCurve } from '../../app/cure/post-cure.ts';
 import { temperatureAt } from '../../app/cure/profile.ts';
-import { neededTgC, type PostCurePlan } from '../../app/cure/tg.ts';
+import { neededTgC, type PostCurePlan, type PostCureStep } from '../../app/cure/tg.ts';
 import { witness } from '../../app/messages/cure.ts';
 import { dayAndTime, elapsed, plain } from '../../app/messages/words.ts';
 import type { PlanDetail, PlanOutcome } from '../../app/outcome.ts';
@@ -152,6 +152,9 @@ function tgStory(
   };
 }
 
+/** As many days as a narrow drawing can name. */
+const TICKS = 4;
+
 const STEP_WORDS = { ramp: 'up', hold: 'hold', cool: 'down, under support' } as const;
 
 /** The post-cure in the words of the bench, step by step. */
@@ -165,7 +168,7 @@ export function postCureWords(plan: PostCurePlan): string[] {
             'Ask for an air-dry finish, or post-cure off the mould on a cradle.',
         ];
   }
-  const steps = plan.steps.map(({ kind, fromC, toC, minutes }) =>
+  const steps = inOneGo(plan.steps).map(({ kind, fromC, toC, minutes }) =>
     kind === 'hold'
       ? `${plain(toC, 0)} °C, hold ${elapsed(minutes)}`
       : `${plain(fromC, 0)} to ${plain(toC, 0)} °C in ${elapsed(minutes)}, ${STEP_WORDS[kind]}`,
@@ -174,6 +177,18 @@ export function postCureWords(plan: PostCurePlan): string[] {
     ...steps,
     `Then Tg is about ${plain(plan.reachesTgC, 0)} °C. On the mould, before fairing.`,
   ];
+}
+
+/** A ramp that the part's own Tg slows is still one ramp to whoever turns the knob. */
+function inOneGo(steps: readonly PostCureStep[]): PostCureStep[] {
+  const joined: PostCureStep[] = [];
+  for (const step of steps) {
+    const last = joined.at(-1);
+    if (last?.kind === 'ramp' && step.kind === 'ramp') {
+      joined[joined.length - 1] = { ...last, toC: step.toC, minutes: last.minutes + step.minutes };
+    } else joined.push(step);
+  }
+  return joined;
 }
 
 /** Air on the surface as it stands at its coldest, in words. */
@@ -202,7 +217,7 @@ export function tgDrawing(outcome: PlanOutcome, story: CureStory): LineDrawing {
   const zone = outcome.result.build.zone;
   const needed = story.tg.neededC;
   return {
-    x: { title: '', min: story.mixed, max: end, ticks: dayTicks(story.mixed, end, zone) },
+    x: { title: '', min: story.mixed, max: end, ticks: dayTicks(story.mixed, end, zone, TICKS) },
     y: { title: '°C' },
     series: [
       {

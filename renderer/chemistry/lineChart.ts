@@ -61,7 +61,11 @@ export interface LineDrawing {
   readonly series: readonly Series[];
 }
 
-const FONT = { family: "system-ui, 'Segoe UI', 'Noto Sans', 'DejaVu Sans', sans-serif", size: 12 };
+/** The page's own; without `system-ui`, whose bold is another face on some machines. */
+const FONT = {
+  family: "'Segoe UI', 'Noto Sans', 'Open Sans', 'DejaVu Sans', sans-serif",
+  size: 12,
+};
 const DASHES: readonly (readonly number[])[] = [[], [8, 3], [2, 3], [8, 3, 2, 3], [14, 4]];
 const LABEL_PX = 14;
 const LABEL_ROOM_PX = 96;

@@ -2,11 +2,10 @@
 import type { HardenerRow, Milestone } from '../../app/build/schema.ts';
 import { cureClock } from '../../app/cure/clock.ts';
 import { roomProfile } from '../../app/cure/profile.ts';
-import type { CureModel, TemperatureProfile } from '../../app/cure/types.ts';
+import type { TemperatureProfile } from '../../app/cure/types.ts';
 import { dayAndTime, plain } from '../../app/messages/words.ts';
 import type { PlanOutcome } from '../../app/outcome.ts';
 import type { Interval, Minute } from '../../app/time/instant.ts';
-import { minuteToLocal } from '../../app/time/zone.ts';
 import { setField, type Change } from '../edit/change.ts';
 import type { Draft } from '../edit/path.ts';
 import type { LineDrawing, XY } from './lineChart.ts';
@@ -28,6 +27,7 @@ export interface LogCompare {
   }[];
 }
 
+const TICKS = 6;
 const ASKED: readonly (readonly [Milestone, string])[] = [
   ['gel', 'Gel'],
   ['debag', 'Bag off'],
@@ -46,45 +46,54 @@ export function compareLog(
     firstMix === null ? [] : [Math.floor(Date.parse(firstMix) / 60_000)],
   );
   const mixed = planned.find((at) => at >= span.start && at < span.end) ?? span.start;
-  const after = (profile: TemperatureProfile, milestone: Milestone): number | null =>
-    minutesTo(model, hardener, profile, mixed, milestone);
-  const isDay = (minute: Minute): boolean => {
-    const { time } = minuteToLocal(minute, build.zone);
-    const { dayFrom, nightFrom } = build.room;
-    return dayFrom < nightFrom
-      ? time >= dayFrom && time < nightFrom
-      : time >= dayFrom || time < nightFrom;
-  };
+  const clocks = [log, room].map((profile) =>
+    cureClock(model, profile, { minimumC: hardener.minimumC }),
+  );
+  const after = (milestone: Milestone): (number | null)[] =>
+    clocks.map((one) => {
+      const reached = one.reached(mixed, milestone);
+      return reached === null ? null : reached - mixed;
+    });
+  // The room's own days and nights as ones and noughts.
+  const days = roomProfile(
+    { ...build.room, temperatureC: { day: 1, night: 0 } },
+    build.zone,
+    span.start,
+    span.end,
+  );
+  const means = meansOf(log, days);
   return {
     span,
     room,
-    dayC: meanOf(log, isDay),
-    nightC: meanOf(log, (minute) => !isDay(minute)),
+    dayC: means.day,
+    nightC: means.night,
     mixed,
-    milestones: ASKED.map(([milestone, label]) => ({
-      label,
-      logMinutes: after(log, milestone),
-      roomMinutes: after(room, milestone),
-    })),
+    milestones: ASKED.map(([milestone, label]) => {
+      const [logMinutes, roomMinutes] = after(milestone);
+      return { label, logMinutes: logMinutes ?? null, roomMinutes: roomMinutes ?? null };
+    }),
   };
 }
 
-function minutesTo(
-  model: CureModel,
-  { minimumC }: HardenerRow,
-  profile: TemperatureProfile,
-  start: Minute,
-  milestone: Milestone,
-): number | null {
-  const reached = cureClock(model, profile, { minimumC }).reached(start, milestone);
-  return reached === null ? null : reached - start;
-}
-
-function meanOf(log: TemperatureProfile, counts: (minute: Minute) => boolean): number | null {
-  const own = log.filter(({ start }) => counts(start));
-  const minutes = own.reduce((sum, { start, end }) => sum + (end - start), 0);
-  if (minutes === 0) return null;
-  return own.reduce((sum, s) => sum + s.temperatureC * (s.end - s.start), 0) / minutes;
+/** Means of the log over the ones and over the noughts of another profile of the same span. */
+function meansOf(log: TemperatureProfile, days: TemperatureProfile) {
+  const sums = { day: 0, night: 0 };
+  const minutes = { day: 0, night: 0 };
+  let at = 0;
+  for (const { start, end, temperatureC } of log) {
+    while (at > 0 && days[at]!.start > start) at--;
+    for (let i = at; i < days.length && days[i]!.start < end; i++) {
+      at = i;
+      const shared = Math.min(end, days[i]!.end) - Math.max(start, days[i]!.start);
+      if (shared <= 0) continue;
+      const when = days[i]!.temperatureC === 1 ? 'day' : 'night';
+      sums[when] += temperatureC * shared;
+      minutes[when] += shared;
+    }
+  }
+  const mean = (when: 'day' | 'night'): number | null =>
+    minutes[when] > 0 ? sums[when] / minutes[when] : null;
+  return { day: mean('day'), night: mean('night') };
 }
 
 /** The log over the room, both by the build's clock. */
@@ -105,12 +114,17 @@ export function logDrawing(
     return [...xy, { x: last.end, y: last.temperatureC }];
   };
   return {
-    x: { title: '', min: span.start, max: span.end, ticks: dayTicks(span.start, span.end, zone) },
+    x: {
+      title: '',
+      min: span.start,
+      max: span.end,
+      ticks: dayTicks(span.start, span.end, zone, TICKS),
+    },
     y: { title: '°C' },
     series: [
       { name: 'log', tone: 'cure', points: points(log, every) },
       {
-        name: 'room in the build',
+        name: 'room',
         tone: 'temperature',
         dash: 1,
         stepped: true,

@@ -62,7 +62,9 @@ export function sheetDrawing(
   });
   const heights = series.flatMap(({ points }) => points.map(({ y }) => y));
   const low = Math.min(...heights, TIME_TICKS[1]!.value);
-  const high = Math.max(...heights, TIME_TICKS[3]!.value);
+  // A full cure in the cold runs on for months: no further than the rows need.
+  const asked = Math.log10(Math.max(1440, ...hardener.sheet.map((row) => row.minutes)));
+  const high = Math.min(Math.max(...heights), asked + 0.5);
   return {
     x: { title: 'Room, °C', min: fromC, max: toC },
     y: {

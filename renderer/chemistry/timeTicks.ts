@@ -4,13 +4,12 @@ import type { Minute } from '../../app/time/instant.ts';
 import { dayTimeToMinute, localDayNumber, minuteToIso } from '../../app/time/zone.ts';
 import type { Tick } from './lineChart.ts';
 
-const MOST = 7;
 const HOURS = [1, 2, 3, 6, 12, 24];
 
 /** Midnights by their day, and even hours between them where there is room. */
-export function dayTicks(start: Minute, end: Minute, zone: string): Tick[] {
+export function dayTicks(start: Minute, end: Minute, zone: string, most: number): Tick[] {
   const hours = (end - start) / 60;
-  const every = HOURS.find((h) => hours / h <= MOST) ?? 24 * Math.ceil(hours / 24 / MOST);
+  const every = HOURS.find((h) => hours / h <= most) ?? 24 * Math.ceil(hours / 24 / most);
   const ticks: Tick[] = [];
   for (let day = localDayNumber(start, zone); day <= localDayNumber(end, zone); day++) {
     const perDay = every >= 24 ? 1 : 24 / every;
