@@ -16,7 +16,8 @@ export interface PlanPasses {
 }
 
 /** Forward pass from `from` and backward pass from the due moments over the plan's order. */
-export function planPasses(compiled: Compiled, plan: Assignment): PlanPasses {
+export function planPasses(problem: Compiled, plan: Assignment): PlanPasses {
+  const compiled = withMovedPins(problem, plan);
   const order = resourceOrder(compiled, plan);
   const sequence = compiled.stages
     .map((stage) => stage.index)
@@ -34,6 +35,18 @@ export function planPasses(compiled: Compiled, plan: Assignment): PlanPasses {
     order,
     sequence,
   };
+}
+
+/** Pins that gave way stand where the plan has them. */
+function withMovedPins(compiled: Compiled, plan: Assignment): Compiled {
+  if (plan.missedPins.length === 0) return compiled;
+  const moved = new Set(plan.missedPins.map((pin) => pin.stage));
+  const stages = compiled.stages.map((stage) =>
+    moved.has(stage.spec.id)
+      ? { ...stage, spec: { ...stage.spec, fixedStart: plan.start[stage.index]! } }
+      : stage,
+  );
+  return { ...compiled, stages };
 }
 
 /** Float of one stage: open minutes of its own calendar, elapsed where it has none. */

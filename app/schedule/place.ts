@@ -266,8 +266,7 @@ class Pass {
 
   private easier(known: Clash | null, next: Clash): Clash {
     if (!known) return next;
-    const fixed = (clash: Clash) => this.c.stages[clash.stage]!.spec.fixedStart !== null;
-    return fixed(known) && !fixed(next) ? next : known;
+    return this.isFixed(known.stage) && !this.isFixed(next.stage) ? next : known;
   }
 
   /** Least start by the stages that already stand, in a mode. */
@@ -375,8 +374,7 @@ class Pass {
   }
 
   private bothFixed(arc: Arc): boolean {
-    const fixed = (i: number) => this.c.stages[i]!.spec.fixedStart !== null;
-    return fixed(arc.from) && fixed(arc.to);
+    return this.isFixed(arc.from) && this.isFixed(arc.to);
   }
 
   /** Raises the stage in the way and goes back to where it was placed. */
@@ -426,11 +424,7 @@ class Pass {
   /** A pin not yet begun gives way and is reported; what has really begun cannot. */
   private missPin(i: number, clash: Clash): 'raised' | Obstacle {
     const { stage } = clash;
-    const { spec } = this.c.stages[stage]!;
-    const begun = spec.fixedEnd !== null || spec.fixedStart! < this.options.from;
-    if (begun || stage === i) return this.cannotHold(clash.arc);
-    this.generated++;
-    if (!this.missed.has(stage)) this.missed.set(stage, spec.fixedStart!);
+    if (this.hasBegun(stage) || stage === i) return this.cannotHold(clash.arc);
     const [mode] = this.c.stages[stage]!.modes;
     const start =
       clash.byEnd && mode ? startForEnd([mode], clash.anchor, this.start[stage]!) : clash.anchor;
@@ -438,24 +432,55 @@ class Pass {
     return this.movePin(stage, start, clash.arc);
   }
 
+  /** Places all that is fixed anew with one pin later, and with it the pins that it pushes. */
   private movePin(stage: number, minute: number, arc: Arc): 'raised' | Obstacle {
-    const chosen = Math.max(0, this.chosenMode(stage));
-    const mode = this.c.stages[stage]!.modes[chosen]!;
-    const start = startFrom(mode, minute);
-    const end = start === NEVER ? NEVER : endFrom(mode, start);
-    if (end === NEVER || end > this.c.problem.horizon) return this.cannotHold(arc);
-    const order = this.sequence.filter((k) => this.c.stages[k]!.spec.fixedStart !== null);
-    const kept = order.map((k) => ({
-      k,
-      mode: this.mode[k]!,
-      start: this.start[k]!,
-      end: this.end[k]!,
-    }));
-    this.unwind(0);
-    for (const { k, ...spot } of kept) {
-      this.commit(k, k === stage ? { mode: chosen, start, end } : spot);
+    const order = this.sequence.filter((k) => this.isFixed(k));
+    const spots = new Map(order.map((k) => [k, this.spotOf(k)]));
+    const open = [{ stage, minute }];
+    for (let next = open.shift(); next !== undefined; next = open.shift()) {
+      const spot = this.movedSpot(next.stage, next.minute);
+      if (!spot || this.generated++ > RAISE_LIMIT) return this.cannotHold(arc);
+      spots.set(next.stage, spot);
+      open.push(...this.pushedPins(next.stage, spots));
     }
+    this.unwind(0);
+    for (const k of order) this.commit(k, spots.get(k)!);
     return 'raised';
+  }
+
+  private isFixed(i: number): boolean {
+    return this.c.stages[i]!.spec.fixedStart !== null;
+  }
+
+  private spotOf(i: number): Candidate {
+    return { mode: this.mode[i]!, start: this.start[i]!, end: this.end[i]! };
+  }
+
+  private movedSpot(stage: number, minute: number): Candidate | null {
+    const chosen = Math.max(0, this.chosenMode(stage));
+    const mode = this.c.stages[stage]!.modes[chosen];
+    const start = mode ? startFrom(mode, minute) : NEVER;
+    const end = start === NEVER ? NEVER : endFrom(mode!, start);
+    if (end === NEVER || end > this.c.problem.horizon) return null;
+    if (!this.missed.has(stage)) this.missed.set(stage, this.c.stages[stage]!.spec.fixedStart!);
+    return { mode: chosen, start, end };
+  }
+
+  /** Pins not yet begun that a moved one now overruns. */
+  private pushedPins(moved: number, spots: ReadonlyMap<number, Candidate>) {
+    const from = spots.get(moved)!;
+    return this.c.arcsOf[moved]!.flatMap((arc) => {
+      const to = spots.get(arc.to);
+      if (!arc.atLeast || arc.from !== moved || !to || arc.ifStage >= 0) return [];
+      const least = arcFloor(arc, arc.fromEnd ? from.end : from.start);
+      const begun = this.hasBegun(arc.to);
+      return to.start >= least || begun ? [] : [{ stage: arc.to, minute: least }];
+    });
+  }
+
+  private hasBegun(i: number): boolean {
+    const { fixedStart, fixedEnd } = this.c.stages[i]!.spec;
+    return fixedEnd !== null || fixedStart! < this.options.from;
   }
 
   private cannotHold(arc: Arc): Obstacle {

@@ -166,6 +166,8 @@ function addRepair(stages: StageSpec[], relations: Relation[], base: StageSpec, 
         length: { kind: 'work', minutes: 45, unbroken: true },
       },
     ],
+    fixedStart: null,
+    fixedEnd: null,
     air: null,
     perishable: false,
   });
@@ -182,6 +184,16 @@ function addRepair(stages: StageSpec[], relations: Relation[], base: StageSpec, 
       why: 'bond within a day unless abraded',
     },
   );
+}
+
+/** What is recorded lies before the plan begins; one later stage may be pinned by hand. */
+function fixedOf(i: number, shape: { begun: number; pinned: number }) {
+  if (i < shape.begun - 1) {
+    const start = BASE - 900 + i * 300;
+    return { fixedStart: start, fixedEnd: start + 240 };
+  }
+  const pinned = shape.pinned === i && i >= shape.begun;
+  return { fixedStart: pinned ? BASE + (i + 1) * 1440 + 600 : null, fixedEnd: null };
 }
 
 export interface BuildShape {
@@ -201,8 +213,12 @@ export function randomBuild({ minStages, maxStages }: BuildShape): fc.Arbitrary<
       settle: fc.constantFrom(0, 60),
       hold: fc.boolean(),
       repair: fc.boolean(),
+      begun: fc.integer({ min: 0, max: 3 }),
+      pinned: fc.integer({ min: 0, max: 60 }),
+      released: fc.integer({ min: 0, max: 30 }),
     })
-    .map(({ draws, opens, weekend, ports, slack, settle, hold, repair }) => {
+    .map((shape) => {
+      const { draws, opens, weekend, ports, slack, settle, hold, repair } = shape;
       const a = shiftCalendar(opens * 60, 720, 990, weekend);
       const b = shiftCalendar(480, 750, 1020, weekend);
       const both = a.flatMap((x) =>
@@ -218,10 +234,9 @@ export function randomBuild({ minStages, maxStages }: BuildShape): fc.Arbitrary<
         kind: 'own',
         cure: null,
         modes: modesOf(d, a, b, both),
-        release: null,
-        due: null,
-        fixedStart: null,
-        fixedEnd: null,
+        release: shape.released === i ? BASE + 2 * 1440 + 600 : null,
+        due: shape.released === i + 1 ? BASE + 8 * 1440 : null,
+        ...fixedOf(i, shape),
         air: d.kind < 7 ? (AIR[d.air] ?? null) : null,
         perishable: d.perishable && d.kind < 7,
       }));
