@@ -3,11 +3,12 @@
  * relations, resources and the room's air allow. A greatest lag that does not hold raises the
  * earlier stage and the pass resumes from there.
  */
+import { Board, type Candidate, type Clash } from './board.ts';
 import type { Arc, Compiled, PlanMode } from './compile.ts';
 import { endFrom, FAR, NEVER, startFrom } from './length.ts';
+import { obstacleFor, windowObstacle } from './obstacles.ts';
 import type { MissedPin, Obstacle } from './problem.ts';
-import { Air, Profile } from './profile.ts';
-import { anchorFor, arcCeiling, arcFloor, fixedEndOf, startForEnd } from './windows.ts';
+import { arcFloor, fixedEndOf, startForEnd } from './windows.ts';
 
 /** A complete assignment, by stage index; `mode` is an index into the stage's usable modes. */
 export interface Assignment {
@@ -42,27 +43,6 @@ const RAISE_LIMIT = 400;
 /** A window that does not hold after so many raises is not going to. */
 const RAISES_PER_ARC = 40;
 
-interface Booking {
-  readonly resource: number;
-  readonly start: number;
-  readonly end: number;
-  readonly amount: number;
-}
-
-interface Candidate {
-  readonly mode: number;
-  readonly start: number;
-  readonly end: number;
-}
-
-/** Why a candidate cannot stand: the placed stage to raise, and the least anchor it needs. */
-interface Clash {
-  readonly arc: Arc;
-  readonly stage: number;
-  readonly anchor: number;
-  readonly byEnd: boolean;
-}
-
 /** Runs one pass; the same input gives the same plan. */
 export function place(compiled: Compiled, options: PassOptions): PassResult {
   return new Pass(compiled, options).run();
@@ -71,16 +51,8 @@ export function place(compiled: Compiled, options: PassOptions): PassResult {
 class Pass {
   private readonly c: Compiled;
   private readonly options: PassOptions;
-  private readonly profiles: Profile[];
-  private readonly air: Air;
-  private readonly start: number[];
-  private readonly end: number[];
-  private readonly mode: number[];
-  private readonly placed: boolean[];
-  private readonly waiting: number[];
+  private readonly board: Board;
   private readonly floor: number[];
-  private readonly sequence: number[] = [];
-  private readonly bookings: Booking[][] = [];
   private readonly missed = new Map<number, number>();
   private readonly raises = new Map<Arc, number>();
   /** Stages whose window lapsed: only their repairs are open. */
@@ -90,36 +62,29 @@ class Pass {
   constructor(compiled: Compiled, options: PassOptions) {
     this.c = compiled;
     this.options = options;
-    const count = compiled.stages.length;
-    this.profiles = compiled.capacity.map(() => new Profile());
-    this.air = new Air(compiled.problem.airSettleMinutes);
-    this.start = new Array<number>(count).fill(0);
-    this.end = new Array<number>(count).fill(0);
-    this.mode = new Array<number>(count).fill(-1);
-    this.placed = new Array<boolean>(count).fill(false);
-    this.waiting = compiled.before.map((list) => list.length);
+    this.board = new Board(compiled);
     this.floor = [...options.earliest];
   }
 
   run(): PassResult {
     this.placeFixed();
     const count = this.c.stages.length;
-    while (this.sequence.length < count) {
+    while (this.board.sequence.length < count) {
       const blocked = this.placeNext();
       if (blocked) return { ok: false, obstacle: blocked, generated: this.generated };
     }
     const missedPins = [...this.missed].map(([i, pin]) => ({
       stage: this.c.stages[i]!.spec.id,
-      byMinutes: this.start[i]! - pin,
+      byMinutes: this.board.start[i]! - pin,
     }));
     return {
       ok: true,
       generated: this.generated,
       plan: {
-        start: this.start,
-        end: this.end,
-        mode: this.mode,
-        sequence: this.sequence,
+        start: this.board.start,
+        end: this.board.end,
+        mode: this.board.mode,
+        sequence: this.board.sequence,
         missedPins,
       },
     };
@@ -131,7 +96,7 @@ class Pass {
       if (stage.spec.fixedStart === null) continue;
       const chosen = this.chosenMode(stage.index);
       const mode = stage.modes[Math.max(0, chosen)];
-      this.commit(stage.index, {
+      this.board.commit(stage.index, {
         mode: Math.max(0, chosen),
         start: stage.spec.fixedStart,
         end: fixedEndOf(stage, mode),
@@ -143,44 +108,6 @@ class Pass {
     return this.options.modeOf ? this.options.modeOf[i]! : -1;
   }
 
-  private commit(i: number, candidate: Candidate): void {
-    const stage = this.c.stages[i]!;
-    this.start[i] = candidate.start;
-    this.end[i] = candidate.end;
-    this.mode[i] = candidate.mode;
-    this.placed[i] = true;
-    this.sequence.push(i);
-    const made: Booking[] = [];
-    for (const use of stage.modes[candidate.mode]?.uses ?? []) {
-      made.push({ ...use, start: candidate.start, end: candidate.end });
-    }
-    for (const hold of this.c.holds) {
-      if (hold.from === i) {
-        const end = this.placed[hold.to] ? this.end[hold.to]! : FAR;
-        made.push({ ...hold, start: candidate.start, end });
-      } else if (hold.to === i && this.placed[hold.from]) {
-        made.push({ ...hold, start: candidate.end, end: FAR, amount: -hold.amount });
-      }
-    }
-    for (const b of made) this.profiles[b.resource]!.add(b.start, b.end, b.amount);
-    this.bookings.push(made);
-    this.air.add(stage.air, candidate.start, candidate.end);
-    for (const next of this.c.after[i]!) this.waiting[next]!--;
-  }
-
-  /** Takes back everything placed at or after a position of the sequence. */
-  private unwind(position: number): void {
-    while (this.sequence.length > position) {
-      const i = this.sequence.pop()!;
-      for (const b of this.bookings.pop()!) {
-        this.profiles[b.resource]!.add(b.start, b.end, -b.amount);
-      }
-      this.air.remove(this.c.stages[i]!.air, this.start[i]!, this.end[i]!);
-      this.placed[i] = false;
-      for (const next of this.c.after[i]!) this.waiting[next]!++;
-    }
-  }
-
   /** Places the most urgent free stage; an obstacle when none can ever stand. */
   private placeNext(): Obstacle | null {
     const { priority } = this.options;
@@ -188,8 +115,8 @@ class Pass {
     const tried = new Set<number>();
     for (;;) {
       let best = -1;
-      for (let i = 0; i < this.placed.length; i++) {
-        if (this.placed[i] || this.waiting[i]! > 0 || tried.has(i)) continue;
+      for (let i = 0; i < this.board.placed.length; i++) {
+        if (this.board.placed[i] || this.board.waiting[i]! > 0 || tried.has(i)) continue;
         if (best < 0 || this.before(i, best, priority)) best = i;
       }
       if (best < 0) return this.deadlock(held);
@@ -233,14 +160,14 @@ class Pass {
         if (found === 'held') held = true;
         else if ('reason' in found) obstacle ??= found;
         else {
-          const against = this.clashOf(i, found);
+          const against = this.board.clashOf(i, found);
           if (against) clash = this.easier(clash, against);
           else if (!best || found.end < best.end) best = found;
         }
       }
     }
     if (best) {
-      this.commit(i, best);
+      this.board.commit(i, best);
       return 'placed';
     }
     if (clash) return this.raise(i, clash);
@@ -266,32 +193,7 @@ class Pass {
 
   private easier(known: Clash | null, next: Clash): Clash {
     if (!known) return next;
-    return this.isFixed(known.stage) && !this.isFixed(next.stage) ? next : known;
-  }
-
-  /** Least start by the stages that already stand, in a mode. */
-  private floorOf(i: number, m: number): number {
-    const mode = this.c.stages[i]!.modes[m]!;
-    let least = Math.max(this.floor[i]!, this.options.from);
-    for (const arc of this.c.arcsOf[i]!) {
-      if (!this.active(arc, i, mode)) continue;
-      if (arc.atLeast && arc.to === i && this.placed[arc.from]) {
-        const anchor = arc.fromEnd ? this.end[arc.from]! : this.start[arc.from]!;
-        least = Math.max(least, arcFloor(arc, anchor));
-      } else if (!arc.atLeast && arc.from === i && this.placed[arc.to]) {
-        const anchor = anchorFor(arc, this.start[arc.to]!);
-        least = Math.max(least, arc.fromEnd ? startForEnd([mode], anchor, least) : anchor);
-      }
-    }
-    return least;
-  }
-
-  /** True when the arc holds with stage i in this mode; a condition still open leaves it off. */
-  private active(arc: Arc, i: number, mode: PlanMode): boolean {
-    if (arc.ifStage < 0) return true;
-    if (arc.ifStage === i) return mode.index === arc.ifMode;
-    if (!this.placed[arc.ifStage]) return false;
-    return this.c.stages[arc.ifStage]!.modes[this.mode[arc.ifStage]!]?.index === arc.ifMode;
+    return this.board.isFixed(known.stage) && !this.board.isFixed(next.stage) ? next : known;
   }
 
   /** First spot at or after the floor where calendar, resources and air are free. */
@@ -299,7 +201,7 @@ class Pass {
     const stage = this.c.stages[i]!;
     const mode = stage.modes[m]!;
     const { horizon } = this.c.problem;
-    let at = this.floorOf(i, m);
+    let at = this.board.floorOf(i, m, Math.max(this.floor[i]!, this.options.from));
     for (;;) {
       if (at > horizon) return at >= FAR ? this.tooLate(i, mode, 'held') : this.tooLate(i, mode);
       const start = startFrom(mode, at);
@@ -307,33 +209,17 @@ class Pass {
       const end = endFrom(mode, start);
       if (end === NEVER) return this.tooLate(i, mode);
       if (end > horizon) return this.tooLate(i, mode);
-      const free = this.firstConflict(i, mode, start, end);
+      const free = this.board.firstConflict(i, mode, start, end);
       if (free < 0) return { mode: m, start, end };
       if (free >= FAR) return 'held';
       at = Math.max(free, start + 1);
     }
   }
 
-  private firstConflict(i: number, mode: PlanMode, start: number, end: number): number {
-    for (const use of mode.uses) {
-      const room = this.c.capacity[use.resource]! - use.amount;
-      const free = this.profiles[use.resource]!.conflict(start, end, room);
-      if (free >= 0) return free;
-    }
-    for (const hold of this.c.holds) {
-      if (hold.from !== i) continue;
-      const until = this.placed[hold.to] ? this.end[hold.to]! : FAR;
-      const room = this.c.capacity[hold.resource]! - hold.amount;
-      const free = this.profiles[hold.resource]!.conflict(start, until, room);
-      if (free >= 0) return free;
-    }
-    return this.air.conflict(this.c.stages[i]!.air, start, end);
-  }
-
   private tooLate(i: number, mode: PlanMode, held?: 'held'): Obstacle {
     const { spec } = this.c.stages[i]!;
     const raised = [...this.raises.keys()].pop();
-    if (raised) return this.cannotHold(raised);
+    if (raised) return windowObstacle(this.c, raised);
     if (held) {
       return {
         stage: spec.id,
@@ -344,65 +230,33 @@ class Pass {
     return obstacleFor(this.c, i, mode, this.options.from);
   }
 
-  /** The first relation with a standing stage that this candidate would break. */
-  private clashOf(i: number, candidate: Candidate): Clash | null {
-    const mode = this.c.stages[i]!.modes[candidate.mode]!;
-    const startOf = (k: number) => (k === i ? candidate.start : this.start[k]!);
-    const endOf = (k: number) => (k === i ? candidate.end : this.end[k]!);
-    for (const arc of this.c.arcsOf[i]!) {
-      if (!this.active(arc, i, mode)) continue;
-      if ((arc.from !== i && !this.placed[arc.from]) || (arc.to !== i && !this.placed[arc.to])) {
-        continue;
-      }
-      if (this.bothFixed(arc)) continue;
-      const anchor = arc.fromEnd ? endOf(arc.from) : startOf(arc.from);
-      if (arc.atLeast) {
-        const least = arcFloor(arc, anchor);
-        if (startOf(arc.to) < least) {
-          return { arc, stage: arc.to, anchor: least, byEnd: false };
-        }
-      } else if (startOf(arc.to) > arcCeiling(arc, anchor)) {
-        return {
-          arc,
-          stage: arc.from,
-          anchor: anchorFor(arc, startOf(arc.to)),
-          byEnd: arc.fromEnd,
-        };
-      }
-    }
-    return null;
-  }
-
-  private bothFixed(arc: Arc): boolean {
-    return this.isFixed(arc.from) && this.isFixed(arc.to);
-  }
-
   /** Raises the stage in the way and goes back to where it was placed. */
   private raise(i: number, clash: Clash): 'raised' | Obstacle {
     const { stage, arc } = clash;
     const { spec } = this.c.stages[stage]!;
-    if (this.generated > (this.options.mostRaises ?? RAISE_LIMIT)) return this.cannotHold(arc);
+    if (this.generated > (this.options.mostRaises ?? RAISE_LIMIT))
+      return windowObstacle(this.c, arc);
     if (this.canLapse(arc) && !this.patient(arc)) return this.letLapse(arc);
     const raises = (this.raises.get(arc) ?? 0) + 1;
     this.raises.set(arc, raises);
-    if (raises > RAISES_PER_ARC) return this.cannotHold(arc);
+    if (raises > RAISES_PER_ARC) return windowObstacle(this.c, arc);
     if (spec.fixedStart !== null) {
       return this.canLapse(arc) ? this.letLapse(arc) : this.missPin(i, clash);
     }
     const modes = this.c.stages[stage]!.modes;
-    const current = stage === i ? this.floor[i]! : this.start[stage]!;
-    const mode = this.placed[stage] ? [modes[this.mode[stage]!]!] : modes;
+    const current = stage === i ? this.floor[i]! : this.board.start[stage]!;
+    const mode = this.board.placed[stage] ? [modes[this.board.mode[stage]!]!] : modes;
     const start = clash.byEnd ? startForEnd(mode, clash.anchor, current) : clash.anchor;
     if (
       this.generated > RAISE_LIMIT ||
       start > this.c.problem.horizon ||
       start <= this.floor[stage]!
     ) {
-      return this.cannotHold(clash.arc);
+      return windowObstacle(this.c, clash.arc);
     }
     this.generated++;
     this.floor[stage] = start;
-    if (this.placed[stage]) this.unwind(this.sequence.indexOf(stage));
+    if (this.board.placed[stage]) this.board.unwind(this.board.sequence.indexOf(stage));
     return 'raised';
   }
 
@@ -417,43 +271,37 @@ class Pass {
   private letLapse(arc: Arc): 'raised' {
     this.generated++;
     this.lapsed.add(arc.ifStage);
-    if (this.placed[arc.ifStage]) this.unwind(this.sequence.indexOf(arc.ifStage));
+    if (this.board.placed[arc.ifStage]) this.board.unwind(this.board.sequence.indexOf(arc.ifStage));
     return 'raised';
   }
 
   /** A pin not yet begun gives way and is reported; what has really begun cannot. */
   private missPin(i: number, clash: Clash): 'raised' | Obstacle {
     const { stage } = clash;
-    if (this.hasBegun(stage) || stage === i) return this.cannotHold(clash.arc);
+    if (this.hasBegun(stage) || stage === i) return windowObstacle(this.c, clash.arc);
     const [mode] = this.c.stages[stage]!.modes;
     const start =
-      clash.byEnd && mode ? startForEnd([mode], clash.anchor, this.start[stage]!) : clash.anchor;
-    if (start > this.c.problem.horizon || !mode) return this.cannotHold(clash.arc);
+      clash.byEnd && mode
+        ? startForEnd([mode], clash.anchor, this.board.start[stage]!)
+        : clash.anchor;
+    if (start > this.c.problem.horizon || !mode) return windowObstacle(this.c, clash.arc);
     return this.movePin(stage, start, clash.arc);
   }
 
   /** Places all that is fixed anew with one pin later, and with it the pins that it pushes. */
   private movePin(stage: number, minute: number, arc: Arc): 'raised' | Obstacle {
-    const order = this.sequence.filter((k) => this.isFixed(k));
-    const spots = new Map(order.map((k) => [k, this.spotOf(k)]));
+    const order = this.board.sequence.filter((k) => this.board.isFixed(k));
+    const spots = new Map(order.map((k) => [k, this.board.spotOf(k)]));
     const open = [{ stage, minute }];
     for (let next = open.shift(); next !== undefined; next = open.shift()) {
       const spot = this.movedSpot(next.stage, next.minute);
-      if (!spot || this.generated++ > RAISE_LIMIT) return this.cannotHold(arc);
+      if (!spot || this.generated++ > RAISE_LIMIT) return windowObstacle(this.c, arc);
       spots.set(next.stage, spot);
       open.push(...this.pushedPins(next.stage, spots));
     }
-    this.unwind(0);
-    for (const k of order) this.commit(k, spots.get(k)!);
+    this.board.unwind(0);
+    for (const k of order) this.board.commit(k, spots.get(k)!);
     return 'raised';
-  }
-
-  private isFixed(i: number): boolean {
-    return this.c.stages[i]!.spec.fixedStart !== null;
-  }
-
-  private spotOf(i: number): Candidate {
-    return { mode: this.mode[i]!, start: this.start[i]!, end: this.end[i]! };
   }
 
   private movedSpot(stage: number, minute: number): Candidate | null {
@@ -482,57 +330,4 @@ class Pass {
     const { fixedStart, fixedEnd } = this.c.stages[i]!.spec;
     return fixedEnd !== null || fixedStart! < this.options.from;
   }
-
-  private cannotHold(arc: Arc): Obstacle {
-    return windowObstacle(this.c, arc);
-  }
 }
-
-/** Names a greatest lag that nothing can hold. */
-export function windowObstacle(c: Compiled, arc: Arc): Obstacle {
-  const [from, to] = [c.stages[arc.from]!.spec, c.stages[arc.to]!.spec];
-  return {
-    stage: to.id,
-    reason: 'window-cannot-hold',
-    detail: `${arc.spec.why}: ${from.name} and ${to.name} cannot be brought close enough.`,
-  };
-}
-
-/** Names why a mode finds no spot: its calendar, its end, or the horizon. */
-export function obstacleFor(c: Compiled, i: number, mode: PlanMode, from: number): Obstacle {
-  const { spec } = c.stages[i]!;
-  const longest = mode.table
-    ? mode.table.start.reduce(
-        (best, start, k) =>
-          mode.table!.end[k]! > from
-            ? Math.max(best, mode.table!.end[k]! - Math.max(start, from))
-            : best,
-        0,
-      )
-    : FAR;
-  const need = mode.kind === 'unbroken' ? mode.minutes : 1;
-  if (longest < need) {
-    return {
-      stage: spec.id,
-      reason: 'never-fits-calendar',
-      detail:
-        longest === 0
-          ? `Nobody is in on any day for ${spec.name}.`
-          : `${spec.name} needs ${hoursText(mode.minutes)} in one stretch; the longest open stretch is ${hoursText(longest)}.`,
-    };
-  }
-  if (mode.kind === 'function' && endFrom(mode, Math.max(from, c.problem.from)) === NEVER) {
-    return {
-      stage: spec.id,
-      reason: 'never-ends',
-      detail: `${spec.name} never gets there at this temperature.`,
-    };
-  }
-  return {
-    stage: spec.id,
-    reason: 'beyond-horizon',
-    detail: `${spec.name} finds no place before the end of the plan's calendar.`,
-  };
-}
-
-const hoursText = (minutes: number): string => `${Math.round(minutes / 6) / 10} h`;
