@@ -1,4 +1,3 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { assume } from '../../../app/build/assume.ts';
 import { librarySchema, type Build } from '../../../app/build/schema.ts';
@@ -17,21 +16,20 @@ import { learned, putLabour, setFinishing, setLabour } from '../../../renderer/p
 import { takeShape } from '../../../renderer/part/shapeFields.ts';
 import { putStock } from '../../../renderer/part/stock.ts';
 import type { Draft } from '../../../renderer/edit/path.ts';
+import canopy from '../../../samples/low-water-canopy.build.json';
 import { binaryStl, type Triangle } from '../../unit/part/mesh-files.ts';
 
-const samples = `${process.cwd()}/samples`;
-const read = (file: string): object =>
-  JSON.parse(readFileSync(`${samples}/${file}`, 'utf8')) as object;
-const tables = readdirSync(`${samples}/library`).map((name) => read(`library/${name}`));
+const tables = import.meta.glob<Record<string, unknown[]>>('../../../samples/library/*.json', {
+  eager: true,
+  import: 'default',
+});
 const library = librarySchema.parse(
-  tables.reduce<Record<string, unknown[]>>((all, table) => {
-    for (const [name, rows] of Object.entries(table as Record<string, unknown[]>)) {
-      all[name] = [...(all[name] ?? []), ...rows];
-    }
+  Object.values(tables).reduce((all, table) => {
+    for (const [name, rows] of Object.entries(table)) all[name] = [...(all[name] ?? []), ...rows];
     return all;
   }, {}),
 );
-const sample = read('low-water-canopy.build.json') as Draft;
+const sample = canopy as unknown as Draft;
 const NOW = Math.floor(Date.parse('2027-04-12T06:00Z') / 60_000);
 const planned = (document: Draft): PlanOutcome =>
   plan(document as Build, library, NOW, FIRST_ANSWER);
