@@ -5,6 +5,7 @@ import type { PartFact } from '../part/facts.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
+import { fillChoice } from './consequences.ts';
 import { finding } from './finding.ts';
 
 export function materialFindings(
@@ -20,6 +21,7 @@ export function materialFindings(
     ...crewFindings(context, times),
     ...questions(context, plan),
     ...weight(context, plan),
+    ...fillAdvice(context, plan),
     ...facts.map(factFinding),
   ];
 }
@@ -72,6 +74,20 @@ function weight({ build }: PlanContext, plan: RoutePlan): Finding[] {
     `the target is ${plain(target)} kg.`;
   const numbers = { massKg: Number(plan.massKg.toFixed(2)), targetMassKg: target };
   return [finding('weight-over', 'warn', message, { numbers })];
+}
+
+/** A route that needs much filler: one heavy go or several thin ones, by the table. */
+function fillAdvice({ library, part, practice }: PlanContext, plan: RoutePlan): Finding[] {
+  const fillerKg = plan.price.reduce((sum, line) => sum + line.fillerKg, 0);
+  if (fillerKg < practice('much-filler-kg-m2') * part.areaM2) return [];
+  const choice = fillChoice(library, part.areaM2);
+  if (!choice || choice.better !== 'one-heavy') return [];
+  const message =
+    `This route needs about ${plain(fillerKg)} kg of filler. Put it on in one heavy go and sand ` +
+    `longer: several thin fills take ${elapsed(choice.extraMinutes)} more work and ` +
+    `${plain(choice.extraWaitHoursAt20C)} h more drying.`;
+  const numbers = { fillerKg: Number(fillerKg.toFixed(2)) };
+  return [finding('fill-in-one-go', 'note', message, { numbers })];
 }
 
 /** What part/ has noted; codes and words are its own. */

@@ -30,6 +30,7 @@ export const FINDING_CODES = {
   'no-spare-day': 'There is less than a spare day before the unveiling.',
   'pot-runaway': 'A batch may run hot in its cup.',
   'stack-too-hot': 'A thick layup may cook core or mould.',
+  'fill-in-one-go': 'Filler goes on in one heavy fill, not in several thin ones.',
   'panel-soft': 'A zone gives under a hand or a sanding block.',
   'zone-empty': 'A zone has neither plies nor core.',
   'laminate-dry': 'A cloth is said to take no resin.',

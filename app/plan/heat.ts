@@ -6,25 +6,43 @@ import type { HeatReport } from '../judge/heat.ts';
 import { stackOf, type ZoneStack } from '../part/stack.ts';
 import { LAYUP_IDS, type LayupId } from '../part/types.ts';
 import type { RouteCure } from '../route/types.ts';
+import type { Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import { wetMinutesOf, type SettledCure } from './cures.ts';
 import type { CureTimes } from './cureTimes.ts';
 
-/** Hot cups and hot stacks of the plan's cures, in their order. */
-export function heatReports(context: PlanContext, times: readonly CureTimes[]): HeatReport[] {
+/** Cups of the plan's cures that cannot be spread in time, in their order. */
+export function cupReports(context: PlanContext, cures: readonly SettledCure[]): HeatReport[] {
   if (!context.model.kinetics || !context.model.pot) return [];
-  const matrixKgM3 = context.resin.curedDensityKgM3;
-  const stacks = context.build.part.zones.map((zone) => stackOf(zone, context.library, matrixKgM3));
-  return times.flatMap((one) => {
-    const { cure } = one.cure;
-    const base = { cureName: cure.name, layupId: cure.layups[0]!.id };
-    const start = one.bagMix ?? context.from;
-    return [
-      ...hotCups(context, one.cure).map((cup) => ({ ...base, ...cup })),
-      ...hotStacks(context, stacks, one.cure, start).map((stack) => ({ ...base, ...stack })),
-    ];
+  return cures.flatMap((settled) =>
+    hotCups(context, settled).map((cup) => ({ ...named(settled), ...cup })),
+  );
+}
+
+const stacksByContext = new WeakMap<PlanContext, Map<string, readonly HeatReport[]>>();
+
+/**
+ * Layers of a route's cures that reaction heat takes past what they stand, in the shop's first hours.
+ * Worked out once for each cure of a build: routes share most of them.
+ */
+export function stackReports(context: PlanContext, cures: readonly SettledCure[]): HeatReport[] {
+  if (!context.model.kinetics) return [];
+  const known = stacksByContext.get(context) ?? new Map<string, readonly HeatReport[]>();
+  stacksByContext.set(context, known);
+  const start = context.shopHours.find((hours) => hours.end > context.from)?.start ?? context.from;
+  return cures.flatMap((settled) => {
+    const own =
+      known.get(settled.cure.id) ??
+      hotStacks(context, settled, Math.max(start, context.from)).map((stack) => ({
+        ...named(settled),
+        ...stack,
+      }));
+    known.set(settled.cure.id, own);
+    return own;
   });
 }
+
+const named = ({ cure }: SettledCure) => ({ cureName: cure.name, layupId: cure.layups[0]!.id });
 
 /** The batch of a cure that takes longest to spread against its pot life, where that is too long. */
 function hotCups(context: PlanContext, settled: SettledCure) {
@@ -48,13 +66,8 @@ function hotCups(context: PlanContext, settled: SettledCure) {
 }
 
 /** Layers of the thickest zone of a cure that its heat takes past their limit. */
-function hotStacks(
-  context: PlanContext,
-  stacks: readonly ZoneStack[],
-  { cure }: SettledCure,
-  start: number,
-) {
-  const thickest = thickestOf(stacks, cure);
+function hotStacks(context: PlanContext, { cure }: SettledCure, start: Minute) {
+  const thickest = thickestOf(zoneStacksOf(context), cure);
   if (!thickest || thickest.wetMm < context.practice('stack-heat-from-mm')) return [];
   return stackFacts(temperaturesOf(context, thickest, start)).flatMap((fact) =>
     fact.fact === 'too-hot'
@@ -69,8 +82,7 @@ export function stackPeaks(
   times: readonly CureTimes[],
 ): ReadonlyMap<string, number> {
   if (!context.model.kinetics) return new Map();
-  const matrixKgM3 = context.resin.curedDensityKgM3;
-  const stacks = context.build.part.zones.map((zone) => stackOf(zone, context.library, matrixKgM3));
+  const stacks = zoneStacksOf(context);
   return new Map(
     times.flatMap(({ cure: { cure }, bagMix }): [string, number][] => {
       const thickest = thickestOf(stacks, cure);
@@ -79,6 +91,9 @@ export function stackPeaks(
     }),
   );
 }
+
+const zoneStacksOf = ({ build, library, resin }: PlanContext): ZoneStack[] =>
+  build.part.zones.map((zone) => stackOf(zone, library, resin.curedDensityKgM3));
 
 interface WetStack {
   readonly stack: ZoneStack;

@@ -14,7 +14,7 @@ import type { Effort } from '../outcome.ts';
 import { partFacts } from '../part/facts.ts';
 import { contextOf, type PlanContext } from './context.ts';
 import { cureTimesOf, type CureTimes } from './cureTimes.ts';
-import { heatReports, stackPeaks } from './heat.ts';
+import { cupReports, stackPeaks } from './heat.ts';
 import { oddsNow } from './odds.ts';
 import { panelReports } from './panels.ts';
 import type { Judgement } from './result.ts';
@@ -116,7 +116,12 @@ const checked = (
   shipped: Library,
   times: readonly CureTimes[],
 ): Finding[] => [
-  ...heatFindings(heatReports(context, times)),
+  ...heatFindings(
+    cupReports(
+      context,
+      times.map((one) => one.cure),
+    ),
+  ),
   ...(context.build.part.finish === 'hidden'
     ? []
     : panelFindings(panelReports(context, document, shipped))),

@@ -1,6 +1,7 @@
 /** Which routes are planned and how hard, which one is taken, when each closes. */
 import type { Finding } from '../build/schema.ts';
 import { obstacleFindings } from '../judge/dates.ts';
+import { heatFindings } from '../judge/heat.ts';
 import type { Closing, Closings } from '../judge/merge.ts';
 import { whyImpossible } from '../judge/possible.ts';
 import { bestRoute, isPossible, type JudgedRoute } from '../judge/rank.ts';
@@ -9,6 +10,7 @@ import { enumerateRoutes, routeOf } from '../route/routes.ts';
 import type { Route } from '../route/types.ts';
 import { closingTime } from '../schedule/closing.ts';
 import type { PlanContext } from './context.ts';
+import { stackReports } from './heat.ts';
 import { draftRoute, planRoute, type RoutePlan } from './routePlan.ts';
 
 /** In order of preference; a first answer plans only what it needs to say whether it fits. */
@@ -16,7 +18,7 @@ export function judgedRoutes(context: PlanContext, effort: Effort): JudgedRoute[
   const routes = enumerateRoutes(context.part.layups);
   if (effort.scope === 'full') {
     const schedules = Math.min(effort.schedules, SCHEDULES_TO_COMPARE);
-    return routes.map((route) => judgeRoute(context, route, schedules));
+    return routes.map((route) => judgeRoute(context, route, { schedules, heat: true }));
   }
   const most = context.build.route === 'best' ? FIRST_ROUTES : 1;
   const judged = firstPossible(context, routes, effort, most);
@@ -80,13 +82,13 @@ const withObstacles = (plan: RoutePlan, reasons: readonly Finding[]): JudgedRout
 function judgeRoute(
   context: PlanContext,
   route: Route,
-  schedules: number,
-  evenIfImpossible = false,
+  how: { readonly schedules: number; readonly heat: boolean; readonly evenIfImpossible?: boolean },
 ): JudgedRoute {
   const draft = draftRoute(context, route);
-  const reasons = whyImpossible(context, draft);
-  const scheduled = evenIfImpossible || reasons.every((reason) => reason.severity !== 'stop');
-  return withObstacles(planRoute(context, draft, scheduled ? schedules : 0), reasons);
+  const heat = how.heat ? heatFindings(stackReports(context, draft.cures)) : [];
+  const reasons = [...whyImpossible(context, draft), ...heat];
+  const scheduled = how.evenIfImpossible || reasons.every((reason) => reason.severity !== 'stop');
+  return withObstacles(planRoute(context, draft, scheduled ? how.schedules : 0), reasons);
 }
 
 /** The route the build asks for, or the best one. A part without layups has an empty route. */
@@ -103,7 +105,11 @@ export function takenRoute(
     : bestRoute(routes);
   if (known && isPossible(known) && effort.schedules <= SCHEDULES_TO_COMPARE) return known;
   const route = asked ?? known?.plan.route ?? routeOf(layups, {});
-  const thorough = judgeRoute(context, route, effort.schedules, true);
+  const thorough = judgeRoute(context, route, {
+    schedules: effort.schedules,
+    heat: effort.scope === 'full',
+    evenIfImpossible: true,
+  });
   const worse = known?.plan.schedule.fits && !thorough.plan.schedule.fits;
   return worse ? known : thorough;
 }

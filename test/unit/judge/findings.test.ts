@@ -142,6 +142,11 @@ const CASES: readonly Case[] = [
     hasNot: withZone(ROOMY, { core: { material: 'xps-33', thicknessMm: 20 } }),
   },
   {
+    code: 'fill-in-one-go',
+    has: { ...ROOMY, route: { joints: { 'skin-core': 'one-bag' } } },
+    hasNot: ROOMY,
+  },
+  {
     code: 'core-kerfs-open',
     has: withZone(ROOMY, { core: { material: 'pvc-80', thicknessMm: 10, treatment: 'grooved' } }),
     hasNot: ROOMY,

@@ -20,6 +20,18 @@ describe('reaction heat', () => {
     expect(Number(finding!.numbers['peakC'])).toBeGreaterThan(Number(finding!.numbers['limitC']));
     expect(finding!.message).toMatch(/reaction heat takes .* to \d+ °C; it takes \d+ °C/);
   });
+  it('speaks against the route that lays it all wet, and not against separate cures', () => {
+    const plies = Array.from({ length: 18 }, () => GLASS);
+    const core = { material: 'eps-20', thicknessMm: 3 };
+    const warm = { ...ROOMY, room: { temperatureC: { day: 25, night: 24 } } };
+    const thick = withZone(warm, { areaM2: 0.1, outer: plies, inner: plies, core });
+    const { routes } = planFor(thick, 'full').result;
+    const codes = (id: string) =>
+      routes.find((one) => one.id === id)!.findings.map((one) => one.code);
+    expect(codes('skin+core+inner')).toContain('stack-too-hot');
+    expect(routes.find((one) => one.id === 'skin+core+inner')!.possible).toBe(false);
+    expect(codes('skin/core/inner')).not.toContain('stack-too-hot');
+  });
   it('warns of a batch that outlasts its pot life on the way to the mould', () => {
     const alone: Build = { ...ROOMY, crew: [{ name: 'Ida Moss' }] };
     const hot = { ...alone, room: { temperatureC: { day: 32, night: 30 } } };
