@@ -18,6 +18,7 @@ import releases from '../../../samples/library/releases.json' with { type: 'json
 import resins from '../../../samples/library/resins.json' with { type: 'json' };
 import { askBatch, batchDrawing, MOST_G } from '../../../renderer/chemistry/batch.ts';
 import { cureStory, placedCures, postCureWords } from '../../../renderer/chemistry/cureStory.ts';
+import { stackHeat } from '../../../renderer/chemistry/heat.ts';
 import { compareLog, takeRoom } from '../../../renderer/chemistry/logCompare.ts';
 import { sheetDrawing } from '../../../renderer/chemistry/sheetCurves.ts';
 import { surfaceTable } from '../../../renderer/chemistry/surfaces.ts';
@@ -144,6 +145,37 @@ describe('a cure told through', () => {
     expect(bare!.after).toContain('abrade');
     expect(coated!.keeps).toBe('not at all');
     expect(coated!.within).toContain('abrade');
+  });
+});
+
+describe('reaction heat', () => {
+  const heatOf = (plies: number) => {
+    const zone = build.part.zones[0]!;
+    const outer = Array.from({ length: plies }, () => ({ cloth: 'carbon-twill-200' }));
+    const resin = { system: 'orrin-40', hardener: 'slow' };
+    const thick = {
+      ...build,
+      resin,
+      part: { ...build.part, zones: [{ ...zone, areaM2: 0.1, outer }] },
+    };
+    const planned = plan(thick, library, NOW, FIRST_ANSWER);
+    const id = planned.result.route.cures[0]!.id;
+    return stackHeat(planned, cureStory(planned, id)!)!;
+  };
+
+  it('is left out of a thin skin', () => {
+    expect(heatOf(1)).toMatchObject({ matters: false });
+  });
+
+  it('warms a thick one over the mould, the laminate most', () => {
+    const heat = heatOf(20);
+    if (!heat.matters) throw new Error('it matters');
+    const [skin, mould] = [heat.layers[0]!, heat.layers.at(-1)!];
+    expect(skin.limitC).toBeNull();
+    expect(mould.limitC).toBeGreaterThan(0);
+    // The room is at 20 C at most.
+    expect(skin.peakC).toBeGreaterThan(21);
+    expect(skin.peakC).toBeGreaterThanOrEqual(mould.peakC - 0.5);
   });
 });
 
