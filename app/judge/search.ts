@@ -51,7 +51,7 @@ export interface SearchProgress {
   readonly total: number;
   /** Combinations of levers and route looked at. */
   readonly screened: number;
-  /** The front as far as it is known; empty while screening. */
+  /** The front where it has changed; else empty, since whole documents hang on it. */
   readonly front: readonly Choice[];
 }
 
@@ -71,6 +71,8 @@ export interface SearchLimits {
 /** Choices screened before a first few are planned, and how many those are. */
 const EARLY_SCREENED = 240;
 const EARLY_PLANNED = 8;
+/** Sets of levers screened between two yields. */
+const SCREEN_EVERY = 6;
 /** Choices planned between two looks at the front. */
 const FRONT_EVERY = 8;
 
@@ -95,17 +97,20 @@ export function* searchLevers(
   const best = (most: number): Screened[] => bestLayers(hopeful(screened), screenMeasures, most);
   const screened: Screened[] = [];
   let looked = 0;
-  let early: readonly Choice[] = [];
+  let early = false;
   for (const [done, set] of sets.entries()) {
     if (screened.length >= limits.mostScreened) break;
     const found = tools.screen(set);
     looked += found.looked;
     screened.push(...found.kept);
-    if (early.length === 0 && screened.length >= EARLY_SCREENED) {
-      early = frontOf(best(EARLY_PLANNED).flatMap((choice) => planOf(choice) ?? []));
-    }
     const counts = { phase: 'screen' as const, done: done + 1, total: sets.length };
-    yield { ...counts, screened: looked, front: early };
+    if (!early && screened.length >= EARLY_SCREENED) {
+      early = true;
+      const front = frontOf(best(EARLY_PLANNED).flatMap((choice) => planOf(choice) ?? []));
+      yield { ...counts, screened: looked, front };
+    } else if ((done + 1) % SCREEN_EVERY === 0) {
+      yield { ...counts, screened: looked, front: [] };
+    }
   }
   const promising = best(limits.mostPlanned);
   const planned: Choice[] = [];
