@@ -1,4 +1,5 @@
 /** Hands-on time by the row of the library that it comes from. */
+import { mouldOf, releaseOf } from '../../app/build/library.ts';
 import type { FinishingRow, LabourRow, StageKind } from '../../app/build/schema.ts';
 import type { PlanOutcome } from '../../app/outcome.ts';
 import { explainWork } from '../../app/part/explain.ts';
@@ -57,6 +58,24 @@ export function hoursByRow({ result, detail }: PlanOutcome): HoursRow[] {
   return rows;
 }
 
+/** Coats of sealer and release are rows of the mould and of the release. */
+function coatRows(kind: StageKind, { build, library }: PlanOutcome['detail']): Origin['rows'] {
+  if (kind === 'seal') {
+    const { name, sealCoats, sealMinutesPerM2, provenance } = mouldOf(
+      library,
+      build.mould.material,
+    );
+    const value = `${sealCoats} coats × ${sealMinutesPerM2} min/m² of mould`;
+    return [{ name, value, from: provenanceWords(provenance) }];
+  }
+  if (kind === 'release') {
+    const { name, coats, minutesPerM2, provenance } = releaseOf(library, build.mould.release);
+    const value = `${coats} coats × ${minutesPerM2} min/m² of mould`;
+    return [{ name, value, from: provenanceWords(provenance) }];
+  }
+  return [];
+}
+
 /** How a row comes to its hours. */
 export function workOrigin({ detail }: PlanOutcome, row: HoursRow): Origin {
   const { part, build, library } = detail;
@@ -74,7 +93,8 @@ export function workOrigin({ detail }: PlanOutcome, row: HoursRow): Origin {
     };
   }
   const origin = originOf(explainWork(row.kind, build, library, part));
-  if (row.kind !== 'layup') return origin;
+  if (row.kind !== 'layup')
+    return { ...origin, rows: [...coatRows(row.kind, detail), ...origin.rows] };
   // Each layup has a row and an area of its own.
   const labour = labourById(library, row.id);
   const from = provenanceWords(labour.provenance);
