@@ -4,7 +4,13 @@ import { dayAndTime, elapsed, listed, plain } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
-import { closingWords, forcedWords, waitedFor, type ClosingWords } from './closingWords.ts';
+import {
+  closingWords,
+  forcedWords,
+  mergeWords,
+  waitedFor,
+  type ClosingWords,
+} from './closingWords.ts';
 import { finding } from './finding.ts';
 import { isPossible, type JudgedRoute } from './rank.ts';
 
@@ -32,10 +38,10 @@ export function mergeForced(
   if (preferred.plan.schedule.fits || context.now > context.deadline) return [];
   const merged = joined(taken, preferred.plan);
   if (merged.length === 0) return [];
-  const forced = listed(merged.map(({ words }) => `the ${words}`));
+  const told = (way: 'forced' | 'as') => listed(merged.map((one) => `the ${one[way]}`));
   const cause = taken.schedule.fits
-    ? `The date forces ${forced}.`
-    : `The date leaves no time for separate cures; ${forced} comes closest to it.`;
+    ? `The date forces ${told('forced')}.`
+    : `The date leaves no time for separate cures; closest comes ${told('as')}.`;
   const price = priceWords(taken, preferred.plan);
   const message = [cause, since(context, preferred.plan, closing), ...price].join(' ');
   const numbers = {
@@ -58,7 +64,9 @@ function joined(taken: RoutePlan, preferred: RoutePlan) {
       const [before, after] = [cure.layups[i]!, cure.layups[i + 1]!];
       const id = `${before.id}-${after.id}`;
       if (preferred.route.joints[id] === state) return [];
-      return [{ words: forcedWords({ id, before, after }, state), layup: cure.layups[0]!.id }];
+      const boundary = { id, before, after };
+      const words = { forced: forcedWords(boundary, state), as: mergeWords(boundary, state) };
+      return [{ ...words, layup: cure.layups[0]!.id }];
     }),
   );
 }
