@@ -48,6 +48,8 @@ export const witness: Readonly<Record<string, string>> = {
   full: 'Hardness stops rising from one day to the next.',
 };
 
+const many = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
+
 const COUNTED: Readonly<Record<LogIssueKind, (count: number, line: number) => string>> = {
   'not-a-log': () => 'This is no table of times and temperatures.',
   empty: () => 'The file is empty.',
@@ -62,16 +64,18 @@ const COUNTED: Readonly<Record<LogIssueKind, (count: number, line: number) => st
   'byte-order-mark': () => 'A byte-order mark at the start was left out.',
   'decimal-comma': () => 'Decimal commas were read as decimals.',
   fahrenheit: () => 'Temperatures in °F were turned into °C.',
-  unreadable: (count, line) => `${count} lines without time or number left out, the first ${line}.`,
+  unreadable: (count, line) =>
+    `${many(count, 'line')} without time or number left out, the first ${line}.`,
   impossible: (count, line) =>
-    `${count} temperatures that no shop has left out, the first in line ${line}.`,
+    `${many(count, 'temperature')} that no shop has left out, the first in line ${line}.`,
   'no-such-time': (count, line) =>
-    `${count} times that the spring change leaves out were left out, the first in line ${line}.`,
-  'out-of-order': (count, line) => `${count} lines out of order were sorted, the first ${line}.`,
-  repeated: (count) => `${count} repeated lines left out.`,
+    `${many(count, 'time')} that the spring change leaves out left out, the first in line ${line}.`,
+  'out-of-order': (count, line) =>
+    `${many(count, 'line')} out of order put in order, the first ${line}.`,
+  repeated: (count) => `${many(count, 'repeated line')} left out.`,
   'repeated-differently': (count) =>
-    `${count} times came with two temperatures: the colder one is kept.`,
-  gap: (count) => `${count} gaps filled with the colder of both ends.`,
+    `${many(count, 'time')} came with two temperatures: the colder one is kept.`,
+  gap: (count) => `${many(count, 'gap')} filled with the colder of both ends.`,
 };
 
 /** What was wrong with a logger's file, and what was done about it. */
