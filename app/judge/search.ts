@@ -63,6 +63,9 @@ export interface SearchResult {
 }
 
 export interface SearchLimits {
+  /** Combinations looked at, those that cannot be done included. */
+  readonly mostLooked: number;
+  /** Combinations that can be done and are bounded. */
   readonly mostScreened: number;
   readonly mostPlanned: number;
   readonly mostOdds: number;
@@ -99,7 +102,7 @@ export function* searchLevers(
   let looked = 0;
   let early = false;
   for (const [done, set] of sets.entries()) {
-    if (screened.length >= limits.mostScreened) break;
+    if (screened.length >= limits.mostScreened || looked >= limits.mostLooked) break;
     const found = tools.screen(set);
     looked += found.looked;
     screened.push(...found.kept);

@@ -24,7 +24,12 @@ import { judge } from './judgement.ts';
 import { oddsNow, spreadOf } from './odds.ts';
 import { draftRoute, planRoute, type RoutePlan } from './routePlan.ts';
 
-export const SEARCH_LIMITS: SearchLimits = { mostScreened: 2400, mostPlanned: 96, mostOdds: 12 };
+export const SEARCH_LIMITS: SearchLimits = {
+  mostLooked: 9000,
+  mostScreened: 2000,
+  mostPlanned: 96,
+  mostOdds: 12,
+};
 /** Later slots that are tried, in working days of the party. */
 const SLOT_DAYS = [1, 2, 4] as const;
 /** Enough for a chance to the nearest 5 %. */

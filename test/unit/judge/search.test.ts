@@ -7,7 +7,7 @@ import { searchLevers, type Choice, type Screened } from '../../../app/judge/sea
 import { leverSearch } from '../../../app/plan/leverSearch.ts';
 import { contextFor, LIBRARY, NOW, planFor, ROOMY } from './builds.ts';
 
-const LIMITS = { mostScreened: 120, mostPlanned: 16, mostOdds: 5 };
+const LIMITS = { mostLooked: 5000, mostScreened: 120, mostPlanned: 16, mostOdds: 5 };
 const WISHES = { targetMassKg: null, currency: 'EUR' };
 const LATE: Build = {
   ...ROOMY,
