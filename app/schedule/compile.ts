@@ -61,6 +61,8 @@ export interface Compiled {
   readonly arcs: readonly Arc[];
   /** Arcs that touch a stage, as source, target or condition. */
   readonly arcsOf: readonly (readonly Arc[])[];
+  /** Arcs by their target. */
+  readonly arcsInto: readonly (readonly Arc[])[];
   /** Stages that must stand before a stage is looked at, and those that wait for it. */
   readonly before: readonly (readonly number[])[];
   readonly after: readonly (readonly number[])[];
@@ -232,10 +234,12 @@ export function compile(problem: Problem): Compiled {
   }));
   const arcs = problem.relations.map((relation) => compileArc(relation, problem, stageIndex));
   const arcsOf: Arc[][] = stages.map(() => []);
+  const arcsInto: Arc[][] = stages.map(() => []);
   const before: number[][] = stages.map(() => []);
   const after: number[][] = stages.map(() => []);
   for (const arc of arcs) {
     for (const i of new Set([arc.from, arc.to, arc.ifStage])) if (i >= 0) arcsOf[i]!.push(arc);
+    arcsInto[arc.to]!.push(arc);
   }
   for (const arc of arcs.filter((a) => orders(a) && !mayMeet(a))) addOrder(before, after, arc);
   // Two stages may be held to one start by a zero lag each way: that is no cycle.
@@ -265,6 +269,7 @@ export function compile(problem: Problem): Compiled {
     capacity,
     arcs,
     arcsOf,
+    arcsInto,
     before,
     after,
     topological,

@@ -26,6 +26,8 @@ export interface ExactOptions {
   readonly better: Score | null;
   /** Stops at the first plan that meets every due moment. */
   readonly stopWhenFits?: boolean;
+  /** Stops at the first plan of any kind. */
+  readonly stopAtFirst?: boolean;
   readonly shouldStop?: (() => boolean) | undefined;
 }
 
@@ -108,7 +110,8 @@ class Exact {
         sequence: [],
         missedPins: [],
       };
-      if (this.options.stopWhenFits && score.late === 0) this.stopped = true;
+      const { stopWhenFits, stopAtFirst } = this.options;
+      if (stopAtFirst || (stopWhenFits && score.late === 0)) this.stopped = true;
     }
   }
 

@@ -168,6 +168,11 @@ export interface Schedule {
   readonly generated: number;
   /** No better plan exists; with obstacles: no plan exists at all. */
   readonly provenBest: boolean;
+  /**
+   * Minutes by which the plan ends after the earliest end that lengths, lags and calendars alone
+   * allow: no plan is shorter by more. Left out of a first answer.
+   */
+  readonly gapMinutes?: number;
   /** Pins that could not hold; the plan does not fit while there are any. */
   readonly missedPins: readonly MissedPin[];
 }

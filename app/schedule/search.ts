@@ -77,6 +77,7 @@ class Improving {
 
   /** True when relations alone, resources left out, allow nothing better. */
   private meetsBound(): boolean {
+    this.generated++;
     const bound = exactSearch(this.c, { from: this.options.from, nodes: 1, better: this.score });
     return bound.exhausted && bound.plan === null && this.plan.missedPins.length === 0;
   }

@@ -1,8 +1,10 @@
 /** From a problem to the best plan that a count of schedules finds. */
 import { compile, type Compiled } from './compile.ts';
+import { exactSearch } from './exact.ts';
 import { withFloats } from './floats.ts';
 import { compareScores, scoreOf, type Score } from './objective.ts';
 import { pushPerishables } from './perish.ts';
+import { endFrom, NEVER } from './length.ts';
 import { obstacleFor, windowObstacle } from './obstacles.ts';
 import { place, type Assignment } from './place.ts';
 import { plainModelOf } from './plain/from-problem.ts';
@@ -148,8 +150,15 @@ export function solve(problem: Problem, options: SolveOptions): Schedule {
   }
   const plain = options.schedules > 1 ? plainModelOf(compiled) : null;
   if (plain) return solveAsPlain(compiled, plain, options);
-  const found = firstPlan(compiled, problem.from);
-  if (!found.plan) return blocked(found.obstacle ? [found.obstacle] : [], found.generated);
+  let found = firstPlan(compiled, problem.from);
+  if (!found.plan) {
+    const searched = searchFor(compiled, found, options);
+    found = searched.found;
+    if (!found.plan) {
+      const obstacles = found.obstacle ? [found.obstacle] : [];
+      return { ...blocked(obstacles, found.generated), provenBest: searched.exhausted };
+    }
+  }
   const first = toSchedule(compiled, found.plan, found.generated, false);
   options.onBetter?.(first);
   const left = options.schedules - found.generated;
@@ -165,7 +174,43 @@ export function solve(problem: Problem, options: SolveOptions): Schedule {
       onBetter: (plan) => options.onBetter?.(toSchedule(compiled, plan, found.generated, false)),
     },
   );
-  return toSchedule(compiled, result.plan, found.generated + result.generated, result.proven);
+  const generated = found.generated + result.generated;
+  const schedule = toSchedule(compiled, result.plan, generated, result.proven);
+  return { ...schedule, gapMinutes: result.score.end - earliestEnd(compiled, problem.from) };
+}
+
+/** Nodes that even a first answer may spend before it says that nothing fits together. */
+const LEAST_NODES = 60;
+
+/** The complete search where urgency alone found no plan: for any plan, or for the proof of none. */
+function searchFor(compiled: Compiled, found: Found, options: SolveOptions) {
+  const { from } = compiled.problem;
+  const nodes = Math.max(LEAST_NODES, options.schedules - found.generated);
+  const { shouldStop } = options;
+  const result = exactSearch(compiled, {
+    from,
+    nodes,
+    better: null,
+    stopAtFirst: true,
+    shouldStop,
+  });
+  const generated = found.generated + result.generated;
+  const { plan, score, exhausted } = result;
+  return {
+    found: plan ? { plan, score, obstacle: null, generated } : { ...found, generated },
+    exhausted,
+  };
+}
+
+/** The earliest end of everything if nobody and nothing were scarce. */
+function earliestEnd(compiled: Compiled, from: number): number {
+  const { earliest } = earliestStarts(compiled, { from, modeOf: null, order: [] });
+  const ends = compiled.stages.map((stage, i) => {
+    if (stage.spec.fixedEnd !== null) return stage.spec.fixedEnd;
+    const own = stage.modes.map((mode) => endFrom(mode, earliest[i]!)).filter((t) => t !== NEVER);
+    return own.length > 0 ? Math.min(...own) : earliest[i]!;
+  });
+  return Math.max(...ends);
 }
 
 /** Without calendars, cures and choices the search of the plain case takes over. */
@@ -190,7 +235,8 @@ function solveAsPlain(compiled: Compiled, model: PlainModel, options: SolveOptio
     missedPins: [],
   };
   const proven = result.makespan === result.lowerBound;
-  const schedule = toSchedule(compiled, plan, result.generated, proven);
+  const gapMinutes = result.makespan! - result.lowerBound;
+  const schedule = { ...toSchedule(compiled, plan, result.generated, proven), gapMinutes };
   options.onBetter?.(schedule);
   return schedule;
 }

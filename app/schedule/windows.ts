@@ -140,12 +140,12 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
           ),
         ),
   );
-  const endOf = (i: number): number =>
-    earliest[i]! >= FAR
-      ? FAR
-      : stages[i]!.spec.fixedStart !== null
-        ? fixedEarliestEnd(stages[i]!, modes[i]!)
-        : earliestEnd(modes[i]!, earliest[i]!);
+  // Ends are asked for far more often than starts change.
+  const ends = new Array<number>(stages.length).fill(NEVER);
+  const endOf = (i: number): number => {
+    if (ends[i] === NEVER) ends[i] = firstEnd(stages[i]!, modes[i]!, earliest[i]!);
+    return ends[i]!;
+  };
   let changed: boolean;
   let window: Arc | null = null;
   const raise = (i: number, minute: number): void => {
@@ -153,17 +153,18 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
     const start = minute >= FAR ? FAR : earliestStart(modes[i]!, minute);
     if (start > earliest[i]!) {
       earliest[i] = start;
+      ends[i] = NEVER;
       changed = true;
     }
   };
-  const bound = compiled.arcs.filter((arc) => binds(arc, compiled, options.modeOf));
-  const incoming = groupByTarget(stages.length, bound, options.order);
+  const order = orderByTarget(stages.length, options.order);
   const limit = sweepLimit(stages.length);
   for (let sweep = 0; sweep < limit; sweep++) {
     changed = false;
     for (const i of options.sequence ?? compiled.topological) {
-      for (const arc of incoming.order[i]!) raise(i, endOf(arc.from) + arc.gap);
-      for (const arc of incoming.arcs[i]!) {
+      for (const arc of order?.[i] ?? NO_ORDER) raise(i, endOf(arc.from) + arc.gap);
+      for (const arc of compiled.arcsInto[i]!) {
+        if (!binds(arc, compiled, options.modeOf)) continue;
         if (arc.atLeast)
           raise(i, arcFloor(arc, arc.fromEnd ? endOf(arc.from) : earliest[arc.from]!));
         else if (earliest[i]! < FAR && earliest[i]! > NEVER) {
@@ -182,14 +183,19 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
 
 const mostRaised = (earliest: readonly number[]): number => earliest.indexOf(Math.max(...earliest));
 
-function groupByTarget(count: number, arcs: readonly Arc[], order: readonly OrderArc[]) {
-  const grouped = {
-    arcs: Array.from({ length: count }, (): Arc[] => []),
-    order: Array.from({ length: count }, (): OrderArc[] => []),
-  };
-  for (const arc of arcs) grouped.arcs[arc.to]!.push(arc);
-  for (const arc of order) grouped.order[arc.to]!.push(arc);
+const NO_ORDER: readonly OrderArc[] = [];
+
+function orderByTarget(count: number, order: readonly OrderArc[]): OrderArc[][] | null {
+  if (order.length === 0) return null;
+  const grouped = Array.from({ length: count }, (): OrderArc[] => []);
+  for (const arc of order) grouped[arc.to]!.push(arc);
   return grouped;
+}
+
+function firstEnd(stage: PlanStage, modes: readonly PlanMode[], start: number): number {
+  if (start >= FAR) return FAR;
+  if (stage.spec.fixedStart !== null) return fixedEarliestEnd(stage, modes);
+  return earliestEnd(modes, start);
 }
 
 /** Latest end that a stage's own due moment and the problem's leave it. */
@@ -226,18 +232,18 @@ export function latestStarts(compiled: Compiled, options: WindowOptions): number
     }
     return end;
   };
-  const bound = compiled.arcs.filter((arc) => binds(arc, compiled, options.modeOf));
-  const incoming = groupByTarget(stages.length, bound, options.order);
+  const order = orderByTarget(stages.length, options.order);
   const sequence = options.sequence ?? compiled.topological;
   const limit = sweepLimit(stages.length);
   for (let sweep = 0; sweep < limit; sweep++) {
     changed = false;
     for (let k = sequence.length - 1; k >= 0; k--) {
       const i = sequence[k]!;
-      for (const arc of incoming.order[i]!) {
+      for (const arc of order?.[i] ?? NO_ORDER) {
         lowerEnd(arc.from, latest[i]! === NEVER ? NEVER : latest[i]! - arc.gap);
       }
-      for (const arc of incoming.arcs[i]!) {
+      for (const arc of compiled.arcsInto[i]!) {
+        if (!binds(arc, compiled, options.modeOf)) continue;
         if (!arc.atLeast) {
           if (latest[arc.from]! === NEVER) continue;
           const anchor = arc.fromEnd ? endAt(arc.from) : latest[arc.from]!;

@@ -4,6 +4,8 @@ import { fileURLToPath } from 'node:url';
 import type { Problem } from '../../app/schedule/problem.ts';
 import { closingTime } from '../../app/schedule/closing.ts';
 import { solve } from '../../app/schedule/solve.ts';
+import { enumerateBest } from '../exact/enumerate.ts';
+import { tinyProblem } from '../exact/tiny.ts';
 import { manyParts } from './shop-of-parts.ts';
 import { problemOf } from './psplib.ts';
 import { readSm } from './psplib-read.ts';
@@ -31,6 +33,18 @@ export async function bench(suite: Suite): Promise<void> {
   // 20,000 schedules a second.
   await suite.measure('schedule-j120-5000', { runs: 5, warmUp: 1, targetMs: 250 }, () => {
     solve(plain, { schedules: 5000, seed: 1 });
+  });
+  await againstEnumeration(suite);
+}
+
+/** One tiny build, proven by the engine and by trying every placement, in one run. */
+async function againstEnumeration(suite: Suite): Promise<void> {
+  const tiny = tinyProblem(1003);
+  await suite.measure('schedule-proof-enumerated', { runs: 3, warmUp: 1 }, () => {
+    enumerateBest(tiny);
+  });
+  await suite.measure('schedule-proof', { runs: 20, against: 'schedule-proof-enumerated' }, () => {
+    solve(tiny, { schedules: 2000, seed: 1 });
   });
 }
 

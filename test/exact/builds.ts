@@ -148,7 +148,7 @@ export function makeBuild(seed: number): SlotBuild {
       const lag = random.below(4) === 0 ? random.below(20) : 0;
       relations.push({ type: 'at-least', anchor: 'end', lag, ...base });
       if (k === 0 && random.below(4) === 0) {
-        const anchor = random.below(2) ? 'end' : 'start';
+        const anchor = random.below(2) ? windowAnchor(stages, from) : 'start';
         relations.push({ type: 'at-most', anchor, lag: 40 + random.below(160), ...base });
       }
     }
@@ -191,6 +191,15 @@ export function makeBuild(seed: number): SlotBuild {
 
 type Stages = SlotBuild['stages'][number][];
 
+/**
+ * Work that pauses may end a minute after opening; only in slots it cannot. A window after it is
+ * counted from its start, so that whole slots hold the best plan.
+ */
+function windowAnchor(stages: Stages, id: string): 'start' | 'end' {
+  const { modes } = stages.find((stage) => stage.id === id)!;
+  return modes.some((mode) => mode.kind === 'work') ? 'start' : 'end';
+}
+
 /** A window from the first stage to the last that lapses where the mend is done instead. */
 function addRepair(stages: Stages, relations: SlotRelation[], random: Random): void {
   const last = stages[stages.length - 1]!.id;
@@ -224,7 +233,7 @@ function addRepair(stages: Stages, relations: SlotRelation[], random: Random): v
   relations.push(link('s0', 'mend'), link('mend', last), {
     type: 'at-most',
     from: 's0',
-    anchor: 'end',
+    anchor: windowAnchor(stages, 's0'),
     to: last,
     lag: 20 + random.below(150),
     onlyIf: ['mend', 'none'],

@@ -1,6 +1,6 @@
 """Proves the best plan of every generated build with CP-SAT (OR-tools), for comparison.
 
-    node test/exact/write-builds.ts 240 > /tmp/builds.json
+    node test/exact/write-builds.ts 215 > /tmp/builds.json
     python3 -m venv /tmp/prover && /tmp/prover/bin/pip install ortools==9.15.6755
     /tmp/prover/bin/python test/exact/prove.py /tmp/builds.json > test/exact/proven.json
 

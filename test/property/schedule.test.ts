@@ -64,6 +64,7 @@ describe('plans of random builds', () => {
         expect(violations(problem, best.placed)).toEqual([]);
         const late = (schedule: Schedule) => Math.max(0, schedule.end! - problem.due);
         expect(late(best)).toBeLessThanOrEqual(Math.max(0, late(first)));
+        expect(best.gapMinutes).toBeGreaterThanOrEqual(0);
         expect(streamed[0]).toEqual({ ...first, generated: streamed[0]!.generated });
         expect(streamed.at(-1)!.placed).toEqual(best.placed);
       }),

@@ -24,9 +24,11 @@ const FREE_SHARE = 0.5;
 const SCATTERED = 0.2;
 /** How far chance bends the choice of an order while a stretch is free. */
 const NOISE = 0.3;
-/** Share of the schedules for one try at a first schedule, and the end of the improving. */
+/** Share of the schedules for one try at a first schedule. */
 const FIRST_SHARE = 0.2;
-const IMPROVE_SHARE = 0.7;
+/** Nodes of the first turn of improving, and those of a try at the proof as a share of a turn. */
+const FIRST_TURN = 500;
+const PROOF_SHARE = 0.5;
 
 export class LagSearch {
   private readonly rules: Rules;
@@ -39,6 +41,8 @@ export class LagSearch {
   private readonly scratch: Int32Array;
   private readonly free: Uint8Array;
   private readonly horizon: number;
+  /** Share of the schedule that is set free at a time. */
+  private share = FREE_SHARE;
   generated = 0;
   starts: number[] | null = null;
   makespan = Infinity;
@@ -161,12 +165,22 @@ export class LagSearch {
   run(): 'exhausted' | 'stopped' {
     if (!this.root) return 'exhausted';
     if (this.findFirst(this.root) === 'exhausted') return 'exhausted';
-    this.improveAround();
-    while (!this.spent && this.makespan > this.lowerBound) {
-      const outcome = this.search(this.root, this.makespan - 1, this.effort.schedules, 0);
-      if (outcome === 'exhausted') return 'exhausted';
+    // Turn about, each turn longer: most proofs are short, and none is worth all the schedules.
+    for (let nodes = FIRST_TURN; !this.spent && this.makespan > this.lowerBound; nodes *= 2) {
+      this.improveAround(this.generated + nodes);
+      if (this.prove(this.root, Math.floor(nodes * PROOF_SHARE))) return 'exhausted';
     }
     return this.makespan <= this.lowerBound ? 'exhausted' : 'stopped';
+  }
+
+  /** The complete search for anything shorter; true when there is nothing. */
+  private prove(root: Int32Array, nodes: number): boolean {
+    const until = this.generated + nodes;
+    while (!this.spent && this.generated < until) {
+      const outcome = this.search(root, this.makespan - 1, until - this.generated, 0);
+      if (outcome === 'exhausted') return true;
+    }
+    return false;
   }
 
   /** First without chance, then with, and longer each time: no unlucky order is searched for ever. */
@@ -183,15 +197,15 @@ export class LagSearch {
   }
 
   /** The stretch grows while it is searched to the end and shrinks while it is not. */
-  private improveAround(): void {
-    let share = FREE_SHARE;
-    const until = this.effort.schedules * IMPROVE_SHARE;
+  private improveAround(until: number): void {
+    let { share } = this;
     while (!this.spent && this.makespan > this.lowerBound && this.generated < until) {
       const spread = 0.7 + 0.6 * this.random.next();
       const outcome = this.improve(Math.min(1, share * spread), FREE_NODES);
       if (outcome === 'exhausted') share = Math.min(1, share * 1.03);
       else if (outcome === 'stopped') share = Math.max(0.08, share * 0.97);
     }
+    this.share = share;
   }
 
   private keep(d: Int32Array): void {

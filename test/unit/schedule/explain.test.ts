@@ -67,6 +67,15 @@ describe('why nothing fits', () => {
     ]);
   });
 
+  it('names a due moment that lies before the release', () => {
+    const p = problem([stage('a', [work(1)], { release: hour(3, 8), due: hour(2, 8) })]);
+    const [conflict] = explain(p, options);
+    expect(conflict!.facts.map((fact) => fact.text).sort()).toEqual([
+      'a has to be done by Wed 2027-04-21 08:00',
+      'a not before Thu 2027-04-22 08:00',
+    ]);
+  });
+
   it('has nothing to say when it fits, and repeats a fault of the data', () => {
     expect(explain(problem([stage('a', [work(1)])]), options)).toEqual([]);
     expect(explain(problem([stage('a', [])]), options)[0]!.facts[0]!.text).toBe('Nobody can do a.');

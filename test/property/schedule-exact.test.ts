@@ -1,0 +1,65 @@
+/**
+ * The engine against proven optima: small builds proven by another solver (test/exact/prove.py
+ * wrote test/exact/proven.json), and tiny ones by enumerating every placement.
+ */
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { violations } from '../../app/schedule/check.ts';
+import { solve } from '../../app/schedule/solve.ts';
+import { makeBuild, problemOfBuild, SLOT_MINUTES } from '../exact/builds.ts';
+import { enumerateBest, scoreParts } from '../exact/enumerate.ts';
+import { tinyProblem } from '../exact/tiny.ts';
+
+interface Proven {
+  readonly seed: number;
+  readonly best: {
+    readonly late: number;
+    readonly repairs: number;
+    readonly overtime: number;
+    readonly end: number;
+    readonly sum: number;
+  } | null;
+}
+
+const proven = JSON.parse(
+  readFileSync(new URL('../exact/proven.json', import.meta.url), 'utf8'),
+) as Proven[];
+
+describe('small builds proven by another solver', () => {
+  it('are at least 200', () => {
+    expect(proven.length).toBeGreaterThanOrEqual(200);
+  });
+
+  it('have the proven best plan', { timeout: 300_000 }, () => {
+    for (const { seed, best } of proven) {
+      const problem = problemOfBuild(makeBuild(seed));
+      const schedule = solve(problem, { schedules: 20_000, seed: 1 });
+      if (best === null) {
+        expect([seed, schedule.placed]).toEqual([seed, []]);
+        continue;
+      }
+      expect(violations(problem, schedule.placed)).toEqual([]);
+      const [late, repairs, overtime, end, sum] = scoreParts(problem, schedule.placed);
+      const slots = (minutes: number) => minutes / SLOT_MINUTES;
+      expect({
+        seed,
+        late: slots(late),
+        repairs,
+        overtime: slots(overtime),
+        end: slots(end - problem.from),
+        sum: slots(sum),
+      }).toEqual({ seed, ...best });
+    }
+  });
+});
+
+describe('tiny builds, every placement tried', () => {
+  it('have the best plan there is', { timeout: 300_000 }, () => {
+    for (let seed = 1000; seed < 1012; seed++) {
+      const problem = tinyProblem(seed);
+      const schedule = solve(problem, { schedules: 2000, seed: 1 });
+      const got = schedule.placed.length > 0 ? scoreParts(problem, schedule.placed) : null;
+      expect([seed, got]).toEqual([seed, enumerateBest(problem)]);
+    }
+  });
+});
