@@ -105,6 +105,10 @@ function since(context: PlanContext, preferred: RoutePlan, closing: Closing | nu
   if (closing.minute === null) return 'There was never time for separate cures before this date.';
   const when = dayAndTime(closing.minute, context.build.zone);
   const held = heldBy(preferred, closing);
+  if (closing.minute >= context.now) {
+    const begins = dayAndTime(context.from, context.build.zone);
+    return `Separate cures would have to begin by ${when}, and work begins ${begins}.`;
+  }
   return `Separate cures closed ${when}${held ? `, when ${held.past}` : ''}.`;
 }
 

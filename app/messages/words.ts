@@ -2,7 +2,8 @@
 import { minuteToLocal } from '../time/zone.ts';
 import type { Minute } from '../time/instant.ts';
 
-const DAY_NAMES = {
+/** Weekdays in full, by the document's own keys. */
+export const DAY_NAMES = {
   mon: 'Monday',
   tue: 'Tuesday',
   wed: 'Wednesday',
@@ -12,7 +13,7 @@ const DAY_NAMES = {
   sun: 'Sunday',
 } as const;
 
-const MONTHS = [
+export const MONTHS = [
   'January',
   'February',
   'March',

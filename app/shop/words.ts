@@ -1,4 +1,5 @@
 /** How numbers and times are written on paper and on the timeline: short, with unit and weekday. */
+import { DAY_NAMES, MONTHS } from '../messages/words.ts';
 import { dayNumber, weekdayOfDay } from '../time/zone.ts';
 
 const SHORT_DAYS = {
@@ -10,30 +11,6 @@ const SHORT_DAYS = {
   sat: 'Sat',
   sun: 'Sun',
 } as const;
-const LONG_DAYS = {
-  mon: 'Monday',
-  tue: 'Tuesday',
-  wed: 'Wednesday',
-  thu: 'Thursday',
-  fri: 'Friday',
-  sat: 'Saturday',
-  sun: 'Sunday',
-} as const;
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-] as const;
-
 const monthOf = (date: string): string => MONTHS[Number(date.slice(5, 7)) - 1] ?? '';
 const dayOfMonth = (date: string): string => String(Number(date.slice(8, 10)));
 
@@ -45,7 +22,7 @@ export function shortDay(date: string): string {
 
 /** `Tuesday 20 April 2027` */
 export function longDay(date: string): string {
-  const weekday = LONG_DAYS[weekdayOfDay(dayNumber(date))];
+  const weekday = DAY_NAMES[weekdayOfDay(dayNumber(date))];
   return `${weekday} ${dayOfMonth(date)} ${monthOf(date)} ${date.slice(0, 4)}`;
 }
 

@@ -1,5 +1,6 @@
 /** Words for the document's choices, and the range that a field accepts. */
 import { STAGE_KINDS } from '../../app/build/schema.ts';
+import { DAY_NAMES } from '../../app/messages/words.ts';
 
 export const FINISHES = [
   { value: 'painted', label: 'Painted' },
@@ -34,18 +35,9 @@ export const PARTY_KINDS = [
   { value: 'install', label: 'Installing' },
   { value: 'other', label: 'Other' },
 ];
-export const WEEKDAY_WORDS = {
-  mon: 'Monday',
-  tue: 'Tuesday',
-  wed: 'Wednesday',
-  thu: 'Thursday',
-  fri: 'Friday',
-  sat: 'Saturday',
-  sun: 'Sunday',
-} as const;
 export const TAKES_IN = [
   { value: null, label: 'Any day it works' },
-  ...Object.entries(WEEKDAY_WORDS).map(([value, label]) => ({ value, label })),
+  ...Object.entries(DAY_NAMES).map(([value, label]) => ({ value, label })),
 ];
 
 /** A stage kind as it is said: `watched-vacuum` -> `watched vacuum`. */
