@@ -18,10 +18,3 @@ export function seededRandom(seed: number): Random {
   };
   return { next, below: (below) => Math.floor(next() * below) };
 }
-
-/** A seed from a text, as a document's id. */
-export function seedOf(text: string): number {
-  let hash = 0x811c9dc5;
-  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
-  return hash >>> 0;
-}

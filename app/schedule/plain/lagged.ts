@@ -30,6 +30,7 @@ const FIRST_SHARE = 0.2;
 const FIRST_TURN = 500;
 const PROOF_SHARE = 0.5;
 
+/** One search of one model; `starts`, `makespan` and `generated` hold what it found so far. */
 export class LagSearch {
   private readonly rules: Rules;
   private readonly n: number;

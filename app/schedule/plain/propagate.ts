@@ -109,7 +109,7 @@ function coverStarts(rules: Rules, d: Int32Array): boolean {
 /** Parts of the time that an activity surely takes, whenever it starts within its window. */
 function timetable(rules: Rules, d: Int32Array): boolean {
   const { n, resources, duration, demand, capacity, active } = rules;
-  const end = d[n - 1] === undefined ? 0 : -d[(n - 1) * n]! + 1;
+  const end = 1 - d[(n - 1) * n]!;
   if (rules.profile.length < end * resources) rules.profile = new Int32Array(end * resources);
   const { profile } = rules;
   profile.fill(0, 0, end * resources);
@@ -174,7 +174,7 @@ function shiftEnd(rules: Rules, d: Int32Array, i: number): boolean {
 }
 
 /** Work that must lie inside [a, b) against what the resources give there, for all window ends. */
-export function energyFits(rules: Rules, d: Int32Array): boolean {
+function energyFits(rules: Rules, d: Int32Array): boolean {
   const { n, resources, duration, demand, capacity, active } = rules;
   for (let x = 0; x < active.length; x++) {
     const from = d[active[x]!]!;
