@@ -24,6 +24,9 @@ export interface GeneticResult {
 }
 
 const SIZE_PER_ROOT_OF_SCHEDULES = 1.6;
+/** With more schedules than this for each activity the populations start wider, up to a factor. */
+const AMPLE_SCHEDULES = 40;
+const WIDEST_FACTOR = 3;
 const SMALLEST_SIZE = 4;
 /** Size at the end of the search as a share of the size at its beginning. */
 const SHRINKS_TO = 0.15;
@@ -81,8 +84,10 @@ class Genetic {
     this.list = new Int32Array(forward.count);
     this.scratch = new Int32Array(forward.count);
     this.best = new Int32Array(forward.count);
-    const root = Math.sqrt(effort.schedules);
-    this.size = Math.max(SMALLEST_SIZE, Math.round(SIZE_PER_ROOT_OF_SCHEDULES * root));
+    const ample = effort.schedules / (AMPLE_SCHEDULES * forward.count);
+    const factor = Math.min(WIDEST_FACTOR, Math.max(1, ample));
+    const size = SIZE_PER_ROOT_OF_SCHEDULES * Math.sqrt(effort.schedules) * factor;
+    this.size = Math.max(SMALLEST_SIZE, Math.round(size));
   }
 
   result(): GeneticResult {
