@@ -21,7 +21,7 @@ describe('open instances', () => {
   });
 
   it('reaches every optimum of the j30 sample', { timeout: 60_000 }, () => {
-    const { figures } = runSet(data, 'j30', 5000, 1);
+    const { figures } = runSet(data, 'j30', 50_000, 1);
     expect(figures).toMatchObject({ instances: 4, solved: 4, atBest: 4, wrong: 0 });
   });
 
