@@ -35,26 +35,52 @@ function minutesOf(mode: Mode, from: Minute): number | null {
   return end === null ? null : end - from;
 }
 
-/** Whose hours a calendar is: the resources of the modes that work by it. */
-const hoursKey = (mode: Mode): string =>
-  mode.uses
-    .map((use) => use.resource)
-    .sort()
-    .join('+');
+/** Resources whose calendars hang together, because some work takes them at once. */
+function crewsOf(problem: Problem): string[][] {
+  const crews: Set<string>[] = [];
+  for (const mode of problem.stages.flatMap((stage) => stage.modes)) {
+    if (mode.calendar === null || mode.uses.length === 0) continue;
+    const joined = new Set(mode.uses.map((use) => use.resource));
+    for (let k = crews.length - 1; k >= 0; k--) {
+      if (![...crews[k]!].some((id) => joined.has(id))) continue;
+      for (const id of crews[k]!) joined.add(id);
+      crews.splice(k, 1);
+    }
+    crews.push(joined);
+  }
+  return crews.map((crew) => [...crew].sort());
+}
+
+/** Those who work alone somewhere: a bench has no hours of its own. */
+function namesOf(problem: Problem, crew: readonly string[]): string[] {
+  const modes = problem.stages.flatMap((stage) => stage.modes);
+  const alone = (id: string) =>
+    modes.some((m) => m.calendar !== null && m.uses.length === 1 && m.uses[0]!.resource === id);
+  const named = crew.some(alone) ? crew.filter(alone) : crew;
+  return named.map((id) => problem.resources.find((r) => r.id === id)?.name ?? id);
+}
 
 function hoursFacts(problem: Problem): Fact[] {
-  const names = new Map(problem.resources.map((resource) => [resource.id, resource.name]));
-  const keys = new Set(
-    problem.stages.flatMap((stage) =>
-      stage.modes.filter((mode) => mode.calendar !== null).map(hoursKey),
-    ),
-  );
-  return [...keys].map((key) => {
-    const about = key === '' ? [] : key.split('+');
-    const who = about.map((id) => names.get(id) ?? id).join(' and ');
-    const text = who === '' ? 'the hours in which the work is open' : `the hours of ${who}`;
-    return { kind: 'hours', about, text, relation: -1 };
+  const fact = (about: readonly string[], text: string): Fact => ({
+    kind: 'hours',
+    about,
+    text,
+    relation: -1,
   });
+  const modes = problem.stages.flatMap((stage) => stage.modes);
+  const nobodys = modes.some((mode) => mode.calendar !== null && mode.uses.length === 0);
+  return [
+    ...crewsOf(problem).map((crew) =>
+      fact(crew, `the hours of ${namesOf(problem, crew).join(' and ')}`),
+    ),
+    ...(nobodys ? [fact([], 'the hours in which the work is open')] : []),
+  ];
+}
+
+/** True when a mode works by the hours that the fact is about. */
+function worksBy(mode: Mode, fact: Fact): boolean {
+  if (fact.about.length === 0) return mode.uses.length === 0;
+  return mode.uses.some((use) => fact.about.includes(use.resource));
 }
 
 function stageFacts(problem: Problem, zone: string): Fact[] {
@@ -165,9 +191,7 @@ export function without(problem: Problem, fact: Fact): Problem {
     case 'air':
       return { ...problem, stages: problem.stages.map((stage) => ({ ...stage, air: null })) };
     case 'hours': {
-      const key = fact.about.join('+');
-      const open = (mode: Mode): Mode =>
-        hoursKey(mode) === key ? { ...mode, calendar: null } : mode;
+      const open = (mode: Mode): Mode => (worksBy(mode, fact) ? { ...mode, calendar: null } : mode);
       return {
         ...problem,
         stages: problem.stages.map((stage) => ({ ...stage, modes: stage.modes.map(open) })),
