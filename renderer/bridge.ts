@@ -15,6 +15,8 @@ declare global {
 }
 
 const TOKEN_KEY = 'session-token';
+/** Browsers refuse to keep more than 64 KiB alive. */
+const KEPT_ALIVE_CHARACTERS = 15_000;
 
 /**
  * The session's token: it arrives in the address's fragment, which is removed at once so that it
@@ -45,10 +47,13 @@ export function connect(window: Window): Call {
   const token = takeToken(window.location, window.sessionStorage, window.history);
   return (async (name: ChannelName, input: unknown) => {
     try {
+      const body = JSON.stringify(input);
       const response = await window.fetch(`./api/${name}`, {
         method: 'POST',
         headers: { 'content-type': 'application/json', authorization: `Bearer ${token}` },
-        body: JSON.stringify(input),
+        body,
+        // A page that closes may still say how it was left; browsers keep small bodies alive only.
+        keepalive: body.length < KEPT_ALIVE_CHARACTERS,
       });
       if (response.status === 401) {
         return {

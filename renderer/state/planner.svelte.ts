@@ -55,7 +55,7 @@ const EMPTY_LIBRARY: Library = {
   practice: [],
 };
 const MS_PER_MINUTE = 60_000;
-const VIEW_WAIT_MS = 400;
+const VIEW_WAIT_MS = 200;
 
 export class PlannerState {
   readonly #around: Surroundings;
@@ -341,6 +341,7 @@ export class PlannerState {
   }
 
   async saveNow(): Promise<void> {
+    this.#saveView();
     if (!this.drafting) return this.#saver.flush();
     this.#keepDraft(this.document);
     if (this.outcome) await this.#promote();
@@ -436,10 +437,14 @@ export class PlannerState {
   setView(changes: Readonly<Record<string, unknown>>): void {
     this.view = { ...this.view, ...changes };
     if (this.#viewTimer !== null) clearTimeout(this.#viewTimer);
-    this.#viewTimer = setTimeout(() => {
-      this.#viewTimer = null;
-      void this.#around.call('view-save', { view: { ...this.view } });
-    }, VIEW_WAIT_MS);
+    this.#viewTimer = setTimeout(() => this.#saveView(), VIEW_WAIT_MS);
+  }
+
+  #saveView(): void {
+    if (this.#viewTimer === null) return;
+    clearTimeout(this.#viewTimer);
+    this.#viewTimer = null;
+    void this.#around.call('view-save', { view: { ...this.view } });
   }
 
   /** Prints the sheets: by the shell where there is one, by the browser otherwise. */

@@ -19,7 +19,7 @@ afterAll(() => planner.close());
 
 const chemistry = (tab: string) =>
   page.getByRole('tablist', { name: 'The chemistry in depth' }).getByRole('tab', { name: tab });
-const field = (label: string) => page.locator('.chemistry').getByLabel(label, { exact: true });
+const field = (label: string) => page.locator('#chemistry-body').getByLabel(label, { exact: true });
 const ours = async () =>
   (await planner.call('session-start', {})).open!.document as {
     library?: { resins?: { hardeners: { id: string; sheet: { minutes: number }[] }[] }[] };
@@ -63,7 +63,7 @@ describe('the data sheet', () => {
   });
 
   it('takes rows more and rows fewer', async () => {
-    const rows = page.locator('.chemistry tbody tr');
+    const rows = page.locator('#chemistry-body tbody tr');
     const count = await rows.count();
     await page.getByRole('button', { name: 'Add a row' }).click();
     await eventually(() => rows.count()).toBe(count + 1);
@@ -205,7 +205,7 @@ describe.each(['light', 'dark'])('in the %s theme', (theme) => {
           .flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`));
       });
       const small = await page.evaluate(() =>
-        [...document.querySelectorAll('.chemistry :is(button, select, input, summary)')]
+        [...document.querySelectorAll('#chemistry-body :is(button, select, input, summary)')]
           .filter((element) => !element.matches('[type=checkbox], [type=range]'))
           .filter((element) => {
             const { height } = element.getBoundingClientRect();
