@@ -7,7 +7,6 @@ import type { Minute } from '../time/instant.ts';
 import type { StatefulClock } from './clock.ts';
 import { batchCurve, type BatchCase } from './pot.ts';
 import { MILESTONE_OF_ROW } from './sheet-model.ts';
-import { tgFromCureC } from './tg.ts';
 import type { CureModel } from './types.ts';
 
 const DOSE_SOURCE =
@@ -119,25 +118,5 @@ export function explainBatch(
       { name: 'Peak when left in the cup', value: peakC, unit: '°C' },
     ],
     source: 'Heat balance of one lump (Semenov); own arithmetic.',
-  };
-}
-
-/** Tg after a cure whose hottest temperature was `hottestC`. @throws MissingRow */
-export function explainTg(hottestC: number, hardener: HardenerRow, library: Library): Derivation {
-  const { tgFullC, provenance } = hardener;
-  return {
-    formula:
-      'Tg = hottest temperature of the cure + what a stiff resin gains, at most its own highest',
-    inputs: [
-      fitted('Hottest temperature of the cure', hottestC, '°C'),
-      practised(library, 'tg-over-cure-c'),
-      ...(tgFullC === null
-        ? []
-        : [{ name: 'Highest Tg of the system', value: tgFullC, unit: '°C', provenance }]),
-    ],
-    results: [
-      { name: 'Tg', value: tgFromCureC(hottestC, tgFullC, practiceOf(library)), unit: '°C' },
-    ],
-    source: 'Common practice, no source.',
   };
 }

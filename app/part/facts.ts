@@ -182,7 +182,7 @@ function loadFacts(zone: PartZone, row: CoreRow, build: FullBuild, fact: MakeFac
   const bakes = build.outside.flatMap((party) => party.bakeC ?? []);
   const hottestC = Math.max(build.part.serviceMaxC, ...bakes);
   if (hottestC > row.maxC) {
-    const message = `${row.name} in ${zone.name} takes ${row.maxC} C; bake or service reaches ${hottestC} C.`;
+    const message = `${row.name} in ${zone.name} takes ${row.maxC} °C; bake or service reaches ${hottestC} °C.`;
     facts.push(fact('heat-over-limit', 'stop', message, { maxC: row.maxC, hottestC }));
   }
   if (row.maxVacuumKPa < FULL_VACUUM_KPA) {
@@ -240,7 +240,7 @@ function heatOnMould(
   const facts: PartFact[] = [];
   const limitC = build.mould.maxC ?? mould.maxC;
   if (tent.maxC > limitC) {
-    const message = `The tent reaches ${tent.maxC} C; the mould, ${mould.name}, takes ${limitC} C.`;
+    const message = `The tent reaches ${tent.maxC} °C; the mould, ${mould.name}, takes ${limitC} °C.`;
     const numbers = { tentC: tent.maxC, limitC };
     facts.push({ code: 'heat-over-limit', severity: 'note', zoneId: null, message, numbers });
   }
@@ -253,7 +253,7 @@ function heatOnMould(
   const limitMm = practiceOf(library)('growth-limit-mm');
   const carbon = stacks.some(({ plies }) => plies.some((ply) => ply.cloth.fibre === 'carbon'));
   if (carbon && growthMm > limitMm) {
-    const message = `On the mould at ${warmC} C, ${mould.name} grows ${mm(growthMm)} over ${mm(spanMm)} and carbon does not: it may lock. Post-cure off the mould, on supports.`;
+    const message = `On the mould at ${warmC} °C, ${mould.name} grows ${mm(growthMm)} over ${Math.round(spanMm)} mm and carbon does not: it may lock. Post-cure off the mould, on supports.`;
     const numbers = { growthMm, limitMm, spanMm, warmC };
     facts.push({ code: 'mould-growth', severity: 'warn', zoneId: null, message, numbers });
   }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { librarySchema } from '../../../app/build/schema.ts';
 import { cureClock } from '../../../app/cure/clock.ts';
-import { explainBatch, explainMilestone, explainTg } from '../../../app/cure/explain.ts';
+import { explainBatch, explainMilestone } from '../../../app/cure/explain.ts';
 import { fitSheet } from '../../../app/cure/fit.ts';
 import { potLifeOf } from '../../../app/cure/pot.ts';
 import shipped from '../../../samples/library/practice.json' with { type: 'json' };
@@ -57,10 +57,5 @@ describe('a figure of the chemistry, opened', () => {
     expect(inputs.find((input) => input.name === 'Heat of reaction')!.value).toBe(
       hardener.heatOfReactionJG,
     );
-  });
-
-  it('a Tg comes to the rule, capped by the system', () => {
-    expect(explainTg(22, hardener, library).results[0]!.value).toBe(42);
-    expect(explainTg(80, hardener, library).results[0]!.value).toBe(hardener.tgFullC);
   });
 });
