@@ -2,6 +2,7 @@
 export const FINDING_CODES = {
   'part-empty': 'The part has no plies yet.',
   'crew-empty': 'Nobody is there to do the work.',
+  'facts-conflict': 'A smallest set of facts that do not go together.',
   'date-missed': 'The plan ends after the unveiling, or the unveiling is past.',
   'stage-impossible': 'A stage cannot be placed at all.',
   'cure-stalls': 'A cure never reaches what it must at this temperature.',

@@ -1,6 +1,7 @@
 /** Chooses the route and judges it: every route's plan, closing times, findings, levers, odds. */
 import type { Build, Finding, Library } from '../build/schema.ts';
 import { chemistryFindings } from '../judge/chemistry.ts';
+import { conflictFindings } from '../judge/conflicts.ts';
 import { dateFindings } from '../judge/dates.ts';
 import { bySeverity } from '../judge/finding.ts';
 import { hangLevers } from '../judge/hang.ts';
@@ -12,6 +13,7 @@ import { isPossible, preferredRoute, type JudgedRoute } from '../judge/rank.ts';
 import type { Evaluate, Evaluation } from '../judge/weigh.ts';
 import type { Effort } from '../outcome.ts';
 import { partFacts } from '../part/facts.ts';
+import { explain } from '../schedule/explain.ts';
 import { contextOf, type PlanContext } from './context.ts';
 import { cureTimesOf, type CureTimes } from './cureTimes.ts';
 import { cupReports, stackPeaks } from './heat.ts';
@@ -19,6 +21,7 @@ import { oddsNow } from './odds.ts';
 import { panelReports } from './panels.ts';
 import type { Judgement } from './result.ts';
 import type { RoutePlan } from './routePlan.ts';
+import { seedOf } from './seed.ts';
 import { closingsOf, judgedRoutes, reopened, takenRoute } from './routesJudged.ts';
 
 /** Judges a build to the depth of `effort`. */
@@ -43,6 +46,7 @@ export function judge(
     ...mergeForced(context, taken.plan, preferred, closing),
     ...closingFindings(context, taken.plan, routes, closings),
     ...materialFindings(context, taken.plan, times, partFacts(context.build, context.library)),
+    ...(full ? conflictFindings(conflictsOf(context, taken.plan)) : []),
     ...(full ? checked(context, document, shipped, times) : []),
     ...chemistryFindings(context, taken.plan, times),
   ]);
@@ -69,6 +73,22 @@ export function judge(
   const odds = oddsByRoute(context, routes, taken.plan);
   return { ...judgement, findings: hung, odds, peaks: stackPeaks(context, times) };
 }
+
+/** What stands in the way of the taken route, in words; nothing while it fits or cannot be placed. */
+function conflictsOf(
+  { build, now, deadline }: PlanContext,
+  { network, schedule, route }: RoutePlan,
+) {
+  if (schedule.fits || schedule.placed.length === 0 || deadline < now) return [];
+  const { zone } = build;
+  const seed = seedOf(build.id, route.id);
+  return explain(network.problem, { zone, seed, schedules: EXPLAIN_SCHEDULES }).map(
+    ({ facts, proven }) => ({ facts: facts.map((fact) => fact.text), proven }),
+  );
+}
+
+/** Schedules for each question whether a set of facts fits. */
+const EXPLAIN_SCHEDULES = 20;
 
 const isSameRoute = (a: JudgedRoute, b: JudgedRoute): boolean =>
   a.plan.route.id === b.plan.route.id;

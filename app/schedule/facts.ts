@@ -1,6 +1,6 @@
 /** The single facts of a problem that a person could name and change, and the problem without one. */
+import { dayAndTime } from '../messages/words.ts';
 import type { Minute } from '../time/instant.ts';
-import { minuteToLocal } from '../time/zone.ts';
 import type { Mode, Problem, StageSpec } from './problem.ts';
 
 export interface Fact {
@@ -15,11 +15,6 @@ export interface Fact {
 }
 
 const hoursText = (minutes: number): string => `${Math.round(minutes / 6) / 10} h`;
-
-function whenText(minute: Minute, zone: string): string {
-  const { date, time, weekday } = minuteToLocal(minute, zone);
-  return `${weekday[0]!.toUpperCase()}${weekday.slice(1)} ${date} ${time}`;
-}
 
 function stageText(stage: StageSpec, problem: Problem): string {
   const lengths = stage.modes
@@ -99,17 +94,17 @@ function stageFacts(problem: Problem, zone: string): Fact[] {
     ...open.flatMap((stage) =>
       stage.release === null || stage.release <= problem.from
         ? []
-        : [fact('release', stage, `${stage.name} not before ${whenText(stage.release, zone)}`)],
+        : [fact('release', stage, `${stage.name} not before ${dayAndTime(stage.release, zone)}`)],
     ),
     ...open.flatMap((stage) =>
       stage.fixedStart === null || stage.fixedStart < problem.from
         ? []
-        : [fact('pin', stage, `${stage.name} is fixed for ${whenText(stage.fixedStart, zone)}`)],
+        : [fact('pin', stage, `${stage.name} is fixed for ${dayAndTime(stage.fixedStart, zone)}`)],
     ),
     ...open.flatMap((stage) =>
       stage.due === null
         ? []
-        : [fact('due', stage, `${stage.name} has to be done by ${whenText(stage.due, zone)}`)],
+        : [fact('due', stage, `${stage.name} has to be done by ${dayAndTime(stage.due, zone)}`)],
     ),
   ];
 }
@@ -147,8 +142,8 @@ export function factsOf(problem: Problem, zone: string): Fact[] {
     ...(problem.stages.some((stage) => stage.air !== null)
       ? [whole('air', 'dust, wet layup, release and spraying take turns in one room')]
       : []),
-    whole('due', `all is done by ${whenText(problem.due, zone)}`),
-    whole('now', `nothing starts before ${whenText(problem.from, zone)}`),
+    whole('due', `all is done by ${dayAndTime(problem.due, zone)}`),
+    whole('now', `nothing starts before ${dayAndTime(problem.from, zone)}`),
   ];
 }
 

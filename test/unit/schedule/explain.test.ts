@@ -35,8 +35,8 @@ describe('why nothing fits', () => {
       'Pump port: 1',
       'cure-a takes 14 h',
       'cure-b takes 14 h',
-      'nothing starts before Mon 2027-04-19 08:00',
-      'paint is fixed for Tue 2027-04-20 08:00',
+      'nothing starts before Monday 19 April, 08:00',
+      'paint is fixed for Tuesday 20 April, 08:00',
     ]);
   });
 
@@ -53,9 +53,9 @@ describe('why nothing fits', () => {
     const texts = explain(p, options).map((conflict) => conflict.facts.map((f) => f.text).sort());
     expect(texts).toContainEqual(['b within 20 h of a', 'long takes 30 h']);
     expect(texts).toContainEqual([
-      'late has to be done by Tue 2027-04-20 08:00',
+      'late has to be done by Tuesday 20 April, 08:00',
       'late takes 50 h',
-      'nothing starts before Mon 2027-04-19 08:00',
+      'nothing starts before Monday 19 April, 08:00',
     ]);
   });
 
@@ -71,8 +71,8 @@ describe('why nothing fits', () => {
     const p = problem([stage('a', [work(1)], { release: hour(3, 8), due: hour(2, 8) })]);
     const [conflict] = explain(p, options);
     expect(conflict!.facts.map((fact) => fact.text).sort()).toEqual([
-      'a has to be done by Wed 2027-04-21 08:00',
-      'a not before Thu 2027-04-22 08:00',
+      'a has to be done by Wednesday 21 April, 08:00',
+      'a not before Thursday 22 April, 08:00',
     ]);
   });
 
