@@ -50,6 +50,7 @@ describe('a build file', () => {
     const before = (await planner.call('build-list', {})).length;
     await offer('mine.json', JSON.stringify({ ...sample, name: 'Mine from a file' }));
     await page.getByRole('button', { name: 'Open build: Mine from a file' }).waitFor();
+    await page.getByRole('dialog').waitFor({ state: 'hidden' });
     await answer(page, 'fit').waitFor();
     await page.keyboard.press('Control+o');
     await page.getByRole('button', { name: 'Remove Mine from a file' }).click();
