@@ -147,7 +147,7 @@ function paintOverTg(context: PlanContext, plan: RoutePlan): Finding[] {
 }
 
 /** Blush on cold or damp days; condensation near the dew point. */
-function air({ build, practice }: PlanContext): Finding[] {
+function air({ build, practice, dewPointC }: PlanContext): Finding[] {
   const { day, night } = build.room.temperatureC;
   const { humidityPct } = build.room;
   const coldest = Math.min(day, night);
@@ -159,24 +159,12 @@ function air({ build, practice }: PlanContext): Finding[] {
     const numbers = { coldestC: coldest, humidityPct };
     findings.push(finding('blush-likely', 'note', message, { numbers }));
   }
-  const dew = dewPointC(day, humidityPct);
-  if (coldest - dew < practice('dew-margin-c')) {
+  if (coldest - dewPointC < practice('dew-margin-c')) {
     const message =
-      `The dew point of the day's air is ${plain(dew)} °C and surfaces cool to ${coldest} °C at ` +
+      `The dew point of the day's air is ${plain(dewPointC)} °C and surfaces cool to ${coldest} °C at ` +
       'night: they may be wet in the morning. Hold the heat or dry the air.';
-    const numbers = { dewPointC: Number(dew.toFixed(1)), coldestC: coldest };
+    const numbers = { dewPointC: Number(dewPointC.toFixed(1)), coldestC: coldest };
     findings.push(finding('dew-point-near', 'warn', message, { numbers }));
   }
   return findings;
-}
-
-/**
- * Dew point, C, by the Magnus form with a = 17.62, b = 243.12 C (WMO-No. 8, annex 4.B; from memory).
- * @param humidityPct relative humidity, 0 to 100
- */
-export function dewPointC(airC: number, humidityPct: number): number {
-  const a = 17.62;
-  const b = 243.12;
-  const gamma = Math.log(Math.max(humidityPct, 0.1) / 100) + (a * airC) / (b + airC);
-  return (b * gamma) / (a - gamma);
 }

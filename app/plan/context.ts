@@ -2,6 +2,7 @@
 import { assume, type Assumption } from '../build/assume.ts';
 import { hardenerOf, mergeLibraries, practiceOf, resinOf } from '../build/library.ts';
 import type { Build, FullBuild, HardenerRow, Library, ResinRow } from '../build/schema.ts';
+import { dewPointC } from '../cure/air.ts';
 import { cureClock, type StatefulClock } from '../cure/clock.ts';
 import { fitSheet } from '../cure/fit.ts';
 import type { PracticeLookup } from '../cure/practice.ts';
@@ -48,6 +49,8 @@ export interface PlanContext {
   readonly outsideHours: Readonly<Record<string, Calendar>>;
   readonly shopHours: Calendar;
   readonly tg: TgNeed;
+  /** Dew point of the day's air, C. */
+  readonly dewPointC: number;
 }
 
 /** @throws MissingRow when the document was not checked by `readBuild` first. */
@@ -101,6 +104,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     personHours,
     outsideHours,
     shopHours: Object.values(personHours).reduce<Calendar>((all, own) => unite(all, own), []),
+    dewPointC: dewPointC(build.room.temperatureC.day, build.room.humidityPct),
     tg: tgNeedOf({ build, library, hardener, practice, model, clock, from, horizon }),
   };
 }

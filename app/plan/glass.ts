@@ -1,11 +1,12 @@
 /** The glass transition a part must have, what the room gives it, and the heat that would mend it. */
-import { coreOf, mouldOf } from '../build/library.ts';
+import { mouldOf } from '../build/library.ts';
 import type { FullBuild, HardenerRow, Library } from '../build/schema.ts';
 import type { StatefulClock } from '../cure/clock.ts';
 import { postCureByCurve } from '../cure/post-cure.ts';
 import type { PracticeLookup } from '../cure/practice.ts';
 import { neededTgC, postCureFor, tgFromCureC, type PostCurePlan } from '../cure/tg.ts';
 import type { CureModel } from '../cure/types.ts';
+import { coreLimitC } from '../part/facts.ts';
 import { MINUTES_PER_DAY, MINUTES_PER_HOUR, type Minute } from '../time/instant.ts';
 
 export interface TgNeed {
@@ -51,16 +52,13 @@ function postCureOf(
   roomC: number,
 ): PostCurePlan {
   const { build, library, hardener, practice, model, clock, from } = glass;
-  const cores = build.part.zones.flatMap((zone) =>
-    zone.core ? [coreOf(library, zone.core.material).maxC] : [],
-  );
   const need = {
     neededTgC: neededC,
     bakeC,
     fromC: build.room.temperatureC.day,
     hardener,
     mouldMaxC: build.mould.maxC ?? mouldOf(library, build.mould.material).maxC,
-    coreMaxC: cores.length > 0 ? Math.min(...cores) : null,
+    coreMaxC: coreLimitC(build, library),
   };
   // The curve's search takes time, and nobody asks for heat that nothing needs.
   if (!model.kinetics || roomC >= neededC) return postCureFor(need, practice);

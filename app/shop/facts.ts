@@ -12,7 +12,7 @@ import type { PlanDetail, PlanOutcome } from '../outcome.ts';
 import type { Layup } from '../part/types.ts';
 import { intersect } from '../time/calendar.ts';
 import type { Calendar, Interval, Minute } from '../time/instant.ts';
-import { dayName, dayNumber, dayTimeToMinute, isoToMinute, localDayNumber } from '../time/zone.ts';
+import { dayName, dayTimeToMinute, isoToMinute, localDayNumber } from '../time/zone.ts';
 
 export type ResinRow = PlanDetail['library']['resins'][number];
 export type HardenerRow = ResinRow['hardeners'][number];
@@ -202,9 +202,6 @@ export function localDay(day: number, zone: string): LocalDay {
     end: dayTimeToMinute(day + 1, 0, zone),
   };
 }
-
-export const localDayOfDate = (date: string, zone: string): LocalDay =>
-  localDay(dayNumber(date), zone);
 
 /** Days from the first to the last stage, in order; empty when nothing is placed. */
 export function daysOf(facts: Facts): LocalDay[] {
