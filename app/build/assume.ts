@@ -54,6 +54,7 @@ const REASONS: Readonly<Record<string, string>> = {
   'part.zones[].core.treatment': 'Drilled core lets air out under the bag.',
   'part.zones[].outer[].angleDeg': 'Along the 0 line.',
   'part.zones[].inner[].angleDeg': 'Along the 0 line.',
+  'part.zones[].finish': 'The finish of the part.',
   'part.zones[].closeout': 'The edge is left open.',
   'mould.material': 'A medium tooling board, the usual one-off mould.',
   'mould.maxC': 'The limit of the mould material in the library.',

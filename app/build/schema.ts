@@ -347,6 +347,8 @@ const mouldRow = z.strictObject({
   sealCoats: wholeAtLeastZero.default(3),
   sealMinutesPerM2: atLeastZero.default(8),
   sealCureHours: atLeastZero.default(24),
+  /** Hours in which it comes within 1/e of a change of the room. */
+  lagHours: atLeastZero.default(0),
   /** Price per square metre of mould surface, blank and machining stated apart. */
   blankMinorPerM2: atLeastZero.default(0),
   machiningMinorPerM2: atLeastZero.default(0),
@@ -388,19 +390,21 @@ const finishingRow = z.strictObject({
 });
 export type FinishingRow = z.infer<typeof finishingRow>;
 
+const consequenceEvent = z.enum([
+  'joint-tack',
+  'joint-one-bag',
+  'hard-demould',
+  'wax-release',
+  'vertical-core',
+  'bond-window-missed',
+  'many-thin-fills',
+  'local-after',
+]);
+
 /** What a choice at the bench costs later. */
 const consequenceRow = z.strictObject({
   ...rowBase,
-  event: z.enum([
-    'joint-tack',
-    'joint-one-bag',
-    'hard-demould',
-    'wax-release',
-    'vertical-core',
-    'bond-window-missed',
-    'many-thin-fills',
-    'local-after',
-  ]),
+  event: consequenceEvent,
   fairMinutesPerM2: z.number().default(0),
   /** Work along the edge of what it touches. */
   fairMinutesPerEdgeM: z.number().default(0),
@@ -457,6 +461,8 @@ const partZone = z.strictObject({
   edgeM: edgeM.optional(),
   shape: z.enum(['flat', 'single', 'double']).default('single'),
   vertical: z.boolean().default(false),
+  /** What is seen of it; null: the finish of the part. */
+  finish: finish.nullable().default(null),
   /** Length along the 0 line and girth across it; null: read as a square of the area. */
   sizeM: z.tuple([sideM, sideM]).nullable().default(null),
   /** Tightest radius that the core is bent to; null: not given. */
@@ -523,6 +529,8 @@ const person = z.strictObject({
   name: text,
   hours: hours.default(shopWeek),
   off: z.array(calendarDay).default([]),
+  /** Hours beyond the week that are worked by permission only, where a date needs them. */
+  overtime: hours.default({}),
 });
 
 const outsideParty = z.strictObject({
@@ -542,6 +550,17 @@ const outsideParty = z.strictObject({
   leavesFrom: weekday.nullable().default(null),
 });
 
+/** A logger's file folded to even steps, in place of what the room was expected to be. */
+const measuredRoom = z.strictObject({
+  name: text,
+  /** Where the logger lay: in the air of the room, or on the coldest spot of mould and part. */
+  place: z.enum(['air', 'part']).default('air'),
+  /** Start of the first step, UTC. */
+  from: z.iso.datetime(),
+  stepMinutes: z.number().int().min(1).max(1440).default(60),
+  temperaturesC: z.array(temperatureC).min(1).max(20_000),
+});
+
 const roomSchema = z.strictObject({
   temperatureC: z
     .strictObject({ day: temperatureC.default(20), night: temperatureC.default(16) })
@@ -550,6 +569,44 @@ const roomSchema = z.strictObject({
   nightFrom: wallTime.default('19:00'),
   humidityPct: z.number().min(0).max(100).default(55),
   tent: z.strictObject({ maxC: temperatureC }).nullable().default(null),
+  measured: measuredRoom.nullable().default(null),
+});
+
+/** Tent or oven over one cure, from its sealed bag on: each step a ramp and a hold. */
+const heatProgramme = z.strictObject({
+  /** Any layup of the cure. */
+  layup: id,
+  steps: z
+    .array(
+      z.strictObject({ temperatureC, rampKPerHour: positive.max(600), holdHours: atLeastZero }),
+    )
+    .min(1)
+    .max(12),
+});
+export type HeatProgramme = z.output<typeof heatProgramme>;
+
+/** What a finished build cost the shop beyond its plan: the table of consequences learns from it. */
+const lessons = z.strictObject({
+  finished: z.boolean().default(false),
+  hardDemould: z.boolean().nullable().default(null),
+  events: z
+    .array(
+      z.strictObject({
+        event: consequenceEvent,
+        areaM2,
+        /** Fairing and filling beyond those of a build without it. */
+        fairMinutes: atLeastZero.default(0),
+        extraHours: atLeastZero.default(0),
+        fillerKg: atLeastZero.default(0),
+      }),
+    )
+    .default([]),
+});
+
+/** The schedule on the shop's wall: what it said when it was printed. */
+const printedPlan = z.strictObject({
+  at: localDateTime,
+  stages: z.array(z.strictObject({ stage: id, start: localDateTime })).max(2000),
 });
 
 /** A stage fixed by hand: the planner works around it. */
@@ -588,7 +645,13 @@ const buildFields = {
       sealed: z.boolean().default(false),
     })
     .prefault({}),
-  resin: z.strictObject({ system: id, hardener: id }),
+  resin: z.strictObject({
+    system: id,
+    hardener: id,
+    /** Another hardener of the system for single layups, by layup id. */
+    hardenerFor: z.record(id, id).default({}),
+  }),
+  heat: z.array(heatProgramme).max(20).default([]),
   room: roomSchema.prefault({}),
   crew: z
     .array(person)
@@ -608,10 +671,14 @@ const buildFields = {
   route: z
     .union([z.literal('best'), z.strictObject({ joints: z.record(id, jointState) })])
     .default('best'),
+  /** The outside visit after which the edge is closed; null: before anything leaves the shop. */
+  closeoutAfter: id.nullable().default(null),
   pins: z.array(pin).default([]),
   links: z.array(link).max(500).default([]),
   levers: z.array(pulledLever).default([]),
   records: z.array(floorRecord).default([]),
+  printed: printedPlan.nullable().default(null),
+  lessons: lessons.prefault({}),
   /** What lies in the shop, by kit line id, in the unit of the line. */
   stock: z.array(z.strictObject({ row: id, quantity: atLeastZero })).default([]),
   library: librarySchema.prefault({}),
@@ -761,6 +828,10 @@ export const planResultSchema = z.strictObject({
   mixes: z.array(mixResult),
   routes: z.array(routeResult),
   findings: z.array(finding),
+  /** Stages that start at another moment than the printed schedule says. */
+  moved: z
+    .array(z.strictObject({ stage: z.string(), from: isoInstant, to: isoInstant }))
+    .optional(),
   totals: z.strictObject({
     labourHours: z.number(),
     materialCost: money,

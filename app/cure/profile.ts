@@ -10,7 +10,7 @@ import type { TemperatureProfile, TemperatureSegment } from './types.ts';
  * it is day all the time. Contiguous; empty when `to` is not after `from`.
  */
 export function roomProfile(
-  room: FullBuild['room'],
+  room: Pick<FullBuild['room'], 'temperatureC' | 'dayFrom' | 'nightFrom'>,
   zone: string,
   from: Minute,
   to: Minute,
