@@ -9,7 +9,8 @@ import {
 import { localToMinute, minuteToLocal } from '../../../app/time/zone.ts';
 import type { FullBuild } from '../../../app/build/schema.ts';
 
-const room = (more: Partial<FullBuild['room']> = {}): FullBuild['room'] => ({
+type DayAndNight = Pick<FullBuild['room'], 'temperatureC' | 'dayFrom' | 'nightFrom'>;
+const room = (more: Partial<DayAndNight> = {}): DayAndNight => ({
   temperatureC: { day: 20, night: 16 },
   dayFrom: '07:00',
   nightFrom: '19:00',
