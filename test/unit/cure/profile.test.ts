@@ -14,8 +14,6 @@ const room = (more: Partial<DayAndNight> = {}): DayAndNight => ({
   temperatureC: { day: 20, night: 16 },
   dayFrom: '07:00',
   nightFrom: '19:00',
-  humidityPct: 55,
-  tent: null,
   ...more,
 });
 const at = (local: string, zone: string) => localToMinute(local, zone)!.minute;
