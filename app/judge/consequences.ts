@@ -8,6 +8,7 @@ import {
   type JointState,
   type Library,
 } from '../build/schema.ts';
+import { zonesFinished } from '../build/finish.ts';
 import type { PartResult } from '../part/types.ts';
 import type { Route } from '../route/types.ts';
 
@@ -113,12 +114,12 @@ function localHits({ part }: ConsequenceInput): Hit[] {
   return [{ event: 'local-after', onFace: false, chance: 1, areaM2, edgeM }];
 }
 
-/** A hidden face is not faired: only the hours of the event itself are left. */
-function lineOf({ build, library }: ConsequenceInput, hit: Hit): PriceLine | null {
+/** A hidden face is not faired: only the hours of the event itself are left of it. */
+function lineOf({ build, library, part }: ConsequenceInput, hit: Hit): PriceLine | null {
   const row = library.consequences.find((candidate) => candidate.event === hit.event);
   if (!row) return null;
   const counts = row.touches === 'any' || hit.onFace;
-  const faired = counts && build.part.finish !== 'hidden' ? 1 : 0;
+  const faired = counts ? seenShare(build, part.areaM2) : 0;
   // A joint away from the face costs nothing later; an upright core has to be held either way.
   const own = counts || hit.event === 'vertical-core' ? row.extraHours * 60 : 0;
   const fairing = row.fairMinutesPerM2 * hit.areaM2 + row.fairMinutesPerEdgeM * hit.edgeM;
@@ -133,6 +134,12 @@ function lineOf({ build, library }: ConsequenceInput, hit: Hit): PriceLine | nul
     fillerKg,
     bestFinish: counts ? row.bestFinish : 'clear',
   };
+}
+
+/** Share of the part's area that is seen, 0 to 1. */
+function seenShare(build: FullBuild, areaM2: number): number {
+  const seenM2 = zonesFinished(build, ['clear', 'painted']).reduce((sum, z) => sum + z.areaM2, 0);
+  return areaM2 > 0 ? seenM2 / areaM2 : 0;
 }
 
 /** The less demanding of two finishes; clear demands most, hidden least. */

@@ -32,7 +32,7 @@ export interface PanelReport {
 
 const MOMENT_WORDS = { between: 'between the skins', after: 'after demould' } as const;
 
-/** A hidden part is not leaned on by a painter. */
+/** One for each zone that gives too much. */
 export function panelFindings(reports: readonly PanelReport[]): Finding[] {
   return reports.filter((report) => !report.check.holds).map(panelFinding);
 }

@@ -4,6 +4,7 @@ import { capital, dayAndTime, elapsed, listed } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import { wetMinutesOf, type SettledCure } from '../plan/cures.ts';
 import type { RouteDraft } from '../plan/routePlan.ts';
+import { wantedFinish } from '../build/finish.ts';
 import type { Layup } from '../part/types.ts';
 import type { Interval, Minute } from '../time/instant.ts';
 import { gives } from './consequences.ts';
@@ -23,7 +24,7 @@ export function whyImpossible(context: PlanContext, draft: RouteDraft): Finding[
 }
 
 function finishReason({ build }: PlanContext, { cures, consequences }: RouteDraft): Finding[] {
-  const wanted = build.part.finish;
+  const wanted = wantedFinish(build);
   if (gives(consequences.finish, wanted)) return [];
   const merged = cures.find((settled) => settled.cure.joints.length > 0);
   const message =

@@ -1,5 +1,6 @@
 /** The questions that cost most when they are asked late (common practice, no source). */
 import type { FullBuild, StageKind } from '../build/schema.ts';
+import { wantedFinish, zonesFinished } from '../build/finish.ts';
 
 /** A question as it goes into the build's list. */
 export interface UsualQuestion {
@@ -18,7 +19,8 @@ interface Usual {
 }
 
 const paintedOutside = ({ part, outside }: FullBuild): boolean =>
-  part.finish === 'painted' && outside.some((party) => party.kind === 'paint');
+  zonesFinished({ part }, ['painted']).length > 0 &&
+  outside.some((party) => party.kind === 'paint');
 
 const USUAL: readonly Usual[] = [
   {
@@ -49,7 +51,7 @@ const USUAL: readonly Usual[] = [
     id: 'finish-and-sheen',
     text: 'Finish, colour and sheen?',
     before: 'fair',
-    applies: ({ part }) => part.finish !== 'hidden',
+    applies: (build) => wantedFinish(build) !== 'hidden',
   },
   {
     id: 'who-carries',

@@ -1,7 +1,8 @@
 /** What to buy or take from stock for the whole build. */
 import { coreOf, hardenerOf, mouldOf, practiceOf, releaseOf, resinOf } from '../build/library.ts';
-import type { ConsumableRow, FullBuild, Library } from '../build/schema.ts';
+import type { ConsumableRow, FullBuild, Library, PartZone } from '../build/schema.ts';
 import type { ClothUse } from './cuts.ts';
+import { zonesFinished } from '../build/finish.ts';
 import { mouldAreaM2 } from './labour.ts';
 import type { ZoneStack } from './stack.ts';
 import type { KitLine, Layup } from './types.ts';
@@ -103,15 +104,12 @@ function resinLines({ build, library, layups }: KitBasis): KitLine[] {
 
 function consumableLines(basis: KitBasis, bags: number, batches: number): KitLine[] {
   const { build, library } = basis;
-  const once = {
-    areaM2: basis.stacks.reduce((total, { zone }) => total + zone.areaM2, 0),
-    edgeM: basis.stacks.reduce((total, { zone }) => total + zone.edgeM, 0),
-  };
-  const bagged = baggedReach(basis.layups, once, bags);
+  const bagged = baggedReach(basis.layups, reachOf(build.part.zones), bags);
   return library.consumables
-    .filter((row) => row.finishes.includes(build.part.finish))
     .map((row) => {
-      const reach = row.everyBag ? bagged : once;
+      const zones = zonesFinished(build, row.finishes);
+      if (zones.length === 0) return consumableLine(row, 0);
+      const reach = row.everyBag ? bagged : reachOf(zones);
       const raw =
         row.perM2 * reach.areaM2 +
         row.perEdgeM * reach.edgeM +
@@ -121,6 +119,11 @@ function consumableLines(basis: KitBasis, bags: number, batches: number): KitLin
     })
     .filter((line) => line.quantity > 0);
 }
+
+const reachOf = (zones: readonly PartZone[]): { areaM2: number; edgeM: number } => ({
+  areaM2: zones.reduce((total, zone) => total + zone.areaM2, 0),
+  edgeM: zones.reduce((total, zone) => total + zone.edgeM, 0),
+});
 
 /** Area and edge under all bags: a bag over an edge or a patch is only as big as that. */
 function baggedReach(

@@ -8,6 +8,7 @@ import type {
   Provenance,
   StageKind,
 } from '../build/schema.ts';
+import { zonesFinished } from '../build/finish.ts';
 import type { ZoneStack } from './stack.ts';
 import type { StageWork } from './types.ts';
 
@@ -157,24 +158,27 @@ export interface FinishingRound {
   readonly massKg: number;
 }
 
-/** The rounds that the finish of the build asks for, in order of stage and step. */
+/** The rounds that the finishes of the zones ask for, each over its own zones, by stage and step. */
 export function finishingRounds(build: FullBuild, library: Library): FinishingRound[] {
-  const zones = build.part.zones;
-  if (zones.length === 0) return [];
+  if (build.part.zones.length === 0) return [];
   const faces = practiceOf(library)('surfaces-painted');
   const shapes = labourById(library, 'prepare');
   const factor = familiarityFactor(build, library);
-  const areaM2 = zones.reduce((total, zone) => total + zone.areaM2, 0) * faces;
-  const shapedM2 =
-    zones.reduce((total, zone) => total + zone.areaM2 * shapes.shapeFactor[zone.shape], 0) * faces;
   return library.finishing
-    .filter((row) => row.finishes.includes(build.part.finish))
     .toSorted((a, b) => byStage(a) - byStage(b) || a.step - b.step)
-    .map((row) => ({
-      row,
-      personMinutes: (row.setupMinutes + row.minutesPerM2 * shapedM2) * factor,
-      massKg: row.massKgM2 * areaM2,
-    }));
+    .flatMap((row) => {
+      const own = zonesFinished(build, row.finishes);
+      if (own.length === 0) return [];
+      const areaM2 = own.reduce((total, zone) => total + zone.areaM2, 0) * faces;
+      const shapedM2 =
+        own.reduce((total, zone) => total + zone.areaM2 * shapes.shapeFactor[zone.shape], 0) *
+        faces;
+      return {
+        row,
+        personMinutes: (row.setupMinutes + row.minutesPerM2 * shapedM2) * factor,
+        massKg: row.massKgM2 * areaM2,
+      };
+    });
 }
 
 const byStage = (row: FinishingRow): number => (row.stage === 'fair' ? 0 : 1);

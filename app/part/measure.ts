@@ -8,6 +8,7 @@ import {
   type StageKind,
 } from '../build/schema.ts';
 import { clothUses, cutList } from './cuts.ts';
+import { zonesFinished } from '../build/finish.ts';
 import { kitLines } from './kit.ts';
 import { familiarityFactor, finishingRounds, workOf } from './labour.ts';
 import { plyResinGM2, plyThicknessMm } from './laminate.ts';
@@ -138,11 +139,10 @@ function closeoutKg(
   );
 }
 
-/** Colour coats of a painted part, put on outside or in the shop, kg. */
+/** Colour coats of the painted zones, put on outside or in the shop, kg. */
 function topcoatKg(build: FullBuild, library: Library): number {
-  if (build.part.finish !== 'painted') return 0;
   const practice = practiceOf(library);
-  const areaM2 = sum(build.part.zones.map((zone) => zone.areaM2));
+  const areaM2 = sum(zonesFinished(build, ['painted']).map((zone) => zone.areaM2));
   return areaM2 * practice('surfaces-painted') * practice('paint-kg-m2');
 }
 

@@ -2,6 +2,7 @@
 import type { Build, Library } from '../build/schema.ts';
 import { stiffenEdit, stiffenId } from '../judge/planLevers.ts';
 import type { PanelReport, StiffenMoment } from '../judge/panels.ts';
+import { zonesFinished } from '../build/finish.ts';
 import { panelCheck, pliesToStiffen } from '../part/panel.ts';
 import { routeOf } from '../route/routes.ts';
 import { contextOf, type PlanContext } from './context.ts';
@@ -10,14 +11,14 @@ import { draftRoute, planRoute } from './routePlan.ts';
 /** Moments at which local plies can be added, cheapest by trade first; ties keep this order. */
 const MOMENTS = ['between', 'after'] as const;
 
-/** Every zone whose stiffness is known, in the order of the build. */
+/** Every zone that is seen and whose stiffness is known, in the order of the build. */
 export function panelReports(
   context: PlanContext,
   document: Build,
   shipped: Library,
 ): PanelReport[] {
   const { build, library } = context;
-  return build.part.zones.flatMap((zone): PanelReport[] => {
+  return zonesFinished(build, ['clear', 'painted']).flatMap((zone): PanelReport[] => {
     const check = panelCheck(zone, build, library);
     if (!check) return [];
     const base = { zoneId: zone.id, zoneName: zone.name, check };

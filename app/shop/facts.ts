@@ -9,6 +9,7 @@ import type {
   StageResult,
 } from '../build/schema.ts';
 import type { PlanDetail, PlanOutcome } from '../outcome.ts';
+import { zonesFinished } from '../build/finish.ts';
 import type { Layup } from '../part/types.ts';
 import { intersect } from '../time/calendar.ts';
 import type { Calendar, Interval, Minute } from '../time/instant.ts';
@@ -107,7 +108,7 @@ function hazardsOf(
   hardener: HardenerRow | null,
 ): Hazard[] {
   const release = library.releases.find((row) => row.id === build.mould.release);
-  const rounds = library.finishing.filter((row) => row.finishes.includes(build.part.finish));
+  const rounds = library.finishing.filter((row) => zonesFinished(build, row.finishes).length > 0);
   const all = [resin, hardener, release, ...rounds].flatMap((row) => row?.hazards ?? []);
   return [...new Set(all)];
 }

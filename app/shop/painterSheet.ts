@@ -54,7 +54,7 @@ function substrate(facts: Facts, bakeC: number | null) {
     'The part',
     ['What', 'Value'],
     [
-      row('', 'Finish wanted', part.finish),
+      row('', 'Finish wanted', finishWords(facts.build)),
       row('', 'Area', `${fixed(facts.detail.part.areaM2, 2)} m²`),
       row('', 'Resin', `${facts.resin?.name ?? part.finish}, ${facts.hardener?.name ?? ''}`),
       row('', 'Glass transition, reckoned', tgs.join('; ') || 'not known'),
@@ -62,6 +62,12 @@ function substrate(facts: Facts, bakeC: number | null) {
       row('', 'Hottest in service', `${fixed(part.serviceMaxC, 0)} °C`),
     ],
   );
+}
+
+/** The part's finish, then the zones that differ from it. */
+function finishWords({ part }: Facts['build']): string {
+  const others = part.zones.filter((zone) => zone.finish !== null && zone.finish !== part.finish);
+  return [part.finish, ...others.map((zone) => `${zone.name} ${zone.finish}`)].join('; ');
 }
 
 const tgWords = (tgC: number | null): string =>

@@ -7,6 +7,7 @@ export const FINISHES = [
   { value: 'clear', label: 'Clear, the weave shows' },
   { value: 'hidden', label: 'Hidden' },
 ];
+export const ZONE_FINISHES = [{ value: null, label: 'As the part' }, ...FINISHES];
 export const SHAPES = [
   { value: 'flat', label: 'Flat' },
   { value: 'single', label: 'Curved one way' },

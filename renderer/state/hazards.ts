@@ -1,5 +1,6 @@
 /** The hazards of what is handled at a stage: resin, hardener, release, fillers and primers in use. */
 import type { Hazard, StageResult } from '../../app/build/schema.ts';
+import { zonesFinished } from '../../app/build/finish.ts';
 import type { PlanOutcome } from '../../app/outcome.ts';
 
 export function hazardsOf({ detail }: PlanOutcome, stage: StageResult): Hazard[] {
@@ -8,7 +9,7 @@ export function hazardsOf({ detail }: PlanOutcome, stage: StageResult): Hazard[]
   const hardener = resin?.hardeners.find((row) => row.id === build.resin.hardener);
   const release = library.releases.find((row) => row.id === build.mould.release);
   const finishing = library.finishing.filter(
-    (row) => row.stage === stage.kind && row.finishes.includes(build.part.finish),
+    (row) => row.stage === stage.kind && zonesFinished(build, row.finishes).length > 0,
   );
   return [
     ...(resin?.hazards ?? []),

@@ -15,6 +15,7 @@ const WORDS: Readonly<Record<string, string>> = {
   'part.zones[].core.treatment': 'Core treatment',
   'part.zones[].outer[].angleDeg': 'Outer ply angle',
   'part.zones[].inner[].angleDeg': 'Inner ply angle',
+  'part.zones[].finish': 'Finish of the zone',
   'part.zones[].closeout': 'Closeout',
   mould: 'Mould',
   'mould.material': 'Mould',

@@ -1,0 +1,77 @@
+/** Fairing and priming: rounds in the library's order, each with its drying time. */
+import { zonesFinished } from '../../build/finish.ts';
+import { finishingRounds, type FinishingRound } from '../../part/labour.ts';
+import type { MonotoneMap } from '../problem.ts';
+import { milestoneMap, type NetworkBuilder } from './builder.ts';
+import { stageId } from './cures.ts';
+import { closesLate } from './edge.ts';
+import { waitMap } from './wait.ts';
+
+/** The last round on some zones. */
+interface LastRound {
+  readonly stage: string;
+  readonly row: FinishingRound['row'];
+  readonly dries: MonotoneMap | null;
+}
+
+/**
+ * Lays out the rounds; each waits for those on its own zones to dry, so that a clear zone does not
+ * stand still for the filler on a painted one.
+ * @returns the stages after which the part may leave; `start` where nothing is faired
+ */
+export function finishing(net: NetworkBuilder, start: string | null): readonly string[] {
+  const { build, library, extraFairMinutes, model, profile } = net.input;
+  const lastByZone = new Map<string, LastRound>();
+  const taken = new Set<string>();
+  for (const [i, { row, personMinutes }] of finishingRounds(build, library).entries()) {
+    const plain = stageId(row.stage, String(row.step));
+    const id = taken.has(plain) ? stageId(row.stage, `${row.step}-${row.id}`) : plain;
+    taken.add(plain);
+    const round = net.handsOn({
+      id,
+      name: row.name,
+      kind: row.stage,
+      personMinutes: personMinutes + (i === 0 ? extraFairMinutes : 0),
+      peopleMax: 2,
+      air: row.air,
+    });
+    const zones = zonesFinished(build, row.finishes).map((zone) => zone.id);
+    const before = new Set(zones.map((zone) => lastByZone.get(zone) ?? null));
+    for (const last of before) {
+      if (last) net.after(last.stage, round, 'the round before has dried', last.dries ?? 0);
+      else {
+        net.after(start, round, 'the part is trimmed and checked');
+        sandable(net, round);
+      }
+    }
+    const dries = row.waitHoursAt20C > 0 ? waitMap(model, profile, row.waitHoursAt20C) : null;
+    for (const zone of zones) lastByZone.set(zone, { stage: round, row, dries });
+  }
+  const ends = [...new Set(lastByZone.values())];
+  if (ends.length === 0) return start === null ? [] : [start];
+  return ends.map((last) => dried(net, last, ends.length > 1));
+}
+
+/** The last coat's drying as a stage of its own, so that it can be seen; the round itself without one. */
+function dried(net: NetworkBuilder, { stage, row, dries }: LastRound, several: boolean): string {
+  if (!dries) return stage;
+  const id = several ? `wait:finish-${row.id}` : 'wait:finish';
+  const name = several ? `${row.name}: dries` : 'Last coat dries';
+  const dry = net.running(
+    { id, name, kind: 'wait' },
+    { kind: 'function', endOf: dries.apply, latestStart: dries.latest },
+  );
+  net.after(stage, dry, 'the last coat dries');
+  return dry;
+}
+
+/** Nothing is faired before every cure under it can be sanded. */
+function sandable(net: NetworkBuilder, round: string): void {
+  for (const setup of net.input.cures) {
+    if (closesLate(net, setup)) continue;
+    const { cure, clock } = setup;
+    const stage = stageId('cure', cure.layups[0]!.id);
+    const sand = milestoneMap(clock, 'sand');
+    net.relate('at-least', 'start', stage, round, sand, 'hard enough to sand');
+  }
+}
