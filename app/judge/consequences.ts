@@ -7,8 +7,9 @@ import {
   type FullBuild,
   type JointState,
   type Library,
+  type PartZone,
 } from '../build/schema.ts';
-import { zonesFinished } from '../build/finish.ts';
+import { finishOf } from '../build/finish.ts';
 import type { PartResult } from '../part/types.ts';
 import type { Route } from '../route/types.ts';
 
@@ -56,6 +57,8 @@ interface Hit {
   readonly chance: number;
   readonly areaM2: number;
   readonly edgeM: number;
+  /** The zones it strikes. */
+  readonly zones: readonly PartZone[];
 }
 
 /** Everything that the route, the release and the shape of the part bring with them. */
@@ -77,20 +80,22 @@ function hitsOf(input: ConsequenceInput): Hit[] {
   return [...jointHits(input), ...releaseHits(input), ...coreHits(input), ...localHits(input)];
 }
 
-function jointHits({ route, part }: ConsequenceInput): Hit[] {
+function jointHits({ build, route, part }: ConsequenceInput): Hit[] {
   return route.cures.flatMap((cure) => {
     const onFace = cure.layups.some((layup) => layup.id === 'skin');
     return cure.joints.flatMap((state) => {
       const event = EVENT_OF_JOINT[state];
       if (!event) return [];
-      return [{ event, onFace, chance: 1, areaM2: part.areaM2, edgeM: part.edgeM }];
+      const { areaM2, edgeM } = part;
+      return [{ event, onFace, chance: 1, areaM2, edgeM, zones: build.part.zones }];
     });
   });
 }
 
 function releaseHits({ build, library, part }: ConsequenceInput): Hit[] {
   const release = releaseOf(library, build.mould.release);
-  const whole = { onFace: true, areaM2: part.areaM2, edgeM: part.edgeM };
+  const { zones } = build.part;
+  const whole = { onFace: true, areaM2: part.areaM2, edgeM: part.edgeM, zones };
   const hard: Hit = { ...whole, event: 'hard-demould', chance: release.hardDemouldChance };
   const wax: Hit = { ...whole, event: 'wax-release', chance: 1 };
   return [...(hard.chance > 0 ? [hard] : []), ...(release.type === 'wax' ? [wax] : [])];
@@ -104,22 +109,23 @@ function coreHits({ build, route }: ConsequenceInput): Hit[] {
   const onFace = bag?.layups.some((layup) => layup.id === 'skin') ?? false;
   const areaM2 = upright.reduce((sum, zone) => sum + zone.areaM2, 0);
   const edgeM = upright.reduce((sum, zone) => sum + zone.edgeM, 0);
-  return [{ event: 'vertical-core', onFace, chance: 1, areaM2, edgeM }];
+  return [{ event: 'vertical-core', onFace, chance: 1, areaM2, edgeM, zones: upright }];
 }
 
-function localHits({ part }: ConsequenceInput): Hit[] {
+function localHits({ build, part }: ConsequenceInput): Hit[] {
   const late = part.layups.find((layup) => layup.id === 'local-after');
   if (!late) return [];
   const { areaM2, edgeM } = late;
-  return [{ event: 'local-after', onFace: false, chance: 1, areaM2, edgeM }];
+  const zones = build.part.zones.filter((zone) => zone.local.some((p) => p.place === 'after'));
+  return [{ event: 'local-after', onFace: false, chance: 1, areaM2, edgeM, zones }];
 }
 
 /** A hidden face is not faired: only the hours of the event itself are left of it. */
-function lineOf({ build, library, part }: ConsequenceInput, hit: Hit): PriceLine | null {
+function lineOf({ build, library }: ConsequenceInput, hit: Hit): PriceLine | null {
   const row = library.consequences.find((candidate) => candidate.event === hit.event);
   if (!row) return null;
   const counts = row.touches === 'any' || hit.onFace;
-  const faired = counts ? seenShare(build, part.areaM2) : 0;
+  const faired = counts ? seenShare(build, hit.zones) : 0;
   // A joint away from the face costs nothing later; an upright core has to be held either way.
   const own = counts || hit.event === 'vertical-core' ? row.extraHours * 60 : 0;
   const fairing = row.fairMinutesPerM2 * hit.areaM2 + row.fairMinutesPerEdgeM * hit.edgeM;
@@ -136,10 +142,11 @@ function lineOf({ build, library, part }: ConsequenceInput, hit: Hit): PriceLine
   };
 }
 
-/** Share of the part's area that is seen, 0 to 1. */
-function seenShare(build: FullBuild, areaM2: number): number {
-  const seenM2 = zonesFinished(build, ['clear', 'painted']).reduce((sum, z) => sum + z.areaM2, 0);
-  return areaM2 > 0 ? seenM2 / areaM2 : 0;
+/** Share of the zones' area that is seen, 0 to 1. */
+function seenShare(build: FullBuild, zones: readonly PartZone[]): number {
+  const areaOf = (list: readonly PartZone[]) => list.reduce((sum, zone) => sum + zone.areaM2, 0);
+  const seen = zones.filter((zone) => finishOf(build, zone) !== 'hidden');
+  return zones.length > 0 ? areaOf(seen) / areaOf(zones) : 0;
 }
 
 /** The less demanding of two finishes; clear demands most, hidden least. */

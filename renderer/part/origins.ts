@@ -5,6 +5,7 @@ import type { PlanOutcome } from '../../app/outcome.ts';
 import type { ZoneDetail } from '../../app/part/detail.ts';
 import type { Derivation } from '../../app/part/explain.ts';
 import type { OrderLine } from '../../app/part/order.ts';
+import type { PanelCheck } from '../../app/part/panel.ts';
 import type { PlateStiffness } from '../../app/part/plate.ts';
 import { stackOf, type ZoneStack } from '../../app/part/stack.ts';
 import { toOzYd2 } from '../../app/part/cloth-weight.ts';
@@ -15,6 +16,7 @@ import { provenanceWords, type Origin } from '../state/origins.ts';
 import { money, plural } from '../state/say.ts';
 
 type Row = Origin['rows'][number];
+type CoreShear = NonNullable<PanelCheck['coreShear']>;
 
 export const stackAt = ({ detail }: PlanOutcome, zone: number): ZoneStack => {
   const { build, library } = detail;
@@ -249,6 +251,30 @@ export function shearOrigin(stack: ZoneStack): Origin {
       'Core shear stiffness by width = d² G / c; d between the middles of the skins, c the core.',
     rows: shearRows(stack),
     source: PLATE_SOURCE,
+  };
+}
+
+export function coreShearOrigin(
+  { detail }: PlanOutcome,
+  stack: ZoneStack,
+  { stressMPa, strengthMPa }: CoreShear,
+): Origin {
+  const row = stack.core!.row;
+  return {
+    formula:
+      'Shear = load / (4 × side × d): the hand on a square, carried off through the core all round; ' +
+      'd between the middles of the skins.',
+    rows: [
+      practised(detail.library, 'hand-load-n'),
+      practised(detail.library, 'hand-side-mm'),
+      {
+        name: `${row.name}, shear strength`,
+        value: `${figure(strengthMPa)} MPa`,
+        from: provenanceWords(row.provenance),
+      },
+      { name: 'Share of the strength', value: percent(stressMPa / strengthMPa), from: 'result' },
+    ],
+    source: 'Equilibrium of the loaded square; common practice, no source.',
   };
 }
 
