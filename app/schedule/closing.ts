@@ -7,7 +7,7 @@ import type { Assignment } from './place.ts';
 import { ANY_LATE } from './objective.ts';
 import type { Minute } from '../time/instant.ts';
 import type { Problem } from './problem.ts';
-import { firstPlan, type Found } from './solve.ts';
+import { firstPlan, type Found } from './first.ts';
 import { anchorBefore, binds, latestStarts } from './windows.ts';
 
 export interface Closing {

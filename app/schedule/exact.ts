@@ -3,6 +3,7 @@
  * modes and orders the earliest starts are the best plan there is, since every part of the score
  * only grows with the ends; so an exhausted search proves the best plan, or that there is none.
  */
+import { drain } from './breath.ts';
 import type { Compiled } from './compile.ts';
 import { firstConflict, type Order } from './conflict.ts';
 import { endFrom, FAR, NEVER } from './length.ts';
@@ -39,10 +40,19 @@ export interface ExactResult {
   readonly generated: number;
 }
 
+/** Nodes between two breaths, in which whoever runs a search may leave it. */
+const NODES_A_BREATH = 25;
+
 /** Runs the complete search within a count of nodes. Pins hold here; none of them gives way. */
 export function exactSearch(compiled: Compiled, options: ExactOptions): ExactResult {
-  return new Exact(compiled, options).run();
+  return drain(exactSteps(compiled, options));
 }
+
+/** The same piece by piece. */
+export const exactSteps = (
+  compiled: Compiled,
+  options: ExactOptions,
+): Generator<null, ExactResult, void> => new Exact(compiled, options).run();
 
 class Exact {
   private readonly c: Compiled;
@@ -64,8 +74,8 @@ class Exact {
     this.followers = compiled.after.map((list) => [...list]);
   }
 
-  run(): ExactResult {
-    this.node(undefined);
+  *run(): Generator<null, ExactResult, void> {
+    yield* this.node(undefined);
     return {
       plan: this.plan,
       score: this.score,
@@ -74,13 +84,14 @@ class Exact {
     };
   }
 
-  private node(known: readonly number[] | undefined): void {
+  private *node(known: readonly number[] | undefined): Generator<null, void, void> {
     if (this.stopped) return;
     if (this.generated >= this.options.nodes || this.options.shouldStop?.()) {
       this.stopped = true;
       return;
     }
     this.generated++;
+    if (this.generated % NODES_A_BREATH === 0) yield null;
     const windows = earliestStarts(this.c, {
       from: this.options.from,
       modeOf: this.modeOf,
@@ -93,14 +104,10 @@ class Exact {
     if (!end || !this.fixedHold(start, end)) return;
     const score = this.bound(end);
     if (this.best && compareScores(score, this.best) >= 0) return;
-    this.branch(start, end, score);
-  }
-
-  private branch(start: readonly number[], end: readonly number[], score: Score): void {
     const conflict = firstConflict(this.c, { start, end, modeOf: this.modeOf });
     const open = this.nextOpenMode(start, conflict?.at ?? Infinity);
-    if (open >= 0) this.branchModes(open, start);
-    else if (conflict) this.branchOrders(conflict.ways, start, end);
+    if (open >= 0) yield* this.branchModes(open, start);
+    else if (conflict) yield* this.branchOrders(conflict.ways, start, end);
     else {
       this.best = this.score = score;
       this.plan = {
@@ -126,7 +133,7 @@ class Exact {
     return best;
   }
 
-  private branchModes(i: number, start: readonly number[]): void {
+  private *branchModes(i: number, start: readonly number[]): Generator<null, void, void> {
     const { modes } = this.c.stages[i]!;
     const ranked = modes
       .map((mode, m) => ({ m, mode, end: endFrom(mode, start[i]!) }))
@@ -139,23 +146,23 @@ class Exact {
       );
     for (const { m } of ranked) {
       this.modeOf[i] = m;
-      this.node(start);
+      yield* this.node(start);
     }
     this.modeOf[i] = -1;
   }
 
-  private branchOrders(
+  private *branchOrders(
     ways: readonly Order[],
     start: readonly number[],
     end: readonly number[],
-  ): void {
+  ): Generator<null, void, void> {
     for (const { before, after, gap, resource } of ways) {
       if (this.reaches(after, before)) continue;
       this.order.push({ from: before, to: after, gap, resource });
       this.followers[before]!.push(after);
       const known = [...start];
       known[after] = Math.max(known[after]!, end[before]! + gap);
-      this.node(this.isFixed(after) ? start : known);
+      yield* this.node(this.isFixed(after) ? start : known);
       this.followers[before]!.pop();
       this.order.pop();
       if (this.stopped) return;

@@ -8,7 +8,7 @@ import { factsOf, without, type Fact } from './facts.ts';
 import { ANY_LATE } from './objective.ts';
 import type { Problem } from './problem.ts';
 import { improvePlan } from './search.ts';
-import { firstPlan } from './solve.ts';
+import { firstPlan } from './first.ts';
 
 export interface Conflict {
   readonly facts: readonly Fact[];

@@ -1,6 +1,7 @@
 /** What makes one plan better than another, in stated order. */
 import type { Compiled } from './compile.ts';
 import type { Assignment } from './place.ts';
+import type { Schedule } from './problem.ts';
 import { dueOf } from './windows.ts';
 
 /** Smaller is better, first difference decides. */
@@ -34,6 +35,14 @@ export function scoreOf(compiled: Compiled, plan: Assignment): Score {
   }
   for (const pin of plan.missedPins) late += pin.byMinutes;
   return { late, repairs, overtimeMinutes, end, sum };
+}
+
+/** Minutes late of a finished schedule, counted as in a score. */
+export function latenessOf(compiled: Compiled, { placed, missedPins }: Schedule): number {
+  const stages = new Map(compiled.stages.map((stage) => [stage.spec.id, stage]));
+  const dues = placed.map((spot) => spot.end - dueOf(compiled, stages.get(spot.stage)!));
+  const pins = missedPins.map((pin) => pin.byMinutes);
+  return [...dues, ...pins].reduce((sum, late) => sum + Math.max(0, late), 0);
 }
 
 /** Negative when `a` is better. */

@@ -1,10 +1,12 @@
 /** A new plan that disturbs the old one as little as it can. */
-import { compile, type Compiled } from './compile.ts';
 import type { Minute } from '../time/instant.ts';
-import { compareScores, scoreOf, type Score } from './objective.ts';
+import { drain } from './breath.ts';
+import { compile, type Compiled } from './compile.ts';
+import { hasOvertime, PATIENCE } from './first.ts';
+import { latenessOf, scoreOf, type Score } from './objective.ts';
 import { place, type Assignment } from './place.ts';
 import type { Placed, Problem, Schedule } from './problem.ts';
-import { solve, toSchedule, type SolveOptions } from './solve.ts';
+import { gapOf, solveSteps, toSchedule, type ScheduleSteps, type SolveOptions } from './solve.ts';
 import { earliestStarts } from './windows.ts';
 
 export interface Moved {
@@ -26,52 +28,69 @@ export interface ReplanOptions extends SolveOptions {
 
 /** Shares of the old plan, from its end backward, that may be planned anew; 0: nothing moves earlier. */
 const FREED_SHARES = [0, 0.25, 0.5, 0.75, 1];
+const NOBODY: ReadonlySet<string> = new Set();
 
 interface Attempt {
   readonly plan: Assignment;
   readonly score: Score;
-  readonly generated: number;
+  /** Stages of the old plan that were free to move. */
+  readonly freed: ReadonlySet<string>;
 }
 
 /**
  * Plans again after a change. First nothing moves earlier and what is in the way moves later; only
  * when that is late is more and more of the old plan given up, its end first, kept stages last.
+ * An old spot whose mode is not known (an empty one) keeps its moment in any mode.
  */
-export function replan(
+export const replan = (
   problem: Problem,
   previous: readonly Placed[],
   options: ReplanOptions,
-): Replanned {
+): Replanned => drain(replanSteps(problem, previous, options));
+
+/** The same piece by piece. */
+export function* replanSteps(
+  problem: Problem,
+  previous: readonly Placed[],
+  options: ReplanOptions,
+): ScheduleSteps<Replanned> {
   const compiled = compile(problem);
-  if (compiled.obstacles.length > 0) return anew(problem, previous, options);
-  const old = new Map(previous.map((spot) => [spot.stage, spot]));
-  let best: Attempt | null = null;
-  let generated = 0;
-  for (const share of FREED_SHARES) {
-    const attempt = tryKeeping(compiled, old, share, options.keep ?? new Set());
-    generated += attempt?.generated ?? 1;
-    if (!attempt) continue;
-    if (!best || compareScores(attempt.score, best.score) < 0) {
-      if (!best || attempt.score.late < best.score.late) best = attempt;
-    }
-    if (best.score.late === 0) break;
+  if (compiled.obstacles.length > 0) return yield* anew(problem, previous, options);
+  const again = new Again(compiled, previous, options.keep ?? NOBODY);
+  const kept = again.leastDisturbed();
+  const { generated } = again;
+  if (!kept || kept.score.late > 0) {
+    const schedules = Math.max(1, options.schedules - generated);
+    const fresh = yield* anew(problem, previous, { ...options, schedules });
+    if (!kept || lessLate(compiled, fresh.schedule, kept.score)) return fresh;
   }
-  if (!best || (best.score.late > 0 && options.schedules > generated)) {
-    const fresh = anew(problem, previous, { ...options, schedules: options.schedules - generated });
-    const wins = !best || (fresh.schedule.fits && best.score.late > 0);
-    if (wins || !best) return fresh;
-  }
-  const schedule = toSchedule(compiled, best.plan, generated, false);
+  const schedule = toSchedule(compiled, kept.plan, generated, false);
+  const gap = options.schedules > 1 ? { gapMinutes: gapOf(compiled, kept.score.end) } : {};
+  return { schedule: { ...schedule, ...gap }, moved: movedOf(schedule.placed, previous) };
+}
+
+function* anew(
+  problem: Problem,
+  previous: readonly Placed[],
+  options: ReplanOptions,
+): ScheduleSteps<Replanned> {
+  const schedule = yield* solveSteps(problem, {
+    ...options,
+    schedules: Math.max(1, options.schedules),
+  });
   return { schedule, moved: movedOf(schedule.placed, previous) };
 }
 
-function anew(problem: Problem, previous: readonly Placed[], options: ReplanOptions): Replanned {
-  const schedules = Math.max(1, options.schedules);
-  const schedule = solve(problem, { ...options, schedules });
-  return { schedule, moved: movedOf(schedule.placed, previous) };
+/** A late plan is given up for one that is less late, and for nothing else. */
+function lessLate(compiled: Compiled, fresh: Schedule, kept: Score): boolean {
+  return fresh.placed.length > 0 && latenessOf(compiled, fresh) < kept.late;
 }
 
-function movedOf(placed: readonly Placed[], previous: readonly Placed[]): Moved[] {
+/** What of an old plan starts at another moment in a new one, in the order of the new one. */
+export function movedOf(
+  placed: readonly Placed[],
+  previous: readonly Pick<Placed, 'stage' | 'start'>[],
+): Moved[] {
   const old = new Map(previous.map((spot) => [spot.stage, spot.start]));
   return placed.flatMap(({ stage, start }) => {
     const from = old.get(stage);
@@ -79,41 +98,97 @@ function movedOf(placed: readonly Placed[], previous: readonly Placed[]): Moved[
   });
 }
 
-/** One pass that leaves the earlier part of the old plan where it was, or later. */
-function tryKeeping(
-  compiled: Compiled,
-  old: ReadonlyMap<string, Placed>,
-  freedShare: number,
-  keep: ReadonlySet<string>,
-): Attempt | null {
-  const { problem, stages } = compiled;
-  const starts = [...old.values()].map((spot) => spot.start);
-  const first = Math.min(...starts);
-  const freedFrom = Math.max(...starts) - freedShare * (Math.max(...starts) - first + 1);
-  const isFree = (id: string): boolean =>
-    freedShare > 0 && !keep.has(id) && (old.get(id)?.start ?? Infinity) >= freedFrom;
-  const earliest = earliestStarts(compiled, {
-    from: problem.from,
-    modeOf: null,
-    order: [],
-    atLeast: stages.map(({ spec }) =>
-      isFree(spec.id) ? problem.from : (old.get(spec.id)?.start ?? problem.from),
-    ),
-  });
-  if (earliest.broken >= 0) return null;
-  const modeOf = stages.map((stage) => {
-    const spot = old.get(stage.spec.id);
-    if (!spot || isFree(stage.spec.id)) return -1;
-    return stage.modes.findIndex((mode) => mode.spec.id === spot.mode);
-  });
-  const result = place(compiled, {
-    from: problem.from,
-    priority: stages.map(({ spec }) => old.get(spec.id)?.start ?? problem.horizon),
-    modeOf,
-    patience: 8,
-    allowOvertime: false,
-    earliest: earliest.earliest,
-  });
-  if (!result.ok) return null;
-  return { plan: result.plan, score: scoreOf(compiled, result.plan), generated: result.generated };
+/** The old plan tried again with more and more of it free to move. */
+class Again {
+  private readonly c: Compiled;
+  private readonly old: ReadonlyMap<string, Placed>;
+  private readonly keep: ReadonlySet<string>;
+  private readonly overtime: boolean;
+  generated = 0;
+
+  constructor(compiled: Compiled, previous: readonly Placed[], keep: ReadonlySet<string>) {
+    this.c = compiled;
+    this.old = new Map(previous.map((spot) => [spot.stage, spot]));
+    this.keep = keep;
+    this.overtime = hasOvertime(compiled);
+  }
+
+  /** The least late plan, and among those in time the one that frees least. */
+  leastDisturbed(): Attempt | null {
+    let best: Attempt | null = null;
+    for (const share of FREED_SHARES) {
+      const attempt = this.freeing(this.lastShare(share));
+      if (attempt && (!best || attempt.score.late < best.score.late)) best = attempt;
+      if (best?.score.late === 0) break;
+    }
+    return best?.score.late === 0 ? this.narrowed(best) : best;
+  }
+
+  /** Holds again what need not have been freed, half by half, what comes first before the rest. */
+  private narrowed(attempt: Attempt): Attempt {
+    let best = attempt;
+    const hold = (ids: readonly string[]): void => {
+      if (ids.length === 0) return;
+      const given = new Set(ids);
+      const freed = new Set([...best.freed].filter((id) => !given.has(id)));
+      const next = this.freeing(freed);
+      if (next?.score.late === 0) best = next;
+      else if (ids.length > 1) {
+        const half = Math.ceil(ids.length / 2);
+        hold(ids.slice(0, half));
+        hold(ids.slice(half));
+      }
+    };
+    hold([...attempt.freed]);
+    return best;
+  }
+
+  /** The last stages of the old plan that are no kept ones, in the order of their starts. */
+  private lastShare(share: number): Set<string> {
+    if (share === 0) return new Set();
+    const spots = [...this.old.values()].sort((a, b) => a.start - b.start);
+    const first = spots[0]?.start ?? 0;
+    const last = spots.at(-1)?.start ?? 0;
+    const from = last - share * (last - first + 1);
+    const freed = spots.filter((spot) => spot.start >= from && !this.keep.has(spot.stage));
+    return new Set(freed.map((spot) => spot.stage));
+  }
+
+  /** One pass that leaves all but the freed stages where they were, or later. */
+  private freeing(freed: ReadonlySet<string>): Attempt | null {
+    const { problem, stages } = this.c;
+    const held = (id: string): Placed | undefined => (freed.has(id) ? undefined : this.old.get(id));
+    const windows = earliestStarts(this.c, {
+      from: problem.from,
+      modeOf: null,
+      order: [],
+      atLeast: stages.map(({ spec }) => held(spec.id)?.start ?? problem.from),
+    });
+    if (windows.broken >= 0) {
+      this.generated++;
+      return null;
+    }
+    const modeOf = stages.map((stage) => {
+      const spot = held(stage.spec.id);
+      return spot ? stage.modes.findIndex((mode) => mode.spec.id === spot.mode) : -1;
+    });
+    const priority = stages.map(({ spec }) => this.old.get(spec.id)?.start ?? problem.horizon);
+    let best: Attempt | null = null;
+    for (const allowOvertime of this.overtime ? [false, true] : [false]) {
+      const result = place(this.c, {
+        from: problem.from,
+        priority,
+        modeOf,
+        patience: PATIENCE,
+        allowOvertime,
+        earliest: windows.earliest,
+      });
+      this.generated += result.generated;
+      if (!result.ok) continue;
+      const score = scoreOf(this.c, result.plan);
+      if (!best || score.late < best.score.late) best = { plan: result.plan, score, freed };
+      if (score.late === 0) break;
+    }
+    return best;
+  }
 }

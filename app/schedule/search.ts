@@ -2,8 +2,9 @@
  * The best plan within a count of schedules: urgent-first passes whose order and modes are changed
  * a little at a time, with the complete search before (small problems) and after (proof).
  */
+import { drain } from './breath.ts';
 import type { Compiled } from './compile.ts';
-import { exactSearch } from './exact.ts';
+import { exactSearch, exactSteps } from './exact.ts';
 import { planPasses } from './floats.ts';
 import { NEVER } from './length.ts';
 import { compareScores, scoreOf, type Score } from './objective.ts';
@@ -17,7 +18,6 @@ export interface SearchOptions {
   readonly schedules: number;
   readonly seed: number;
   readonly shouldStop?: (() => boolean) | undefined;
-  readonly onBetter?: ((plan: Assignment) => void) | undefined;
   /** Stops at the first plan that meets every due moment. */
   readonly stopWhenFits?: boolean;
 }
@@ -34,19 +34,33 @@ const SHARE_FIRST = 0.25;
 /** And the share that is left to it afterwards. */
 const SHARE_LAST = 0.35;
 
+/** Passes between two breaths. */
+const PASSES_A_BREATH = 25;
+
+type FirstPlan = { readonly plan: Assignment; readonly score: Score };
+
 /** Improves a plan; never hands back a worse one. */
-export function improvePlan(
+export const improvePlan = (
   compiled: Compiled,
-  first: { readonly plan: Assignment; readonly score: Score },
+  first: FirstPlan,
   options: SearchOptions,
-): SearchResult {
+): SearchResult => drain(improveSteps(compiled, first, options));
+
+/** The same piece by piece; each piece is the best plan so far where it is better than the last. */
+export function* improveSteps(
+  compiled: Compiled,
+  first: FirstPlan,
+  options: SearchOptions,
+): Generator<Assignment | null, SearchResult, void> {
   const state = new Improving(compiled, first, options);
-  state.complete(Math.floor(options.schedules * SHARE_FIRST));
-  state.vary(Math.floor(options.schedules * (1 - SHARE_FIRST - SHARE_LAST)));
-  state.complete(options.schedules - state.generated);
+  yield* state.complete(Math.floor(options.schedules * SHARE_FIRST));
+  yield* state.vary(Math.floor(options.schedules * (1 - SHARE_FIRST - SHARE_LAST)));
+  yield* state.complete(options.schedules - state.generated);
   const { plan, score, proven, generated } = state;
   return { plan, score, proven, generated };
 }
+
+type Pieces = Generator<Assignment | null, void, void>;
 
 class Improving {
   private readonly c: Compiled;
@@ -93,13 +107,12 @@ class Improving {
   private take(plan: Assignment, score: Score): void {
     this.plan = plan;
     this.score = score;
-    this.options.onBetter?.(plan);
   }
 
   /** The complete search for anything better. A plan whose pins gave way is outside its reach. */
-  complete(nodes: number): void {
+  *complete(nodes: number): Pieces {
     if (this.done || nodes <= 0) return;
-    const result = exactSearch(this.c, {
+    const result = yield* exactSteps(this.c, {
       from: this.options.from,
       nodes,
       better: this.score,
@@ -109,15 +122,17 @@ class Improving {
     this.generated += result.generated;
     if (result.plan) this.take(result.plan, result.score!);
     this.proven = result.exhausted && this.plan.missedPins.length === 0;
+    if (result.plan) yield result.plan;
   }
 
   /** Passes around the best plan: its own order and modes, changed in a few places. */
-  vary(schedules: number): void {
+  *vary(schedules: number): Pieces {
     const until = this.generated + schedules;
     let base = this.orderOf(this.plan);
     let modes = this.modesOfPlan();
     let known = this.score;
     let turn = 0;
+    let told = this.plan;
     while (!this.done && this.generated < until) {
       const priority = turn % 8 === 7 ? this.latestOf(this.plan) : this.shaken(base);
       const modeOf = this.shakenModes(modes);
@@ -132,6 +147,10 @@ class Improving {
       });
       this.generated += result.generated;
       turn++;
+      if (turn % PASSES_A_BREATH === 0) {
+        yield this.plan === told ? null : this.plan;
+        told = this.plan;
+      }
       if (!result.ok) continue;
       const score = scoreOf(this.c, result.plan);
       if (compareScores(score, known) > 0) continue;
@@ -140,6 +159,7 @@ class Improving {
       modes = modeOf;
       if (compareScores(score, this.score) < 0) this.take(result.plan, score);
     }
+    if (this.plan !== told) yield this.plan;
   }
 
   private orderOf(plan: Assignment): number[] {

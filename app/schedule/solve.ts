@@ -1,18 +1,20 @@
 /** From a problem to the best plan that a count of schedules finds. */
+import { drain } from './breath.ts';
 import { compile, type Compiled } from './compile.ts';
-import { exactSearch } from './exact.ts';
+import { exactSteps } from './exact.ts';
+import { firstPlan, type Found } from './first.ts';
 import { withFloats } from './floats.ts';
-import { compareScores, scoreOf, type Score } from './objective.ts';
-import { pushPerishables } from './perish.ts';
 import { endFrom, NEVER } from './length.ts';
-import { obstacleFor, windowObstacle } from './obstacles.ts';
-import { place, type Assignment } from './place.ts';
+import { scoreOf } from './objective.ts';
+import { withoutIdleOvertime } from './overtime.ts';
+import { pushPerishables } from './perish.ts';
+import type { Assignment } from './place.ts';
 import { plainModelOf } from './plain/from-problem.ts';
 import type { PlainModel } from './plain/model.ts';
 import { solvePlain } from './plain/solve-plain.ts';
 import type { Obstacle, Problem, Schedule } from './problem.ts';
-import { improvePlan } from './search.ts';
-import { earliestStarts, latestStarts } from './windows.ts';
+import { improveSteps } from './search.ts';
+import { earliestStarts } from './windows.ts';
 
 export interface SolveOptions {
   /** Most schedules generated, repairs of a pass included; at least one pass is made. */
@@ -22,87 +24,8 @@ export interface SolveOptions {
   readonly shouldStop?: () => boolean;
 }
 
-export interface Found {
-  readonly plan: Assignment | null;
-  readonly score: Score | null;
-  readonly obstacle: Obstacle | null;
-  readonly generated: number;
-}
-
-/** Raises tried for a window that may lapse before its repair is taken. */
-const PATIENCE = 8;
-
-/** Choices that a first plan may use, in order: repairs and overtime only where they help. */
-const TIERS = [
-  { patience: PATIENCE, allowOvertime: false },
-  { patience: PATIENCE, allowOvertime: true },
-  { patience: 0, allowOvertime: false },
-  { patience: 0, allowOvertime: true },
-] as const;
-
-/** One good plan by urgency, from the stated moment on. */
-export function firstPlan(compiled: Compiled, from: number): Found {
-  const windows = earliestStarts(compiled, { from, modeOf: null, order: [] });
-  if (windows.broken >= 0) {
-    const own = brokenStage(compiled, windows.broken, from);
-    const obstacle =
-      windows.window && own.reason === 'beyond-horizon'
-        ? windowObstacle(compiled, windows.window)
-        : own;
-    return { plan: null, score: null, obstacle, generated: 0 };
-  }
-  const priority = latestStarts(compiled, { from, modeOf: null, order: [] });
-  const has = {
-    repair: compiled.stages.some((stage) => stage.modes.some((mode) => mode.repair)),
-    overtime: compiled.stages.some((stage) => stage.modes.some((mode) => mode.overtimeMinutes > 0)),
-  };
-  let best: Found = { plan: null, score: null, obstacle: null, generated: 0 };
-  for (const tier of TIERS) {
-    if ((tier.patience === 0 && !has.repair) || (tier.allowOvertime && !has.overtime)) continue;
-    const result = place(compiled, {
-      from,
-      priority,
-      modeOf: null,
-      earliest: windows.earliest,
-      ...tier,
-    });
-    const generated = best.generated + result.generated;
-    if (!result.ok) {
-      best = { ...best, obstacle: best.obstacle ?? result.obstacle, generated };
-      continue;
-    }
-    const score = scoreOf(compiled, result.plan);
-    const better = best.score === null || compareScores(score, best.score) < 0;
-    best = better
-      ? { plan: result.plan, score, obstacle: null, generated }
-      : { ...best, generated };
-    if (score.late === 0) break;
-  }
-  return best;
-}
-
-function brokenStage(compiled: Compiled, stage: number, from: number): Obstacle {
-  const { spec, modes } = compiled.stages[stage]!;
-  const mode = modes[0];
-  const own = mode ? obstacleFor(compiled, stage, mode, from) : null;
-  if (own && own.reason !== 'beyond-horizon') return own;
-  const upstream = brokenUpstream(compiled, stage, from);
-  if (upstream) return upstream;
-  return own ?? { stage: spec.id, reason: 'no-mode', detail: `Nobody can do ${spec.name}.` };
-}
-
-/** A stage that never ends or never opens makes all that follow it late without end: name it. */
-function brokenUpstream(compiled: Compiled, stage: number, from: number): Obstacle | null {
-  for (const i of compiled.topological) {
-    if (i === stage) continue;
-    const { modes } = compiled.stages[i]!;
-    if (modes.length === 0) continue;
-    const obstacles = modes.map((mode) => obstacleFor(compiled, i, mode, from));
-    const [first] = obstacles;
-    if (first && obstacles.every((o) => o.reason !== 'beyond-horizon')) return first;
-  }
-  return null;
-}
+/** A search piece by piece: a better schedule, or null for a breath. Leaving it is a way to stop. */
+export type ScheduleSteps<R> = Generator<Schedule | null, R, void>;
 
 /** The answer of a problem that cannot be planned. */
 function blocked(obstacles: readonly Obstacle[], generated: number): Schedule {
@@ -124,7 +47,7 @@ export function toSchedule(
   generated: number,
   provenBest: boolean,
 ): Schedule {
-  const late: Assignment = { ...plan, start: [...plan.start], end: [...plan.end] };
+  const late = withoutIdleOvertime(compiled, plan);
   pushPerishables(compiled, late);
   const score = scoreOf(compiled, late);
   return {
@@ -144,15 +67,26 @@ export function toSchedule(
  * @throws Error when a relation names a stage that does not exist.
  */
 export function solve(problem: Problem, options: SolveOptions): Schedule {
+  return drain(solveSteps(problem, options), (better) => {
+    if (better) options.onBetter?.(better);
+  });
+}
+
+/** The same piece by piece: every better plan as it is found. */
+export function* solveSteps(problem: Problem, options: SolveOptions): ScheduleSteps<Schedule> {
   const compiled = compile(problem);
   if (compiled.obstacles.length > 0) {
     return { ...blocked(compiled.obstacles, 0), provenBest: true };
   }
   const plain = options.schedules > 1 ? plainModelOf(compiled) : null;
-  if (plain) return solveAsPlain(compiled, plain, options);
+  if (plain) {
+    const schedule = solveAsPlain(compiled, plain, options);
+    if (schedule.placed.length > 0) yield schedule;
+    return schedule;
+  }
   let found = firstPlan(compiled, problem.from);
   if (!found.plan) {
-    const searched = searchFor(compiled, found, options);
+    const searched = yield* searchFor(compiled, found, options);
     found = searched.found;
     if (!found.plan) {
       const obstacles = found.obstacle ? [found.obstacle] : [];
@@ -160,34 +94,42 @@ export function solve(problem: Problem, options: SolveOptions): Schedule {
     }
   }
   const first = toSchedule(compiled, found.plan, found.generated, false);
-  options.onBetter?.(first);
+  yield first;
   const left = options.schedules - found.generated;
   if (left <= 0) return first;
-  const result = improvePlan(
-    compiled,
-    { plan: found.plan, score: found.score! },
-    {
-      from: problem.from,
-      schedules: left,
-      seed: options.seed,
-      shouldStop: options.shouldStop,
-      onBetter: (plan) => options.onBetter?.(toSchedule(compiled, plan, found.generated, false)),
-    },
-  );
-  const generated = found.generated + result.generated;
-  const schedule = toSchedule(compiled, result.plan, generated, result.proven);
-  return { ...schedule, gapMinutes: result.score.end - earliestEnd(compiled, problem.from) };
+  const best = yield* improve(compiled, found, { ...options, schedules: left });
+  return { ...best, gapMinutes: best.end === null ? 0 : gapOf(compiled, best.end) };
+}
+
+/** A first plan made better, and told whenever it is. */
+function* improve(
+  compiled: Compiled,
+  found: Found,
+  options: SolveOptions,
+): ScheduleSteps<Schedule> {
+  const { schedules, seed, shouldStop } = options;
+  const from = compiled.problem.from;
+  const first = { plan: found.plan!, score: found.score! };
+  const steps = improveSteps(compiled, first, { from, schedules, seed, shouldStop });
+  for (let step = steps.next(); ; step = steps.next()) {
+    if (!step.done) {
+      yield step.value && toSchedule(compiled, step.value, found.generated, false);
+      continue;
+    }
+    const { plan, generated, proven } = step.value;
+    return toSchedule(compiled, plan, found.generated + generated, proven);
+  }
 }
 
 /** Nodes that even a first answer may spend before it says that nothing fits together. */
 const LEAST_NODES = 60;
 
 /** The complete search where urgency alone found no plan: for any plan, or for the proof of none. */
-function searchFor(compiled: Compiled, found: Found, options: SolveOptions) {
+function* searchFor(compiled: Compiled, found: Found, options: SolveOptions) {
   const { from } = compiled.problem;
   const nodes = Math.max(LEAST_NODES, options.schedules - found.generated);
   const { shouldStop } = options;
-  const result = exactSearch(compiled, {
+  const result = yield* exactSteps(compiled, {
     from,
     nodes,
     better: null,
@@ -201,6 +143,10 @@ function searchFor(compiled: Compiled, found: Found, options: SolveOptions) {
     exhausted,
   };
 }
+
+/** Minutes by which an end lies after the earliest that lengths, lags and calendars alone allow. */
+export const gapOf = (compiled: Compiled, end: number): number =>
+  end - earliestEnd(compiled, compiled.problem.from);
 
 /** The earliest end of everything if nobody and nothing were scarce. */
 function earliestEnd(compiled: Compiled, from: number): number {
@@ -236,9 +182,7 @@ function solveAsPlain(compiled: Compiled, model: PlainModel, options: SolveOptio
   };
   const proven = result.makespan === result.lowerBound;
   const gapMinutes = result.makespan! - result.lowerBound;
-  const schedule = { ...toSchedule(compiled, plan, result.generated, proven), gapMinutes };
-  options.onBetter?.(schedule);
-  return schedule;
+  return { ...toSchedule(compiled, plan, result.generated, proven), gapMinutes };
 }
 
 /** True when all that is not yet begun still fits when started at or after `from`. */

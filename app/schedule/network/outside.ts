@@ -1,5 +1,5 @@
 /** Jobs of outside parties in their own hours, from their slot or the weekday they take work in. */
-import type { OutsideParty } from '../../build/schema.ts';
+import type { FullBuild, OutsideParty } from '../../build/schema.ts';
 import { addWork, nextOpen } from '../../time/calendar.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
 import { localToMinute, minuteToLocal } from '../../time/zone.ts';
@@ -29,8 +29,21 @@ export function outsideJob(net: NetworkBuilder, party: OutsideParty): string {
   );
 }
 
+/** Parties that the part itself goes to, in order; the machining of a mould comes before it. */
+export const partVisits = ({ outside }: Pick<FullBuild, 'outside'>): OutsideParty[] =>
+  outside.filter((party) => party.kind !== 'machining');
+
+/** A job on the part once it is `ready`, with the wait for its weekday; the job's id. */
+export function visit(net: NetworkBuilder, party: OutsideParty, ready: readonly string[]): string {
+  const gate = handIn(net, party);
+  const job = outsideJob(net, party);
+  for (const stage of ready) net.after(stage, gate ?? job, 'the part is ready for them');
+  if (gate) net.straightAfter(gate, job, 'work is taken in on that weekday');
+  return job;
+}
+
 /** The wait from the shop's last stage to the weekday the party takes work in; null when any day is good. */
-export function handIn(net: NetworkBuilder, party: OutsideParty): string | null {
+function handIn(net: NetworkBuilder, party: OutsideParty): string | null {
   if (party.leavesFrom === null || party.slot !== null) return null;
   const zone = party.zone ?? net.input.build.zone;
   const gates = (net.input.outsideHours[party.id] ?? [])

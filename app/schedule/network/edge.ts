@@ -1,0 +1,80 @@
+/** The edge: closed on the trimmed part before it leaves the shop, or between two visits of it. */
+import { practiceOf } from '../../build/library.ts';
+import type { FinishingRow } from '../../build/schema.ts';
+import { finishingRounds } from '../../part/labour.ts';
+import { milestoneMap, type NetworkBuilder } from './builder.ts';
+import { cureStages, prepareSurface, stageId, type CureStages } from './cures.ts';
+import type { CureSetup } from './input.ts';
+import { waitMap } from './wait.ts';
+
+const closes = ({ cure }: CureSetup): boolean => cure.layups[0]!.id === 'closeout';
+
+/** True for the cure of an edge that is closed between two visits. */
+export const closesLate = (net: NetworkBuilder, setup: CureSetup): boolean =>
+  net.input.build.closeoutAfter !== null && closes(setup);
+
+/** Cures made on the trimmed part before it leaves the shop: local plies, closeout. */
+export const curesAfterTrim = (net: NetworkBuilder, trimmed: string | null): string | null =>
+  net.input.cures
+    .filter((setup) => setup.cure.place === 'after-trim' && !closesLate(net, setup))
+    .reduce<string | null>((ready, setup) => onTrimmed(net, setup, ready), trimmed);
+
+/** One cure with its own surface work. */
+function onTrimmed(net: NetworkBuilder, setup: CureSetup, ready: string | null): string {
+  const layup = setup.cure.layups[0]!;
+  const stages = cureStages(net, setup);
+  const name = layup.name.toLowerCase();
+  const prepared = closes(setup)
+    ? edgeWork(net, stages)
+    : prepareSurface(net, { layup: stages.firstLayup, key: layup.id, name });
+  net.after(ready, prepared ?? stages.firstLayup, 'the part is trimmed');
+  return stages.bagOff;
+}
+
+/** Core cut back, filled and rounded before the tape goes on. */
+function edgeWork(net: NetworkBuilder, closeout: CureStages): string | null {
+  const edge = net.labour({
+    id: stageId('closeout', 'closeout'),
+    name: 'Rebate core, fill and round the edge',
+    kind: 'closeout',
+    air: 'dust',
+  });
+  net.after(edge, closeout.firstLayup, 'the edge is filled and round');
+  return edge;
+}
+
+/** A round of filler on what is seen: the tape gets the same. */
+const fillsSeen = ({ stage, finishes, waitHoursAt20C }: FinishingRow): boolean =>
+  stage === 'fair' && finishes.some((finish) => finish !== 'hidden') && waitHoursAt20C > 0;
+
+/**
+ * The edge closed after a visit, where the build says so; on a face that is seen the tape is then
+ * faired by itself. Returns what the next visit waits for.
+ */
+export function closedLate(net: NetworkBuilder, back: string): string {
+  const { build, library, model, profile } = net.input;
+  const setup = net.input.cures.find(closes);
+  if (!setup) return back;
+  const bagOff = onTrimmed(net, setup, back);
+  const round = finishingRounds(build, library).find(({ row }) => fillsSeen(row));
+  if (!round) return bagOff;
+  const edgeM = setup.cure.layups.reduce((sum, layup) => sum + layup.edgeM, 0);
+  const faired = net.handsOn({
+    id: stageId('fair', 'edge'),
+    name: 'Fair the taped edge',
+    kind: 'fair',
+    personMinutes: Math.max(1, edgeM * practiceOf(library)('late-edge-fair-minutes-per-m')),
+    peopleMax: 2,
+    air: 'dust',
+  });
+  net.after(bagOff, faired, 'the bag is off');
+  const sand = milestoneMap(setup.clock, 'sand');
+  net.relate('at-least', 'start', stageId('cure', 'closeout'), faired, sand, 'hard enough to sand');
+  const dries = waitMap(model, profile, round.row.waitHoursAt20C);
+  const dry = net.running(
+    { id: 'wait:edge', name: 'Filler on the edge dries', kind: 'wait' },
+    { kind: 'function', endOf: dries.apply, latestStart: dries.latest },
+  );
+  net.after(faired, dry, 'filler on the edge dries');
+  return dry;
+}
