@@ -52,6 +52,7 @@ export function readDocument(raw: unknown, library: Library): ReadBuild {
     ...doubledIds(parsed.data),
     ...unknownRows(parsed.data, mergeLibraries(parsed.data.library, library)),
     ...linkCycle(parsed.data),
+    ...closeoutVisit(parsed.data),
   ];
   if (faults.length > 0) return { ok: false, faults };
   return { ok: true, document: document as Build, build: parsed.data };
@@ -127,6 +128,15 @@ function unknownRows(build: FullBuild, library: Library): Fault[] {
   const resin = library.resins.find((row) => row.id === build.resin.system);
   if (resin) check('resin.hardener', build.resin.hardener, resin.hardeners, 'hardener');
   return faults;
+}
+
+/** The edge can be closed after a visit of the part only: the mould's machining is none. */
+function closeoutVisit({ closeoutAfter, outside }: FullBuild): Fault[] {
+  const visits = outside.filter((party) => party.kind !== 'machining').map((party) => party.id);
+  if (closeoutAfter === null || visits.includes(closeoutAfter)) return [];
+  const known = visits.join(', ') || 'none: the part goes nowhere';
+  const expected = `null, or the id of an outside party that the part goes to (${known})`;
+  return [{ path: 'closeoutAfter', found: describe(closeoutAfter), expected }];
 }
 
 /** The shop's own order between stages must not run in a circle. */

@@ -35,7 +35,7 @@ export function hardeners({ document, build, library }: OfferInput): LeverEdit[]
       return {
         id: `hardener-${row.id}`,
         label: `Use ${row.name}`,
-        document: { ...document, resin: { system: build.resin.system, hardener: row.id } },
+        document: { ...document, resin: { ...document.resin, hardener: row.id } },
         sideEffects: [`The film stays open ${elapsed(then)} in place of ${elapsed(now)}.`],
         addedMinor: 0,
       };
@@ -255,4 +255,40 @@ export function localBetween({ document, build }: OfferInput): LeverEdit[] {
       addedMinor: 0,
     },
   ];
+}
+
+const paints = (party: { readonly kind: string }): boolean => party.kind === 'paint';
+
+/**
+ * The visits to a painter that another one follows: the edge may be closed after any of them, or
+ * before the first.
+ */
+export const earlyPaintVisits = <T extends { readonly kind: string }>(outside: readonly T[]): T[] =>
+  outside.filter(paints).slice(0, -1);
+
+/** The edge closed before anything leaves the shop, or after a first visit to the painter. */
+export function closeouts({ document, build, library }: OfferInput): LeverEdit[] {
+  if (!build.part.zones.some((zone) => zone.closeout)) return [];
+  const visits = earlyPaintVisits(build.outside);
+  const perM = practiceOf(library)('late-edge-fair-minutes-per-m');
+  const later = visits
+    .filter((party) => party.id !== build.closeoutAfter)
+    .map((party) => ({
+      id: `closeout-after-${party.id}`,
+      label: `Close the edge after ${party.name}, not before`,
+      document: { ...document, closeoutAfter: party.id },
+      sideEffects: [
+        `The core lies open at the edge while they have it; the tape is faired on its own, ${perM} min a metre.`,
+      ],
+      addedMinor: 0,
+    }));
+  if (build.closeoutAfter === null) return later;
+  const first = {
+    id: 'closeout-first',
+    label: 'Close the edge before the part leaves the shop',
+    document: { ...document, closeoutAfter: null },
+    sideEffects: ['Its cure and its fairing lie before the first visit.'],
+    addedMinor: 0,
+  };
+  return [first, ...later];
 }

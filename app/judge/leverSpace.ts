@@ -27,6 +27,7 @@ export function leverDimensions(open: readonly string[]): Dimension[] {
     starting('release-'),
     single('heated-tent'),
     single('local-between'),
+    starting('closeout-'),
     ...slotsByParty(open),
   ].map((alternatives) => [[], ...alternatives]);
 }

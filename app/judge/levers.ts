@@ -3,6 +3,7 @@ import { mergeLibraries } from '../build/library.ts';
 import { buildSchema, type Build, type Library } from '../build/schema.ts';
 import {
   bothWeekendDays,
+  closeouts,
   hand,
   hardeners,
   localBetween,
@@ -29,6 +30,7 @@ const OFFERS: readonly (readonly [string, Offer])[] = [
   ['another-hand', hand],
   ['release-', releases],
   ['local-between', localBetween],
+  ['closeout-', closeouts],
 ];
 
 /**

@@ -43,6 +43,7 @@ const WORDS: Readonly<Record<string, string>> = {
   'outside[].slot': 'Booked from',
   'outside[].bakeC': 'Hottest bake, °C',
   'outside[].leavesFrom': 'Takes work in on',
+  closeoutAfter: 'The edge is closed',
   route: 'Route',
 };
 
@@ -58,7 +59,7 @@ export function panelOf(path: string): PanelId {
   if (head === 'part') return 'part';
   if (head === 'resin' || head === 'room') return 'resin';
   if (head === 'mould' || head === 'gear') return 'mould';
-  if (head === 'outside') return 'outside';
+  if (head === 'outside' || head === 'closeoutAfter') return 'outside';
   if (head === 'route') return 'job';
   return 'people';
 }

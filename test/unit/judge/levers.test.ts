@@ -15,7 +15,7 @@ const ids = (document: Build) => leverEdits(document, LIBRARY).map((edit) => edi
 
 describe('levers', () => {
   it('change what they say', () => {
-    expect(pulled(SMALL, 'hardener-fast').resin).toEqual({ system: 'orrin-40', hardener: 'fast' });
+    expect(pulled(SMALL, 'hardener-fast').resin).toMatchObject({ hardener: 'fast' });
     expect(pulled(SMALL, 'warm-nights').room.temperatureC).toEqual({ day: 21, night: 21 });
     expect(pulled(SMALL, 'warmer-room').room.temperatureC).toEqual({ day: 26, night: 24 });
     expect(pulled(SMALL, 'heated-tent').room.tent).toEqual({ maxC: 60 });
