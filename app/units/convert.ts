@@ -16,6 +16,7 @@ export type Measure =
   | 'lengthMm'
   | 'massKg'
   | 'massG'
+  | 'arealGM2'
   | 'temperatureC'
   | 'minutes'
   | 'hours'
@@ -72,6 +73,11 @@ export const UNITS: Readonly<Record<Measure, readonly Unit[]>> = {
     unit('kg', 1000),
     unit('lb', KG_PER_LB * 1000, ['lbs']),
   ],
+  arealGM2: [
+    unit('g/m²', 1, ['g/m2', 'gsm']),
+    unit('oz/yd²', G_PER_OZ / (3 * M_PER_FT) ** 2, ['oz/yd2', 'osy']),
+    unit('kg/m²', 1000, ['kg/m2']),
+  ],
   temperatureC: [
     unit('°C', 1, ['C', '° C', 'deg C', 'celsius']),
     unit('°F', 1 / 1.8, ['F', '° F', 'deg F', 'fahrenheit'], -32 / 1.8),
@@ -94,6 +100,7 @@ const COMPANION: Partial<Record<Measure, true>> = {
   lengthMm: true,
   massKg: true,
   massG: true,
+  arealGM2: true,
   temperatureC: true,
 };
 

@@ -81,6 +81,50 @@ describe('a figure', () => {
   });
 });
 
+describe('a zone', () => {
+  it('hidden in a painted part saves its paint; the finish of the part comes back', async () => {
+    const painted = async () => {
+      await tray(page, 'Laminate & kit');
+      await section('Section & weight');
+      return parseFloat(await figure('weight-painted').innerText());
+    };
+    const before = await painted();
+    await panel(page, 'Part');
+    const card = page.locator('section.sheet details.card').first();
+    if (!(await card.getByLabel('Area', { exact: true }).isVisible())) {
+      await card.locator('summary').first().click();
+    }
+    const finish = card.getByLabel('Finish of this zone', { exact: true });
+    await finish.selectOption({ label: 'Hidden' });
+    await eventually(async () => (await painted()) < before - 0.3).toBe(true);
+    await finish.selectOption({ label: 'As the part' });
+    await eventually(painted).toBe(before);
+  });
+
+  it('gives more under a heavier load of one’s own, and a test panel tells the fibre it reaches', async () => {
+    const gives = async () =>
+      parseFloat(await page.locator('[data-figure="own-load"]').innerText());
+    const before = await gives();
+    const load = page.getByLabel(/^Load, kg/);
+    await load.fill('160');
+    await load.blur();
+    await eventually(async () => Math.abs((await gives()) / before - 2) < 0.05).toBe(true);
+    await load.fill('80');
+    await load.blur();
+    await page.getByText('A test panel off the bench').click();
+    const type = async (label: RegExp, text: string) => {
+      await page.getByLabel(label).fill(text);
+      await page.getByLabel(label).blur();
+    };
+    // Four plies of 200 g/m2 carbon at 1.8 g/cm3 in 0.9 mm: 0.8 / (1.8 x 0.9) = 49 % (ASTM D3171, II).
+    await type(/^Thickness by caliper/, '0.9');
+    await type(/^Weight by area/, '1340');
+    await eventually(() => page.locator('[data-figure="panel-fibre"]').innerText()).toMatch(
+      /Fibre 49 %/,
+    );
+  });
+});
+
 /** A rectangle of 3000 x 1000 bent into a gutter: area and edge are known. */
 function gutter(scale: number): Uint8Array {
   const steps = 60;

@@ -60,7 +60,7 @@ describe('a shown figure', () => {
     expect(sayCustomary(25, 'minutes')).toBeNull();
   });
 
-  it.each(['areaM2', 'lengthM', 'lengthMm', 'massKg', 'massG'] as const)(
+  it.each(['areaM2', 'lengthM', 'lengthMm', 'massKg', 'massG', 'arealGM2'] as const)(
     'reads back as itself within the figures shown: %s',
     (measure) => {
       for (const size of [0.37, 4.2, 61, 240]) {
