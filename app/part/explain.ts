@@ -1,18 +1,16 @@
 /** Where the part's figures come from: formula, inputs with their origin, source of the formula. */
-import { clothOf, mouldOf, practiceOf, releaseOf, resinOf } from '../build/library.ts';
+import { mouldOf, practiceOf, releaseOf } from '../build/library.ts';
 import type {
   FullBuild,
   Library,
   PartZone,
-  Ply,
   PracticeRow,
   Provenance,
   StageKind,
 } from '../build/schema.ts';
 import { familiarityFactor, finishingRounds } from './labour.ts';
-import { plyResinGM2, plyThicknessMm } from './laminate.ts';
 import { panelCheck } from './panel.ts';
-import type { Layup, PartResult } from './types.ts';
+import type { PartResult } from './types.ts';
 
 export interface Input {
   readonly name: string;
@@ -41,58 +39,6 @@ function practised(library: Library, id: string): Input {
   const value = practiceOf(library)(id);
   const { name, unit, provenance }: PracticeRow = library.practice.find((row) => row.id === id)!;
   return { name, value, unit, provenance };
-}
-
-/** Thickness, resin and mass of one cured ply. @throws MissingRow */
-export function explainPly(ply: Ply, build: FullBuild, library: Library): Derivation {
-  const cloth = clothOf(library, ply.cloth);
-  const resin = resinOf(library, build.resin.system);
-  const { arealGM2, fibreDensityKgM3, fibreFraction, provenance } = cloth;
-  const resinGM2 = plyResinGM2(arealGM2, fibreDensityKgM3, fibreFraction, resin.curedDensityKgM3);
-  return {
-    formula:
-      'thickness = cloth weight / (fibre density × fibre fraction); ' +
-      'resin = thickness × (1 − fibre fraction) × resin density',
-    inputs: [
-      { name: 'Cloth weight', value: arealGM2, unit: 'g/m²', provenance },
-      { name: 'Fibre density', value: fibreDensityKgM3, unit: 'kg/m³', provenance },
-      { name: 'Fibre fraction by volume', value: fibreFraction, unit: '', provenance },
-      {
-        name: 'Density of the cured resin',
-        value: resin.curedDensityKgM3,
-        unit: 'kg/m³',
-        provenance: resin.provenance,
-      },
-    ],
-    results: [
-      {
-        name: 'Cured thickness',
-        value: plyThicknessMm(arealGM2, fibreDensityKgM3, fibreFraction),
-        unit: 'mm',
-      },
-      { name: 'Resin', value: resinGM2, unit: 'g/m²' },
-      { name: 'Ply', value: arealGM2 + resinGM2, unit: 'g/m²' },
-    ],
-    source: 'ASTM D3171, method II (from memory); no voids.',
-  };
-}
-
-/** Mixed resin of a layup: what stays, what the bag takes, what the cups keep. @throws MissingRow */
-export function explainMixed(layup: Layup, library: Library): Derivation {
-  const loss = practised(library, 'cup-loss-share');
-  const bleed = practised(library, 'bleed-g-m2');
-  const inPart = layup.mixedG * (1 - loss.value) - bleed.value * layup.areaM2;
-  return {
-    formula: 'mixed = (resin in plies and core + bleed × area) / (1 − cup loss)',
-    inputs: [
-      typed('Resin in plies, trimmings and core', inPart, 'g'),
-      typed('Area under the bag', layup.areaM2, 'm²'),
-      bleed,
-      loss,
-    ],
-    results: [{ name: 'Mixed resin and hardener', value: layup.mixedG, unit: 'g' }],
-    source: 'Common practice, no source.',
-  };
 }
 
 /** Person-minutes of a stage kind. @throws MissingRow */

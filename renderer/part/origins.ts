@@ -1,6 +1,7 @@
 /** Where the figures of the part come from, for the slip that opens from each. */
 import { practiceOf, resinOf } from '../../app/build/library.ts';
-import type { Library } from '../../app/build/schema.ts';
+import { zonesFinished } from '../../app/build/finish.ts';
+import type { Library, PartZone } from '../../app/build/schema.ts';
 import type { PlanOutcome } from '../../app/outcome.ts';
 import type { ZoneDetail } from '../../app/part/detail.ts';
 import type { Derivation } from '../../app/part/explain.ts';
@@ -289,16 +290,21 @@ function rowWords(library: Library, { id }: OrderLine['line']): string {
   return own ? provenanceWords(own.provenance) : '';
 }
 
+const total = (zones: readonly PartZone[], size: 'areaM2' | 'edgeM'): number =>
+  zones.reduce((sum, zone) => sum + zone[size], 0);
+
 /** How a line of the kit comes to its quantity. */
 export function kitOrigin({ result, detail }: PlanOutcome, { line }: OrderLine): Origin {
   const bags = result.route.cures.length;
   const batches = Object.values(detail.batches).reduce((sum, list) => sum + list.length, 0);
-  const { part, build, library } = detail;
+  const { build, library } = detail;
   const bought = line.detail === undefined ? [] : [{ name: 'Bought as', value: line.detail }];
   if (line.group === 'consumable') {
     const row = library.consumables.find(({ id }) => id === line.id);
     if (row) {
       const from = provenanceWords(row.provenance);
+      const zones = zonesFinished(build, row.finishes);
+      const [areaM2, edgeM] = [total(zones, 'areaM2'), total(zones, 'edgeM')];
       const rate = (name: string, value: number, unit: string): Row[] =>
         value > 0 ? [{ name, value: `${value} ${unit}`, from }] : [];
       return {
@@ -310,7 +316,7 @@ export function kitOrigin({ result, detail }: PlanOutcome, { line }: OrderLine):
           ...rate('Per metre of edge', row.perEdgeM, `${row.unit}/m`),
           ...rate('Per batch', row.perBatch, row.unit),
           ...rate(row.everyBag ? 'Every bag' : 'In all', row.fixed, row.unit),
-          { name: 'Area and edge', value: `${figure(part.areaM2)} m², ${figure(part.edgeM)} m` },
+          { name: 'Area and edge', value: `${figure(areaM2)} m², ${figure(edgeM)} m` },
           { name: 'Bags and batches', value: `${bags} and ${batches}`, from: 'chosen route' },
         ],
         source: from,

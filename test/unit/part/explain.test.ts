@@ -1,11 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import {
-  explainMixed,
-  explainPanel,
-  explainPly,
-  explainWork,
-  type Derivation,
-} from '../../../app/part/explain.ts';
+import { explainPanel, explainWork, type Derivation } from '../../../app/part/explain.ts';
 import { measurePart } from '../../../app/part/measure.ts';
 import { build, library, zone } from './fixtures.ts';
 
@@ -15,32 +9,6 @@ const input = (derivation: Derivation, name: string): number =>
   derivation.inputs.find((one) => one.name === name)!.value;
 
 describe('a figure opened up', () => {
-  it('a ply: the formula worked by hand on its inputs gives its results', () => {
-    const ply = explainPly({ cloth: 'carbon-twill-200', angleDeg: 0 }, full, library);
-    const [thickness, resin, whole] = ply.results.map((result) => result.value);
-    const fraction = input(ply, 'Fibre fraction by volume');
-    expect(thickness).toBeCloseTo(
-      input(ply, 'Cloth weight') / (input(ply, 'Fibre density') * fraction),
-      12,
-    );
-    expect(resin).toBeCloseTo(
-      thickness! * (1 - fraction) * input(ply, 'Density of the cured resin'),
-      9,
-    );
-    expect(whole).toBeCloseTo(200 + resin!, 9);
-  });
-
-  it('mixed resin: its inputs are the ones the layup was measured by', () => {
-    const inner = part.layups.find((layup) => layup.id === 'inner')!;
-    const mixed = explainMixed(inner, library);
-    // Plies and core face, by hand: 153.95 g/m2 over the cut area, 150 g/m2 of core.
-    const perM2 = (200 / (1800 * 0.46)) * 0.54 * 1180;
-    expect(input(mixed, 'Resin in plies, trimmings and core')).toBeCloseTo(
-      perM2 * inner.plyAreaM2 + 150 * 1.5,
-      6,
-    );
-  });
-
   it('work: rounds and layups add up to their stage, coats are named', () => {
     const sum = (kind: 'fair' | 'layup'): number =>
       explainWork(kind, full, library, part).inputs.reduce((total, one) => total + one.value, 0);
