@@ -1,5 +1,5 @@
 /** What the choices at the bench cost later, from the consequence table. */
-import { releaseOf } from '../build/library.ts';
+import { practiceOf, releaseOf } from '../build/library.ts';
 import {
   FINISHES,
   type ConsequenceRow,
@@ -21,6 +21,8 @@ export interface PriceLine {
   readonly chance: number;
   readonly minutes: number;
   readonly fillerKg: number;
+  /** Hours at 20 C that nothing can be done on the part; not weighed by the chance. */
+  readonly waitHoursAt20C: number;
   readonly bestFinish: Finish;
 }
 
@@ -30,6 +32,8 @@ export interface Consequences {
   readonly sureMinutes: number;
   /** Person-minutes to be expected on top, from what happens only sometimes. */
   readonly expectedMinutes: number;
+  /** Hours at 20 C that are sure to be waited, added to the drying of the first round of fairing. */
+  readonly sureWaitHoursAt20C: number;
   /** Filler to be expected, kg. */
   readonly fillerKg: number;
   /** The best finish that may still be promised. */
@@ -70,6 +74,7 @@ export function consequencesOf(input: ConsequenceInput): Consequences {
   return {
     lines,
     sureMinutes: sure.reduce((total, line) => total + line.minutes, 0),
+    sureWaitHoursAt20C: sure.reduce((total, line) => total + line.waitHoursAt20C, 0),
     expectedMinutes: sum((line) => (line.chance === 1 ? 0 : line.minutes)),
     fillerKg: sum((line) => line.fillerKg),
     finish: sure.reduce<Finish>((worst, line) => lowerFinish(worst, line.bestFinish), 'clear'),
@@ -126,10 +131,13 @@ function lineOf({ build, library }: ConsequenceInput, hit: Hit): PriceLine | nul
   if (!row) return null;
   const counts = row.touches === 'any' || hit.onFace;
   const faired = counts ? seenShare(build, hit.zones) : 0;
-  // A joint away from the face costs nothing later; an upright core has to be held either way.
-  const own = counts || hit.event === 'vertical-core' ? row.extraHours * 60 : 0;
+  // A joint away from the face costs nothing later unless it carries load; an upright core has to be
+  // held either way.
+  const carries = build.part.structural && isJoint(hit.event);
+  const own = counts || carries || hit.event === 'vertical-core' ? row.extraHours * 60 : 0;
+  const times = carries ? practiceOf(library)('structural-merge-factor') : 1;
   const fairing = row.fairMinutesPerM2 * hit.areaM2 + row.fairMinutesPerEdgeM * hit.edgeM;
-  const minutes = hit.chance * (faired * fairing + own);
+  const minutes = hit.chance * (faired * fairing + own * times);
   const fillerKg = hit.chance * faired * row.fillerKgM2 * hit.areaM2;
   if (!counts && minutes === 0) return null;
   return {
@@ -138,9 +146,13 @@ function lineOf({ build, library }: ConsequenceInput, hit: Hit): PriceLine | nul
     chance: hit.chance,
     minutes,
     fillerKg,
+    waitHoursAt20C: counts ? row.waitHoursAt20C : 0,
     bestFinish: counts ? row.bestFinish : 'clear',
   };
 }
+
+const isJoint = (event: ConsequenceRow['event']): boolean =>
+  event === 'joint-tack' || event === 'joint-one-bag';
 
 /** Share of the zones' area that is seen, 0 to 1. */
 function seenShare(build: FullBuild, zones: readonly PartZone[]): number {

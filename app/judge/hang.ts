@@ -5,7 +5,7 @@ import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
 import { leverEdits } from './levers.ts';
-import { mergeLevers, slotLevers, stiffenEdit, stiffenId } from './planLevers.ts';
+import { apartLevers, mergeLevers, slotLevers, stiffenEdit, stiffenId } from './planLevers.ts';
 import type { JudgedRoute } from './rank.ts';
 import { weighLevers, type Evaluate, type Evaluation } from './weigh.ts';
 
@@ -23,6 +23,9 @@ const MENDABLE: ReadonlySet<string> = new Set<FindingCode>([
   'cold-room',
   'works-alone',
   'crew-empty',
+  'structural-merge',
+  'structural-local-after',
+  'finish-not-reachable',
 ]);
 
 /** What levers are hung on, and the planner that weighs them. */
@@ -92,6 +95,7 @@ function leversFor(
     ...leverEdits(document, shipped, days),
     ...slotLevers(context, document, plan),
     ...mergeLevers(document, plan, routes),
+    ...apartLevers(document, plan, routes),
   ];
   return weighLevers(edits, baseline, wanted, evaluate);
 }

@@ -33,6 +33,25 @@ export function mergeLevers(
     .flatMap(({ plan }) => routeFromLeverId(document, ROUTE + plan.route.id, namesOf(plan)) ?? []);
 }
 
+/** The first route that can be done and keeps apart what a chosen one merges. */
+export function apartLevers(
+  document: Build,
+  taken: RoutePlan,
+  routes: readonly JudgedRoute[],
+): LeverEdit[] {
+  if (document.route === undefined || document.route === 'best') return [];
+  const apart = routes.find(
+    (judged) =>
+      isPossible(judged) &&
+      judged.plan.lateMinutes !== null &&
+      onlyMerges(judged.plan.route.joints, taken.route.joints),
+  );
+  if (!apart) return [];
+  return [
+    routeFromLeverId(document, ROUTE + apart.plan.route.id, namesOf(apart.plan)) ?? [],
+  ].flat();
+}
+
 const MERGING: Readonly<Record<JointState, number>> = { apart: 0, tack: 1, 'one-bag': 2 };
 type Joints = Readonly<Record<string, JointState>>;
 

@@ -10,6 +10,7 @@ import { materialFindings } from '../judge/materials.ts';
 import { closingFindings, mergeForced, type Closings } from '../judge/merge.ts';
 import { panelFindings } from '../judge/panels.ts';
 import { isPossible, preferredRoute, type JudgedRoute } from '../judge/rank.ts';
+import { structuralFindings } from '../judge/structural.ts';
 import type { Evaluate, Evaluation } from '../judge/weigh.ts';
 import type { Effort } from '../outcome.ts';
 import { partFacts } from '../part/facts.ts';
@@ -46,6 +47,7 @@ export function judge(
     ...mergeForced(context, taken.plan, preferred, closing),
     ...closingFindings(context, taken.plan, routes, closings),
     ...materialFindings(context, taken.plan, times, partFacts(context.build, context.library)),
+    ...structuralFindings(context, taken.plan),
     ...(full ? conflictFindings(conflictsOf(context, taken.plan)) : []),
     ...(full ? checked(context, document, shipped, times) : []),
     ...chemistryFindings(context, taken.plan, times),
@@ -142,7 +144,5 @@ const checked = (
       times.map((one) => one.cure),
     ),
   ),
-  ...(context.build.part.finish === 'hidden'
-    ? []
-    : panelFindings(panelReports(context, document, shipped))),
+  ...panelFindings(panelReports(context, document, shipped)),
 ];

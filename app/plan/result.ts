@@ -178,7 +178,7 @@ function routeResult(
     onTime: odds.get(plan.route.id) ?? null,
     findings: [...reasons],
     closingWords: wordsOf(context, routes, closings, plan.route.id),
-    price: plan.price.map(({ minutes, ...line }) => ({
+    price: plan.price.map(({ minutes, waitHoursAt20C: _waited, ...line }) => ({
       ...line,
       hours: round(minutes / 60, 1),
       fillerKg: round(line.fillerKg, 3),

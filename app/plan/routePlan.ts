@@ -117,6 +117,7 @@ function lapsed({ library }: PlanContext, { placed }: Schedule): PriceLine[] {
       chance: 1,
       minutes: row.extraHours * 60,
       fillerKg: 0,
+      waitHoursAt20C: row.waitHoursAt20C,
       bestFinish: row.bestFinish,
     }));
 }
@@ -146,6 +147,7 @@ function networkOf(
     profile: context.profile,
     postCure: postCureSetup(context),
     extraFairMinutes: consequences.sureMinutes,
+    extraWaitHoursAt20C: consequences.sureWaitHoursAt20C,
     personHours: context.personHours,
     outsideHours: context.outsideHours,
     from: context.from,

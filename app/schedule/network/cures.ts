@@ -1,10 +1,7 @@
 /** The stages of one cure: surface, wet work, watched vacuum, cure, bag-off. */
 import { practiceOf } from '../../build/library.ts';
-import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import { stretchesOf } from '../../route/routes.ts';
-import type { Relation } from '../problem.ts';
 import { milestoneMap, type NetworkBuilder } from './builder.ts';
-import { crewModes } from './crew.ts';
 import type { CureSetup } from './input.ts';
 
 /** What the stages around a cure hold on to. */
@@ -111,42 +108,3 @@ function gelLook(net: NetworkBuilder, setup: CureSetup, layup: string): void {
 
 /** First mix: release has settled and still keeps, the resin is warm, everything is rehearsed. */
 export const COAT_KEEPS = 'release coats keep only so long';
-
-/**
- * Prepares a cured surface for the next layup: peel ply stripped and scuffed, bonded within the
- * hours that a fresh surface keeps, or, where that cannot hold, abraded and cleaned again.
- */
-export function prepareSurface(
-  net: NetworkBuilder,
-  next: { readonly layup: string; readonly key: string; readonly name: string },
-): string | null {
-  const work = net.input.part.workFor('prepare');
-  if (work.personMinutes <= 0) return null;
-  const practice = practiceOf(net.input.library);
-  const scuff = crewModes(net.crew, work, 'scuff:');
-  const abradeMinutes = work.personMinutes * practice('abrade-factor');
-  const abrade = crewModes(net.crew, { ...work, personMinutes: abradeMinutes }, 'abrade:');
-  const id = net.stage(
-    {
-      id: stageId('prepare', next.key),
-      name: `Strip peel ply, scuff, clean for ${next.name}`,
-      kind: 'prepare',
-      air: 'dust',
-      perishable: true,
-    },
-    [...scuff, ...abrade],
-  );
-  net.personMinutes[id] = work.personMinutes;
-  net.after(id, next.layup, 'bonded on a clean surface');
-  const windows: [typeof scuff, number, string][] = [
-    [scuff, practice('strip-to-bond-hours'), 'peel ply stripped: bond while the surface is fresh'],
-    [abrade, practice('abraded-keeps-hours'), 'abraded surface: bond before it ages'],
-  ];
-  for (const [modes, hours, why] of windows) {
-    for (const mode of modes) {
-      const onlyIf: Relation['onlyIf'] = { stage: id, mode: mode.id };
-      net.relate('at-most', 'end', id, next.layup, hours * MINUTES_PER_HOUR, why, onlyIf);
-    }
-  }
-  return id;
-}

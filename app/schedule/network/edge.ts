@@ -3,8 +3,9 @@ import { practiceOf } from '../../build/library.ts';
 import type { FinishingRow } from '../../build/schema.ts';
 import { finishingRounds } from '../../part/labour.ts';
 import { milestoneMap, type NetworkBuilder } from './builder.ts';
-import { cureStages, prepareSurface, stageId, type CureStages } from './cures.ts';
+import { cureStages, stageId, type CureStages } from './cures.ts';
 import type { CureSetup } from './input.ts';
+import { prepareSurface } from './surface.ts';
 import { waitMap } from './wait.ts';
 
 const closes = ({ cure }: CureSetup): boolean => cure.layups[0]!.id === 'closeout';

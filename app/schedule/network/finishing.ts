@@ -20,7 +20,7 @@ interface LastRound {
  * @returns the stages after which the part may leave; `start` where nothing is faired
  */
 export function finishing(net: NetworkBuilder, start: string | null): readonly string[] {
-  const { build, library, extraFairMinutes, model, profile } = net.input;
+  const { build, library, extraFairMinutes, extraWaitHoursAt20C, model, profile } = net.input;
   const lastByZone = new Map<string, LastRound>();
   const taken = new Set<string>();
   for (const [i, { row, personMinutes }] of finishingRounds(build, library).entries()) {
@@ -44,7 +44,8 @@ export function finishing(net: NetworkBuilder, start: string | null): readonly s
         sandable(net, round);
       }
     }
-    const dries = row.waitHoursAt20C > 0 ? waitMap(model, profile, row.waitHoursAt20C) : null;
+    const hours = row.waitHoursAt20C + (i === 0 ? extraWaitHoursAt20C : 0);
+    const dries = hours > 0 ? waitMap(model, profile, hours) : null;
     for (const zone of zones) lastByZone.set(zone, { stage: round, row, dries });
   }
   const ends = [...new Set(lastByZone.values())];

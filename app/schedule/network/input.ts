@@ -32,6 +32,8 @@ export interface NetworkInput {
   readonly postCure: PostCureSetup | null;
   /** Person-minutes of fairing that the route's merges add. */
   readonly extraFairMinutes: number;
+  /** Hours at 20 C that the merges, the release and the shape add to the drying of the first round. */
+  readonly extraWaitHoursAt20C: number;
   readonly personHours: Readonly<Record<string, Calendar>>;
   readonly outsideHours: Readonly<Record<string, Calendar>>;
   readonly from: Minute;

@@ -7,8 +7,9 @@ import { stagesAfter } from './after.ts';
 import { stagesBefore, type Before } from './before.ts';
 import { NetworkBuilder } from './builder.ts';
 import { crewOf } from './crew.ts';
-import { COAT_KEEPS, cureStages, prepareSurface, type CureStages } from './cures.ts';
+import { COAT_KEEPS, cureStages, type CureStages } from './cures.ts';
 import type { NetworkInput } from './input.ts';
+import { prepareSurface } from './surface.ts';
 
 export interface Network {
   readonly problem: Problem;

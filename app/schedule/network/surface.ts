@@ -1,0 +1,72 @@
+/** A cured surface made ready for what is bonded to it. */
+import { practiceOf } from '../../build/library.ts';
+import { MINUTES_PER_HOUR } from '../../time/instant.ts';
+import type { Relation } from '../problem.ts';
+import type { NetworkBuilder } from './builder.ts';
+import { crewModes } from './crew.ts';
+import { stageId } from './cures.ts';
+import { waitMap } from './wait.ts';
+
+/**
+ * Prepares a cured surface for the next layup: peel ply stripped, scuffed where the part carries load,
+ * bonded within the hours that a fresh surface keeps, or, where that cannot hold, abraded and cleaned
+ * again.
+ */
+export function prepareSurface(
+  net: NetworkBuilder,
+  next: { readonly layup: string; readonly key: string; readonly name: string },
+): string | null {
+  const { build, library, part } = net.input;
+  const work = part.workFor('prepare');
+  if (work.personMinutes <= 0) return null;
+  const practice = practiceOf(library);
+  const { structural } = build.part;
+  const scuffMinutes = structural ? practice('structural-scuff-minutes-per-m2') * part.areaM2 : 0;
+  const fresh = { ...work, personMinutes: work.personMinutes + scuffMinutes };
+  const strip = crewModes(net.crew, fresh, 'scuff:');
+  const abradeMinutes = work.personMinutes * practice('abrade-factor');
+  const abrade = crewModes(net.crew, { ...work, personMinutes: abradeMinutes }, 'abrade:').map(
+    (mode) => ({ ...mode, repair: true }),
+  );
+  const id = net.stage(
+    {
+      id: stageId('prepare', next.key),
+      name: `Strip peel ply, ${structural ? 'light scuff, ' : ''}clean for ${next.name}`,
+      kind: 'prepare',
+      air: 'dust',
+      perishable: true,
+    },
+    [...strip, ...abrade],
+  );
+  net.personMinutes[id] = fresh.personMinutes;
+  net.after(id, next.layup, 'bonded on a clean surface');
+  const windows: [typeof strip, number, string][] = [
+    [strip, practice('strip-to-bond-hours'), 'peel ply stripped: bond while the surface is fresh'],
+    [abrade, practice('abraded-keeps-hours'), 'abraded surface: bond before it ages'],
+  ];
+  for (const [modes, hours, why] of windows) {
+    for (const mode of modes) {
+      const onlyIf: Relation['onlyIf'] = { stage: id, mode: mode.id };
+      net.relate('at-most', 'end', id, next.layup, hours * MINUTES_PER_HOUR, why, onlyIf);
+    }
+  }
+  waitAfterAbrading(net, id, next.layup, abrade);
+  return id;
+}
+
+/** Hours that the table puts between a surface abraded again and the bond, as for a wash to dry. */
+function waitAfterAbrading(
+  net: NetworkBuilder,
+  prepared: string,
+  layup: string,
+  abrade: readonly { readonly id: string }[],
+): void {
+  const { library, model, profile } = net.input;
+  const row = library.consequences.find((one) => one.event === 'bond-window-missed');
+  if (!row || row.waitHoursAt20C === 0) return;
+  const dries = waitMap(model, profile, row.waitHoursAt20C);
+  for (const mode of abrade) {
+    const onlyIf: Relation['onlyIf'] = { stage: prepared, mode: mode.id };
+    net.relate('at-least', 'end', prepared, layup, dries, 'the abraded surface dries', onlyIf);
+  }
+}
