@@ -81,10 +81,20 @@ export function usedRows(build: FullBuild, library: Library): Library {
 
 /**
  * The document with a frozen copy of every row it uses. Rows it already carries stay as they are;
- * rows it no longer names are dropped.
+ * rows it no longer names are dropped, but for resins of the shop's own: nobody else has them.
  */
 export function freezeRows(document: Build, full: FullBuild, library: Library): Build {
-  return { ...document, library: usedRows(full, mergeLibraries(full.library, library)) };
+  const used = usedRows(full, mergeLibraries(full.library, library));
+  const kept = full.library.resins.filter(
+    (resin) => !used.resins.some(({ id }) => id === resin.id) && isOwnResin(resin, library),
+  );
+  return { ...document, library: { ...used, resins: [...used.resins, ...kept] } };
+}
+
+/** True when the resin, or a hardener of it, stands in no library but the build's own. */
+export function isOwnResin(resin: ResinRow, library: Pick<Library, 'resins'>): boolean {
+  const known = library.resins.find(({ id }) => id === resin.id);
+  return !known || resin.hardeners.some(({ id }) => !known.hardeners.some((h) => h.id === id));
 }
 
 /** A row that a build names and no library holds. `readBuild` reports it before it can be thrown. */

@@ -231,6 +231,15 @@ const hardenerRow = z.strictObject({
   postCure: z.array(z.strictObject({ temperatureC, hours: positive })).default([]),
   heatOfReactionJG: positive.nullable().default(null),
   hazards: z.array(hazard).default(['skin-sensitiser', 'corrosive', 'exotherm']),
+  /** What smear and leftover cup said against the sheet; absent: nothing yet. */
+  bench: z
+    .strictObject({
+      /** Times of the film over those of the sheet's own curve. */
+      filmTimes: positive.max(8).default(1),
+      /** Pace of the reaction in a cup over the one that the sheet's own curve gives it. */
+      cupPace: positive.max(64).default(1),
+    })
+    .optional(),
   ...purchase,
 });
 export type HardenerRow = z.infer<typeof hardenerRow>;

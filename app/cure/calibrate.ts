@@ -1,5 +1,7 @@
 /** What the bench saw, put back into the model: a smear corrects the film, a leftover cup the pot. */
+import type { HardenerRow } from '../build/schema.ts';
 import type { Minute } from '../time/instant.ts';
+import { NO_BENCH, quickenCup, stretchFilm, type BenchWord } from './bench.ts';
 import { cureClock } from './clock.ts';
 import { potLifeMinutes } from './cup.ts';
 import { cupCase, type BatchCase } from './pot.ts';
@@ -10,6 +12,11 @@ export interface Calibration {
   readonly model: CureModel;
   /** Seen over expected: above 1 the resin was slower than the sheet. */
   readonly factor: number;
+}
+
+export interface CupCalibration extends Calibration {
+  /** Pace of the reaction in the cup over what was expected; it is no mere inverse of the times. */
+  readonly pace: number;
 }
 
 /**
@@ -30,24 +37,7 @@ export function filmFromSmear(
   if (!first || !last || mixed < first.start || gel > last.end) return null;
   const factor = cureClock(model, profile).doseHours(mixed, gel) / expected;
   if (!(factor > 0)) return null;
-  const doseHours = { ...model.doseHours };
-  for (const milestone of Object.keys(doseHours) as (keyof typeof doseHours)[]) {
-    const dose = doseHours[milestone];
-    doseHours[milestone] = dose === null ? null : dose * factor;
-  }
-  const { kinetics } = model;
-  return {
-    factor,
-    model: {
-      ...model,
-      doseHours,
-      ...(kinetics && {
-        kinetics: { ...kinetics, ratePerHour: kinetics.ratePerHour / factor },
-        // Same degrees of cure, reached later; the cup's own pace is kept by `rateFactor`.
-        pot: model.pot && { ...model.pot, rateFactor: (model.pot.rateFactor ?? 1) * factor },
-      }),
-    },
-  };
+  return { factor, model: stretchFilm(model, factor) };
 }
 
 const ROUNDS = 40;
@@ -63,20 +53,33 @@ export function potFromCup(
   batch: BatchCase,
   minutes: number,
   practice: PracticeLookup,
-): Calibration | null {
+): CupCalibration | null {
   if (!model.pot) return null;
-  const { pot } = model;
-  const now = pot.rateFactor ?? 1;
-  const withRate = (rateFactor: number): CureModel => ({ ...model, pot: { ...pot, rateFactor } });
-  const lasts = (rateFactor: number): number =>
-    potLifeMinutes(cupCase(withRate(rateFactor), batch, practice));
-  const expected = lasts(now);
-  let [slow, fast] = [now / WIDEST, now * WIDEST];
+  const lasts = (pace: number): number =>
+    potLifeMinutes(cupCase(quickenCup(model, pace), batch, practice));
+  const expected = lasts(1);
+  let [slow, fast] = [1 / WIDEST, WIDEST];
   if (!(lasts(slow) >= minutes && lasts(fast) <= minutes)) return null;
   for (let i = 0; i < ROUNDS; i++) {
     const middle = Math.sqrt(slow * fast);
     if (lasts(middle) > minutes) slow = middle;
     else fast = middle;
   }
-  return { model: withRate(Math.sqrt(slow * fast)), factor: minutes / expected };
+  const pace = Math.sqrt(slow * fast);
+  return { model: quickenCup(model, pace), factor: minutes / expected, pace };
 }
+
+/** What stands beside the sheet after a smear; corrections are of the clock as it is by then. */
+export const benchAfterSmear = (
+  bench: HardenerRow['bench'],
+  { factor }: Calibration,
+): BenchWord => {
+  const before = bench ?? NO_BENCH;
+  return { ...before, filmTimes: before.filmTimes * factor };
+};
+
+/** The same after a leftover cup. */
+export const benchAfterCup = (bench: HardenerRow['bench'], { pace }: CupCalibration): BenchWord => {
+  const before = bench ?? NO_BENCH;
+  return { ...before, cupPace: before.cupPace * pace };
+};

@@ -3,6 +3,7 @@ import { levenbergMarquardt } from 'ml-levenberg-marquardt';
 import { MILESTONES, type HardenerRow, type Milestone, type SheetRow } from '../build/schema.ts';
 import { cureText } from '../messages/cure.ts';
 import { energyForFactorPer10C, rateFactor } from './arrhenius.ts';
+import { withBench } from './bench.ts';
 import { cureCurveTable } from './kinetics.ts';
 import { nominalOf, RATIO_MILESTONES, type Chemistry, type Nominal } from './nominal.ts';
 import type { PracticeLookup } from './practice.ts';
@@ -53,7 +54,7 @@ export interface SheetFit {
  * Fits a hardener's sheet. One activation energy, one autocatalytic curve, one time for each
  * milestone, by least squares on ln(minutes) over all rows together with practice; pot life rows by
  * the heat balance of their cup. What the sheet leaves out comes from practice and is said in
- * `assumptions`.
+ * `assumptions`. What smear and cup said is laid over it; `residuals` stay those of the sheet alone.
  * @throws when the library lacks a practice row.
  */
 export function fitSheet(
@@ -67,13 +68,13 @@ export function fitSheet(
     read.push(value);
     return value;
   };
-  const { sheet, tgFullC, heatOfReactionJG } = hardener;
+  const { sheet, tgFullC, heatOfReactionJG, bench } = hardener;
   nominalOf(hardener, chemistry, noted);
   for (const id of FIT_PRACTICE) noted(id);
-  const key = JSON.stringify([chemistry, sheet, tgFullC, heatOfReactionJG, read]);
+  const key = JSON.stringify([chemistry, sheet, tgFullC, heatOfReactionJG, bench, read]);
   let model = fitted.get(key);
   if (!model) {
-    model = fitAnew(hardener, practice, chemistry);
+    model = withBench(fitAnew(hardener, practice, chemistry), bench);
     if (fitted.size >= KEPT_FITS) fitted.delete(fitted.keys().next().value!);
     fitted.set(key, model);
   }

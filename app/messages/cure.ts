@@ -34,6 +34,10 @@ export const cureText = {
   tgAssumed: (tgC: number) => `Glass transition after full post-cure assumed: ${tgC} °C.`,
   byPractice: (milestones: readonly string[]) =>
     `Not on the sheet, taken from usual ratios (common practice): ${list(milestones.map(milestoneWord))}.`,
+  smearSaid: (factor: number) =>
+    `A smear on the flange gelled at ${factor.toFixed(2)} times the sheet's time: every time of the film is taken so (measured).`,
+  cupSaid: (pace: number) =>
+    `A leftover cup ran ${pace.toFixed(2)} times as quick as the sheet's: pot lives are taken so, the laminate is not (measured).`,
   raised: (milestone: string, before: string) =>
     `The sheet has ${milestoneWord(milestone)} before ${milestoneWord(before)}: it is taken to come no earlier.`,
 };

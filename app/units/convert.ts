@@ -2,11 +2,18 @@
  * Metric and US customary measures. Inside everything is metric; US customary stands beside it where
  * a person types or reads. Factors: 1 in = 25.4 mm and 1 lb = 0.453 592 37 kg exactly (international
  * yard and pound agreement of 1959, repeated in NIST SP 811); t_F = 1.8 t_C + 32.
+ * US gallon 231 in3 and Btu(IT)/lb 2.326 J/g exactly; inHg, psi: NIST SP 811; darcy 0.986 923 3 um2:
+ * from memory.
  */
 
 const KG_PER_LB = 0.45359237;
 const MM_PER_IN = 25.4;
 const M_PER_FT = 0.3048;
+const M3_PER_GAL = 231 * (MM_PER_IN / 1000) ** 3;
+const J_PER_G_PER_BTU_LB = 2.326;
+const KPA_PER_INHG = 3.386389;
+const KPA_PER_PSI = 6.894757;
+const UM2_PER_DARCY = 0.9869233;
 const G_PER_OZ = (KG_PER_LB * 1000) / 16;
 
 /** What a figure measures; each kind has one unit inside the planner. */
@@ -23,7 +30,12 @@ export type Measure =
   | 'days'
   | 'percent'
   | 'count'
-  | 'parts';
+  | 'parts'
+  | 'densityKgM3'
+  | 'heatJG'
+  | 'pressureKPa'
+  | 'viscosityMPaS'
+  | 'permeabilityUm2';
 
 /** A unit that a person may write: to metric by `value * factor + offset`. */
 export interface Unit {
@@ -92,6 +104,34 @@ export const UNITS: Readonly<Record<Measure, readonly Unit[]>> = {
   percent: [unit('%', 1, ['percent', 'pct'])],
   count: [unit('', 1)],
   parts: [unit('g', 1, ['pph', 'parts'])],
+  densityKgM3: [
+    unit('kg/m³', 1, ['kg/m3', 'g/l']),
+    unit('lb/gal', KG_PER_LB / M3_PER_GAL, ['lb/USgal', 'ppg']),
+    unit('g/cm³', 1000, ['g/cm3', 'g/ml', 'kg/l']),
+    unit('lb/ft³', KG_PER_LB / M_PER_FT ** 3, ['lb/ft3']),
+  ],
+  heatJG: [
+    unit('J/g', 1, ['kJ/kg']),
+    unit('Btu/lb', J_PER_G_PER_BTU_LB, ['BTU/lb']),
+    unit('cal/g', 4.1868),
+  ],
+  pressureKPa: [
+    unit('kPa', 1),
+    unit('inHg', KPA_PER_INHG, ['in Hg', '"Hg']),
+    unit('mbar', 0.1, ['hPa']),
+    unit('bar', 100),
+    unit('psi', KPA_PER_PSI),
+  ],
+  viscosityMPaS: [
+    unit('mPa·s', 1, ['mPas', 'mPa s', 'mPa*s']),
+    unit('cP', 1, ['cps', 'cp']),
+    unit('Pa·s', 1000, ['Pas', 'Pa s', 'Pa*s']),
+  ],
+  permeabilityUm2: [
+    unit('µm²', 1, ['um2', 'μm²', 'µm2', 'um^2']),
+    unit('darcy', UM2_PER_DARCY, ['D', 'darcies']),
+    unit('m²', 1e12, ['m2', 'm^2']),
+  ],
 };
 
 const COMPANION: Partial<Record<Measure, true>> = {
@@ -102,6 +142,11 @@ const COMPANION: Partial<Record<Measure, true>> = {
   massG: true,
   arealGM2: true,
   temperatureC: true,
+  densityKgM3: true,
+  heatJG: true,
+  pressureKPa: true,
+  viscosityMPaS: true,
+  permeabilityUm2: true,
 };
 
 /** Decimals worth showing for a size, three figures: 0.4 -> 3, 4 -> 2, 40 -> 1, 400 -> 0. */

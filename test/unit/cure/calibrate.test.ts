@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { filmFromSmear, potFromCup } from '../../../app/cure/calibrate.ts';
+import type { HardenerRow } from '../../../app/build/schema.ts';
+import {
+  benchAfterCup,
+  benchAfterSmear,
+  filmFromSmear,
+  potFromCup,
+} from '../../../app/cure/calibrate.ts';
 import { cureClock } from '../../../app/cure/clock.ts';
 import { filmMinutes, progressCurve } from '../../../app/cure/curves.ts';
 import { fitSheet } from '../../../app/cure/fit.ts';
@@ -81,5 +87,36 @@ describe('curves for a chart', () => {
     });
     expect(points[0]).toMatchObject({ minute: 60, temperatureC: 21, degree: 0 });
     expect(points.at(-1)!.degree).toBe(clock.stateAt(60, 3000).degree);
+  });
+});
+
+describe('what the bench said, kept beside the sheet', () => {
+  const at = (bench: HardenerRow['bench']) =>
+    fitSheet({ ...hardener, ...(bench && { bench }) }, practice);
+  const batch = { massG: 200, roomC: 22 };
+
+  it('is the clock that the smear gave, and the pot that the cup gave', () => {
+    const smear = filmFromSmear(model, profile, 60, 460)!;
+    const first = benchAfterSmear(undefined, smear);
+    expect(cureClock(at(first), profile).reached(60, 'gel')).toBe(460);
+    const seen = 0.8 * potLifeOf(at(first), practice)(200, 22);
+    const second = benchAfterCup(first, potFromCup(at(first), batch, seen, practice)!);
+    expect(potLifeOf(at(second), practice)(200, 22)).toBeCloseTo(seen, 1);
+    expect(cureClock(at(second), profile).reached(60, 'gel')).toBe(460);
+  });
+
+  it('adds up: a second smear corrects the corrected clock', () => {
+    const first = benchAfterSmear(undefined, filmFromSmear(model, profile, 60, 460)!);
+    const again = benchAfterSmear(first, filmFromSmear(at(first), profile, 60, 500)!);
+    expect(cureClock(at(again), profile).reached(60, 'gel')).toBe(500);
+    const back = benchAfterSmear(again, filmFromSmear(at(again), profile, 60, 460)!);
+    expect(back.filmTimes).toBeCloseTo(first.filmTimes, 9);
+  });
+
+  it('is said, and leaves the residuals to the sheet', () => {
+    const corrected = at({ filmTimes: 1.3, cupPace: 1 });
+    expect(corrected.residuals).toEqual(model.residuals);
+    expect(corrected.assumptions.join(' ')).toContain('1.30 times the sheet');
+    expect(at({ filmTimes: 1, cupPace: 1 }).assumptions).toEqual(model.assumptions);
   });
 });

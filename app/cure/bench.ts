@@ -1,0 +1,49 @@
+/** The fitted sheet corrected by what the bench saw: smear for the film, leftover cup for the pot. */
+import type { HardenerRow } from '../build/schema.ts';
+import { cureText } from '../messages/cure.ts';
+import type { CureModel } from './types.ts';
+
+export type BenchWord = NonNullable<HardenerRow['bench']>;
+
+/** Nothing said yet. */
+export const NO_BENCH: BenchWord = { filmTimes: 1, cupPace: 1 };
+
+/** Every time of a film `factor` times as long; the pot, which heats itself, keeps its own time. */
+export function stretchFilm(model: CureModel, factor: number): CureModel {
+  const doseHours = { ...model.doseHours };
+  for (const milestone of Object.keys(doseHours) as (keyof typeof doseHours)[]) {
+    const dose = doseHours[milestone];
+    doseHours[milestone] = dose === null ? null : dose * factor;
+  }
+  const { kinetics, pot } = model;
+  return {
+    ...model,
+    doseHours,
+    ...(kinetics && {
+      kinetics: { ...kinetics, ratePerHour: kinetics.ratePerHour / factor },
+      // Same degrees of cure, reached later; the cup's own pace is kept by `rateFactor`.
+      ...(pot && { pot: { ...pot, rateFactor: (pot.rateFactor ?? 1) * factor } }),
+    }),
+  };
+}
+
+/** The cup's reaction `factor` times as quick; no time of the film moves. */
+export const quickenCup = (model: CureModel, factor: number): CureModel =>
+  model.pot
+    ? { ...model, pot: { ...model.pot, rateFactor: (model.pot.rateFactor ?? 1) * factor } }
+    : model;
+
+/** The sheet's own curve as the bench has corrected it, and says so. */
+export function withBench(model: CureModel, bench: HardenerRow['bench']): CureModel {
+  if (!bench) return model;
+  const { filmTimes, cupPace } = bench;
+  const corrected = quickenCup(stretchFilm(model, filmTimes), cupPace);
+  return {
+    ...corrected,
+    assumptions: [
+      ...model.assumptions,
+      ...(filmTimes === 1 ? [] : [cureText.smearSaid(filmTimes)]),
+      ...(cupPace === 1 ? [] : [cureText.cupSaid(cupPace)]),
+    ],
+  };
+}
