@@ -1,6 +1,7 @@
 /** Infusion: viscosity that rises with cure, and the flow front against gel. */
 import { rateFactor } from './arrhenius.ts';
 import { cureCurveTable, type CureKinetics } from './kinetics.ts';
+import type { Chemistry } from './nominal.ts';
 import type { PracticeLookup } from './practice.ts';
 
 /** Viscosity over degree of cure and temperature. */
@@ -17,12 +18,15 @@ export interface Viscosity {
 }
 
 /** Viscosity of a usual infusion resin, where its sheet says no more. */
-export function usualViscosity(practice: PracticeLookup): Viscosity {
+export function usualViscosity(
+  practice: PracticeLookup,
+  chemistry: Chemistry = 'epoxy',
+): Viscosity {
   return {
     freshPaS: practice('cure-fresh-viscosity-pa-s'),
     referenceC: 20,
     flowEnergyJMol: practice('cure-flow-energy-kj') * 1000,
-    gelDegree: practice('cure-gel-degree'),
+    gelDegree: practice(chemistry === 'epoxy' ? 'cure-gel-degree' : 'cure-ester-gel-degree'),
     a: practice('cure-viscosity-a'),
     b: practice('cure-viscosity-b'),
   };
@@ -79,10 +83,64 @@ export interface FillResult {
 }
 
 const PARTS = 400;
+/** No part is wider. */
+const FURTHEST_M = 100;
+
+export interface FlowPoint {
+  /** From first contact. */
+  readonly minutes: number;
+  /** Where the front would be on a way without end, m. */
+  readonly frontM: number;
+  readonly paS: number;
+}
+
+export interface FlowCourse {
+  /** From the open clamp to just before gel; the front only ever gains. */
+  readonly points: readonly FlowPoint[];
+  readonly gelMinutes: number;
+  /** How far any way may be to fill before gel, m. */
+  readonly gelReachM: number;
+  /** Flow had by each of the points, for `fillAgainstGel`. */
+  readonly flowed: readonly number[];
+}
 
 /**
- * A front in a resin that thickens as it cures at one temperature, mixed `waitMinutes` before the
- * clamp is opened: fill against gel. The whole stream is taken to be as old as the first of it.
+ * The front in a resin that thickens as it cures at one temperature, mixed `waitMinutes` before the
+ * clamp is opened. The whole stream is taken to be as old as the first of it.
+ */
+export function flowCourse(
+  path: FlowPath,
+  viscosity: Viscosity,
+  kinetics: CureKinetics,
+  temperatureC: number,
+  waitMinutes = 0,
+): FlowCourse {
+  const table = cureCurveTable(kinetics.shape, kinetics.glass);
+  const perHour =
+    kinetics.ratePerHour *
+    rateFactor(kinetics.activationEnergyJMol, temperatureC, kinetics.referenceC);
+  const gelMinutes = (table.doseFor(viscosity.gelDegree) / perHour) * 60;
+  const paSAt = (minutes: number): number =>
+    viscosityPaS(viscosity, table.degreeAt((perHour * minutes) / 60), temperatureC);
+  const step = Math.max(0, gelMinutes - waitMinutes) / PARTS;
+  const points: FlowPoint[] = [];
+  const flowed: number[] = [];
+  let sum = 0;
+  for (let i = 0; i <= PARTS; i++) {
+    const minutes = waitMinutes + step * i;
+    if (i > 0) {
+      const [before, middle] = [points[i - 1]!.paS, paSAt(minutes - step / 2)];
+      // Simpson over the step; seconds.
+      sum += ((1 / before + 4 / middle + 1 / paSAt(minutes)) / 6) * step * 60;
+    }
+    flowed.push(sum);
+    points.push({ minutes, frontM: frontFor(path, sum), paS: paSAt(minutes) });
+  }
+  return { points, gelMinutes, gelReachM: points[PARTS]!.frontM, flowed };
+}
+
+/**
+ * Fill against gel on a way of `path.lengthM`; other arguments as of `flowCourse`.
  */
 export function fillAgainstGel(
   path: FlowPath,
@@ -91,41 +149,54 @@ export function fillAgainstGel(
   temperatureC: number,
   waitMinutes = 0,
 ): FillResult {
-  const table = cureCurveTable(kinetics.shape, kinetics.glass);
-  const perHour =
-    kinetics.ratePerHour *
-    rateFactor(kinetics.activationEnergyJMol, temperatureC, kinetics.referenceC);
-  const gelMinutes = (table.doseFor(viscosity.gelDegree) / perHour) * 60;
-  const fluidityAt = (minutes: number): number =>
-    1 / viscosityPaS(viscosity, table.degreeAt((perHour * minutes) / 60), temperatureC);
+  const course = flowCourse(path, viscosity, kinetics, temperatureC, waitMinutes);
+  return fillOf(course, path);
+}
+
+/** When a course has filled the way, or how far it came. */
+export function fillOf(
+  { points, flowed, gelMinutes, gelReachM }: FlowCourse,
+  path: FlowPath,
+): FillResult {
   const wanted = demand(path, path.lengthM);
-  const step = Math.max(0, gelMinutes - waitMinutes) / PARTS;
-  let flowed = 0;
-  let before = fluidityAt(waitMinutes);
-  for (let i = 1; i <= PARTS; i++) {
-    const at = waitMinutes + step * i;
-    const middle = fluidityAt(at - step / 2);
-    const after = fluidityAt(at);
-    // Simpson over the step; seconds.
-    const more = ((before + 4 * middle + after) / 6) * step * 60;
-    if (flowed + more >= wanted) {
-      const fillMinutes = at - step * (1 - (wanted - flowed) / more);
-      return {
-        fillMinutes,
-        gelMinutes,
-        reachedM: path.lengthM,
-        spareMinutes: gelMinutes - fillMinutes,
-      };
-    }
-    flowed += more;
-    before = after;
-  }
-  return { fillMinutes: null, gelMinutes, reachedM: frontFor(path, flowed), spareMinutes: null };
+  const i = flowed.findIndex((had) => had >= wanted);
+  if (i < 1) return { fillMinutes: null, gelMinutes, reachedM: gelReachM, spareMinutes: null };
+  const [before, after] = [flowed[i - 1]!, flowed[i]!];
+  const [from, to] = [points[i - 1]!.minutes, points[i]!.minutes];
+  const fillMinutes = from + ((to - from) * (wanted - before)) / (after - before);
+  return {
+    fillMinutes,
+    gelMinutes,
+    reachedM: path.lengthM,
+    spareMinutes: gelMinutes - fillMinutes,
+  };
+}
+
+/**
+ * Where the front is, m, when the resin has become as thick as `paS`, and when, min; null when it
+ * is thicker already at the open clamp.
+ */
+export function reachAtViscosity(
+  { points }: FlowCourse,
+  paS: number,
+): { readonly minutes: number; readonly frontM: number } | null {
+  const i = points.findIndex((point) => point.paS >= paS);
+  if (i <= 0) return null;
+  const [before, after] = [points[i - 1]!, points[i]!];
+  const share = Number.isFinite(after.paS)
+    ? Math.log(paS / before.paS) / Math.log(after.paS / before.paS)
+    : 1;
+  return {
+    minutes: before.minutes + share * (after.minutes - before.minutes),
+    frontM: before.frontM + share * (after.frontM - before.frontM),
+  };
 }
 
 /** Place of the front for a flow already had; the inverse of `demand`. */
 function frontFor(path: FlowPath, flowed: number): number {
-  let [low, high] = [path.portM ?? 0, path.lengthM];
+  const { porosity, permeabilityM2, pressurePa } = path;
+  if (path.form === 'line') return Math.sqrt((2 * permeabilityM2 * pressurePa * flowed) / porosity);
+  let [low, high] = [path.portM ?? 0, FURTHEST_M];
   for (let i = 0; i < 60; i++) {
     const middle = (low + high) / 2;
     if (demand(path, middle) < flowed) low = middle;

@@ -1,11 +1,16 @@
 import { describe, expect, it } from 'vitest';
+import { fitSheet } from '../../app/cure/fit.ts';
 import {
   fillAgainstGel,
   fillSeconds,
+  flowCourse,
+  reachAtViscosity,
+  usualViscosity,
   viscosityPaS,
   type FlowPath,
   type Viscosity,
 } from '../../app/cure/infusion.ts';
+import { practice, shippedHardeners } from '../unit/cure/practice-rows.ts';
 
 const path = (more: Partial<FlowPath> = {}): FlowPath => ({
   form: 'line',
@@ -113,5 +118,44 @@ describe('a front against gel', () => {
     expect(
       fillAgainstGel(flow(soon.reachedM * 1.01), viscosity, kinetics, 20).fillMinutes,
     ).toBeNull();
+  });
+
+  it('runs by Darcy as long as the resin stays thin, and only ever gains', () => {
+    for (const form of ['line', 'radial'] as const) {
+      const way = { ...flow(1), form, portM: 0.005 };
+      const { points, gelMinutes, gelReachM } = flowCourse(way, viscosity, kinetics, 20);
+      points.slice(1).forEach((point, i) => {
+        expect(point.frontM).toBeGreaterThanOrEqual(points[i]!.frontM);
+        expect(point.paS).toBeGreaterThan(points[i]!.paS);
+      });
+      expect(gelReachM).toBe(points.at(-1)!.frontM);
+      // Thickening can only hold it back: never sooner than the fresh resin, never later than the thick.
+      const half = points[200]!;
+      const seconds = half.minutes * 60;
+      expect(fillSeconds({ ...way, lengthM: half.frontM }, 0.3)).toBeLessThan(seconds);
+      expect(fillSeconds({ ...way, lengthM: half.frontM }, half.paS)).toBeGreaterThan(seconds);
+      expect(gelMinutes).toBeGreaterThan(half.minutes);
+    }
+  });
+
+  it('is looked up by its thickness, and never past gel', () => {
+    const course = flowCourse(flow(1), viscosity, kinetics, 20);
+    const thick = reachAtViscosity(course, 1)!;
+    const thicker = reachAtViscosity(course, 5)!;
+    expect(thick.minutes).toBeLessThan(thicker.minutes);
+    expect(thick.frontM).toBeLessThan(thicker.frontM);
+    expect(thicker.frontM).toBeLessThanOrEqual(course.gelReachM);
+    const near = course.points.find(({ minutes }) => minutes >= thick.minutes)!;
+    expect(Math.abs(Math.log(near.paS / 1))).toBeLessThan(0.1);
+    expect(reachAtViscosity(course, 0.1)).toBeNull();
+  });
+
+  it('gels where the film of the fitted sheet does', () => {
+    for (const [, hardener, chemistry] of shippedHardeners) {
+      const model = fitSheet(hardener, practice, chemistry);
+      const usual = usualViscosity(practice, chemistry);
+      const { gelMinutes } = flowCourse(flow(1), usual, model.kinetics!, 20);
+      expect(Math.abs(gelMinutes / (60 * model.doseHours.gel!) - 1)).toBeLessThan(1e-6);
+    }
   });
 });
