@@ -28,6 +28,15 @@ export interface CureCurve {
   }[];
 }
 
+/** What one cure is made with, and the temperature it goes through as planned. */
+export interface CureDetail {
+  readonly hardener: string;
+  readonly model: CureModel;
+  readonly profile: TemperatureProfile;
+  /** Tent or oven over the bag; null: the room alone. */
+  readonly heat: (Interval & { readonly hottestC: number }) | null;
+}
+
 /** Everything behind the contract's result that a screen or a sheet wants to show. */
 export interface PlanDetail {
   readonly build: FullBuild;
@@ -36,7 +45,12 @@ export interface PlanDetail {
   readonly assumptions: readonly Assumption[];
   readonly part: PartResult;
   readonly model: CureModel;
+  /** Coldest spot of part and mould, without heat. */
   readonly profile: TemperatureProfile;
+  /** Air of the room. */
+  readonly air: TemperatureProfile;
+  /** What each cure is made with and goes through, by cure id. */
+  readonly cures: Readonly<Record<string, CureDetail>>;
   /** First and last minute of interest: now or the first stage, to the deadline or the last stage. */
   readonly span: Interval;
   readonly now: Minute;

@@ -5,7 +5,8 @@ import { contextOf, type PlanContext } from './plan/context.ts';
 import { judge } from './plan/judgement.ts';
 import { resultOf, type Judgement } from './plan/result.ts';
 import { batchesOfCure } from './plan/batches.ts';
-import type { Effort, PlanDetail, PlanOutcome } from './outcome.ts';
+import type { CureDetail, Effort, PlanDetail, PlanOutcome } from './outcome.ts';
+import type { CureTimes } from './plan/cureTimes.ts';
 import { workBetween } from './time/calendar.ts';
 import type { Minute } from './time/instant.ts';
 
@@ -34,6 +35,8 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
     part: context.part,
     model: context.model,
     profile: context.profile,
+    air: context.room.air,
+    cures: Object.fromEntries(times.map((cure) => [cure.cure.cure.id, chemistryDetail(cure)])),
     span: {
       start: Math.min(context.now, ...starts),
       end: Math.max(context.deadline, end ?? context.deadline),
@@ -43,7 +46,7 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
     shopHours: context.shopHours,
     personHours: context.personHours,
     outsideHours: context.outsideHours,
-    curves: times.flatMap((cure) => curveOf(context, cure) ?? []),
+    curves: times.flatMap((cure) => curveOf(cure) ?? []),
     batches: Object.fromEntries(taken.cures.map((cure) => [cure.cure.id, batchesOfCure(cure)])),
     workMinutes: Object.fromEntries(
       placed.map((one) => {
@@ -53,5 +56,18 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
         return [one.stage, minutes];
       }),
     ),
+  };
+}
+
+function chemistryDetail({ cure, sealed }: CureTimes): CureDetail {
+  const { hardener, model, heat, heatMinutes, profileAt } = cure;
+  return {
+    hardener: hardener.id,
+    model,
+    profile: profileAt(sealed ?? 0),
+    heat:
+      heat === null || sealed === null
+        ? null
+        : { start: sealed, end: sealed + (heatMinutes ?? 0), hottestC: heat.hottestC },
   };
 }

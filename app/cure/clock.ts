@@ -19,6 +19,8 @@ export interface ClockOptions {
    * that stays below is never reached, one that is warmed again goes on from where it stood.
    */
   readonly minimumC?: number;
+  /** Dose that the resin has already had when the clock starts, equivalent hours. */
+  readonly headHours?: number;
 }
 
 /** How far a cure has come. */
@@ -32,8 +34,12 @@ export interface CureState {
   readonly slowed: boolean;
 }
 
-/** A clock that also says how far the resin has come. */
+/** The clock over one known profile, which also says how far the resin has come. */
 export interface StatefulClock extends CureClock {
+  /** Dose in equivalent hours between two minutes. */
+  doseHours(from: Minute, to: Minute): number;
+  /** Lowest and highest temperature met between two minutes, C. */
+  range(from: Minute, to: Minute): { minC: number; maxC: number };
   /** State at `at` of a cure started at `start`; both within the profile and in order. */
   stateAt(start: Minute, at: Minute): CureState;
   /**
@@ -43,7 +49,13 @@ export interface StatefulClock extends CureClock {
   slowsFrom(start: Minute): Minute | null;
 }
 
-type ClockModel = Pick<CureModel, 'referenceC' | 'activationEnergyJMol' | 'doseHours' | 'kinetics'>;
+/** First stride back from what the dose alone would allow, min. */
+const FIRST_BACK_MINUTES = 64;
+
+export type ClockModel = Pick<
+  CureModel,
+  'referenceC' | 'activationEnergyJMol' | 'doseHours' | 'kinetics'
+>;
 
 /**
  * The clock of one resin over one profile (contiguous segments in order of time).
@@ -59,7 +71,8 @@ export function cureClock(
 ): StatefulClock {
   const minimumC = options.minimumC ?? -Infinity;
   const doses = doseTable(model, profile, minimumC);
-  const stiff = model.kinetics ? stiffWalk(model, profile, doses) : null;
+  const head = Math.round((options.headHours ?? 0) * UNITS_PER_HOUR);
+  const stiff = model.kinetics ? stiffWalk(model, profile, doses, head) : null;
   const { first, last } = doses;
 
   const targetOf = (milestone: Milestone): number | null => {
@@ -70,7 +83,7 @@ export function cureClock(
   const reachedBy = (start: Minute, target: number): Minute | null => {
     if (start < first || start > last) return null;
     if (stiff && target > stiff.softUnits) return stiff.reached(start, target);
-    const minute = doses.firstAtLeast(doses.at(start) + target);
+    const minute = doses.firstAtLeast(doses.at(start) + target - head);
     return minute === null ? null : Math.max(minute, Math.ceil(start));
   };
 
@@ -78,7 +91,7 @@ export function cureClock(
   const latestByDose = (end: Minute, target: number): Minute | null => {
     if (end < first) return null;
     const until = Math.min(Math.floor(end), last);
-    const start = doses.lastAtMost(doses.at(until) - target);
+    const start = doses.lastAtMost(doses.at(until) - Math.max(0, target - head));
     return start === null ? null : Math.min(start, until);
   };
 
@@ -89,8 +102,13 @@ export function cureClock(
       const reached = reachedBy(start, target);
       return reached !== null && reached <= end;
     };
-    if (!inTime(first)) return null;
-    let [low, high] = [first, byDose + 1];
+    // Stiffness seldom takes more than hours: looked for close by first, then ever further back.
+    let [low, high] = [byDose, byDose + 1];
+    for (let back = FIRST_BACK_MINUTES; !inTime(low); back *= 2) {
+      if (low === first) return null;
+      high = low;
+      low = Math.max(first, low - back);
+    }
     while (high - low > 1) {
       const middle = Math.floor((low + high) / 2);
       if (inTime(middle)) low = middle;
@@ -120,7 +138,7 @@ export function cureClock(
     range: (from, to) => temperatureRange(profile, from, to),
     stateAt(start, at) {
       if (stiff) return stiff.stateAt(start, at);
-      const hours = (doses.at(at) - doses.at(start)) / UNITS_PER_HOUR;
+      const hours = (head + doses.at(at) - doses.at(start)) / UNITS_PER_HOUR;
       return { doseHours: hours, degree: null, tgC: null, slowed: false };
     },
     slowsFrom: (start) => stiff?.slowsFrom(start) ?? null,
@@ -131,7 +149,7 @@ export function cureClock(
  * The walk over segments once the resin is stiff. Doses are in units, as in `doses`. Answers are
  * kept: a scheduler asks for the same starts over and over.
  */
-function stiffWalk(model: ClockModel, profile: TemperatureProfile, doses: DoseTable) {
+function stiffWalk(model: ClockModel, profile: TemperatureProfile, doses: DoseTable, head: number) {
   const kinetics = model.kinetics!;
   const table = cureCurveTable(kinetics.shape, kinetics.glass);
   const perUnit = kinetics.ratePerHour / UNITS_PER_HOUR;
@@ -143,8 +161,16 @@ function stiffWalk(model: ClockModel, profile: TemperatureProfile, doses: DoseTa
   };
   /** Below this dose nothing slows anywhere in the profile. */
   const coldestC = profile.reduce((least, p) => Math.min(least, p.temperatureC), Infinity);
+  const hottestC = profile.reduce((most, p) => Math.max(most, p.temperatureC), -Infinity);
+  const fastest = doses.rates.reduce((most, rate) => Math.max(most, rate), 0) * perUnit;
   const softUnits = Math.floor(curveAt(coldestC).slowsFrom / perUnit);
   const kept = new Map<number, Map<Minute, Minute | null>>();
+
+  /** False where even the hottest of the profile all the time would not get from y to a goal. */
+  const inTimeAtBest = (y: number, goal: number, minutes: number): boolean => {
+    const curve = curveAt(hottestC);
+    return curve.spentAtNode(goal) - curve.spentAtNode(y) <= fastest * minutes * (1 + 1e-9);
+  };
 
   /**
    * Follows a cure to `until`, or to the place `stopAt` on the curve, or (stopAt 'slow') to where it
@@ -152,11 +178,14 @@ function stiffWalk(model: ClockModel, profile: TemperatureProfile, doses: DoseTa
    */
   const walk = (start: Minute, until: Minute, stopAt: number | 'slow') => {
     // All that is soft goes by dose in one step.
-    const softEnd = doses.firstAtLeast(doses.at(start) + softUnits);
+    const softEnd = doses.firstAtLeast(doses.at(start) + softUnits - head);
     const from = Math.min(until, softEnd === null ? doses.last : Math.max(start, softEnd - 1));
-    let y = table.nodeAtDose((doses.at(from) - doses.at(start)) * perUnit);
+    let y = table.nodeAtDose((head + doses.at(from) - doses.at(start)) * perUnit);
     let minute: number = from;
     let slowed = false;
+    if (stopAt !== 'slow' && stopAt < Infinity && !inTimeAtBest(y, stopAt, until - from)) {
+      return { minute: until, y, slowed, stopped: false };
+    }
     for (let i = Math.max(0, doses.segmentAt(from)); i < profile.length && minute < until; i++) {
       const end = Math.min(until, profile[i]!.end);
       const ratePerMinute = doses.rates[i]! * perUnit;
@@ -165,7 +194,8 @@ function stiffWalk(model: ClockModel, profile: TemperatureProfile, doses: DoseTa
         const goal = stopAt === 'slow' ? Math.max(y, curve.slowsFromNode) : stopAt;
         const spent = curve.spentAtNode(y);
         const need = (curve.spentAtNode(goal) - spent) / ratePerMinute;
-        if (need <= end - minute) return { minute: minute + need, y: goal, slowed, stopped: true };
+        if (need <= end - minute)
+          return { minute: minute + Math.max(0, need), y: goal, slowed, stopped: true };
         y = Math.max(y, curve.nodeBy(spent + ratePerMinute * (end - minute)));
         slowed = y >= curve.slowsFromNode;
       }

@@ -47,38 +47,6 @@ function cut(segment: TemperatureSegment, from: Minute, to: Minute): Temperature
   return start < end ? [{ start, end, temperatureC: segment.temperatureC }] : [];
 }
 
-/**
- * Lays a heating programme (tent, oven) over a profile: inside the programme its temperature holds,
- * or the profile's own where that is warmer, since a tent does not cool. Keeps the profile's span.
- */
-export function withHeat(
-  profile: TemperatureProfile,
-  programme: readonly TemperatureSegment[],
-): TemperatureProfile {
-  if (programme.length === 0) return profile;
-  const bounds = new Set<Minute>();
-  for (const segment of profile) bounds.add(segment.start).add(segment.end);
-  const [first, last] = [profile[0]?.start ?? 0, profile[profile.length - 1]?.end ?? 0];
-  for (const { start, end } of programme) {
-    if (start > first && start < last) bounds.add(start);
-    if (end > first && end < last) bounds.add(end);
-  }
-  const edges = [...bounds].sort((a, b) => a - b);
-  const heated: TemperatureSegment[] = [];
-  for (let i = 0; i + 1 < edges.length; i++) {
-    const [start, end] = [edges[i]!, edges[i + 1]!];
-    const heat = programme
-      .filter((segment) => segment.start <= start && segment.end >= end)
-      .map((segment) => segment.temperatureC);
-    heated.push({
-      start,
-      end,
-      temperatureC: Math.max(temperatureAt(profile, start) ?? -Infinity, ...heat),
-    });
-  }
-  return heated;
-}
-
 /** Index of the segment that holds the minute; -1 outside the profile. O(log n). */
 export function segmentIndexAt(profile: TemperatureProfile, minute: Minute): number {
   let low = 0;
@@ -123,7 +91,7 @@ export function temperatureRange(
 }
 
 /**
- * A profile with what was measured in place of what was expected, as far as the measurement goes.
+ * A profile with another one (a log, a heating programme) in its place as far as that one goes.
  * Keeps the profile's span.
  */
 export function withMeasured(
@@ -141,29 +109,69 @@ export function withMeasured(
   ];
 }
 
-/** Length of the steps in which a lagging mould is followed, min. */
-const LAG_STEP_MINUTES = 30;
+/** The even steps of a logger's file that a build keeps, as a profile. */
+export function measuredProfile(
+  measured: NonNullable<FullBuild['room']['measured']>,
+): TemperatureProfile {
+  const from = Math.floor(Date.parse(measured.from) / 60_000);
+  return joined(
+    measured.temperaturesC.map((temperatureC, i) => ({
+      start: from + i * measured.stepMinutes,
+      end: from + (i + 1) * measured.stepMinutes,
+      temperatureC,
+    })),
+  );
+}
+
+/** Shares of the lag after which a step in the approach to a new temperature ends; then the rest. */
+const LAG_STEPS = [0.5, 1, 2, 4];
+/** A lagging body's temperature is told to a tenth of a degree. */
+const TOLD_PER_C = 10;
 
 /**
  * Temperature of a body that follows the profile with a lag (first order; hours to come within 1/e of
- * a change): the coldest spot of a mould in a room with night setback. Starts at the profile's own
- * first temperature.
+ * a change): the coldest spot of a mould in a room with night setback. Each step holds the mean of the
+ * exponential approach over it, to a tenth of a degree; short steps just after a change, long ones
+ * later.
+ * @param fromC where the body stands at first; the profile's own first temperature unless given
  */
-export function lagging(profile: TemperatureProfile, lagHours: number): TemperatureProfile {
-  if (!(lagHours > 0)) return profile;
+export function lagging(
+  profile: TemperatureProfile,
+  lagHours: number,
+  fromC?: number,
+): TemperatureProfile {
+  if (!(lagHours > 0) || profile.length === 0) return profile;
   const lagMinutes = lagHours * 60;
-  let bodyC = profile[0]?.temperatureC ?? 0;
-  return profile.flatMap((segment) => {
-    const steps: TemperatureSegment[] = [];
-    for (let start = segment.start; start < segment.end; start += LAG_STEP_MINUTES) {
-      const end = Math.min(segment.end, start + LAG_STEP_MINUTES);
-      const share = (end - start) / lagMinutes;
-      const away = bodyC - segment.temperatureC;
-      // Mean over the step and value at its end of an exponential approach.
-      const meanC = segment.temperatureC + (away * (1 - Math.exp(-share))) / share;
-      bodyC = segment.temperatureC + away * Math.exp(-share);
-      steps.push({ start, end, temperatureC: meanC });
-    }
-    return steps;
-  });
+  let bodyC = fromC ?? profile[0]!.temperatureC;
+  return joined(
+    profile.flatMap((segment) => {
+      const steps: TemperatureSegment[] = [];
+      const bounds = LAG_STEPS.map((share) => segment.start + Math.ceil(share * lagMinutes));
+      let start = segment.start;
+      for (const bound of [...bounds, segment.end]) {
+        const end = Math.min(bound, segment.end);
+        if (end <= start) continue;
+        const share = (end - start) / lagMinutes;
+        const away = bodyC - segment.temperatureC;
+        const left = Math.exp(-share);
+        const meanC = segment.temperatureC + (away * (1 - left)) / share;
+        bodyC = segment.temperatureC + away * left;
+        steps.push({ start, end, temperatureC: Math.round(meanC * TOLD_PER_C) / TOLD_PER_C });
+        start = end;
+      }
+      return steps;
+    }),
+  );
+}
+
+/** Neighbours of one temperature made one. */
+function joined(profile: TemperatureProfile): TemperatureProfile {
+  const list: TemperatureSegment[] = [];
+  for (const segment of profile) {
+    const last = list[list.length - 1];
+    if (last && last.temperatureC === segment.temperatureC && last.end === segment.start) {
+      list[list.length - 1] = { ...last, end: segment.end };
+    } else list.push(segment);
+  }
+  return list;
 }

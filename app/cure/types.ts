@@ -52,10 +52,6 @@ export interface CureClock {
   latestStart(end: Minute, milestone: Milestone): Minute | null;
   /** Earliest start whose milestone is reached at or after `end`. */
   earliestStart(end: Minute, milestone: Milestone): Minute | null;
-  /** Dose in equivalent hours between two minutes. */
-  doseHours(from: Minute, to: Minute): number;
-  /** Lowest and highest temperature met between two minutes. */
-  range(from: Minute, to: Minute): { minC: number; maxC: number };
 }
 
 /** A batch as it is weighed: settled here because wet-work length hangs on it. */

@@ -4,6 +4,7 @@ import { capital, dayAndTime, listed, plain } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import { somebodyThere } from '../plan/cures.ts';
+import { tgNeedOf } from '../plan/glass.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { containingInterval } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
@@ -120,7 +121,8 @@ function lapsedSurfaces(plan: RoutePlan): Finding[] {
 }
 
 function paintOverTg(context: PlanContext, plan: RoutePlan): Finding[] {
-  const { build, tg } = context;
+  const { build } = context;
+  const tg = tgNeedOf(context, plan.cures);
   const roomTg = tg.roomC;
   if (roomTg >= tg.neededC || plan.route.cures.length === 0) return [];
   const heat =

@@ -18,14 +18,20 @@ export interface KitBasis {
 
 /**
  * The kit for a number of bagged cures and mixed batches. Empty without zones.
+ * @param hardeners of each layup, by layup id; the build's own where it names none
  * @throws MissingRow
  */
-export function kitLines(basis: KitBasis, bags: number, batches: number): KitLine[] {
+export function kitLines(
+  basis: KitBasis,
+  bags: number,
+  batches: number,
+  hardeners: Readonly<Record<string, string>> = {},
+): KitLine[] {
   if (basis.stacks.length === 0) return [];
   return [
     ...clothLines(basis),
     ...coreLines(basis),
-    ...resinLines(basis),
+    ...resinLines(basis, hardeners),
     ...consumableLines(basis, bags, batches),
     ...mouldLines(basis),
   ];
@@ -80,16 +86,33 @@ function coreLines({ stacks, library }: KitBasis): KitLine[] {
   });
 }
 
-function resinLines({ build, library, layups }: KitBasis): KitLine[] {
-  const mixedKg = layups.reduce((total, layup) => total + layup.mixedG, 0) / 1000;
-  if (mixedKg === 0) return [];
+/** Resin once, and every hardener for the layups that are mixed with it. */
+function resinLines(
+  { build, library, layups }: KitBasis,
+  hardeners: Readonly<Record<string, string>>,
+): KitLine[] {
   const resin = resinOf(library, build.resin.system);
-  const hardener = hardenerOf(library, build.resin);
-  const resinKg = upTo(mixedKg / (1 + hardener.partsPer100ByMass / 100), 10);
-  const hardenerKg = upTo((resinKg * hardener.partsPer100ByMass) / 100, 100);
+  const mixedG = new Map<string, number>();
+  for (const layup of layups) {
+    const id = hardeners[layup.id] ?? build.resin.hardener;
+    mixedG.set(id, (mixedG.get(id) ?? 0) + layup.mixedG);
+  }
+  const mixes = [...mixedG]
+    .filter(([, mass]) => mass > 0)
+    .map(([id, mass]) => {
+      const hardener = hardenerOf(library, { system: resin.id, hardener: id });
+      const resinKg = upTo(mass / 1000 / (1 + hardener.partsPer100ByMass / 100), 10);
+      return { hardener, resinKg };
+    });
+  if (mixes.length === 0) return [];
+  const resinKg = mixes.reduce((sum, mix) => sum + mix.resinKg, 0);
   return [
-    { row: resin, id: resin.id, quantity: resinKg },
-    { row: hardener, id: `${resin.id}:${hardener.id}`, quantity: hardenerKg },
+    { row: resin, id: resin.id, quantity: upTo(resinKg, 10) },
+    ...mixes.map(({ hardener, resinKg: own }) => ({
+      row: hardener,
+      id: `${resin.id}:${hardener.id}`,
+      quantity: upTo((own * hardener.partsPer100ByMass) / 100, 100),
+    })),
   ].map(({ row, id, quantity }) => ({
     id,
     name: row.name,

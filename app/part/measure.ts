@@ -38,7 +38,8 @@ export function measurePart(build: FullBuild, library: Library): PartResult {
     layups,
     massKg,
     countedMassKg: countedMass(massKg, build.part.targetIncludes),
-    kitFor: (bags, batches) => kitLines({ build, library, stacks, layups, cloths }, bags, batches),
+    kitFor: (bags, batches, hardeners) =>
+      kitLines({ build, library, stacks, layups, cloths }, bags, batches, hardeners),
     workFor: (kind) => works.get(kind)!,
   };
 }

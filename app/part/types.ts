@@ -85,7 +85,11 @@ export interface PartResult {
   /** Mass counted against the target, as the build states it (shell, faired or painted), kg. */
   readonly countedMassKg: number;
   /** Kit for a number of bagged cures (peel ply, film, tape are used once a bag). */
-  kitFor(bags: number, batches: number): readonly KitLine[];
+  kitFor(
+    bags: number,
+    batches: number,
+    hardeners?: Readonly<Record<string, string>>,
+  ): readonly KitLine[];
   /** Labour of a stage kind; person-minutes 0 when the part needs none. */
   workFor(kind: StageKind): StageWork;
 }

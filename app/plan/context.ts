@@ -6,14 +6,13 @@ import { dewPointC } from '../cure/air.ts';
 import { cureClock, type StatefulClock } from '../cure/clock.ts';
 import { fitSheet } from '../cure/fit.ts';
 import type { PracticeLookup } from '../cure/practice.ts';
-import { roomProfile } from '../cure/profile.ts';
 import type { CureModel, TemperatureProfile } from '../cure/types.ts';
 import { measurePart } from '../part/measure.ts';
 import type { PartResult } from '../part/types.ts';
 import { expandHours, unite } from '../time/calendar.ts';
 import { MINUTES_PER_DAY, type Calendar, type Minute } from '../time/instant.ts';
 import { localToMinute } from '../time/zone.ts';
-import { tgNeedOf, type TgNeed } from './glass.ts';
+import { roomOf, type Room } from './room.ts';
 
 /** Days beyond deadline and now that calendars and room are known for; later than that is never. */
 const DAYS_AFTER = 120;
@@ -36,8 +35,10 @@ export interface PlanContext {
   readonly hardener: HardenerRow;
   readonly part: PartResult;
   readonly model: CureModel;
+  readonly room: Room;
+  /** What the chemistry runs on in the mould: the room's `mould`. */
   readonly profile: TemperatureProfile;
-  /** The resin in this room; a cure that springs has its own. */
+  /** The build's own hardener in the mould, without heat. */
   readonly clock: StatefulClock;
   readonly now: Minute;
   /** Where calendars and room begin. */
@@ -48,7 +49,6 @@ export interface PlanContext {
   readonly personHours: Readonly<Record<string, Calendar>>;
   readonly outsideHours: Readonly<Record<string, Calendar>>;
   readonly shopHours: Calendar;
-  readonly tg: TgNeed;
   /** Dew point of the day's air, C. */
   readonly dewPointC: number;
 }
@@ -83,8 +83,8 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     ]),
   );
   const model = fitSheet(hardener, practice, resin.chemistry);
-  const profile = roomProfile(build.room, build.zone, first, horizon);
-  const clock = cureClock(model, profile, { minimumC: hardener.minimumC });
+  const room = roomOf(build, library, first, horizon);
+  const clock = cureClock(model, room.mould, { minimumC: hardener.minimumC });
   return {
     build,
     library,
@@ -94,7 +94,8 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     hardener,
     part: measurePart(build, library),
     model,
-    profile,
+    room,
+    profile: room.mould,
     clock,
     now,
     first,
@@ -105,8 +106,15 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     outsideHours,
     shopHours: Object.values(personHours).reduce<Calendar>((all, own) => unite(all, own), []),
     dewPointC: dewPointC(build.room.temperatureC.day, build.room.humidityPct),
-    tg: tgNeedOf({ build, library, hardener, practice, model, clock, from, horizon }),
   };
+}
+
+/** The same build in a room that is so many kelvin off what is expected. */
+export function inRoomOff(context: PlanContext, offK: number): PlanContext {
+  const { build, library, first, horizon, model, hardener } = context;
+  const room = roomOf(build, library, first, horizon, offK);
+  const clock = cureClock(model, room.mould, { minimumC: hardener.minimumC });
+  return { ...context, room, profile: room.mould, clock };
 }
 
 function minuteOf(local: string, zone: string, missingTime: string): Minute {

@@ -4,6 +4,7 @@ import { stageId } from '../schedule/network/cures.ts';
 import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { SettledCure } from './cures.ts';
+import { tgNeedOf } from './glass.ts';
 import type { RoutePlan } from './routePlan.ts';
 
 export interface CureTimes {
@@ -31,15 +32,17 @@ export const placedById = (plan: RoutePlan): ReadonlyMap<string, Placed> =>
 
 export function cureTimesOf(context: PlanContext, plan: RoutePlan): CureTimes[] {
   const placed = placedById(plan);
-  const heated = plan.network.problem.stages.some((stage) => stage.kind === 'post-cure');
-  return plan.cures.map((cure) => timesOf(context, cure, placed, heated));
+  const { postCure } = tgNeedOf(context, plan.cures);
+  const planned = plan.network.problem.stages.some((stage) => stage.kind === 'post-cure');
+  const postCuredC = planned && postCure.possible ? postCure.reachesTgC : null;
+  return plan.cures.map((cure) => timesOf(context, cure, placed, postCuredC));
 }
 
 function timesOf(
   context: PlanContext,
   settled: SettledCure,
   placed: ReadonlyMap<string, Placed>,
-  heated: boolean,
+  postCuredC: number | null,
 ): CureTimes {
   const { cure, clock } = settled;
   const stretches = cure.layups.flatMap((l) => placed.get(stageId('layup', l.id)) ?? []);
@@ -49,7 +52,10 @@ function timesOf(
     start === null ? null : clock.reached(start, milestone);
   const open = from(bagMix, 'open');
   const demouldFrom = from(sealed, 'demould');
-  const range = bagMix === null ? null : clock.range(bagMix, demouldFrom ?? sealed ?? bagMix);
+  const range =
+    bagMix === null || sealed === null
+      ? null
+      : settled.clockAt(sealed).range(bagMix, demouldFrom ?? sealed);
   return {
     cure: settled,
     firstMix: stretches[0]?.start ?? null,
@@ -68,16 +74,20 @@ function timesOf(
     fullFrom: from(sealed, 'full'),
     minC: range?.minC ?? null,
     maxC: range?.maxC ?? null,
-    tgC: sealed === null ? null : tgOf(context, settled, sealed, heated),
+    tgC: sealed === null ? null : tgOf(context, settled, sealed, postCuredC),
   };
 }
 
-/** Tg the layup ends at: by its post-cure where one is planned, else by the room. */
-function tgOf(context: PlanContext, settled: SettledCure, sealed: Minute, heated: boolean): number {
-  const { tg, practice, horizon } = context;
-  if (heated && settled.cure.place === 'chain' && tg.postCure.possible) {
-    return tg.postCure.reachesTgC;
-  }
+/** Tg the layup ends at: by its post-cure where one is planned, else by its own heat and the room. */
+function tgOf(
+  context: PlanContext,
+  settled: SettledCure,
+  sealed: Minute,
+  postCuredC: number | null,
+): number {
+  if (postCuredC !== null && settled.cure.place === 'chain') return postCuredC;
+  const { practice, horizon } = context;
   const later = Math.min(sealed + practice('room-cure-days') * MINUTES_PER_DAY, horizon);
-  return settled.clock.stateAt(sealed, later).tgC ?? tg.roomC;
+  const { tgC } = settled.clockAt(sealed).stateAt(sealed, later);
+  return tgC ?? tgNeedOf(context, [settled]).roomC;
 }

@@ -1,9 +1,12 @@
 /** Settles the chemistry of every cure of a route: its clock, its batches, its wet work. */
-import { settleBatches, type BatchNeed } from '../cure/batches.ts';
+import type { HardenerRow } from '../build/schema.ts';
+import { rateFactor } from '../cure/arrhenius.ts';
+import { settleBatches } from '../cure/batches.ts';
 import { cureClock, type StatefulClock } from '../cure/clock.ts';
-import { putOff } from '../cure/fit.ts';
+import { heatedClock, programmeFrom, programmeMinutes } from '../cure/heat.ts';
 import { peakOf, potLifeOf } from '../cure/pot.ts';
-import type { Batch, CureClock } from '../cure/types.ts';
+import { withMeasured } from '../cure/profile.ts';
+import type { Batch, CureClock, CureModel, TemperatureProfile } from '../cure/types.ts';
 import { crewMinutes } from '../part/labour.ts';
 import type { Layup } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
@@ -11,52 +14,68 @@ import type { Route, RouteCure } from '../route/types.ts';
 import type { CureSetup } from '../schedule/network/input.ts';
 import { containingInterval } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
+import {
+  chemistryOf,
+  hardenerIdOf,
+  heatOf,
+  springing,
+  type Chemistry,
+  type CureHeat,
+} from './chemistry.ts';
 import type { PlanContext } from './context.ts';
 
 /** A cure's chemistry with its batches, in the order of mixing. */
 export interface SettledCure extends CureSetup {
-  readonly clock: StatefulClock;
+  readonly hardener: HardenerRow;
+  readonly model: CureModel;
+  readonly heat: CureHeat | null;
+  /** The film in the room, before its bag is sealed. */
+  readonly laid: StatefulClock;
+  /** What part and mould go through when the bag is sealed at a minute. */
+  readonly profileAt: (sealed: Minute) => TemperatureProfile;
+  /** The clock over that. */
+  readonly clockAt: (sealed: Minute) => StatefulClock;
   /** Batches of each layup, by layup id. */
   readonly batches: Readonly<Record<string, readonly Batch[]>>;
 }
 
 export function settleCures(context: PlanContext, route: Route): SettledCure[] {
-  const { clocks } = sharedOf(context);
+  const shared = sharedOf(context);
   return route.cures.map((cure) => {
-    const clock = springs(context, cure) ? clocks.springing : clocks.plain;
+    const { hardener } = chemistryOf(context, hardenerIdOf(context.build, cure.layups));
     const batches: Record<string, readonly Batch[]> = {};
     const wetMinutes: Record<string, number> = {};
     for (const layup of cure.layups) {
-      const own = sharedOf(context).batches(layup);
+      const own = shared.batches(layup, hardener.id);
       batches[layup.id] = own;
       wetMinutes[layup.id] =
         layup.personMinutes + own.length * context.practice('mix-minutes-per-batch');
     }
-    const settled = { cure, clock, batches, wetMinutes };
+    const clocks = clocksOf(context, cure, hardener.id, wetMinutes);
+    const settled = { cure, batches, wetMinutes, hardener, ...clocks };
     return { ...settled, gelCanBeSeen: gelCanBeSeen(context, settled) };
   });
 }
 
 /** What all routes of one build share; worked out once. */
 interface Shared {
-  readonly clocks: ReturnType<typeof clocksOf>;
-  readonly batches: (layup: Layup) => readonly Batch[];
+  readonly batches: (layup: Layup, hardenerId: string) => readonly Batch[];
+  /** Clocks of the room without heat, by hardener, place and spring. */
+  readonly clocks: Map<string, StatefulClock>;
 }
 const sharedByContext = new WeakMap<PlanContext, Shared>();
 
 function sharedOf(context: PlanContext): Shared {
   let shared = sharedByContext.get(context);
   if (!shared) {
-    const { model, practice } = context;
-    const cup = { potLifeMinutesAt: potLifeOf(model, practice), peakCAt: peakOf(model, practice) };
     const settled = new Map<string, readonly Batch[]>();
-    const batches = (layup: Layup): readonly Batch[] => {
-      const own = settled.get(layup.id) ?? batchesOf(context, layup, cup);
-      settled.set(layup.id, own);
+    const batches = (layup: Layup, hardenerId: string): readonly Batch[] => {
+      const key = `${layup.id} ${hardenerId}`;
+      const own = settled.get(key) ?? batchesOf(context, layup, chemistryOf(context, hardenerId));
+      settled.set(key, own);
       return own;
     };
-    shared = { clocks: clocksOf(context), batches };
-    sharedByContext.set(context, shared);
+    sharedByContext.set(context, (shared = { batches, clocks: new Map() }));
   }
   return shared;
 }
@@ -67,25 +86,56 @@ function springs(context: PlanContext, cure: RouteCure): boolean {
   return curved && cure.layups.some((layup) => layup.hasCore);
 }
 
-function clocksOf({ clock, model, profile, hardener, practice }: PlanContext) {
-  const springing = putOff(model, { debag: practice('core-springs-factor') });
+/** The clocks of a cure: in the mould or, on the trimmed part, in the room's air; with its heat. */
+function clocksOf(
+  context: PlanContext,
+  cure: RouteCure,
+  hardenerId: string,
+  wetMinutes: Readonly<Record<string, number>>,
+) {
+  const { room, practice } = context;
+  const { hardener, model: plain } = chemistryOf(context, hardenerId);
+  const { minimumC } = hardener;
+  const own = springs(context, cure);
+  const model = own ? springing(plain, practice('core-springs-factor')) : plain;
+  const base = cure.place === 'chain' ? room.mould : room.air;
+  const { clocks } = sharedOf(context);
+  const key = `${hardenerId} ${cure.place} ${own}`;
+  const laid = clocks.get(key) ?? cureClock(model, base, { minimumC });
+  clocks.set(key, laid);
+  const heat = heatOf(context, cure);
+  if (!heat) {
+    const same = { profileAt: () => base, clockAt: () => laid };
+    return { model, heat, heatMinutes: null, laid, clock: laid as CureClock, ...same };
+  }
+  const { programme } = heat;
+  const wet = wetMinutesOf(context, stretchesOf(cure).at(-1)!, wetMinutes);
+  const perHour = rateFactor(
+    model.activationEnergyJMol,
+    context.build.room.temperatureC.day,
+    model.referenceC,
+  );
+  const heated = { model, room: base, programme, minimumC };
+  const profileAt = (sealed: Minute) => withMeasured(base, programmeFrom(programme, sealed));
   return {
-    plain: clock,
-    springing: cureClock(springing, profile, { minimumC: hardener.minimumC }),
+    model,
+    heat,
+    heatMinutes: programmeMinutes(programme),
+    laid,
+    clock: heatedClock(heated, wet, (wet / 60) * perHour),
+    profileAt,
+    clockAt: (sealed: Minute) => cureClock(model, profileAt(sealed), { minimumC }),
   };
 }
 
-function batchesOf(
-  context: PlanContext,
-  layup: Layup,
-  cup: Pick<BatchNeed, 'potLifeMinutesAt' | 'peakCAt'>,
-): Batch[] {
-  const { hardener, practice, build } = context;
+function batchesOf(context: PlanContext, layup: Layup, { hardener, model }: Chemistry): Batch[] {
+  const { practice, build } = context;
   return settleBatches({
     mixedG: layup.mixedG,
     wetMinutes: crewMinutes(layup.personMinutes, handsOn(context, layup), context.library),
     hardener,
-    ...cup,
+    potLifeMinutesAt: potLifeOf(model, practice),
+    peakCAt: peakOf(model, practice),
     temperatureC: build.room.temperatureC.day,
     practice,
   });
@@ -113,7 +163,7 @@ const TRY_EVERY_MINUTES = 30;
 /** True when some start within the shop's hours puts the gel of the bag within them too. */
 function gelCanBeSeen(
   context: PlanContext,
-  settled: Pick<SettledCure, 'cure' | 'clock' | 'wetMinutes'>,
+  settled: Pick<SettledCure, 'cure' | 'clock' | 'laid' | 'wetMinutes'>,
 ): boolean {
   const stretches = stretchesOf(settled.cure).map((layups) =>
     wetMinutesOf(context, layups, settled.wetMinutes),
@@ -121,7 +171,7 @@ function gelCanBeSeen(
   const ahead = context.shopHours.filter((hours) => hours.end > context.from);
   return ahead.slice(0, INTERVALS_TRIED).some((hours) => {
     for (let start = hours.start; start < hours.end; start += TRY_EVERY_MINUTES) {
-      if (somebodyThere(context, bagGel(context, settled.clock, stretches, start))) return true;
+      if (somebodyThere(context, bagGel(context, settled, stretches, start))) return true;
     }
     return false;
   });
@@ -133,17 +183,18 @@ function gelCanBeSeen(
  */
 function bagGel(
   context: PlanContext,
-  clock: CureClock,
+  { clock, laid }: Pick<SettledCure, 'clock' | 'laid'>,
   stretches: readonly number[],
   start: Minute,
 ): Minute | null {
   let from = start;
   for (const [i, minutes] of stretches.entries()) {
-    const watch = i === stretches.length - 1 ? context.practice('watch-minutes') : 0;
+    const bagged = i === stretches.length - 1;
+    const watch = bagged ? context.practice('watch-minutes') : 0;
     const hours = containingInterval(context.shopHours, from);
-    const gel = clock.reached(from, 'gel');
+    const gel = (bagged ? clock : laid).reached(from, 'gel');
     if (!hours || gel === null || from + minutes + watch > hours.end) return null;
-    if (i === stretches.length - 1) return gel;
+    if (bagged) return gel;
     from = Math.max(from + minutes, gel);
   }
   return null;

@@ -1,7 +1,6 @@
 /** The curve of a placed cure for the chart: temperature and progress, sampled through it. */
 import { temperatureAt } from '../cure/profile.ts';
 import type { CureCurve } from '../outcome.ts';
-import type { PlanContext } from './context.ts';
 import type { CureTimes } from './cureTimes.ts';
 
 const SAMPLE_MINUTES = 30;
@@ -9,17 +8,19 @@ const SAMPLE_MINUTES = 30;
 const LONGEST_MINUTES = 5 * 1440;
 
 /** Null while the cure is not placed. */
-export function curveOf({ profile, model }: PlanContext, times: CureTimes): CureCurve | null {
-  const { bagMix, demouldFrom, cure } = times;
-  const whole = model.doseHours.demould;
-  if (bagMix === null || whole === null) return null;
+export function curveOf(times: CureTimes): CureCurve | null {
+  const { bagMix, sealed, demouldFrom, cure } = times;
+  const whole = cure.model.doseHours.demould;
+  if (bagMix === null || sealed === null || whole === null) return null;
+  const profile = cure.profileAt(sealed);
+  const clock = cure.clockAt(sealed);
   const end = Math.min(demouldFrom ?? Infinity, bagMix + LONGEST_MINUTES);
   const points: CureCurve['points'][number][] = [];
   for (let minute = bagMix; ; minute = Math.min(end, minute + SAMPLE_MINUTES)) {
     points.push({
       minute,
       temperatureC: temperatureAt(profile, minute) ?? 0,
-      progress: Math.min(1, cure.clock.doseHours(bagMix, minute) / whole),
+      progress: Math.min(1, clock.doseHours(bagMix, minute) / whole),
     });
     if (minute >= end) break;
   }

@@ -1,57 +1,102 @@
 /** The glass transition a part must have, what the room gives it, and the heat that would mend it. */
 import { mouldOf } from '../build/library.ts';
-import type { FullBuild, HardenerRow, Library } from '../build/schema.ts';
+import type { HardenerRow } from '../build/schema.ts';
 import type { StatefulClock } from '../cure/clock.ts';
 import { postCureByCurve } from '../cure/post-cure.ts';
-import type { PracticeLookup } from '../cure/practice.ts';
 import { neededTgC, postCureFor, tgFromCureC, type PostCurePlan } from '../cure/tg.ts';
 import type { CureModel } from '../cure/types.ts';
 import { coreLimitC } from '../part/facts.ts';
-import { MINUTES_PER_DAY, MINUTES_PER_HOUR, type Minute } from '../time/instant.ts';
+import { MINUTES_PER_DAY, MINUTES_PER_HOUR } from '../time/instant.ts';
+import type { PlanContext } from './context.ts';
+import type { SettledCure } from './cures.ts';
 
 export interface TgNeed {
   readonly neededC: number;
-  /** Where room cure ends, C. */
+  /** Where the cure ends without a post-cure, C. */
   readonly roomC: number;
   readonly bakeC: number | null;
   readonly postCure: PostCurePlan;
 }
 
-interface Glass {
-  readonly build: FullBuild;
-  readonly library: Library;
-  readonly hardener: HardenerRow;
-  readonly practice: PracticeLookup;
-  readonly model: CureModel;
-  readonly clock: StatefulClock;
-  readonly from: Minute;
-  readonly horizon: Minute;
+const known = new WeakMap<PlanContext, Map<string, TgNeed>>();
+
+/**
+ * What the part of a route needs and gets: by the weakest of its cures in the mould, each by its own
+ * hardener and heat; the post-cure by the most demanding of them. By the resin's own curve where it
+ * has one, by the rule of thumb otherwise.
+ */
+export function tgNeedOf(context: PlanContext, cures: readonly SettledCure[]): TgNeed {
+  const chain = cures.filter(({ cure }) => cure.place === 'chain');
+  const keyOf = ({ hardener, heat }: SettledCure) =>
+    `${hardener.id} ${JSON.stringify(heat?.steps)}`;
+  const different = [...new Map(chain.map((cure) => [keyOf(cure), cure])).values()];
+  const needs = known.get(context) ?? new Map<string, TgNeed>();
+  known.set(context, needs);
+  const key = different.map(keyOf).sort().join(' + ');
+  let need = needs.get(key);
+  if (!need) {
+    const { clock, hardener, model, from } = context;
+    const cases = different.map((cure) => ({
+      hardener: cure.hardener,
+      model: cure.model,
+      clock: cure.clockAt(from),
+      hottestC: cure.heat?.hottestC ?? null,
+    }));
+    const none = { hardener, model, clock, hottestC: null };
+    need = weakest((cases.length > 0 ? cases : [none]).map((one) => needOf(context, one)));
+    needs.set(key, need);
+  }
+  return need;
 }
 
-/** By the resin's own curve where it has one, by the rule of thumb otherwise. */
-export function tgNeedOf(glass: Glass): TgNeed {
-  const { build, practice } = glass;
+function weakest(needs: readonly TgNeed[]): TgNeed {
+  const roomC = Math.min(...needs.map((need) => need.roomC));
+  const [hardest] = needs
+    .filter((need) => need.roomC < need.neededC || needs.length === 1)
+    .map(({ postCure }) => postCure)
+    .toSorted((a, b) => heatRank(b) - heatRank(a));
+  return { ...needs[0]!, roomC, postCure: hardest ?? needs[0]!.postCure };
+}
+
+/** One that cannot be done counts for more than any that can; then the longer. */
+const heatRank = (plan: PostCurePlan): number => (plan.possible ? plan.minutes : Infinity);
+
+interface Glass {
+  readonly hardener: HardenerRow;
+  readonly model: CureModel;
+  /** Of a bag sealed at the context's `from`. */
+  readonly clock: StatefulClock;
+  /** Hottest of the heat under the bag. */
+  readonly hottestC: number | null;
+}
+
+function needOf(context: PlanContext, glass: Glass): TgNeed {
+  const { build, practice } = context;
   const bakes = build.outside.flatMap((party) => (party.bakeC === null ? [] : [party.bakeC]));
   const bakeC = bakes.length > 0 ? Math.max(...bakes) : null;
   const neededC = neededTgC(bakeC, build.part.serviceMaxC, practice);
-  const roomC = roomTgC(glass);
-  return { neededC, roomC, bakeC, postCure: postCureOf(glass, neededC, bakeC, roomC) };
+  const roomC = roomTgC(context, glass);
+  return { neededC, roomC, bakeC, postCure: postCureOf(context, glass, neededC, bakeC, roomC) };
 }
 
-function roomTgC({ build, hardener, practice, clock, from, horizon }: Glass): number {
+function roomTgC(context: PlanContext, { hardener, clock, hottestC }: Glass): number {
+  const { build, practice, from, horizon } = context;
   const days = practice('room-cure-days');
   const state = clock.stateAt(from, Math.min(from + days * MINUTES_PER_DAY, horizon));
   const { day, night } = build.room.temperatureC;
-  return state.tgC ?? tgFromCureC(Math.max(day, night), hardener.tgFullC, practice);
+  return (
+    state.tgC ?? tgFromCureC(Math.max(day, night, hottestC ?? day), hardener.tgFullC, practice)
+  );
 }
 
 function postCureOf(
-  glass: Glass,
+  context: PlanContext,
+  { hardener, model, clock }: Glass,
   neededC: number,
   bakeC: number | null,
   roomC: number,
 ): PostCurePlan {
-  const { build, library, hardener, practice, model, clock, from } = glass;
+  const { build, library, practice, from, horizon } = context;
   const need = {
     neededTgC: neededC,
     bakeC,
@@ -64,6 +109,6 @@ function postCureOf(
   if (!model.kinetics || roomC >= neededC) return postCureFor(need, practice);
   const gel = clock.reached(from, 'gel') ?? from;
   const rest = practice('postcure-after-gel-hours') * MINUTES_PER_HOUR;
-  const { doseHours } = clock.stateAt(from, Math.min(gel + rest, glass.horizon));
+  const { doseHours } = clock.stateAt(from, Math.min(gel + rest, horizon));
   return postCureByCurve({ ...need, model, doseHours }, practice);
 }

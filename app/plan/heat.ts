@@ -5,6 +5,7 @@ import { stackTemperatures, type StackPart } from '../cure/stack.ts';
 import type { HeatReport } from '../judge/heat.ts';
 import { stackOf, type ZoneStack } from '../part/stack.ts';
 import { LAYUP_IDS, type LayupId } from '../part/types.ts';
+import { stretchesOf } from '../route/routes.ts';
 import type { RouteCure } from '../route/types.ts';
 import type { Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
@@ -13,9 +14,10 @@ import type { CureTimes } from './cureTimes.ts';
 
 /** Cups of the plan's cures that cannot be spread in time, in their order. */
 export function cupReports(context: PlanContext, cures: readonly SettledCure[]): HeatReport[] {
-  if (!context.model.kinetics || !context.model.pot) return [];
   return cures.flatMap((settled) =>
-    hotCups(context, settled).map((cup) => ({ ...named(settled), ...cup })),
+    !settled.model.kinetics || !settled.model.pot
+      ? []
+      : hotCups(context, settled).map((cup) => ({ ...named(settled), ...cup })),
   );
 }
 
@@ -26,11 +28,11 @@ const stacksByContext = new WeakMap<PlanContext, Map<string, readonly HeatReport
  * Worked out once for each cure of a build: routes share most of them.
  */
 export function stackReports(context: PlanContext, cures: readonly SettledCure[]): HeatReport[] {
-  if (!context.model.kinetics) return [];
   const known = stacksByContext.get(context) ?? new Map<string, readonly HeatReport[]>();
   stacksByContext.set(context, known);
   const start = context.shopHours.find((hours) => hours.end > context.from)?.start ?? context.from;
   return cures.flatMap((settled) => {
+    if (!settled.model.kinetics) return [];
     const own =
       known.get(settled.cure.id) ??
       hotStacks(context, settled, Math.max(start, context.from)).map((stack) => ({
@@ -46,7 +48,8 @@ const named = ({ cure }: SettledCure) => ({ cureName: cure.name, layupId: cure.l
 
 /** The batch of a cure that takes longest to spread against its pot life, where that is too long. */
 function hotCups(context: PlanContext, settled: SettledCure) {
-  const { model, practice, build } = context;
+  const { practice, build } = context;
+  const { model } = settled;
   const share = practice('spread-share-of-pot-life');
   const slow = settled.cure.layups.flatMap((layup) => {
     const own = settled.batches[layup.id]!;
@@ -66,13 +69,16 @@ function hotCups(context: PlanContext, settled: SettledCure) {
 }
 
 /** Layers of the thickest zone of a cure that its heat takes past their limit. */
-function hotStacks(context: PlanContext, { cure }: SettledCure, start: Minute) {
+function hotStacks(context: PlanContext, settled: SettledCure, start: Minute) {
+  const { cure } = settled;
   const thickest = thickestOf(zoneStacksOf(context), cure);
   if (!thickest || thickest.wetMm < context.practice('stack-heat-from-mm')) return [];
-  return stackFacts(temperaturesOf(context, thickest, start)).flatMap((fact) =>
-    fact.fact === 'too-hot'
-      ? [{ kind: 'stack' as const, zoneName: thickest.stack.zone.name, ...fact }]
-      : [],
+  const wet = wetMinutesOf(context, stretchesOf(cure).at(-1)!, settled.wetMinutes);
+  return stackFacts(temperaturesOf(context, settled, thickest, start, start + wet)).flatMap(
+    (fact) =>
+      fact.fact === 'too-hot'
+        ? [{ kind: 'stack' as const, zoneName: thickest.stack.zone.name, ...fact }]
+        : [],
   );
 }
 
@@ -81,13 +87,13 @@ export function stackPeaks(
   context: PlanContext,
   times: readonly CureTimes[],
 ): ReadonlyMap<string, number> {
-  if (!context.model.kinetics) return new Map();
   const stacks = zoneStacksOf(context);
   return new Map(
-    times.flatMap(({ cure: { cure }, bagMix }): [string, number][] => {
-      const thickest = thickestOf(stacks, cure);
-      if (!thickest || bagMix === null) return [];
-      return [[cure.id, temperaturesOf(context, thickest, bagMix).peakC]];
+    times.flatMap(({ cure: settled, bagMix, sealed }): [string, number][] => {
+      const thickest = thickestOf(stacks, settled.cure);
+      if (!settled.model.kinetics || !thickest || bagMix === null || sealed === null) return [];
+      const { peakC } = temperaturesOf(context, settled, thickest, bagMix, sealed);
+      return [[settled.cure.id, peakC]];
     }),
   );
 }
@@ -111,9 +117,15 @@ function thickestOf(stacks: readonly ZoneStack[], cure: RouteCure): WetStack | u
     .toSorted((a, b) => b.wetMm - a.wetMm)[0];
 }
 
-function temperaturesOf(context: PlanContext, { stack, wet }: WetStack, start: number) {
-  const { model, profile, practice } = context;
-  return stackTemperatures(model, stackPartsOf(context, stack, wet), profile, start, practice);
+function temperaturesOf(
+  context: PlanContext,
+  { model, profileAt }: SettledCure,
+  { stack, wet }: WetStack,
+  mixed: Minute,
+  sealed: Minute,
+) {
+  const parts = stackPartsOf(context, stack, wet);
+  return stackTemperatures(model, parts, profileAt(sealed), mixed, context.practice);
 }
 
 /** Thickness of a zone's plies that are wet in a cure. */

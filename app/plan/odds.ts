@@ -1,11 +1,10 @@
 /** The odds of a plan: its own network replayed with work that runs over, a room that strays, slips. */
 import { releaseOf } from '../build/library.ts';
-import { roomProfile } from '../cure/profile.ts';
 import { normalBelow, quantileAt, threePointQuantiles } from '../judge/threePoint.ts';
 import { oddsOf, type Odds, type StageCost } from '../judge/odds.ts';
 import { FAR } from '../schedule/length.ts';
 import type { Problem, StageSpec } from '../schedule/problem.ts';
-import type { PlanContext } from './context.ts';
+import { inRoomOff, type PlanContext } from './context.ts';
 import { settleCures } from './cures.ts';
 import { replayer, type Replayer, type Slot } from './replay.ts';
 import { problemOf, type RoutePlan } from './routePlan.ts';
@@ -207,15 +206,26 @@ function roomsOf(context: PlanContext, plan: RoutePlan) {
   return { middle, levelAt, problemAt };
 }
 
+const shiftedRooms = new WeakMap<PlanContext, Map<number, PlanContext>>();
+
+/** One context for every room that is tried: all routes share its clocks. */
+function shiftedRoom(context: PlanContext, offK: number): PlanContext {
+  const rooms = shiftedRooms.get(context) ?? new Map<number, PlanContext>();
+  shiftedRooms.set(context, rooms);
+  const shifted = rooms.get(offK) ?? inRoomOff(context, offK);
+  rooms.set(offK, shifted);
+  return shifted;
+}
+
 /** The plan's problem with the chemistry of a room that is so many kelvin off; same stages. */
 function inRoom(context: PlanContext, plan: RoutePlan, offK: number): Problem {
-  const { build, first, horizon } = context;
-  const { day, night } = build.room.temperatureC;
-  const room = { ...build.room, temperatureC: { day: day + offK, night: night + offK } };
-  const profile = roomProfile(room, build.zone, first, horizon);
-  const shifted = { ...context, profile };
+  const shifted = shiftedRoom(context, offK);
   const settled = settleCures(shifted, plan.route);
-  const cures = plan.cures.map((cure, i) => ({ ...cure, clock: settled[i]!.clock }));
+  const cures = plan.cures.map((cure, i) => ({
+    ...cure,
+    clock: settled[i]!.clock,
+    laid: settled[i]!.laid,
+  }));
   return problemOf(shifted, { ...plan, cures });
 }
 

@@ -7,8 +7,10 @@ import type { Route } from '../route/types.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
 import type { Problem, Schedule } from '../schedule/problem.ts';
 import { solve } from '../schedule/solve.ts';
+import { hardenersOf } from './chemistry.ts';
 import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
+import { tgNeedOf } from './glass.ts';
 import { seedOf } from './seed.ts';
 
 /** One route with its plan. */
@@ -67,7 +69,8 @@ export function planRoute(context: PlanContext, draft: RouteDraft, schedules: nu
     (sum, cure) => sum + Object.values(cure.batches).reduce((n, list) => n + list.length, 0),
     0,
   );
-  const kit = context.part.kitFor(route.cures.length, batches);
+  const hardeners = hardenersOf(context.build, route.cures);
+  const kit = context.part.kitFor(route.cures.length, batches, hardeners);
   const worked = Object.values(network.personMinutes).reduce((sum, m) => sum + m, 0);
   const price = [...consequences.lines, ...lapsed(context, schedule)];
   const again = price
@@ -144,8 +147,9 @@ function networkOf(
     route,
     cures,
     model: context.model,
-    profile: context.profile,
-    postCure: postCureSetup(context),
+    // What dries after demould dries in the room's air.
+    profile: context.room.air,
+    postCure: postCureSetup(context, cures),
     extraFairMinutes: consequences.sureMinutes,
     extraWaitHoursAt20C: consequences.sureWaitHoursAt20C,
     personHours: context.personHours,
@@ -157,7 +161,9 @@ function networkOf(
 }
 
 /** A post-cure is planned where the part needs it, a plan for it exists and the tent gets hot enough. */
-function postCureSetup({ build, tg, practice }: PlanContext) {
+function postCureSetup(context: PlanContext, cures: readonly SettledCure[]) {
+  const { build, practice } = context;
+  const tg = tgNeedOf(context, cures);
   const { postCure } = tg;
   if (!postCure.possible || tg.neededC <= tg.roomC) return null;
   if (!build.room.tent || build.room.tent.maxC < postCure.holdC) return null;

@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cureClock } from '../../app/cure/clock.ts';
 import { rateFactor } from '../../app/cure/arrhenius.ts';
-import { withHeat } from '../../app/cure/profile.ts';
 import type { CureModel, TemperatureProfile } from '../../app/cure/types.ts';
 
 const doses = (gel: number): CureModel['doseHours'] => ({
@@ -153,29 +152,6 @@ describe('the clock of a cure', () => {
           clockOf({ ...s, profile: hot }).reached(start, 'gel') ?? Infinity,
         ).toBeLessThanOrEqual(cool);
       }),
-    );
-  });
-});
-
-describe('heat laid over a profile', () => {
-  it('keeps the span, never cools, and holds the programme where it is warmer', () => {
-    fc.assert(
-      fc.property(
-        pieces.map(profileOf),
-        fc.integer({ min: 900, max: 1500 }),
-        fc.integer({ min: 1, max: 300 }),
-        fc.integer({ min: 10, max: 60 }),
-        (profile, start, minutes, temperatureC) => {
-          const heated = withHeat(profile, [{ start, end: start + minutes, temperatureC }]);
-          expect(ends(heated)).toEqual(ends(profile));
-          for (let minute = ends(profile).first; minute < ends(profile).last; minute += 3) {
-            const at = (list: TemperatureProfile) =>
-              list.find((p) => p.start <= minute && minute < p.end)!.temperatureC;
-            const inside = minute >= start && minute < start + minutes;
-            expect(at(heated)).toBe(inside ? Math.max(at(profile), temperatureC) : at(profile));
-          }
-        },
-      ),
     );
   });
 });

@@ -1,6 +1,7 @@
 /** The stages of one cure: surface, wet work, watched vacuum, cure, bag-off. */
 import { practiceOf } from '../../build/library.ts';
 import { stretchesOf } from '../../route/routes.ts';
+import type { Length } from '../problem.ts';
 import { milestoneMap, type NetworkBuilder } from './builder.ts';
 import type { CureSetup } from './input.ts';
 
@@ -20,7 +21,7 @@ export const stageId = (kind: string, layup: string): string => `${kind}:${layup
 export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
   const layups = wetWork(net, setup);
   const lastLayup = layups.at(-1)!;
-  const { cure, clock } = setup;
+  const { cure } = setup;
   const key = cure.layups[0]!.id;
   const practice = practiceOf(net.input.library);
   const watch = net.handsOn({
@@ -39,14 +40,11 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
       kind: 'cure',
       cure: cure.id,
     },
-    {
-      kind: 'function',
-      endOf: (start) => clock.reached(start, 'debag'),
-      latestStart: (end) => clock.latestStart(end, 'debag'),
-    },
+    cureLength(setup),
     [
       { resource: 'pump', amount: 1 },
       ...(cure.place === 'chain' ? [{ resource: 'mould', amount: 1 }] : []),
+      ...(setup.heatMinutes ? [{ resource: 'tent', amount: 1 }] : []),
     ],
   );
   net.straightAfter(lastLayup, curing, 'the cure runs from the sealed bag');
@@ -61,9 +59,29 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
   return { setup, firstLayup: layups[0]!, lastLayup, cure: curing, bagOff: bagOff ?? curing };
 }
 
+/**
+ * To bag-off. A bag under a tent or in an oven stays on, and the tent over it, until the programme has
+ * run as well: the later of two ends that never come earlier for a later start.
+ */
+function cureLength({ clock, heatMinutes }: CureSetup): Length {
+  const heat = heatMinutes ?? 0;
+  return {
+    kind: 'function',
+    endOf: (start) => {
+      const off = clock.reached(start, 'debag');
+      return off === null ? null : Math.max(off, start + heat);
+    },
+    latestStart: (end) => {
+      const start = clock.latestStart(end, 'debag');
+      return start === null ? null : Math.min(start, end - heat);
+    },
+  };
+}
+
 /** One unbroken stretch for what goes in one bag; a stretch each where a layup waits for tack. */
 function wetWork(net: NetworkBuilder, setup: CureSetup): string[] {
-  const { cure, clock } = setup;
+  const { cure } = setup;
+  const laid = setup.laid ?? setup.clock;
   const stretches = stretchesOf(cure);
   const ids = stretches.map((stretch) => {
     const first = stretch[0]!;
@@ -81,8 +99,8 @@ function wetWork(net: NetworkBuilder, setup: CureSetup): string[] {
   });
   ids.slice(1).forEach((id, i) => {
     const before = ids[i]!;
-    const gel = milestoneMap(clock, 'gel');
-    const tackFree = milestoneMap(clock, 'tackFree');
+    const gel = milestoneMap(laid, 'gel');
+    const tackFree = milestoneMap(laid, 'tackFree');
     net.after(before, id, 'hands are free again');
     net.relate('at-least', 'start', before, id, gel, 'laid on tack: not before the gel');
     net.relate('at-most', 'start', before, id, tackFree, 'laid on tack: before it is tack-free');

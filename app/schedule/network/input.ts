@@ -9,6 +9,10 @@ import type { Calendar, Minute } from '../../time/instant.ts';
 export interface CureSetup {
   readonly cure: RouteCure;
   readonly clock: CureClock;
+  /** The film in the room before its bag is sealed; the same as `clock` unless the cure is heated. */
+  readonly laid?: CureClock;
+  /** Tent or oven from the sealed bag on, as it is used: minutes of its programme. */
+  readonly heatMinutes?: number | null;
   /** Person-minutes of wet work of each layup, mixing included, by layup id. */
   readonly wetMinutes: Readonly<Record<string, number>>;
   /** False where no start in the shop's hours lets anybody see the gel. */

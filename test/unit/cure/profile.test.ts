@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   lagging,
+  measuredProfile,
   roomProfile,
   temperatureAt,
   temperatureRange,
@@ -131,17 +132,47 @@ describe('a mould that lags behind its room', () => {
     { start: 0, end: 600, temperatureC: 20 },
     { start: 600, end: 1800, temperatureC: 10 },
   ];
-  it('comes within 1/e of a change in its lag, and joins up', () => {
+  it('follows the exponential approach in the mean of every step, and joins up', () => {
     const body = lagging(room, 4);
     expect(temperatureAt(body, 599)).toBe(20);
-    const after = body.find((p) => p.start === 600 + 240)!;
-    expect(after.temperatureC).toBeGreaterThan(10 + 10 * Math.exp(-1.2));
-    expect(after.temperatureC).toBeLessThan(10 + 10 * Math.exp(-1));
+    const away = (minute: number) => 10 * Math.exp(-(minute - 600) / 240);
+    for (const { start, end, temperatureC } of body.filter((p) => p.start >= 600)) {
+      const meanC = 10 + (240 * (away(start) - away(end))) / (end - start);
+      expect(temperatureC).toBeCloseTo(meanC, 0);
+      expect(Math.abs(temperatureC - meanC)).toBeLessThanOrEqual(0.05 + 1e-9);
+    }
     expect(body[0]!.start).toBe(0);
     expect(body.at(-1)!.end).toBe(1800);
     body.slice(1).forEach((p, i) => expect(p.start).toBe(body[i]!.end));
   });
+  it('evens out a night that is short against its lag', () => {
+    const nights = Array.from({ length: 40 }, (_, i) => ({
+      start: i * 60,
+      end: (i + 1) * 60,
+      temperatureC: i % 2 === 0 ? 20 : 16,
+    }));
+    const { minC, maxC } = temperatureRange(lagging(nights, 24), 2200, 2400);
+    expect(minC).toBeGreaterThan(17);
+    expect(maxC).toBeLessThan(19);
+  });
+  it('starts from where the body stands', () => {
+    const body = lagging([{ start: 0, end: 6000, temperatureC: 40 }], 2, 20);
+    expect(body[0]!.temperatureC).toBeCloseTo(40 - 20 * (2 - 2 * Math.exp(-0.5)), 1);
+    expect(body.at(-1)!.temperatureC).toBe(40);
+  });
   it('is the room without a lag', () => {
     expect(lagging(room, 0)).toBe(room);
+  });
+});
+
+describe('a logger’s file as a build keeps it', () => {
+  const log = { name: 'probe', place: 'air' as const, from: '2027-04-19T06:30:00Z' };
+  it('is read in even steps from its first moment, equal neighbours joined', () => {
+    const from = Date.UTC(2027, 3, 19, 6, 30) / 60_000;
+    const measured = { ...log, stepMinutes: 30, temperaturesC: [18, 18, 19.5] };
+    expect(measuredProfile(measured)).toEqual([
+      { start: from, end: from + 60, temperatureC: 18 },
+      { start: from + 60, end: from + 90, temperatureC: 19.5 },
+    ]);
   });
 });

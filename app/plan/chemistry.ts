@@ -1,0 +1,94 @@
+/** Which hardener a cure takes, its fitted curve, and the heat over it. */
+import { hardenerOf, mouldOf } from '../build/library.ts';
+import type { FullBuild, HardenerRow, HeatProgramme } from '../build/schema.ts';
+import { fitSheet, putOff } from '../cure/fit.ts';
+import { programmeProfile } from '../cure/heat.ts';
+import type { CureModel, TemperatureProfile } from '../cure/types.ts';
+import type { RouteCure } from '../route/types.ts';
+import type { PlanContext } from './context.ts';
+
+/** A hardener of the build's resin with the curve of the two. */
+export interface Chemistry {
+  readonly hardener: HardenerRow;
+  readonly model: CureModel;
+}
+
+const known = new WeakMap<PlanContext, Map<string, Chemistry>>();
+
+/** The resin with one of its hardeners, fitted once for a build. @throws MissingRow */
+export function chemistryOf(context: PlanContext, hardenerId: string): Chemistry {
+  const { build, library, practice, resin, hardener, model } = context;
+  if (hardenerId === hardener.id) return { hardener, model };
+  const fitted = known.get(context) ?? new Map<string, Chemistry>();
+  known.set(context, fitted);
+  let own = fitted.get(hardenerId);
+  if (!own) {
+    const row = hardenerOf(library, { system: build.resin.system, hardener: hardenerId });
+    own = { hardener: row, model: fitSheet(row, practice, resin.chemistry) };
+    fitted.set(hardenerId, own);
+  }
+  return own;
+}
+
+/** Hardener of a cure: that of the first of its layups that names one, else the build's. */
+export const hardenerIdOf = (
+  { resin }: Pick<FullBuild, 'resin'>,
+  layups: readonly { readonly id: string }[],
+): string =>
+  layups.map(({ id }) => resin.hardenerFor[id]).find((id) => id !== undefined) ?? resin.hardener;
+
+/** Hardener of every layup of a route, by layup id. */
+export const hardenersOf = (
+  build: Pick<FullBuild, 'resin'>,
+  cures: readonly Pick<RouteCure, 'layups'>[],
+): Record<string, string> =>
+  Object.fromEntries(
+    cures.flatMap(({ layups }) => {
+      const hardener = hardenerIdOf(build, layups);
+      return layups.map(({ id }) => [id, hardener]);
+    }),
+  );
+
+/** Tent or oven over a cure; null: the room alone. */
+export interface CureHeat {
+  readonly steps: HeatProgramme['steps'];
+  /** What part and mould go through, from the sealed bag as minute 0. */
+  readonly programme: TemperatureProfile;
+  readonly hottestC: number;
+  /** Fastest rise or fall, K/h. */
+  readonly steepestKPerHour: number;
+}
+
+/** Tents and ovens that can stand over a mould. */
+export const tentsOf = ({ gear, room }: Pick<FullBuild, 'gear' | 'room'>): number =>
+  Math.max(gear.tents, room.tent ? 1 : 0);
+
+/**
+ * Heat of a cure: that of the first programme that names one of its layups. None where the shop has
+ * nothing to heat with: nobody counts on heat that is not there.
+ */
+export function heatOf(
+  { build, library }: Pick<PlanContext, 'build' | 'library'>,
+  cure: Pick<RouteCure, 'layups' | 'place'>,
+): CureHeat | null {
+  const own = build.heat.find(({ layup }) => cure.layups.some(({ id }) => id === layup));
+  if (!own || tentsOf(build) === 0) return null;
+  const { steps } = own;
+  const lagHours = cure.place === 'chain' ? mouldOf(library, build.mould.material).lagHours : 0;
+  const programme = programmeProfile(steps, build.room.temperatureC.day, lagHours);
+  if (programme.length === 0) return null;
+  return {
+    steps,
+    programme,
+    hottestC: Math.max(...steps.map(({ temperatureC }) => temperatureC)),
+    steepestKPerHour: Math.max(...steps.map(({ rampKPerHour }) => rampKPerHour)),
+  };
+}
+
+/** Core drawn over a curve springs: its bag stays on half as long again, or until demould. */
+export function springing(model: CureModel, factor: number): CureModel {
+  const later = putOff(model, { debag: factor });
+  const { debag, demould } = later.doseHours;
+  if (debag === null || demould === null || debag <= demould) return later;
+  return { ...later, doseHours: { ...later.doseHours, debag: demould } };
+}
