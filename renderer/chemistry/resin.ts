@@ -4,6 +4,7 @@ import { doseForGel, gelAtDose, type InitiatorRange } from '../../app/cure/initi
 import { length } from '../../app/shop/words.ts';
 import { setField, type Change } from '../edit/change.ts';
 import type { Draft } from '../edit/path.ts';
+import { useResin } from '../edit/resin.ts';
 
 export const ROW_WORDS: Readonly<Record<SheetRow['what'], string>> = {
   'pot-life': 'Pot life',
@@ -187,7 +188,10 @@ export function takeDose(
   const { document: frozen } = next;
   return {
     ...next,
-    document: { ...frozen, resin: { system: used.resin.id, hardener: between.id } },
+    document: {
+      ...frozen,
+      resin: useResin(document.resin, { ...used.resin, hardeners }, between.id),
+    },
   };
 }
 

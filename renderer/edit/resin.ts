@@ -1,10 +1,11 @@
 /** Picking a resin of the library, or one of the shop's own from a single pot-life row. */
-import type { Library } from '../../app/build/schema.ts';
+import { librarySchema, type Library, type ResinRow } from '../../app/build/schema.ts';
 import type { Change } from './change.ts';
 import type { Draft } from './path.ts';
 
 export const OWN_RESIN = 'own-resin';
 const OWN_HARDENER = 'own-hardener';
+const ONE_ROW = 'typed into this build from one pot-life row';
 
 /** One row read off a can or the shop's own cup. */
 export interface PotLifeRow {
@@ -16,70 +17,106 @@ export interface PotLifeRow {
   readonly partsPer100ByMass: number;
 }
 
-/** The hardener that keeps its speed where the new resin has one of the same id. */
+/** An id that no row of the list has: `own-resin`, then `own-resin-2`. */
+export function freeRowId(rows: readonly { readonly id: string }[], stem: string): string {
+  const taken = new Set(rows.map(({ id }) => id));
+  let id = stem;
+  for (let number = 2; taken.has(id); number += 1) id = `${stem}-${number}`;
+  return id;
+}
+
+/** The resin a build is made with; hardeners of single layups stay where the resin has them. */
+export function useResin(
+  resin: Draft['resin'],
+  row: Pick<ResinRow, 'id' | 'hardeners'>,
+  hardener: string,
+): NonNullable<Draft['resin']> {
+  const kept = Object.entries(resin?.hardenerFor ?? {}).filter(([, id]) =>
+    row.hardeners.some((one) => one.id === id),
+  );
+  const picked = { system: row.id, hardener };
+  return kept.length > 0 ? { ...picked, hardenerFor: Object.fromEntries(kept) } : picked;
+}
+
+/** Id of the hardener of the same speed where the resin has one, else of a middling one. */
+export const hardenerLike = (
+  { hardeners }: { readonly hardeners: readonly { readonly id: string }[] },
+  wanted: string | undefined,
+): string =>
+  [wanted, 'medium'].find((id) => hardeners.some((one) => one.id === id)) ?? hardeners[0]!.id;
+
+/** A resin of the library in place of the one in use. */
 export function pickResin(document: Draft, library: Library, system: string): Change | null {
   const resin = library.resins.find((row) => row.id === system);
   if (!resin) return null;
-  const same = resin.hardeners.find((h) => h.id === document.resin?.hardener);
-  const middle = resin.hardeners.find((h) => h.id === 'medium');
-  const hardener = same ?? middle ?? resin.hardeners[0]!;
+  const hardener = hardenerLike(resin, document.resin?.hardener);
   return {
     label: `Resin: ${resin.name}`,
-    document: { ...document, resin: { system, hardener: hardener.id } },
+    document: { ...document, resin: useResin(document.resin, resin, hardener) },
   };
 }
 
+/** A row of the library with every default filled in. */
+export const wholeResin = (row: unknown): ResinRow =>
+  librarySchema.parse({ resins: [row] }).resins[0]!;
+
 /**
  * A resin system of the shop's own, from one pot-life row; the curve's other milestones are assumed.
- * Rows and figures that were typed into its sheet since stay.
+ * Rows and figures that were typed into its sheet since stay, and so do its other hardeners.
+ * @param system id of one made before, or a free one
  */
-export function ownResin(document: Draft, row: PotLifeRow): Change {
-  const source = 'typed into this build from one pot-life row';
-  const kept = document.library?.resins?.find((r) => r.id === OWN_RESIN);
-  const sheet = kept?.hardeners[0]?.sheet ?? [];
+export function ownResin(document: Draft, row: PotLifeRow, system = OWN_RESIN): Change {
+  const all = document.library?.resins ?? [];
+  const kept = all.find((r) => r.id === system);
+  const inUse = document.resin?.system === system ? document.resin.hardener : undefined;
+  const old = kept?.hardeners.find((h) => h.id === inUse) ?? kept?.hardeners[0];
+  const sheet = old?.sheet ?? [];
   const first = sheet.findIndex((r) => r.what === 'pot-life');
-  const resin = {
-    ...kept,
-    id: OWN_RESIN,
-    name: row.name,
-    provenance: { kind: 'measured' as const, source },
-    hardeners: [
+  const provenance = { kind: 'measured' as const, source: ONE_ROW };
+  const hardener = {
+    ...old,
+    id: old?.id ?? OWN_HARDENER,
+    name: old && old.name !== hardenerName(kept!.name) ? old.name : hardenerName(row.name),
+    provenance,
+    partsPer100ByMass: row.partsPer100ByMass,
+    sheet: [
       {
-        ...kept?.hardeners[0],
-        id: OWN_HARDENER,
-        name: `${row.name} hardener`,
-        provenance: { kind: 'measured' as const, source },
-        partsPer100ByMass: row.partsPer100ByMass,
-        sheet: [
-          {
-            what: 'pot-life' as const,
-            temperatureC: row.temperatureC,
-            minutes: row.minutes,
-            massG: row.massG,
-            vessel: 'cup' as const,
-          },
-          ...sheet.filter((_, i) => i !== first),
-        ],
+        what: 'pot-life' as const,
+        temperatureC: row.temperatureC,
+        minutes: row.minutes,
+        massG: row.massG,
+        vessel: 'cup' as const,
       },
+      ...sheet.filter((_, i) => i !== first),
     ],
   };
-  const others = (document.library?.resins ?? []).filter((r) => r.id !== OWN_RESIN);
+  const hardeners = kept
+    ? kept.hardeners.map((h) => (h.id === hardener.id ? hardener : h))
+    : [hardener];
+  const resin = wholeResin({ ...kept, id: system, name: row.name, provenance, hardeners });
+  const resins = kept ? all.map((r) => (r.id === system ? resin : r)) : [...all, resin];
   return {
     label: `Resin: ${row.name}, ${row.minutes} min for ${row.massG} g at ${row.temperatureC} °C`,
     document: {
       ...document,
-      library: { ...document.library, resins: [...others, resin] },
-      resin: { system: OWN_RESIN, hardener: OWN_HARDENER },
+      library: { ...document.library, resins },
+      resin: useResin(document.resin, resin, hardener.id),
     },
   };
 }
 
-/** The row typed earlier, to be shown and edited again; null when the build has no resin of its own. */
-export function ownRow(document: Draft): PotLifeRow | null {
-  const resin = document.library?.resins?.find((r) => r.id === OWN_RESIN);
-  const hardener = resin?.hardeners[0];
+export const hardenerName = (resin: string): string => `${resin} hardener`;
+
+/**
+ * The row typed earlier, to be shown and edited again; null for a resin that was not made from one
+ * row.
+ */
+export function ownRow(document: Draft, system = OWN_RESIN): PotLifeRow | null {
+  const resin = document.library?.resins?.find((r) => r.id === system);
+  const inUse = document.resin?.system === system ? document.resin.hardener : undefined;
+  const hardener = resin?.hardeners.find((h) => h.id === inUse) ?? resin?.hardeners[0];
   const row = hardener?.sheet.find((r) => r.what === 'pot-life');
-  if (!resin || !hardener || !row) return null;
+  if (!resin || !hardener || !row || hardener.provenance.source !== ONE_ROW) return null;
   return {
     name: resin.name,
     massG: row.massG ?? 0,
