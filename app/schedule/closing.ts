@@ -3,11 +3,13 @@ import { compile, type Compiled } from './compile.ts';
 import { planPasses, type PlanPasses } from './floats.ts';
 import { exactSearch } from './exact.ts';
 import { FAR, NEVER, startToEndBy, startUpTo } from './length.ts';
-import type { Assignment } from './place.ts';
 import { ANY_LATE } from './objective.ts';
+import type { Assignment } from './place.ts';
 import type { Minute } from '../time/instant.ts';
 import type { Problem } from './problem.ts';
 import { firstPlan, type Found } from './first.ts';
+import { exclusionsOf, refuted } from './refute.ts';
+import { improvePlan } from './search.ts';
 import { anchorBefore, binds, latestStarts } from './windows.ts';
 
 export interface Closing {
@@ -24,8 +26,12 @@ export interface Closing {
 
 /** Plans tried between the verified moment and the bound; each halves what is left between. */
 const MOST_TRIALS = 18;
-/** Nodes spent on the proof that the minute after is too late. */
-const PROOF_NODES = 120;
+/** Searches that follow where single passes stop short of the bound, and schedules for each. */
+const MOST_SEARCHES = 5;
+const SEARCH_SCHEDULES = 400;
+const SEARCH_SEED = 1;
+/** Branches spent on the proof that the minute after is too late. */
+const PROOF_NODES = 80;
 
 const isOpen = (compiled: Compiled, i: number): boolean =>
   compiled.stages[i]!.spec.fixedStart === null;
@@ -57,51 +63,101 @@ function verify(compiled: Compiled, found: Found, from: number): Verified | null
   return { minute: Math.max(from, minute), stage, plan: found.plan, passes };
 }
 
-/** Every plan that fits has each open stage start at or before this bound, whatever the resources. */
+/** Every plan that fits has each open stage start at or before this bound by relations alone. */
 function upperBound(compiled: Compiled): { minute: number; stage: number } {
   const latest = latestStarts(compiled, { from: compiled.problem.from, modeOf: null, order: [] });
   return leastLatest(compiled, latest);
 }
 
+/** The largest minute up to `high` that certain orders alone do not refute; `low` is known to fit. */
+function bisect(low: number, high: number, refutedAt: (minute: number) => boolean): number {
+  let [from, to] = [low, high];
+  while (from < to) {
+    const middle = from + Math.ceil((to - from) / 2);
+    if (refutedAt(middle)) to = middle - 1;
+    else from = middle;
+  }
+  return from;
+}
+
 /**
  * The largest minute t for which a plan exists that has every open stage at or after t and meets
- * the due moments. Bounded in time; `proven` when the relations alone forbid the next minute.
+ * the due moments. Bounded in time; `proven` when the minute after is refuted.
  */
 export function closingTime(problem: Problem): Closing {
   const compiled = compile(problem);
   if (compiled.obstacles.length > 0) return { minute: null, proven: true, closedBy: null };
   const bound = upperBound(compiled);
   const first = firstPlan(compiled, problem.from);
-  let best = verify(compiled, first, problem.from);
-  if (!best) return neverOpen(compiled, first, bound);
-  let low = best.minute;
-  let high = bound.minute;
-  for (let trial = 0; trial < MOST_TRIALS && low < high; trial++) {
-    // The bound itself is the likeliest answer of all, so it is tried first.
-    const middle = trial === 0 ? high : low + Math.ceil((high - low) / 2);
-    const next = verify(compiled, firstPlan(compiled, middle), middle);
-    if (next) {
-      best = next;
-      low = Math.max(low, next.minute);
-    } else high = middle - 1;
+  const fitting = verify(compiled, first, problem.from);
+  if (!fitting) return neverOpen(compiled, first, bound);
+  const exclusions = exclusionsOf(compiled);
+  const refutedAt = (minute: number, nodes: number): boolean =>
+    refuted(compiled, exclusions, minute, nodes);
+  const reach: Reach = { best: fitting, low: fitting.minute, high: bound.minute };
+  if (reach.low < reach.high) {
+    reach.high = bisect(reach.low, reach.high, (minute) => refutedAt(minute, 1));
+    climb(compiled, reach, MOST_TRIALS, (minute) => firstPlan(compiled, minute));
+    climb(compiled, reach, MOST_SEARCHES, (minute) => searched(compiled, minute));
   }
-  const later = provenLast(compiled, low, bound.minute);
-  const proven = low >= bound.minute || later;
+  const { best, low } = reach;
+  const byRelations = low >= bound.minute;
+  const proven =
+    byRelations ||
+    low >= reach.high ||
+    refutedAt(low + 1, PROOF_NODES) ||
+    searchedOut(compiled, low + 1);
   return {
     minute: low === FAR ? null : low,
     proven,
     closedBy:
-      low >= bound.minute && bound.stage >= 0
-        ? byTime(compiled, bound.stage)
-        : closedBy(compiled, best),
+      byRelations && bound.stage >= 0 ? byTime(compiled, bound.stage) : closedBy(compiled, best),
   };
 }
 
-/** True when the complete search shows within a few nodes that one minute later nothing fits. */
-function provenLast(compiled: Compiled, low: number, bound: number): boolean {
-  if (low >= bound || low === FAR) return false;
+/** How late a plan has been found, and the bound that no plan passes. */
+interface Reach {
+  best: Verified;
+  low: number;
+  high: number;
+}
+
+/** Looks for later plans between the two; the bound itself is the likeliest answer, so it comes first. */
+function climb(
+  compiled: Compiled,
+  reach: Reach,
+  trials: number,
+  planFrom: (minute: number) => Found,
+): void {
+  let { high } = reach;
+  for (let trial = 0; trial < trials && reach.low < high; trial++) {
+    const middle = trial === 0 ? high : reach.low + Math.ceil((high - reach.low) / 2);
+    const next = verify(compiled, planFrom(middle), middle);
+    if (next) {
+      reach.best = next;
+      reach.low = Math.max(reach.low, next.minute);
+    } else high = middle - 1;
+  }
+}
+
+/** A first plan from a moment on, searched over until it fits. */
+function searched(compiled: Compiled, from: number): Found {
+  const found = firstPlan(compiled, from);
+  if (!found.plan || found.score!.late === 0) return found;
+  const first = { plan: found.plan, score: found.score! };
+  const { plan, score } = improvePlan(compiled, first, {
+    from,
+    schedules: SEARCH_SCHEDULES,
+    seed: SEARCH_SEED,
+    stopWhenFits: true,
+  });
+  return { ...found, plan, score };
+}
+
+/** True when the complete search shows within a few nodes that nothing fits from a moment on. */
+function searchedOut(compiled: Compiled, from: number): boolean {
   const result = exactSearch(compiled, {
-    from: low + 1,
+    from,
     nodes: PROOF_NODES,
     better: ANY_LATE,
     stopWhenFits: true,

@@ -7,6 +7,7 @@ import { drain } from './breath.ts';
 import type { Compiled } from './compile.ts';
 import { firstConflict, type Order } from './conflict.ts';
 import { endFrom, FAR, NEVER } from './length.ts';
+import { exclusionsOf, leavesRoom, type Exclusion } from './refute.ts';
 import { compareScores, type Score } from './objective.ts';
 import type { Assignment } from './place.ts';
 import {
@@ -60,6 +61,8 @@ class Exact {
   private readonly modeOf: number[];
   private readonly order: OrderArc[] = [];
   private readonly followers: number[][];
+  /** Only a search for a plan in time knows how late each stage may start. */
+  private readonly exclusions: readonly Exclusion[] | null;
   private generated = 0;
   private stopped = false;
   private best: Score | null;
@@ -70,6 +73,7 @@ class Exact {
     this.c = compiled;
     this.options = options;
     this.best = options.better;
+    this.exclusions = options.stopWhenFits ? exclusionsOf(compiled) : null;
     this.modeOf = compiled.stages.map((stage) => (stage.modes.length === 1 ? 0 : -1));
     this.followers = compiled.after.map((list) => [...list]);
   }
@@ -82,6 +86,14 @@ class Exact {
       exhausted: !this.stopped,
       generated: this.generated,
     };
+  }
+
+  /** A search that stops at the first plan in time gives up where none is left. */
+  private leavesRoom(earliest: readonly number[]): boolean {
+    if (!this.exclusions) return true;
+    const { from } = this.options;
+    const choice = { from, modeOf: this.modeOf, order: this.order, earliest };
+    return leavesRoom(this.c, this.exclusions, choice);
   }
 
   private *node(known: readonly number[] | undefined): Generator<null, void, void> {
@@ -100,6 +112,7 @@ class Exact {
     });
     if (windows.broken >= 0) return;
     const start = windows.earliest;
+    if (!this.leavesRoom(start)) return;
     const end = this.endsOf(start);
     if (!end || !this.fixedHold(start, end)) return;
     const score = this.bound(end);
