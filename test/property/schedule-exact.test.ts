@@ -5,6 +5,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { violations } from '../../app/schedule/check.ts';
+import { compile } from '../../app/schedule/compile.ts';
+import { exclusionsOf, refuted } from '../../app/schedule/refute.ts';
 import { solve } from '../../app/schedule/solve.ts';
 import { makeBuild, problemOfBuild, SLOT_MINUTES } from '../exact/builds.ts';
 import { enumerateBest, scoreParts } from '../exact/enumerate.ts';
@@ -50,6 +52,24 @@ describe('small builds proven by another solver', () => {
         sum: slots(sum),
       }).toEqual({ seed, ...best });
     }
+  });
+});
+
+describe('what is refuted', () => {
+  it('is never a plan that another solver found, and often the minute before the best one', () => {
+    let refutedBefore = 0;
+    const onTime = proven.filter(({ best }) => best !== null && best.late === 0);
+    for (const { seed, best } of onTime) {
+      const problem = problemOfBuild(makeBuild(seed));
+      const due = problem.from + best!.end * SLOT_MINUTES;
+      const refutedBy = (minute: number): boolean => {
+        const compiled = compile({ ...problem, due: minute });
+        return refuted(compiled, exclusionsOf(compiled), problem.from, 60);
+      };
+      expect([seed, refutedBy(due)]).toEqual([seed, false]);
+      if (refutedBy(due - SLOT_MINUTES)) refutedBefore++;
+    }
+    expect(refutedBefore / onTime.length).toBeGreaterThan(0.3);
   });
 });
 
