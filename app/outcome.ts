@@ -64,6 +64,8 @@ export interface PlanDetail {
   readonly batches: Readonly<Record<string, readonly Batch[]>>;
   /** Minutes of work of each stage inside its own calendar, by stage id (elapsed for cures). */
   readonly workMinutes: Readonly<Record<string, number>>;
+  /** Who does each stage and how, by the planner's own name, by stage id. */
+  readonly modes?: Readonly<Record<string, string>>;
 }
 
 export interface PlanOutcome {

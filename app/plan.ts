@@ -2,9 +2,10 @@
 import type { Build, Library } from './build/schema.ts';
 import { curveOf } from './plan/curve.ts';
 import { contextOf, type PlanContext } from './plan/context.ts';
-import { judge } from './plan/judgement.ts';
+import { judgeSteps } from './plan/judgement.ts';
 import { resultOf, type Judgement } from './plan/result.ts';
 import { batchesOfCure } from './plan/batches.ts';
+import { drain } from './schedule/breath.ts';
 import type { CureDetail, Effort, PlanDetail, PlanOutcome } from './outcome.ts';
 import type { CureTimes } from './plan/cureTimes.ts';
 import { workBetween } from './time/calendar.ts';
@@ -18,10 +19,29 @@ import type { Minute } from './time/instant.ts';
  * @returns the same bytes for the same input, whatever the machine's clock and zone
  * @throws MissingRow when the document names a row that neither library holds
  */
-export function plan(document: Build, library: Library, now: Minute, effort: Effort): PlanOutcome {
+export const plan = (document: Build, library: Library, now: Minute, effort: Effort): PlanOutcome =>
+  drain(planSteps(document, library, now, effort));
+
+/**
+ * The same piece by piece: the first good plan, every better one, and last the whole answer; null is
+ * a breath. Leaving it between two pieces is a way to stop.
+ */
+export function* planSteps(
+  document: Build,
+  library: Library,
+  now: Minute,
+  effort: Effort,
+): Generator<PlanOutcome | null, PlanOutcome, void> {
   const context = contextOf(document, library, now);
-  const judgement = judge(context, document, library, effort);
-  return { result: resultOf(context, judgement), detail: detailOf(context, judgement) };
+  const outcomeOf = (judgement: Judgement): PlanOutcome => ({
+    result: resultOf(context, judgement),
+    detail: detailOf(context, judgement),
+  });
+  const steps = judgeSteps(context, document, library, effort);
+  for (let step = steps.next(); ; step = steps.next()) {
+    if (step.done) return outcomeOf(step.value);
+    yield step.value && outcomeOf(step.value);
+  }
 }
 
 function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail {
@@ -56,6 +76,7 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
         return [one.stage, minutes];
       }),
     ),
+    modes: Object.fromEntries(placed.map((one) => [one.stage, one.mode])),
   };
 }
 

@@ -3,7 +3,7 @@ import type { Build, Library } from './build/schema.ts';
 import { FULL_ANSWER, type PlanDetail, type PlanOutcome } from './outcome.ts';
 import type { Odds } from './judge/odds.ts';
 import type { SearchProgress, SearchResult } from './judge/search.ts';
-import { plan } from './plan.ts';
+import { planSteps } from './plan.ts';
 import { leverSearch } from './plan/leverSearch.ts';
 import type { OddsProgress } from './plan/odds.ts';
 import { oddsJob } from './plan/oddsJob.ts';
@@ -29,14 +29,26 @@ export interface SentOutcome {
 export interface PlanReply {
   readonly revision: number;
   readonly outcome: SentOutcome;
+  /** False while better plans, closing times and levers may still follow. */
+  readonly done: boolean;
 }
 
-/** Answers one request. The adapters for Web Worker and worker_threads only pass messages. */
-export function answerPlanRequest(request: PlanRequest): PlanReply {
+/**
+ * Answers one request piece by piece: the first good plan, better ones as they are found, and last
+ * the whole answer; null is a breath. The adapters for Web Worker and worker_threads only pass
+ * messages, and leave it for a newer request.
+ */
+export function* answerPlanRequest(request: PlanRequest): Generator<PlanReply | null, void, void> {
   const { revision, document, library, now } = request;
-  const { result, detail } = plan(document, library, now, FULL_ANSWER);
-  const { part: _part, library: _library, ...sent } = detail;
-  return { revision, outcome: { result, detail: sent } };
+  const reply = (outcome: PlanOutcome, done: boolean): PlanReply => {
+    const { part: _part, library: _library, ...detail } = outcome.detail;
+    return { revision, outcome: { result: outcome.result, detail }, done };
+  };
+  const steps = planSteps(document, library, now, FULL_ANSWER);
+  for (let step = steps.next(); ; step = steps.next()) {
+    if (step.done) return yield reply(step.value, true);
+    yield step.value && reply(step.value, false);
+  }
 }
 
 /** A long job on one document: all levers together, or the odds of the plan. */

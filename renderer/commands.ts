@@ -54,6 +54,20 @@ export const COMMANDS: readonly Command[] = [
     run: (_planner, desk) => (desk.dialog = 'sheets'),
   },
   {
+    name: 'plan-afresh',
+    label: 'Plan afresh, whatever is printed',
+    keys: [{ key: 'r', alt: true }],
+    available: (planner) => Boolean(planner.document.printed),
+    run: (planner) => planner.planAfresh(),
+  },
+  {
+    name: 'stop-thinking',
+    label: 'Stop improving: keep the best plan so far',
+    keys: [{ key: 's', alt: true }],
+    available: (planner) => planner.thinking === 'thinking',
+    run: (planner) => planner.stopThinking(),
+  },
+  {
     name: 'builds',
     label: 'Builds: open, new, from file',
     keys: [{ key: 'o', control: true }],

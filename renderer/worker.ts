@@ -1,35 +1,42 @@
-/** The Web Worker: passes one request in and its answer out; long jobs piece by piece. */
+/** The Web Worker: takes one request at a time, sends its answers piece by piece, and leaves it for a newer one. */
 import {
   answerPlanRequest,
   runJob,
   type JobReply,
   type JobRequest,
+  type PlanReply,
   type PlanRequest,
 } from '../app/worker.ts';
 
 type Message = PlanRequest | JobRequest | { readonly stop: true };
 
-let running: Generator<JobReply, void, void> | null = null;
+let running: Generator<PlanReply | JobReply | null, void, void> | null = null;
 
-/** One piece, then a breath in which a stop can arrive. */
-function step(job: Generator<JobReply, void, void>): void {
-  if (job !== running) return;
-  const piece = job.next();
-  if (piece.done) {
-    running = null;
-    return;
-  }
-  self.postMessage(piece.value);
-  setTimeout(() => step(job), 0);
-}
+/** Work between two looks for a newer message. A message to oneself waits its turn behind it. */
+const PIECE_MS = 12;
+const breath = new MessageChannel();
+
+breath.port1.onmessage = () => {
+  const job = running;
+  if (job === null) return;
+  const until = performance.now() + PIECE_MS;
+  do {
+    const piece = job.next();
+    if (piece.done) {
+      running = null;
+      return;
+    }
+    if (piece.value) {
+      self.postMessage(piece.value);
+      break;
+    }
+  } while (performance.now() < until);
+  breath.port2.postMessage(null);
+};
 
 self.onmessage = ({ data }: MessageEvent<Message>) => {
-  if ('stop' in data) {
-    running = null;
-  } else if ('job' in data) {
-    running = runJob(data);
-    step(running);
-  } else {
-    self.postMessage(answerPlanRequest(data));
-  }
+  const idle = running === null;
+  running = 'stop' in data ? null : 'job' in data ? runJob(data) : answerPlanRequest(data);
+  // A breath already on its way goes on with whatever runs by then.
+  if (idle && running !== null) breath.port2.postMessage(null);
 };

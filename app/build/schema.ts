@@ -615,7 +615,16 @@ const lessons = z.strictObject({
 /** The schedule on the shop's wall: what it said when it was printed. */
 const printedPlan = z.strictObject({
   at: localDateTime,
-  stages: z.array(z.strictObject({ stage: id, start: localDateTime })).max(2000),
+  stages: z
+    .array(
+      z.strictObject({
+        stage: id,
+        start: localDateTime,
+        /** Who does it and how, by the planner's own name. */
+        mode: z.string().max(400).optional(),
+      }),
+    )
+    .max(2000),
 });
 
 /** A stage fixed by hand: the planner works around it. */
@@ -840,6 +849,17 @@ export const planResultSchema = z.strictObject({
   /** Stages that start at another moment than the printed schedule says. */
   moved: z
     .array(z.strictObject({ stage: z.string(), from: isoInstant, to: isoInstant }))
+    .optional(),
+  /** How good the plan is known to be. */
+  search: z
+    .strictObject({
+      /** No better plan of this route exists. */
+      provenBest: z.boolean(),
+      /** No plan of this route ends sooner by more than this; 0 when proven; null while not known. */
+      gapHours: z.number().nullable(),
+      /** Schedules looked at for it. */
+      schedules: z.number().int(),
+    })
     .optional(),
   totals: z.strictObject({
     labourHours: z.number(),

@@ -7,9 +7,15 @@ import type { RoutePlan } from '../plan/routePlan.ts';
 import { workBetween } from '../time/calendar.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
 import { finding } from './finding.ts';
+import { promiseFindings } from './promises.ts';
 
 export function dateFindings(context: PlanContext, plan: RoutePlan): Finding[] {
-  return [...lateness(context, plan), ...slots(context, plan), ...spareDay(context, plan)];
+  return [
+    ...lateness(context, plan),
+    ...slots(context, plan),
+    ...promiseFindings(context, plan),
+    ...spareDay(context, plan),
+  ];
 }
 
 /** Why a plan could not be placed. */

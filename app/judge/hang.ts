@@ -13,6 +13,8 @@ import { weighLevers, type Evaluate, type Evaluation } from './weigh.ts';
 const MENDABLE: ReadonlySet<string> = new Set<FindingCode>([
   'date-missed',
   'slot-missed',
+  'pin-missed',
+  'facts-conflict',
   'merge-forced',
   'open-time-short',
   'tack-out-of-hours',
@@ -58,17 +60,31 @@ function withLevers(input: HangInput): Finding[] {
           'slot-missed',
         ])
       : [];
+  const late = wanted.filter((code) => LATE.has(code) && code !== 'facts-conflict');
+  const inTime = (lever: Lever) =>
+    late.length > 0 && late.every((code) => lever.clears.includes(code));
   return findings.map((finding) => {
     if (finding.code === 'merge-forced') return { ...finding, levers: keepApart(apart) };
     const helps = levers.filter(
       (lever) => lever.clears.includes(finding.code) || (isLate(finding) && lever.hoursGained > 0),
     );
-    return helps.length === 0 ? finding : { ...finding, levers: helps };
+    if (helps.length === 0) return finding;
+    if (finding.code !== 'facts-conflict') return { ...finding, levers: helps };
+    // Facts go together again once nothing is late.
+    const clears = (lever: Lever) =>
+      inTime(lever) ? [...lever.clears, finding.code] : lever.clears;
+    return { ...finding, levers: helps.map((lever) => ({ ...lever, clears: clears(lever) })) };
   });
 }
 
-const isLate = (finding: Finding): boolean =>
-  finding.code === 'date-missed' || finding.code === 'slot-missed';
+const LATE: ReadonlySet<string> = new Set<FindingCode>([
+  'date-missed',
+  'slot-missed',
+  'pin-missed',
+  'facts-conflict',
+]);
+
+const isLate = (finding: Finding): boolean => LATE.has(finding.code);
 
 /** Levers of the separate route, told as what they do to the merge; merging is no way to avoid it. */
 const keepApart = (levers: readonly Lever[]): Lever[] =>
@@ -105,8 +121,11 @@ function stiffened(
   { document, taken: plan, evaluate }: HangInput,
   findings: readonly Finding[],
 ): Finding[] {
+  if (!findings.some((finding) => finding.code === 'panel-soft')) return [...findings];
+  // A printed plan is held back by what hangs on the wall: the changed build is planned without it.
+  const { lateMinutes } = document.printed ? evaluate(document) : plan;
   const before: Evaluation = {
-    lateMinutes: plan.lateMinutes,
+    lateMinutes,
     fits: plan.schedule.fits,
     materialCostMinor: plan.materialCostMinor,
     codes: new Set<string>(['panel-soft']),

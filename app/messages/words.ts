@@ -57,3 +57,10 @@ export const plain = (value: number, digits = 1): string => String(Number(value.
 
 /** The first letter in upper case. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** '120 EUR': whole units of a currency, from its minor ones. */
+export function moneyWords(minor: number, currency: string): string {
+  const format = new Intl.NumberFormat('en', { style: 'currency', currency });
+  const digits = format.resolvedOptions().maximumFractionDigits ?? 2;
+  return `${Math.round(minor / 10 ** digits)} ${currency}`;
+}

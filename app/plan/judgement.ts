@@ -14,6 +14,7 @@ import { structuralFindings } from '../judge/structural.ts';
 import type { Evaluate, Evaluation } from '../judge/weigh.ts';
 import type { Effort } from '../outcome.ts';
 import { partFacts } from '../part/facts.ts';
+import { drain } from '../schedule/breath.ts';
 import { explain } from '../schedule/explain.ts';
 import { contextOf, type PlanContext } from './context.ts';
 import { cureTimesOf, type CureTimes } from './cureTimes.ts';
@@ -23,57 +24,132 @@ import { panelReports } from './panels.ts';
 import type { Judgement } from './result.ts';
 import type { RoutePlan } from './routePlan.ts';
 import { seedOf } from './seed.ts';
-import { closingsOf, judgedRoutes, reopened, takenRoute } from './routesJudged.ts';
+import { closingsOf, judgedRoutes, reopened, takenRoute, type Pieces } from './routesJudged.ts';
 
 /** Judges a build to the depth of `effort`. */
-export function judge(
+export const judge = (
   context: PlanContext,
   document: Build,
   shipped: Library,
   effort: Effort,
+): Judgement => drain(judgeSteps(context, document, shipped, effort));
+
+/**
+ * The same piece by piece: the first good plan, every better one, then closing times, conflicts,
+ * levers and odds. A piece says what a first answer would; null is a breath.
+ */
+export function* judgeSteps(
+  context: PlanContext,
+  document: Build,
+  shipped: Library,
+  effort: Effort,
+): Pieces<Judgement, Judgement> {
+  const looked = yield* judgedRoutes(context, effort);
+  if (effort.scope === 'first') {
+    return provisional(context, looked, drain(takenRoute(context, looked, effort)));
+  }
+  const onRoute = yield* better(context, looked, effort);
+  yield provisional(context, looked, onRoute);
+  const closings = yield* closingsOf(context, looked);
+  const compared = reopened(context, looked, closings, effort);
+  const changed = compared.some((one, i) => one !== looked[i]);
+  const taken = changed ? yield* better(context, compared, effort) : onRoute;
+  const soFar = { context, document, shipped, compared, closings, taken };
+  return yield* inFull(soFar);
+}
+
+/** The route that is taken, told whenever a better plan of it is found. */
+function* better(
+  context: PlanContext,
+  routes: readonly JudgedRoute[],
+  effort: Effort,
+): Pieces<Judgement, JudgedRoute> {
+  const steps = takenRoute(context, routes, effort);
+  for (let step = steps.next(); ; step = steps.next()) {
+    if (step.done) return step.value;
+    yield step.value && provisional(context, routes, step.value);
+  }
+}
+
+const withTaken = (routes: readonly JudgedRoute[], taken: JudgedRoute): JudgedRoute[] =>
+  routes.map((one) => (isSameRoute(one, taken) ? taken : one));
+
+/** What can be said at once of a plan. */
+function provisional(
+  context: PlanContext,
+  compared: readonly JudgedRoute[],
+  taken: JudgedRoute,
 ): Judgement {
-  const full = effort.scope === 'full';
-  const looked = judgedRoutes(context, effort);
-  const closings: Closings = full ? closingsOf(context, looked) : new Map();
-  const compared = full ? reopened(context, looked, closings, effort) : looked;
-  const taken = takenRoute(context, compared, effort);
-  const routes = compared.map((one) => (isSameRoute(one, taken) ? taken : one));
+  const routes = withTaken(compared, taken);
   const times = cureTimesOf(context, taken.plan);
+  return {
+    taken: taken.plan,
+    times,
+    routes,
+    closings: new Map(),
+    findings: findingsOf(context, { taken, routes, times, closings: new Map() }),
+    odds: new Map(),
+    peaks: new Map(),
+  };
+}
+
+interface Judged {
+  readonly taken: JudgedRoute;
+  readonly routes: readonly JudgedRoute[];
+  readonly times: readonly CureTimes[];
+  readonly closings: Closings;
+}
+
+/** Everything that is wrong with a plan; `slow` is what only a full answer looks into. */
+function findingsOf(
+  context: PlanContext,
+  { taken, routes, times, closings }: Judged,
+  slow: readonly Finding[] = [],
+): Finding[] {
   const preferred = preferredRoute(routes);
   const closing = closings.get(preferred?.plan.route.id ?? '') ?? null;
-  const findings = bySeverity([
+  return bySeverity([
     ...taken.reasons,
     ...dateFindings(context, taken.plan),
     ...mergeForced(context, taken.plan, preferred, closing),
     ...closingFindings(context, taken.plan, routes, closings),
     ...materialFindings(context, taken.plan, times, partFacts(context.build, context.library)),
     ...structuralFindings(context, taken.plan),
-    ...(full ? conflictFindings(conflictsOf(context, taken.plan)) : []),
-    ...(full ? checked(context, document, shipped, times) : []),
+    ...slow,
     ...chemistryFindings(context, taken.plan, times),
   ]);
-  const judgement = {
-    taken: taken.plan,
-    times,
-    routes,
-    closings,
-    findings,
-    odds: new Map(),
-    peaks: new Map(),
-  };
-  if (!full) return judgement;
-  const hung = hangLevers({
+}
+
+/** What takes longer: why nothing fits, what would help, how sure it is. */
+function* inFull(soFar: {
+  readonly context: PlanContext;
+  readonly document: Build;
+  readonly shipped: Library;
+  readonly compared: readonly JudgedRoute[];
+  readonly closings: Closings;
+  readonly taken: JudgedRoute;
+}): Pieces<Judgement, Judgement> {
+  const { context, document, shipped, closings, taken } = soFar;
+  const routes = withTaken(soFar.compared, taken);
+  const times = cureTimesOf(context, taken.plan);
+  const conflicts = conflictFindings(conflictsOf(context, taken.plan));
+  yield null;
+  const slow = [...conflicts, ...checked(context, document, shipped, times)];
+  yield null;
+  const findings = hangLevers({
     context,
     document,
     shipped,
-    findings,
+    findings: findingsOf(context, { taken, routes, times, closings }, slow),
     taken: taken.plan,
     routes,
-    preferred,
+    preferred: preferredRoute(routes),
     evaluate: evaluator(context, shipped),
   });
-  const odds = oddsByRoute(context, routes, taken.plan);
-  return { ...judgement, findings: hung, odds, peaks: stackPeaks(context, times) };
+  yield null;
+  const odds = yield* oddsByRoute(context, routes, taken.plan);
+  const peaks = stackPeaks(context, times);
+  return { taken: taken.plan, times, routes, closings, findings, odds, peaks };
 }
 
 /** What stands in the way of the taken route, in words; nothing while it fits or cannot be placed. */
@@ -96,32 +172,34 @@ const isSameRoute = (a: JudgedRoute, b: JudgedRoute): boolean =>
   a.plan.route.id === b.plan.route.id;
 
 /** Chances of all routes that are planned, the taken one's with more replays. */
-function oddsByRoute(
+function* oddsByRoute(
   context: PlanContext,
   routes: readonly JudgedRoute[],
   taken: RoutePlan,
-): Map<string, number> {
+): Pieces<null, Map<string, number>> {
   const plans = routes.filter(isPossible).map((judged) => judged.plan);
   const all = [...plans.filter((plan) => plan.route.id !== taken.route.id), taken];
-  return new Map(
-    all.flatMap((plan) => {
-      const replays = plan === taken ? ODDS_REPLAYS : ODDS_REPLAYS_TO_COMPARE;
-      const odds = oddsNow(context, plan, { replays });
-      return odds ? [[plan.route.id, odds.onTime]] : [];
-    }),
-  );
+  const chances = new Map<string, number>();
+  for (const plan of all) {
+    const replays = plan === taken ? ODDS_REPLAYS : ODDS_REPLAYS_TO_COMPARE;
+    const odds = oddsNow(context, plan, { replays });
+    if (odds) chances.set(plan.route.id, odds.onTime);
+    yield null;
+  }
+  return chances;
 }
 
 /** Enough for a chance to the nearest 5 %; the odds themselves are played out by their own job. */
 const ODDS_REPLAYS = 2000;
 const ODDS_REPLAYS_TO_COMPARE = 500;
 
-/** Plans a changed build to the depth of a first answer. */
+/** Plans a changed build to the depth of a first answer, whatever was printed. */
 const evaluator =
   (context: PlanContext, shipped: Library): Evaluate =>
   (changed) => {
-    const own = contextOf(changed, shipped, context.now);
-    return evaluationOf(judge(own, changed, shipped, { scope: 'first', schedules: 1 }));
+    const afresh = { ...changed, printed: null };
+    const own = contextOf(afresh, shipped, context.now);
+    return evaluationOf(judge(own, afresh, shipped, { scope: 'first', schedules: 1 }));
   };
 
 const evaluationOf = ({ taken, findings }: Judgement): Evaluation => ({

@@ -18,6 +18,7 @@ import { mixesOfCure } from './batches.ts';
 import type { PlanContext } from './context.ts';
 import type { CureTimes } from './cureTimes.ts';
 import { placedById } from './cureTimes.ts';
+import { movedSincePrinted } from './replanPrinted.ts';
 import type { RoutePlan } from './routePlan.ts';
 
 export interface Judgement {
@@ -57,6 +58,8 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
     mixes: taken.cures.flatMap((cure) => mixesOfCure(cure, placed, iso)),
     routes: judgement.routes.map((judged) => routeResult(context, judgement, judged, iso)),
     findings: [...findings],
+    ...(build.printed ? { moved: movedOf(context, taken, iso) } : {}),
+    ...searchOf(taken),
     totals: {
       labourHours: round(taken.labourHours, 1),
       materialCost: taken.materialCostMinor,
@@ -64,6 +67,22 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
       targetMassKg: build.part.targetMassKg,
     },
   };
+}
+
+/** What starts at another moment than the printed schedule says. */
+const movedOf = (context: PlanContext, taken: RoutePlan, iso: Iso) =>
+  movedSincePrinted(context, taken).map(({ stage, from, to }) => ({
+    stage,
+    from: iso(from),
+    to: iso(to),
+  }));
+
+/** How good the plan is known to be; left out where there is none. */
+function searchOf({ schedule }: RoutePlan): Pick<PlanResult, 'search'> {
+  const { placed, provenBest, gapMinutes, generated } = schedule;
+  if (placed.length === 0) return {};
+  const gapHours = gapMinutes === undefined ? null : round(gapMinutes / 60, 1);
+  return { search: { provenBest, gapHours: provenBest ? 0 : gapHours, schedules: generated } };
 }
 
 /** A plan fits when it meets the date and nothing says stop. */

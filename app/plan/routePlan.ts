@@ -6,11 +6,14 @@ import { stretchesOf } from '../route/routes.ts';
 import type { Route } from '../route/types.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
 import type { Problem, Schedule } from '../schedule/problem.ts';
-import { solve } from '../schedule/solve.ts';
+import { drain } from '../schedule/breath.ts';
+import type { PassedWindow } from '../schedule/history.ts';
 import { hardenersOf } from './chemistry.ts';
 import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
 import { tgNeedOf } from './glass.ts';
+import { overtimeHours } from './overtime.ts';
+import { routeSchedule } from './routeSchedule.ts';
 import { seedOf } from './seed.ts';
 
 /** One route with its plan. */
@@ -22,6 +25,8 @@ export interface RoutePlan {
   /** Ids of the shop's people, as resources. */
   readonly crew: readonly string[];
   readonly schedule: Schedule;
+  /** Windows that what was recorded has let pass. */
+  readonly passed: readonly PassedWindow[];
   /** Minutes late at the worst moment that is due; negative: to spare. null: not planned. */
   readonly lateMinutes: number | null;
   /** Person-hours of hands-on work, what happens only sometimes at its average. */
@@ -60,11 +65,35 @@ const NOT_SCHEDULED: Schedule = {
 };
 
 /** Plans a route within `schedules` generated schedules; with 0 it is costed but not scheduled. */
-export function planRoute(context: PlanContext, draft: RouteDraft, schedules: number): RoutePlan {
-  const { route, cures, consequences } = draft;
+export const planRoute = (context: PlanContext, draft: RouteDraft, schedules: number): RoutePlan =>
+  drain(planRouteSteps(context, draft, schedules));
+
+/** The same piece by piece: every better plan as it is found, or null for a breath. */
+export function* planRouteSteps(
+  context: PlanContext,
+  draft: RouteDraft,
+  schedules: number,
+): Generator<RoutePlan | null, RoutePlan, void> {
   const network = networkOf(context, draft);
-  const seed = seedOf(context.build.id, route.id);
-  const schedule = schedules > 0 ? solve(network.problem, { schedules, seed }) : NOT_SCHEDULED;
+  if (schedules <= 0) return withSchedule(context, draft, network, NOT_SCHEDULED);
+  const seed = seedOf(context.build.id, draft.route.id);
+  const steps = routeSchedule(context, network.problem, { schedules, seed });
+  for (let step = steps.next(); ; step = steps.next()) {
+    if (step.done) {
+      const { schedule, problem, passed } = step.value;
+      return withSchedule(context, draft, { ...network, problem }, schedule, passed);
+    }
+    yield step.value && withSchedule(context, draft, network, step.value);
+  }
+}
+
+function withSchedule(
+  context: PlanContext,
+  { route, cures, consequences }: RouteDraft,
+  network: Network,
+  schedule: Schedule,
+  passed: readonly PassedWindow[] = [],
+): RoutePlan {
   const batches = cures.reduce(
     (sum, cure) => sum + Object.values(cure.batches).reduce((n, list) => n + list.length, 0),
     0,
@@ -83,6 +112,7 @@ export function planRoute(context: PlanContext, draft: RouteDraft, schedules: nu
     consequences,
     crew: context.build.crew.map((person) => person.id),
     schedule,
+    passed,
     lateMinutes: latenessOf(context, network, schedule),
     labourHours: (worked + consequences.expectedMinutes + again) / 60,
     materialCostMinor: Math.round(
@@ -153,6 +183,7 @@ function networkOf(
     extraFairMinutes: consequences.sureMinutes,
     extraWaitHoursAt20C: consequences.sureWaitHoursAt20C,
     personHours: context.personHours,
+    personOvertime: overtimeHours(context),
     outsideHours: context.outsideHours,
     from: context.from,
     due: Math.min(context.deadline, context.horizon),

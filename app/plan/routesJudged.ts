@@ -8,17 +8,26 @@ import { bestRoute, isPossible, type JudgedRoute } from '../judge/rank.ts';
 import type { Effort } from '../outcome.ts';
 import { enumerateRoutes, routeOf } from '../route/routes.ts';
 import type { Route } from '../route/types.ts';
+import { drain } from '../schedule/breath.ts';
 import { closingTime } from '../schedule/closing.ts';
 import type { PlanContext } from './context.ts';
 import { stackReports } from './heat.ts';
-import { draftRoute, planRoute, type RoutePlan } from './routePlan.ts';
+import { draftRoute, planRoute, planRouteSteps, type RoutePlan } from './routePlan.ts';
+
+/** Work piece by piece; null is a breath in which whoever runs it may leave. */
+export type Pieces<T, R> = Generator<T | null, R, void>;
 
 /** In order of preference; a first answer plans only what it needs to say whether it fits. */
-export function judgedRoutes(context: PlanContext, effort: Effort): JudgedRoute[] {
+export function* judgedRoutes(context: PlanContext, effort: Effort): Pieces<null, JudgedRoute[]> {
   const routes = enumerateRoutes(context.part.layups);
   if (effort.scope === 'full') {
     const schedules = Math.min(effort.schedules, SCHEDULES_TO_COMPARE);
-    return routes.map((route) => judgeRoute(context, route, { schedules, heat: true }));
+    const judged: JudgedRoute[] = [];
+    for (const route of routes) {
+      judged.push(judgeRoute(context, route, { schedules, heat: true }));
+      yield null;
+    }
+    return judged;
   }
   const most = context.build.route === 'best' ? FIRST_ROUTES : 1;
   const judged = firstPossible(context, routes, effort, most);
@@ -78,25 +87,41 @@ const withObstacles = (plan: RoutePlan, reasons: readonly Finding[]): JudgedRout
   reasons: [...reasons, ...obstacleFindings(plan)],
 });
 
+interface Depth {
+  readonly schedules: number;
+  readonly heat: boolean;
+  readonly evenIfImpossible?: boolean;
+}
+
 /** A route that cannot be done is costed and listed; it is scheduled only where it was asked for. */
-function judgeRoute(
+const judgeRoute = (context: PlanContext, route: Route, how: Depth): JudgedRoute =>
+  drain(judgeRouteSteps(context, route, how));
+
+function* judgeRouteSteps(
   context: PlanContext,
   route: Route,
-  how: { readonly schedules: number; readonly heat: boolean; readonly evenIfImpossible?: boolean },
-): JudgedRoute {
+  how: Depth,
+): Pieces<JudgedRoute, JudgedRoute> {
   const draft = draftRoute(context, route);
   const heat = how.heat ? heatFindings(stackReports(context, draft.cures)) : [];
   const reasons = [...whyImpossible(context, draft), ...heat];
   const scheduled = how.evenIfImpossible || reasons.every((reason) => reason.severity !== 'stop');
-  return withObstacles(planRoute(context, draft, scheduled ? how.schedules : 0), reasons);
+  const steps = planRouteSteps(context, draft, scheduled ? how.schedules : 0);
+  for (let step = steps.next(); ; step = steps.next()) {
+    if (step.done) return withObstacles(step.value, reasons);
+    yield step.value && withObstacles(step.value, reasons);
+  }
 }
 
-/** The route the build asks for, or the best one. A part without layups has an empty route. */
-export function takenRoute(
+/**
+ * The route the build asks for, or the best one, better and better. A part without layups has an
+ * empty route.
+ */
+export function* takenRoute(
   context: PlanContext,
   routes: readonly JudgedRoute[],
   effort: Effort,
-): JudgedRoute {
+): Pieces<JudgedRoute, JudgedRoute> {
   const { route: wanted } = context.build;
   const { layups } = context.part;
   const asked = wanted === 'best' ? null : routeOf(layups, wanted.joints);
@@ -105,7 +130,7 @@ export function takenRoute(
     : bestRoute(routes);
   if (known && isPossible(known) && effort.schedules <= SCHEDULES_TO_COMPARE) return known;
   const route = asked ?? known?.plan.route ?? routeOf(layups, {});
-  const thorough = judgeRoute(context, route, {
+  const thorough = yield* judgeRouteSteps(context, route, {
     schedules: effort.schedules,
     heat: effort.scope === 'full',
     evenIfImpossible: true,
@@ -115,16 +140,17 @@ export function takenRoute(
 }
 
 /** A route may have closed before now: the search goes back to where calendars begin. */
-export function closingsOf(
+export function* closingsOf(
   context: PlanContext,
   routes: readonly JudgedRoute[],
-): Map<string, Closing> {
-  return new Map(
-    routes.filter(isPossible).map(({ plan }) => {
-      const problem = { ...plan.network.problem, from: context.first };
-      return [plan.route.id, closingTime(problem)];
-    }),
-  );
+): Pieces<null, Map<string, Closing>> {
+  const closings = new Map<string, Closing>();
+  for (const { plan } of routes.filter(isPossible)) {
+    const problem = { ...plan.network.problem, from: context.first };
+    closings.set(plan.route.id, closingTime(problem));
+    yield null;
+  }
+  return closings;
 }
 
 /**

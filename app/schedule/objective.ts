@@ -1,7 +1,7 @@
 /** What makes one plan better than another, in stated order. */
 import type { Compiled } from './compile.ts';
 import type { Assignment } from './place.ts';
-import type { Schedule } from './problem.ts';
+import type { Problem, Schedule } from './problem.ts';
 import { dueOf } from './windows.ts';
 
 /** Smaller is better, first difference decides. */
@@ -38,11 +38,11 @@ export function scoreOf(compiled: Compiled, plan: Assignment): Score {
 }
 
 /** Minutes late of a finished schedule, counted as in a score. */
-export function latenessOf(compiled: Compiled, { placed, missedPins }: Schedule): number {
-  const stages = new Map(compiled.stages.map((stage) => [stage.spec.id, stage]));
-  const dues = placed.map((spot) => spot.end - dueOf(compiled, stages.get(spot.stage)!));
+export function lateMinutesOf(problem: Problem, { placed, missedPins }: Schedule): number {
+  const dues = new Map(problem.stages.map((stage) => [stage.id, stage.due ?? problem.due]));
+  const late = placed.map(({ stage, end }) => end - Math.min(dues.get(stage)!, problem.due));
   const pins = missedPins.map((pin) => pin.byMinutes);
-  return [...dues, ...pins].reduce((sum, late) => sum + Math.max(0, late), 0);
+  return [...late, ...pins].reduce((sum, minutes) => sum + Math.max(0, minutes), 0);
 }
 
 /** Negative when `a` is better. */

@@ -1,13 +1,14 @@
 /** A new plan that disturbs the old one as little as it can. */
 import type { Minute } from '../time/instant.ts';
 import { drain } from './breath.ts';
-import { compile, type Compiled } from './compile.ts';
+import { compile, type Arc, type Compiled } from './compile.ts';
 import { hasOvertime, PATIENCE } from './first.ts';
-import { latenessOf, scoreOf, type Score } from './objective.ts';
+import { endFrom } from './length.ts';
+import { lateMinutesOf, scoreOf, type Score } from './objective.ts';
 import { place, type Assignment } from './place.ts';
 import type { Placed, Problem, Schedule } from './problem.ts';
 import { gapOf, solveSteps, toSchedule, type ScheduleSteps, type SolveOptions } from './solve.ts';
-import { earliestStarts } from './windows.ts';
+import { arcCeiling, earliestStarts } from './windows.ts';
 
 export interface Moved {
   readonly stage: string;
@@ -83,7 +84,7 @@ function* anew(
 
 /** A late plan is given up for one that is less late, and for nothing else. */
 function lessLate(compiled: Compiled, fresh: Schedule, kept: Score): boolean {
-  return fresh.placed.length > 0 && latenessOf(compiled, fresh) < kept.late;
+  return fresh.placed.length > 0 && lateMinutesOf(compiled.problem, fresh) < kept.late;
 }
 
 /** What of an old plan starts at another moment in a new one, in the order of the new one. */
@@ -104,6 +105,8 @@ class Again {
   private readonly old: ReadonlyMap<string, Placed>;
   private readonly keep: ReadonlySet<string>;
   private readonly overtime: boolean;
+  /** Stages that a greatest lag now draws before their old moment: holding them would push what they follow. */
+  private readonly drawn: ReadonlySet<string>;
   generated = 0;
 
   constructor(compiled: Compiled, previous: readonly Placed[], keep: ReadonlySet<string>) {
@@ -111,6 +114,18 @@ class Again {
     this.old = new Map(previous.map((spot) => [spot.stage, spot]));
     this.keep = keep;
     this.overtime = hasOvertime(compiled);
+    this.drawn = new Set(compiled.arcs.filter((arc) => this.draws(arc)).map((arc) => arc.spec.to));
+  }
+
+  /** True when the target's old start lies beyond what its source, where it was, now allows. */
+  private draws(arc: Arc): boolean {
+    const [from, to] = [this.old.get(arc.spec.from), this.old.get(arc.spec.to)];
+    if (arc.atLeast || arc.ifStage >= 0 || !from || !to) return false;
+    const { modes, spec } = this.c.stages[arc.from]!;
+    const known = modes.filter((mode) => mode.spec.id === from.mode);
+    const ends = (known.length > 0 ? known : modes).map((mode) => endFrom(mode, from.start));
+    const end = spec.fixedEnd ?? Math.min(...ends);
+    return to.start > arcCeiling(arc, arc.fromEnd ? end : from.start);
   }
 
   /** The least late plan, and among those in time the one that frees least. */
@@ -157,7 +172,8 @@ class Again {
   /** One pass that leaves all but the freed stages where they were, or later. */
   private freeing(freed: ReadonlySet<string>): Attempt | null {
     const { problem, stages } = this.c;
-    const held = (id: string): Placed | undefined => (freed.has(id) ? undefined : this.old.get(id));
+    const held = (id: string): Placed | undefined =>
+      freed.has(id) || this.drawn.has(id) ? undefined : this.old.get(id);
     const windows = earliestStarts(this.c, {
       from: problem.from,
       modeOf: null,

@@ -32,6 +32,7 @@ const WORDS: Readonly<Record<string, string>> = {
   'room.tent': 'Heated tent',
   'crew[].hours': 'Working hours',
   'crew[].off': 'Days off',
+  'crew[].overtime': 'May stay, if a date needs it',
   gear: 'Gear',
   'gear.moulds': 'Moulds',
   'gear.pumpPorts': 'Pump ports',

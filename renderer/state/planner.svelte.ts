@@ -10,12 +10,14 @@ import type { Minute } from '../../app/time/instant.ts';
 import type { PlanReply } from '../../app/worker.ts';
 import { mergeLibraries } from '../../app/build/library.ts';
 import { readDocument } from '../../app/build/read.ts';
+import { printedRecord, saysTheSame } from '../../app/plan/replanPrinted.ts';
 import type { Call } from '../bridge.ts';
 import type { Change } from '../edit/change.ts';
 import type { Draft } from '../edit/path.ts';
 import { assumptionsOf, emptyBuild, missingOf } from '../edit/start.ts';
 import { glanceAt } from './glance.ts';
 import { Saver, type SaveState } from './saver.ts';
+import type { Thinking } from './searchWords.ts';
 import { Solver, type WorkerPort } from './solver.ts';
 
 export interface Fault {
@@ -54,6 +56,9 @@ const EMPTY_LIBRARY: Library = {
   consequences: [],
   practice: [],
 };
+type Printed = Build['printed'];
+/** Sheets that tell the shop when to do what. */
+const SCHEDULE_SHEETS: ReadonlySet<SheetKind> = new Set<SheetKind>(['week', 'day']);
 const MS_PER_MINUTE = 60_000;
 const VIEW_WAIT_MS = 200;
 
@@ -81,6 +86,8 @@ export class PlannerState {
   outcome = $state.raw<PlanOutcome | null>(null);
   /** False while only the first answer stands and the worker still thinks. */
   full = $state(false);
+  /** Whether better plans may still come. */
+  thinking = $state<Thinking>('done');
   /** Why there is no plan of a document that has everything it needs. */
   trouble = $state('');
   now = $state<Minute>(0);
@@ -121,7 +128,10 @@ export class PlannerState {
         this.saveDetail = detail;
       },
     });
-    this.#solver = new Solver(around.worker, ({ outcome }) => this.#answered(outcome));
+    this.#solver = new Solver(around.worker, {
+      answered: (reply) => this.#answered(reply),
+      failed: () => (this.thinking = 'stopped'),
+    });
   }
 
   // -------------------------------------------------------------------------------------------
@@ -380,6 +390,7 @@ export class PlannerState {
   #replan(): void {
     this.trouble = '';
     this.full = false;
+    this.thinking = 'done';
     // A stored build can always be planned: that its crew is gone is a finding like any other.
     if (this.drafting && this.missing.length > 0) {
       this.outcome = null;
@@ -396,6 +407,7 @@ export class PlannerState {
       this.#solver.drop();
       return;
     }
+    this.thinking = 'thinking';
     this.#solver.ask({ document: this.document as Build, library: this.shipped, now: this.now });
   }
 
@@ -408,11 +420,21 @@ export class PlannerState {
       .join('. ');
   }
 
-  #answered({ result, detail }: PlanReply['outcome']): void {
+  #answered({ outcome: { result, detail }, done }: PlanReply): void {
     if (!this.outcome) return;
     const { part, library } = this.outcome.detail;
-    this.outcome = { result, detail: { ...detail, part, library } };
-    this.full = true;
+    const next = { result, detail: { ...detail, part, library } };
+    // What other routes close at and what would help comes with the last piece alone.
+    this.outcome = done ? next : keepRoutes(onlyTaken(next), this.outcome);
+    this.full = done;
+    if (done) this.thinking = 'done';
+  }
+
+  /** Ends the thinking; the best plan so far stands. */
+  stopThinking(): void {
+    if (this.thinking !== 'thinking') return;
+    this.#solver.stop();
+    this.thinking = 'stopped';
   }
 
   /** Changes the build by a lever; says so when it is not open any more. */
@@ -450,14 +472,35 @@ export class PlannerState {
   /** Prints the sheets: by the shell where there is one, by the browser otherwise. */
   async print(to: 'dialog' | 'pdf', only: SheetKind | null = null): Promise<void> {
     if (!this.outcome) return;
+    const shown = this.outcome;
     if (this.runtime === 'browser') {
       this.#around.printPage();
+      this.#keepPrinted(shown, only);
       return;
     }
-    const { name } = this.outcome.result.build;
-    const html = this.#around.sheetsHtml(this.outcome, only);
+    const { name } = shown.result.build;
+    const html = this.#around.sheetsHtml(shown, only);
     const answer = await this.#around.call('print-sheets', { html, to, name: name.slice(0, 120) });
     this.news = answer.ok ? (answer.value.done ? 'Printed.' : 'Not printed.') : answer.detail;
+    if (answer.ok && answer.value.done) this.#keepPrinted(shown, only);
+  }
+
+  /** What now hangs on the wall; sheets without moments are not the schedule. */
+  #keepPrinted(shown: PlanOutcome, only: SheetKind | null): void {
+    if (only !== null && !SCHEDULE_SHEETS.has(only)) return;
+    if (shown.result.build.id !== this.outcome?.result.build.id) return;
+    const printed = printedRecord(shown, this.now);
+    if (printed === null || saysTheSame(this.document.printed as Printed, printed)) return;
+    this.apply({ label: 'Printed the schedule', document: { ...this.document, printed } });
+  }
+
+  /** Forgets what hangs on the wall: the next plan is the best one again. */
+  planAfresh(): void {
+    if (!this.document.printed) return;
+    this.apply({
+      label: 'Plan afresh, whatever is printed',
+      document: { ...this.document, printed: null },
+    });
   }
 
   /** Keeps a text as a file: through the shell's dialog where there is one, as a download otherwise. */
@@ -471,6 +514,12 @@ export class PlannerState {
     this.news = answer.ok ? (answer.value.done ? 'Saved.' : 'Not saved.') : answer.detail;
   }
 }
+
+/** The taken route alone, as a first answer has it. */
+const onlyTaken = ({ result, detail }: PlanOutcome): PlanOutcome => ({
+  result: { ...result, routes: result.routes.filter((route) => route.id === result.route.id) },
+  detail,
+});
 
 /** The first answer knows the chosen route alone: the others stay as they were until the worker speaks. */
 function keepRoutes(first: PlanOutcome, previous: PlanOutcome | null): PlanOutcome {

@@ -1,4 +1,4 @@
-/** Asks the worker for the full answer: one question on its way, the newest one waiting, stale ones dropped. */
+/** Asks the worker for the full answer: it streams better ones until it is done; stale ones are dropped. */
 import type { PlanReply, PlanRequest } from '../../app/worker.ts';
 
 /** The part of a Worker that is used here. */
@@ -8,42 +8,49 @@ export interface WorkerPort {
   onerror: ((event: ErrorEvent) => void) | null;
 }
 
+export interface Listener {
+  readonly answered: (answer: PlanReply) => void;
+  /** Nothing more will come to the newest question. */
+  readonly failed: () => void;
+}
+
 export class Solver {
   readonly #worker: WorkerPort;
-  #newest = 0;
-  #busy = false;
   /** `revision` counts the questions of this window; the answer carries it back. */
-  #waiting: PlanRequest | null = null;
+  #newest = 0;
+  #asking = false;
 
-  constructor(worker: WorkerPort, answered: (answer: PlanReply) => void) {
+  constructor(worker: WorkerPort, { answered, failed }: Listener) {
     this.#worker = worker;
     worker.onmessage = ({ data }) => {
-      this.#busy = false;
-      if (this.#waiting) this.#post(this.#waiting);
-      else if (data.revision === this.#newest) answered(data);
+      if (data.revision !== this.#newest || !this.#asking) return;
+      if (data.done) this.#asking = false;
+      answered(data);
     };
     worker.onerror = () => {
-      this.#busy = false;
-      if (this.#waiting) this.#post(this.#waiting);
+      if (!this.#asking) return;
+      this.#asking = false;
+      failed();
     };
   }
 
+  /** The worker leaves what it was asked before for this. */
   ask(question: Omit<PlanRequest, 'revision'>): void {
     this.#newest += 1;
-    const next = { ...question, revision: this.#newest };
-    if (this.#busy) this.#waiting = next;
-    else this.#post(next);
+    this.#asking = true;
+    this.#worker.postMessage({ ...question, revision: this.#newest });
   }
 
   /** Forgets what was asked: its answer is about something no longer on screen. */
   drop(): void {
+    this.stop();
     this.#newest += 1;
-    this.#waiting = null;
   }
 
-  #post(question: PlanRequest): void {
-    this.#waiting = null;
-    this.#busy = true;
-    this.#worker.postMessage(question);
+  /** Ends the thinking; what has come so far stands. */
+  stop(): void {
+    if (!this.#asking) return;
+    this.#asking = false;
+    this.#worker.postMessage({ stop: true });
   }
 }

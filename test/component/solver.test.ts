@@ -3,9 +3,10 @@ import type { Build, Library } from '../../app/build/schema.ts';
 import type { PlanReply, PlanRequest } from '../../app/worker.ts';
 import { Solver, type WorkerPort } from '../../renderer/state/solver.ts';
 
-let posted: PlanRequest[];
+type Posted = PlanRequest | { readonly stop: true };
+let posted: Posted[];
 let worker: WorkerPort;
-let answers: number[];
+let answers: string[];
 let solver: Solver;
 
 const question = (name: string) => ({
@@ -13,43 +14,64 @@ const question = (name: string) => ({
   library: {} as Library,
   now: 0,
 });
-const reply = (revision: number) =>
-  worker.onmessage!({ data: { revision, outcome: {} } } as MessageEvent<PlanReply>);
+const reply = (revision: number, done = true) =>
+  worker.onmessage!({ data: { revision, outcome: {}, done } } as MessageEvent<PlanReply>);
+const revisionOf = (index: number) => (posted[index] as PlanRequest).revision;
 
 beforeEach(() => {
   [posted, answers] = [[], []];
   worker = {
-    postMessage: (message) => posted.push(message as PlanRequest),
+    postMessage: (message) => posted.push(message as Posted),
     onmessage: null,
     onerror: null,
   };
-  solver = new Solver(worker, ({ revision }) => answers.push(revision));
+  solver = new Solver(worker, {
+    answered: ({ revision, done }) => answers.push(`${revision}${done ? '' : '…'}`),
+    failed: () => answers.push('failed'),
+  });
 });
 
 describe('asking the worker', () => {
-  it('keeps one question on its way and only the newest waiting', () => {
-    for (const name of ['a', 'b', 'c']) solver.ask(question(name));
-    expect(posted.map((one) => one.document.name)).toEqual(['a']);
-    reply(posted[0]!.revision);
-    expect(answers).toEqual([]);
-    expect(posted.map((one) => one.document.name)).toEqual(['a', 'c']);
-    reply(posted[1]!.revision);
-    expect(answers).toEqual([3]);
+  it('takes better answers as they come, until the last', () => {
+    solver.ask(question('a'));
+    reply(revisionOf(0), false);
+    reply(revisionOf(0), false);
+    reply(revisionOf(0));
+    expect(answers).toEqual(['1…', '1…', '1']);
   });
 
-  it('drops an answer about what is no longer on screen', () => {
+  it('drops whatever is about an older question', () => {
+    solver.ask(question('a'));
+    solver.ask(question('b'));
+    reply(revisionOf(0), false);
+    reply(revisionOf(0));
+    expect(answers).toEqual([]);
+    reply(revisionOf(1));
+    expect(answers).toEqual(['2']);
+  });
+
+  it('drops an answer about what is no longer on screen, and tells the worker to leave it', () => {
     solver.ask(question('a'));
     solver.drop();
-    reply(posted[0]!.revision);
+    reply(revisionOf(0));
     expect(answers).toEqual([]);
+    expect(posted[1]).toEqual({ stop: true });
+  });
+
+  it('is stopped at will: what has come stands, and nothing more comes', () => {
+    solver.ask(question('a'));
+    reply(revisionOf(0), false);
+    solver.stop();
+    reply(revisionOf(0));
+    expect(answers).toEqual(['1…']);
+    expect(posted[1]).toEqual({ stop: true });
   });
 
   it('goes on after an answer that failed', () => {
     solver.ask(question('a'));
-    solver.ask(question('b'));
     worker.onerror!({} as ErrorEvent);
-    expect(posted.map((one) => one.document.name)).toEqual(['a', 'b']);
-    reply(posted[1]!.revision);
-    expect(answers).toEqual([2]);
+    solver.ask(question('b'));
+    reply(revisionOf(1));
+    expect(answers).toEqual(['failed', '2']);
   });
 });

@@ -1,7 +1,7 @@
 /** Who may do a stage together, and when they are all there. */
 import type { Library } from '../../build/schema.ts';
 import { crewMinutes } from '../../part/labour.ts';
-import { intersect } from '../../time/calendar.ts';
+import { intersect, unite } from '../../time/calendar.ts';
 import type { Calendar } from '../../time/instant.ts';
 import type { Mode, Use } from '../problem.ts';
 
@@ -9,6 +9,8 @@ import type { Mode, Use } from '../problem.ts';
 interface Team {
   readonly people: readonly string[];
   readonly hours: Calendar;
+  /** The same with the hours that some of them may stay, and how many may; null: nobody does. */
+  readonly stays: { readonly hours: Calendar; readonly people: number } | null;
 }
 
 export interface Crew {
@@ -21,17 +23,30 @@ export interface Crew {
 /** Most people of whom every set is tried; in a larger crew only neighbours in the list team up. */
 const LARGEST_FULL_CREW = 4;
 
+type Hours = Readonly<Record<string, Calendar>>;
+
 /** Every team of one or more of the crew. */
-export function crewOf(personHours: Readonly<Record<string, Calendar>>, library: Library): Crew {
+export function crewOf(personHours: Hours, library: Library, overtime: Hours = {}): Crew {
   const ids = Object.keys(personHours);
   const sets = ids.length <= LARGEST_FULL_CREW ? allSets(ids) : runs(ids);
   const teams = sets.map((people) => ({
     people,
     hours: people.map((id) => personHours[id]!).reduce((a, b) => intersect(a, b)),
+    stays: stayOf(people, personHours, overtime),
   }));
   const minutes: Crew['minutes'] = (personMinutes, people) =>
     crewMinutes(personMinutes, people, library);
   return { size: ids.length, teams, minutes };
+}
+
+/** Hours in which all of a team are there when those stay who may. */
+function stayOf(people: readonly string[], personHours: Hours, overtime: Hours): Team['stays'] {
+  const staying = people.filter((id) => (overtime[id]?.length ?? 0) > 0);
+  if (staying.length === 0) return null;
+  const hours = people
+    .map((id) => unite(personHours[id]!, overtime[id] ?? []))
+    .reduce((a, b) => intersect(a, b));
+  return { hours, people: staying.length };
 }
 
 const allSets = (ids: readonly string[]): string[][] =>
@@ -51,25 +66,44 @@ interface Work {
 }
 
 /**
- * One mode for each team of an allowed size; the work is shared evenly. A crew smaller than the
- * least number is taken as it is (and flagged elsewhere). An empty crew has no modes.
+ * One mode for each team of an allowed size, and one more where some of it may stay longer; the work
+ * is shared evenly. A crew smaller than the least number is taken as it is (and flagged elsewhere).
+ * An empty crew has no modes.
  */
 export function crewModes(crew: Crew, work: Work, prefix = ''): Mode[] {
   const least = Math.min(work.peopleMin ?? 1, crew.size);
   const most = Math.max(least, Math.min(work.peopleMax ?? 1, crew.size));
-  return crew.teams
-    .filter((team) => team.people.length >= least && team.people.length <= most)
-    .map((team) => ({
-      id: prefix + team.people.join('+'),
-      uses: [
-        ...team.people.map((person) => ({ resource: person, amount: 1 })),
-        ...(work.gear ?? []),
-      ],
-      calendar: team.hours,
-      length: {
-        kind: 'work',
-        minutes: Math.max(1, Math.ceil(crew.minutes(work.personMinutes, team.people.length))),
-        unbroken: work.unbroken ?? false,
-      },
-    }));
+  const teams = crew.teams.filter(({ people }) => people.length >= least && people.length <= most);
+  return [
+    ...teams.map((team) => teamMode(crew, work, prefix, team)),
+    ...teams.flatMap((team) =>
+      team.stays ? [stayMode(crew, work, prefix, team, team.stays)] : [],
+    ),
+  ];
+}
+
+function teamMode(crew: Crew, work: Work, prefix: string, { people, hours }: Team): Mode {
+  return {
+    id: prefix + people.join('+'),
+    uses: [...people.map((person) => ({ resource: person, amount: 1 })), ...(work.gear ?? [])],
+    calendar: hours,
+    length: {
+      kind: 'work',
+      minutes: Math.max(1, Math.ceil(crew.minutes(work.personMinutes, people.length))),
+      unbroken: work.unbroken ?? false,
+    },
+  };
+}
+
+/** Counted as if all of it were overtime: what it really takes hangs on where it is placed. */
+function stayMode(
+  crew: Crew,
+  work: Work,
+  prefix: string,
+  team: Team,
+  stays: NonNullable<Team['stays']>,
+): Mode {
+  const mode = teamMode(crew, work, prefix, { ...team, hours: stays.hours });
+  const minutes = mode.length.kind === 'work' ? mode.length.minutes : 0;
+  return { ...mode, id: `${mode.id}:stays`, overtimeMinutes: Math.max(1, minutes * stays.people) };
 }

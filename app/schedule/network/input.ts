@@ -39,6 +39,8 @@ export interface NetworkInput {
   /** Hours at 20 C that the merges, the release and the shape add to the drying of the first round. */
   readonly extraWaitHoursAt20C: number;
   readonly personHours: Readonly<Record<string, Calendar>>;
+  /** Hours beyond those that each may stay where a date needs it. */
+  readonly personOvertime?: Readonly<Record<string, Calendar>>;
   readonly outsideHours: Readonly<Record<string, Calendar>>;
   readonly from: Minute;
   readonly due: Minute;

@@ -1,14 +1,14 @@
 /** Lays a route out as a scheduling problem: stages, relations, people, gear and air. */
 import { practiceOf, releaseOf } from '../../build/library.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
-import { localToMinute } from '../../time/zone.ts';
-import type { Problem, Relation, Resource, StageSpec } from '../problem.ts';
+import type { Problem, Resource } from '../problem.ts';
 import { stagesAfter } from './after.ts';
 import { stagesBefore, type Before } from './before.ts';
 import { NetworkBuilder } from './builder.ts';
 import { crewOf } from './crew.ts';
 import { COAT_KEEPS, cureStages, type CureStages } from './cures.ts';
 import type { NetworkInput } from './input.ts';
+import { stillOpen, withHistory } from './recorded.ts';
 import { prepareSurface } from './surface.ts';
 
 export interface Network {
@@ -19,7 +19,10 @@ export interface Network {
 
 /** Builds the problem of one route. Pins, records and the shop's own links are laid over it. */
 export function buildNetwork(input: NetworkInput): Network {
-  const net = new NetworkBuilder(input, crewOf(input.personHours, input.library));
+  const net = new NetworkBuilder(
+    input,
+    crewOf(input.personHours, input.library, input.personOvertime),
+  );
   if (input.part.layups.length > 0) {
     const before = stagesBefore(net);
     const chain = input.cures.filter(({ cure }) => cure.place === 'chain');
@@ -28,14 +31,15 @@ export function buildNetwork(input: NetworkInput): Network {
     signOffs(net);
     shopLinks(net);
   }
+  const stages = withHistory(net.stages, net.relations, input);
   return {
     problem: {
       from: input.from,
       due: input.due,
       horizon: input.horizon,
       resources: resourcesOf(input),
-      stages: net.stages.map((stage) => fixed(stage, input)),
-      relations: stillOpen(net.relations, input),
+      stages,
+      relations: stillOpen(net.relations, stages, input),
       airSettleMinutes: practiceOf(input.library)('air-settle-minutes'),
     },
     personMinutes: net.personMinutes,
@@ -117,22 +121,4 @@ function resourcesOf({ build }: NetworkInput): Resource[] {
     { id: 'tent', name: 'tent', capacity: Math.max(gear.tents, build.room.tent ? 1 : 0) },
     { id: 'bench', name: 'bench', capacity: gear.benches },
   ];
-}
-
-/** What has been begun was not held up: history is not argued with. */
-function stillOpen(relations: readonly Relation[], { build }: NetworkInput): Relation[] {
-  const begun = new Set(build.records.map((record) => record.stage));
-  return relations.filter((relation) => !begun.has(relation.to));
-}
-
-/** Lays the newest record of a stage, or else its pin, over it. */
-function fixed(stage: StageSpec, { build }: NetworkInput): StageSpec {
-  const minute = (local: string | null): number | null =>
-    local === null ? null : (localToMinute(local, build.zone)?.minute ?? null);
-  const record = build.records.findLast((r) => r.stage === stage.id);
-  if (record) {
-    return { ...stage, fixedStart: minute(record.start), fixedEnd: minute(record.end) };
-  }
-  const pin = build.pins.findLast((p) => p.stage === stage.id);
-  return pin ? { ...stage, fixedStart: minute(pin.start) } : stage;
 }

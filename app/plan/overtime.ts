@@ -1,0 +1,50 @@
+/** Hours beyond the week that are worked by permission, and what a plan uses of them. */
+import { expandHours, intersect, subtract, workBetween } from '../time/calendar.ts';
+import type { Calendar } from '../time/instant.ts';
+import type { PlanContext } from './context.ts';
+import type { RoutePlan } from './routePlan.ts';
+
+/** Hours that each may stay, by person; those who may not are left out. */
+export function overtimeHours({
+  build,
+  first,
+  horizon,
+  personHours,
+}: Pick<PlanContext, 'build' | 'first' | 'horizon' | 'personHours'>): Record<string, Calendar> {
+  return Object.fromEntries(
+    build.crew.flatMap(({ id, overtime, off }) => {
+      if (Object.values(overtime).every((spans) => spans.length === 0)) return [];
+      const hours = expandHours(overtime, off, build.zone, first, horizon);
+      return [[id, subtract(hours, personHours[id] ?? [])]];
+    }),
+  );
+}
+
+/** Person-minutes of overtime of one stage. */
+export interface OvertimeUse {
+  readonly stage: string;
+  readonly name: string;
+  readonly people: readonly string[];
+  readonly minutes: number;
+}
+
+/** Stages that use overtime, in the order of the plan; what has been recorded is no permission. */
+export function overtimeUses(context: PlanContext, plan: RoutePlan): OvertimeUse[] {
+  const overtime = overtimeHours(context);
+  if (Object.keys(overtime).length === 0) return [];
+  const specs = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage]));
+  return plan.schedule.placed.flatMap(({ stage, mode, start, end }): OvertimeUse[] => {
+    const spec = specs.get(stage)!;
+    const own = spec.modes.find((one) => one.id === mode);
+    if (!own?.calendar || !own.overtimeMinutes || spec.fixedEnd !== null) return [];
+    const calendar = own.calendar;
+    const stays = own.uses.flatMap(({ resource }) => {
+      const hours = overtime[resource];
+      const minutes = hours ? workBetween(intersect(calendar, hours), start, end) : 0;
+      return minutes > 0 ? [{ person: resource, minutes }] : [];
+    });
+    const minutes = stays.reduce((sum, one) => sum + one.minutes, 0);
+    const people = stays.map((one) => one.person);
+    return minutes > 0 ? [{ stage, name: spec.name, people, minutes }] : [];
+  });
+}

@@ -1,0 +1,50 @@
+/** The schedule on the shop's wall: what it said, what has moved since, and how it gets there. */
+import type { Build } from '../build/schema.ts';
+import type { PlanOutcome } from '../outcome.ts';
+import type { Placed, Problem } from '../schedule/problem.ts';
+import { movedOf, type Moved } from '../schedule/replan.ts';
+import { isoToMinute, localToMinute, minuteToLocal } from '../time/zone.ts';
+import type { Minute } from '../time/instant.ts';
+
+type Printed = NonNullable<Build['printed']>;
+
+/** Stages of a problem as they were printed; none when nothing was. */
+export function printedSpots(
+  { build }: { readonly build: Pick<Build, 'printed' | 'zone'> },
+  problem: Pick<Problem, 'stages'>,
+): Placed[] {
+  const known = new Set(problem.stages.map((stage) => stage.id));
+  return (build.printed?.stages ?? []).flatMap(({ stage, start, mode }) => {
+    const minute = known.has(stage) ? localToMinute(start, build.zone)?.minute : undefined;
+    return minute === undefined ? [] : [{ stage, mode: mode ?? '', start: minute, end: minute }];
+  });
+}
+
+/** What starts at another moment than was printed, in the order of the plan. */
+export const movedSincePrinted = (
+  context: { readonly build: Pick<Build, 'printed' | 'zone'> },
+  plan: {
+    readonly network: { readonly problem: Pick<Problem, 'stages'> };
+    readonly schedule: { readonly placed: readonly Placed[] };
+  },
+): Moved[] => movedOf(plan.schedule.placed, printedSpots(context, plan.network.problem));
+
+/** A plan as it is printed now; null when it places nothing. */
+export function printedRecord({ result, detail }: PlanOutcome, now: Minute): Printed | null {
+  const { zone } = detail.build;
+  const local = (minute: Minute): string => {
+    const { date, time } = minuteToLocal(minute, zone);
+    return `${date}T${time}`;
+  };
+  const stages = result.stages.flatMap(({ id, start }) => {
+    const minute = start === null ? null : isoToMinute(start);
+    if (minute === null) return [];
+    const mode = detail.modes?.[id];
+    return [{ stage: id, start: local(minute), ...(mode ? { mode } : {}) }];
+  });
+  return stages.length === 0 ? null : { at: local(now), stages };
+}
+
+/** True when both say the same of every stage, whenever they were printed. */
+export const saysTheSame = (a: Printed | null | undefined, b: Printed): boolean =>
+  JSON.stringify(a?.stages) === JSON.stringify(b.stages);

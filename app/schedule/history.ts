@@ -1,0 +1,100 @@
+/** Plans round windows that what has begun has let pass: history cannot be undone. */
+import { compile } from './compile.ts';
+import type { Placed, Problem, Relation, Schedule, StageSpec } from './problem.ts';
+import type { ScheduleSteps } from './solve.ts';
+import { arcCeiling, earliestStarts } from './windows.ts';
+
+/** A greatest lag from something recorded that the plan could not keep. */
+export interface PassedWindow {
+  readonly relation: Relation;
+  /** Minutes by which the plan misses it. */
+  readonly byMinutes: number;
+}
+
+export interface AroundHistory {
+  readonly schedule: Schedule;
+  /** The problem as it was planned: without the windows that have passed. */
+  readonly problem: Problem;
+  readonly passed: readonly PassedWindow[];
+}
+
+/** Solves a problem; windows that hang on recorded stages and cannot hold are let go one by one. */
+export function* aroundHistory(
+  whole: Problem,
+  solve: (problem: Problem) => ScheduleSteps<Schedule>,
+): ScheduleSteps<AroundHistory> {
+  let problem = withoutPassed(whole);
+  let schedule = yield* solve(problem);
+  while (schedule.obstacles.some((obstacle) => obstacle.reason === 'window-cannot-hold')) {
+    const next = nextToLetGo(problem, schedule);
+    if (!next) break;
+    problem = without(problem, next);
+    schedule = yield* solve(problem);
+  }
+  const gone = whole.relations.filter((relation) => !problem.relations.includes(relation));
+  return { schedule, problem, passed: gone.flatMap((one) => missOf(one, schedule.placed)) };
+}
+
+const without = (problem: Problem, gone: Relation): Problem => ({
+  ...problem,
+  relations: problem.relations.filter((relation) => relation !== gone),
+});
+
+/** Greatest lags from what has begun to what has not, repairs left aside. */
+function windowsOfHistory({ stages, relations, from }: Problem): Relation[] {
+  const begun = new Set(stages.filter((stage) => hasBegun(stage, from)).map(({ id }) => id));
+  if (begun.size === 0) return [];
+  return relations.filter(
+    (relation) =>
+      relation.type === 'at-most' && begun.has(relation.from) && !begun.has(relation.to),
+  );
+}
+
+const hasBegun = (stage: StageSpec, from: number): boolean =>
+  stage.fixedEnd !== null || (stage.fixedStart !== null && stage.fixedStart < from);
+
+/** Without those that have passed whatever is scarce: what they bound cannot begin so early. */
+function withoutPassed(problem: Problem): Problem {
+  const windows = new Set(windowsOfHistory(problem));
+  if (windows.size === 0) return problem;
+  const compiled = compile(problem);
+  if (compiled.obstacles.length > 0) return problem;
+  const free = compile({
+    ...problem,
+    relations: problem.relations.filter((relation) => !windows.has(relation)),
+  });
+  const { earliest } = earliestStarts(free, { from: problem.from, modeOf: null, order: [] });
+  const passed = new Set(
+    compiled.arcs
+      .filter(({ spec }) => windows.has(spec))
+      .filter((arc) => {
+        const { fixedStart, fixedEnd } = compiled.stages[arc.from]!.spec;
+        const anchor = arc.fromEnd ? fixedEnd : fixedStart;
+        return anchor !== null && earliest[arc.to]! > arcCeiling(arc, anchor);
+      })
+      .map((arc) => arc.spec),
+  );
+  return passed.size === 0
+    ? problem
+    : { ...problem, relations: problem.relations.filter((relation) => !passed.has(relation)) };
+}
+
+/** The window of the stage that found no place, or else the first there is. */
+function nextToLetGo(problem: Problem, { obstacles }: Schedule): Relation | undefined {
+  const windows = windowsOfHistory(problem);
+  return windows.find(({ to }) => obstacles.some(({ stage }) => stage === to)) ?? windows[0];
+}
+
+function missOf(relation: Relation, placed: readonly Placed[]): PassedWindow[] {
+  const [from, to] = [relation.from, relation.to].map((id) => placed.find((p) => p.stage === id));
+  if (!from || !to) return [];
+  if (relation.onlyIf && !placed.some((p) => isMode(p, relation.onlyIf!))) return [];
+  const anchor = relation.anchor === 'end' ? from.end : from.start;
+  const bound =
+    typeof relation.lag === 'number' ? anchor + relation.lag : relation.lag.apply(anchor);
+  const byMinutes = bound === null ? 0 : to.start - bound;
+  return byMinutes > 0 ? [{ relation, byMinutes }] : [];
+}
+
+const isMode = (placed: Placed, { stage, mode }: { stage: string; mode: string }): boolean =>
+  placed.stage === stage && placed.mode === mode;

@@ -1,0 +1,60 @@
+/** The floor's records and the pins laid over the stages: what has begun, and what runs on from it. */
+import { localToMinute } from '../../time/zone.ts';
+import type { Relation, StageSpec } from '../problem.ts';
+import type { NetworkInput } from './input.ts';
+
+type History = Pick<NetworkInput, 'build' | 'from'>;
+
+/** What has been begun was not held up: history is not argued with. */
+export function stillOpen(
+  relations: readonly Relation[],
+  stages: readonly StageSpec[],
+  { build, from }: History,
+): Relation[] {
+  const recorded = new Set(build.records.map((record) => record.stage));
+  const begun = new Set(
+    stages.filter((stage) => recorded.has(stage.id) || hasRunOn(stage, from)).map(({ id }) => id),
+  );
+  return relations.filter((relation) => !begun.has(relation.to));
+}
+
+/** Begun without a record of its own. */
+const hasRunOn = (stage: StageSpec, from: number): boolean =>
+  stage.fixedStart !== null && stage.fixedStart < from && RUNS_ON.has(stage.kind);
+
+/** What begins by itself, or with the people who are there, the moment the work before it ends. */
+const RUNS_ON: ReadonlySet<string> = new Set(['cure', 'watched-vacuum']);
+
+/** Stages with their records, else what runs on from a finished one, else their pins. */
+export function withHistory(
+  stages: readonly StageSpec[],
+  relations: readonly Relation[],
+  history: History,
+): StageSpec[] {
+  const recorded = stages.map((stage) => fixed(stage, history));
+  const ends = new Map(recorded.map((stage) => [stage.id, stage.fixedEnd]));
+  return recorded.map((stage) => {
+    if (stage.fixedStart !== null || !RUNS_ON.has(stage.kind)) return stage;
+    const tie = relations.find(
+      (relation) =>
+        relation.to === stage.id &&
+        relation.type === 'at-most' &&
+        relation.anchor === 'end' &&
+        relation.lag === 0,
+    );
+    const end = tie ? (ends.get(tie.from) ?? null) : null;
+    return end === null || end >= history.from ? stage : { ...stage, fixedStart: end };
+  });
+}
+
+/** Lays the newest record of a stage, or else its pin, over it. */
+function fixed(stage: StageSpec, { build }: History): StageSpec {
+  const minute = (local: string | null): number | null =>
+    local === null ? null : (localToMinute(local, build.zone)?.minute ?? null);
+  const record = build.records.findLast((r) => r.stage === stage.id);
+  if (record) {
+    return { ...stage, fixedStart: minute(record.start), fixedEnd: minute(record.end) };
+  }
+  const pin = build.pins.findLast((p) => p.stage === stage.id);
+  return pin ? { ...stage, fixedStart: minute(pin.start) } : stage;
+}
