@@ -5,6 +5,7 @@ import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
 import { leverEdits } from './levers.ts';
+import { isOfOneCure } from './leverSpace.ts';
 import { apartLevers, mergeLevers, slotLevers, stiffenEdit, stiffenId } from './planLevers.ts';
 import type { JudgedRoute } from './rank.ts';
 import { weighLevers, type Evaluate, type Evaluation } from './weigh.ts';
@@ -108,12 +109,21 @@ function leversFor(
   const until = plan.schedule.end ?? context.deadline;
   const days = Math.max(0, until - context.from) / MINUTES_PER_DAY;
   const edits = [
-    ...leverEdits(document, shipped, days),
+    ...leverEdits(document, shipped, days).filter(({ id }) => atStake(plan, id)),
     ...slotLevers(context, document, plan),
     ...mergeLevers(document, plan, routes),
     ...apartLevers(document, plan, routes),
   ];
   return weighLevers(edits, baseline, wanted, evaluate);
+}
+
+/** Levers of a single cure are weighed where that cure holds the plan up: each is planned anew. */
+function atStake({ route, schedule }: RoutePlan, leverId: string): boolean {
+  if (!isOfOneCure(leverId)) return true;
+  const [, layup] = leverId.split(':');
+  if (!route.cures.some((cure) => cure.layups[0]!.id === layup)) return false;
+  const { placed } = schedule;
+  return placed.length === 0 || placed.some((one) => one.critical && one.stage === `cure:${layup}`);
 }
 
 /** Local plies hung on every zone that gives. */

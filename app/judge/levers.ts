@@ -1,6 +1,7 @@
 /** The levers of a build: which are open, and pulling one. */
 import { mergeLibraries } from '../build/library.ts';
 import { buildSchema, type Build, type Library } from '../build/schema.ts';
+import { cureHardeners, cureTents } from './cureLevers.ts';
 import {
   bothWeekendDays,
   closeouts,
@@ -31,6 +32,8 @@ const OFFERS: readonly (readonly [string, Offer])[] = [
   ['release-', releases],
   ['local-between', localBetween],
   ['closeout-', closeouts],
+  ['hardener:', cureHardeners],
+  ['tent:', cureTents],
 ];
 
 /**

@@ -80,8 +80,11 @@ function preferred(choices: readonly Choice[], good: (one: Choice) => boolean): 
 }
 
 /** The first of the least by a rank. */
-export function leastBy(choices: readonly Choice[], rank: Rank): Choice | undefined {
-  let best: Choice | undefined;
+export function leastBy<T>(
+  choices: readonly T[],
+  rank: (choice: T) => readonly number[],
+): T | undefined {
+  let best: T | undefined;
   for (const choice of choices) {
     if (!best || compare(rank(choice), rank(best)) < 0) best = choice;
   }

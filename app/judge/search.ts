@@ -4,6 +4,15 @@
  */
 import { FINISHES, type Build, type Finish, type JointState } from '../build/schema.ts';
 import { leastBy, offersOf, RANKS, type Offers } from './offers.ts';
+import {
+  combinations,
+  greedySets,
+  isOfOneCure,
+  leverDimensions,
+  leverSets,
+  type Dimension,
+  type LeverSet,
+} from './leverSpace.ts';
 import { bestLayers, paretoFront } from './pareto.ts';
 
 /** What can be said of a choice without placing anything. */
@@ -35,8 +44,14 @@ export interface Choice extends Screened {
 }
 
 export interface SearchTools {
-  /** All routes of one set of levers that can be done, and how many were looked at. */
-  readonly screen: (levers: readonly string[]) => {
+  /**
+   * All routes of one set of levers that can be done, and how many were looked at.
+   * @param only the routes to look at, by id; absent: all
+   */
+  readonly screen: (
+    levers: LeverSet,
+    only?: ReadonlySet<string>,
+  ) => {
     readonly looked: number;
     readonly kept: readonly Screened[];
   };
@@ -69,10 +84,12 @@ export interface SearchLimits {
   readonly mostScreened: number;
   readonly mostPlanned: number;
   readonly mostOdds: number;
+  /** Levers of single cures that are combined: those that buy most. */
+  readonly mostOfOneCure: number;
 }
 
 /** Choices screened before a first few are planned, and how many those are. */
-const EARLY_SCREENED = 240;
+const EARLY_SCREENED = 120;
 const EARLY_PLANNED = 8;
 /** Sets of levers screened between two yields. */
 const SCREEN_EVERY = 6;
@@ -80,11 +97,12 @@ const SCREEN_EVERY = 6;
 const FRONT_EVERY = 8;
 
 /**
- * Runs the search and yields as it goes; leaving it is a way to stop. Deterministic: sets are taken in
- * the order given and every tie keeps it.
+ * Runs the search and yields as it goes; leaving it is a way to stop. Deterministic: levers are taken
+ * in the order given and every tie keeps it.
+ * @param open ids of all single levers
  */
 export function* searchLevers(
-  sets: readonly (readonly string[])[],
+  open: readonly string[],
   tools: SearchTools,
   limits: SearchLimits,
   wishes: { readonly targetMassKg: number | null; readonly currency: string },
@@ -101,17 +119,27 @@ export function* searchLevers(
   const screened: Screened[] = [];
   let looked = 0;
   let early = false;
-  for (const [done, set] of sets.entries()) {
+  const singles = yield* screenSingles(open, tools, limits);
+  looked += singles.looked;
+  const dimensions = leverDimensions(singles.kept);
+  const total = Math.min(limits.mostLooked, singles.looked + combinations(dimensions));
+  const seen = new Set<string>();
+  let done = 0;
+  for (const set of setsInTurn(dimensions, singles.gainOf)) {
     if (screened.length >= limits.mostScreened || looked >= limits.mostLooked) break;
+    const key = set.join();
+    if (seen.has(key)) continue;
+    seen.add(key);
     const found = tools.screen(set);
     looked += found.looked;
     screened.push(...found.kept);
-    const counts = { phase: 'screen' as const, done: done + 1, total: sets.length };
+    done++;
+    const counts = { phase: 'screen' as const, done: Math.min(looked, total), total };
     if (!early && screened.length >= EARLY_SCREENED) {
       early = true;
       const front = frontOf(best(EARLY_PLANNED).flatMap((choice) => planOf(choice) ?? []));
       yield { ...counts, screened: looked, front };
-    } else if ((done + 1) % SCREEN_EVERY === 0) {
+    } else if (done % SCREEN_EVERY === 0) {
       yield { ...counts, screened: looked, front: [] };
     }
   }
@@ -138,6 +166,68 @@ export function* searchLevers(
     front,
     offers: offersOf(front, wishes),
   };
+}
+
+/** Steps of what helps most, put together. */
+const GREEDY_STEPS = 6;
+
+/** As it stands, then what helps most put together, then every combination. */
+function* setsInTurn(
+  dimensions: readonly Dimension[],
+  gainOf: (id: string) => number,
+): Generator<LeverSet> {
+  yield [];
+  yield* greedySets(dimensions, gainOf, GREEDY_STEPS);
+  yield* leverSets(dimensions);
+}
+
+/** Least gain of a lever of a single cure that makes it worth combining, minutes. */
+const LEAST_GAIN = 30;
+
+interface Singles {
+  readonly kept: readonly string[];
+  readonly gainOf: (id: string) => number;
+  readonly looked: number;
+}
+
+/**
+ * Looks at every lever by itself, over the two routes that matter most: the least merged one that can
+ * be done and the soonest. What works on the whole build stays; of the levers of single cures only
+ * those that buy time, or make a route possible, and of these the best.
+ */
+function* screenSingles(
+  open: readonly string[],
+  tools: SearchTools,
+  limits: SearchLimits,
+): Generator<SearchProgress, Singles, void> {
+  const base = tools.screen([]);
+  const soonest = leastBy(base.kept, (one) => [one.lateBound]);
+  const few = new Set([base.kept[0], soonest].flatMap((one) => (one ? [one.route] : [])));
+  const before = new Map(base.kept.map((one) => [one.route, one.lateBound]));
+  const gains = new Map<string, number>();
+  let looked = 0;
+  for (const [i, id] of open.entries()) {
+    const found = tools.screen([id], few.size > 0 ? few : undefined);
+    looked += found.looked;
+    gains.set(id, gainOver(before, found.kept));
+    if ((i + 1) % SCREEN_EVERY !== 0) continue;
+    const counts = { phase: 'screen' as const, done: i + 1, total: open.length };
+    yield { ...counts, screened: looked, front: [] };
+  }
+  const gainOf = (id: string): number => gains.get(id) ?? 0;
+  const best = open
+    .filter((id) => isOfOneCure(id) && gainOf(id) >= LEAST_GAIN)
+    .toSorted((a, b) => gainOf(b) - gainOf(a))
+    .slice(0, limits.mostOfOneCure);
+  return { kept: open.filter((id) => !isOfOneCure(id) || best.includes(id)), gainOf, looked };
+}
+
+/** Most minutes that a lever brings a route forward; Infinity where it makes one possible. */
+function gainOver(before: ReadonlyMap<string, number>, kept: readonly Screened[]): number {
+  return kept.reduce((most, { route, lateBound }) => {
+    if (lateBound === Infinity) return most;
+    return Math.max(most, (before.get(route) ?? Infinity) - lateBound);
+  }, -Infinity);
 }
 
 /**

@@ -1,5 +1,5 @@
 /** Chooses the route and judges it: every route's plan, closing times, findings, levers, odds. */
-import type { Build, Finding, Library } from '../build/schema.ts';
+import type { Build, Finding, JointState, Library } from '../build/schema.ts';
 import { chemistryFindings } from '../judge/chemistry.ts';
 import { conflictFindings } from '../judge/conflicts.ts';
 import { dateFindings } from '../judge/dates.ts';
@@ -24,7 +24,14 @@ import { panelReports } from './panels.ts';
 import type { Judgement } from './result.ts';
 import type { RoutePlan } from './routePlan.ts';
 import { seedOf } from './seed.ts';
-import { closingsOf, judgedRoutes, reopened, takenRoute, type Pieces } from './routesJudged.ts';
+import {
+  closingsOf,
+  judgedRoutes,
+  pinnedRoute,
+  reopened,
+  takenRoute,
+  type Pieces,
+} from './routesJudged.ts';
 
 /** Judges a build to the depth of `effort`. */
 export const judge = (
@@ -150,6 +157,27 @@ function* inFull(soFar: {
   const odds = yield* oddsByRoute(context, routes, taken.plan);
   const peaks = stackPeaks(context, times);
   return { taken: taken.plan, times, routes, closings, findings, odds, peaks };
+}
+
+/**
+ * One route as a search judges it: planned once, with what a first look says of it. Nothing is compared
+ * with other routes, so merges that the date forces are not among the findings.
+ */
+export function judgePinned(
+  context: PlanContext,
+  joints: Readonly<Record<string, JointState>>,
+): { readonly plan: RoutePlan; readonly findings: readonly Finding[] } {
+  const { plan, reasons } = pinnedRoute(context, joints);
+  const times = cureTimesOf(context, plan);
+  const facts = partFacts(context.build, context.library);
+  const findings = [
+    ...reasons,
+    ...dateFindings(context, plan),
+    ...materialFindings(context, plan, times, facts),
+    ...structuralFindings(context, plan),
+    ...chemistryFindings(context, plan, times),
+  ];
+  return { plan, findings };
 }
 
 /** What stands in the way of the taken route, in words; nothing while it fits or cannot be placed. */

@@ -1,7 +1,6 @@
 /** The search over all levers, bound to the planner. */
 import type { Build, Library } from '../build/schema.ts';
 import { leverEdit, leverEdits } from '../judge/levers.ts';
-import { leverDimensions, leverSets } from '../judge/leverSpace.ts';
 import { laterSlotIds } from '../judge/planLevers.ts';
 import { whyImpossible } from '../judge/possible.ts';
 import {
@@ -20,15 +19,16 @@ import type { Mode, Problem } from '../schedule/problem.ts';
 import { dueOf, earliestStarts } from '../schedule/windows.ts';
 import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
 import { contextOf, type PlanContext } from './context.ts';
-import { judge } from './judgement.ts';
+import { judgePinned } from './judgement.ts';
 import { oddsNow, spreadOf } from './odds.ts';
 import { draftRoute, planRoute, type RoutePlan } from './routePlan.ts';
 
 export const SEARCH_LIMITS: SearchLimits = {
-  mostLooked: 9000,
+  mostLooked: 5000,
   mostScreened: 2000,
   mostPlanned: 96,
   mostOdds: 12,
+  mostOfOneCure: 4,
 };
 /** Later slots that are tried, in working days of the party. */
 const SLOT_DAYS = [1, 2, 4] as const;
@@ -36,7 +36,8 @@ const SLOT_DAYS = [1, 2, 4] as const;
 const ODDS_REPLAYS = 2000;
 
 /**
- * Searches hardener, heat, hours, weekend, people, release, local plies and route together.
+ * Searches hardener and heat, of the whole build and cure by cure, hours, weekend, people, release, local
+ * plies, the closing of the edge and the route together.
  * Yields after every few choices; leaving it is a way to stop.
  */
 export function* leverSearch(
@@ -53,23 +54,30 @@ export function* leverSearch(
     ...leverEdits(free, shipped).map((edit) => edit.id),
     ...laterSlotIds(context, SLOT_DAYS),
   ];
-  const sets = leverSets(leverDimensions(open));
+  const plans = new Map<string, RoutePlan>();
   const tools = {
-    screen: (levers: readonly string[]) => screen(free, levers, shipped, now, days),
-    plan: (choice: Screened) => planChoice(choice, shipped, now),
-    odds: (choice: Choice) => oddsOfChoice(choice, shipped, now),
+    screen: (levers: readonly string[], only?: ReadonlySet<string>) =>
+      screen({ document: free, shipped, now, days }, levers, only),
+    plan: (choice: Screened) => planChoice(choice, shipped, now, plans),
+    odds: (choice: Choice) => oddsOfChoice(choice, shipped, now, plans),
   };
   const wishes = { targetMassKg: build.part.targetMassKg, currency: build.currency };
-  return yield* searchLevers(sets, tools, limits, wishes);
+  return yield* searchLevers(open, tools, limits, wishes);
+}
+
+interface ScreenInput {
+  readonly document: Build;
+  readonly shipped: Library;
+  readonly now: Minute;
+  /** For which heat and wages run. */
+  readonly days: number;
 }
 
 /** Every route that can be done with these levers pulled; none when one of them is not open. */
 function screen(
-  document: Build,
+  { document, shipped, now, days }: ScreenInput,
   levers: readonly string[],
-  shipped: Library,
-  now: Minute,
-  days: number,
+  only?: ReadonlySet<string>,
 ): { looked: number; kept: Screened[] } {
   let changed = document;
   let addedMinor = 0;
@@ -82,7 +90,9 @@ function screen(
     labels.push({ id, label: edit.label });
   }
   const context = contextOf(changed, shipped, now);
-  const routes = enumerateRoutes(context.part.layups);
+  const routes = enumerateRoutes(context.part.layups).filter(
+    (route) => only?.has(route.id) ?? true,
+  );
   const kept = routes.flatMap((route) => {
     const draft = draftRoute(context, route);
     if (whyImpossible(context, draft).some((reason) => reason.severity === 'stop')) return [];
@@ -152,21 +162,22 @@ const SAID_OTHERWISE: ReadonlySet<string> = new Set<FindingCode>([
   'slot-missed',
 ]);
 
-const FIRST = { scope: 'first', schedules: 1 } as const;
+type Plans = Map<string, RoutePlan>;
 
-function planChoice(choice: Screened, shipped: Library, now: Minute): Choice | null {
+function planChoice(choice: Screened, shipped: Library, now: Minute, plans: Plans): Choice | null {
   const context = contextOf(choice.document, shipped, now);
-  const { taken, findings } = judge(context, choice.document, shipped, FIRST);
-  if (taken.lateMinutes === null) return null;
+  const { plan, findings } = judgePinned(context, choice.joints);
+  if (plan.lateMinutes === null) return null;
+  plans.set(choice.id, plan);
   const codes = findings
     .filter((one) => one.severity !== 'note' && !SAID_OTHERWISE.has(one.code))
     .map((one) => one.code);
   return {
     ...choice,
-    labourHours: taken.labourHours,
-    lateMinutes: taken.lateMinutes,
-    fits: taken.schedule.fits,
-    onTime: quickChance(context, taken),
+    labourHours: plan.labourHours,
+    lateMinutes: plan.lateMinutes,
+    fits: plan.schedule.fits,
+    onTime: quickChance(context, plan),
     onTimeCounted: false,
     codes: [...new Set(codes)].sort(),
   };
@@ -187,8 +198,8 @@ function quickChance(context: PlanContext, plan: RoutePlan): number {
   return chainChance(points, planned - (plan.lateMinutes ?? 0));
 }
 
-function oddsOfChoice(choice: Choice, shipped: Library, now: Minute): number {
+function oddsOfChoice(choice: Choice, shipped: Library, now: Minute, plans: Plans): number {
   const context = contextOf(choice.document, shipped, now);
-  const { taken } = judge(context, choice.document, shipped, FIRST);
-  return oddsNow(context, taken, { replays: ODDS_REPLAYS })?.onTime ?? 0;
+  const plan = plans.get(choice.id);
+  return (plan && oddsNow(context, plan, { replays: ODDS_REPLAYS })?.onTime) ?? 0;
 }

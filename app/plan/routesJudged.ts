@@ -1,5 +1,5 @@
 /** Which routes are planned and how hard, which one is taken, when each closes. */
-import type { Finding } from '../build/schema.ts';
+import type { Finding, JointState } from '../build/schema.ts';
 import { obstacleFindings } from '../judge/dates.ts';
 import { heatFindings } from '../judge/heat.ts';
 import type { Closing, Closings } from '../judge/merge.ts';
@@ -112,6 +112,17 @@ function* judgeRouteSteps(
     yield step.value && withObstacles(step.value, reasons);
   }
 }
+
+/** One route by its joints, planned even where something speaks against it. */
+export const pinnedRoute = (
+  context: PlanContext,
+  joints: Readonly<Record<string, JointState>>,
+): JudgedRoute =>
+  judgeRoute(context, routeOf(context.part.layups, joints), {
+    schedules: 1,
+    heat: false,
+    evenIfImpossible: true,
+  });
 
 /**
  * The route the build asks for, or the best one, better and better. A part without layups has an

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { buildSchema, type Build, type FullBuild } from '../../../app/build/schema.ts';
 import { applyLever, leverEdits } from '../../../app/judge/levers.ts';
-import { LIBRARY, NOW, planFor, ROOMY, withZone } from './builds.ts';
+import { LIBRARY, NOW, planFor, ROOMY, withRow, withZone } from './builds.ts';
 
 const SMALL: Build = withZone({ ...ROOMY, crew: [{ name: 'Ida Moss' }] }, { areaM2: 0.8 });
 
@@ -29,6 +29,51 @@ describe('levers', () => {
     expect(pulled(SMALL, 'route:skin+core/inner').route).toEqual({
       joints: { 'skin-core': 'one-bag', 'core-inner': 'apart' },
     });
+  });
+
+  it('change one cure alone', () => {
+    const fast = pulled(SMALL, 'hardener:inner:fast');
+    expect(fast.resin).toMatchObject({ hardener: 'medium', hardenerFor: { inner: 'fast' } });
+    const back = { ...SMALL, resin: { ...SMALL.resin, hardenerFor: { inner: 'fast' } } };
+    expect(pulled(back, 'hardener:inner:medium').resin.hardenerFor).toEqual({});
+    const warm = pulled(SMALL, 'tent:core:40');
+    expect(warm.heat).toEqual([
+      { layup: 'core', steps: [{ temperatureC: 40, rampKPerHour: 10, holdHours: 8 }] },
+    ]);
+    expect([warm.room.tent, warm.gear.tents]).toEqual([{ maxC: 60 }, 1]);
+    const hotter = applyLever(applyLever(SMALL, 'tent:core:40', LIBRARY)!, 'tent:core:50', LIBRARY);
+    expect(buildSchema.parse(hotter).heat.map((one) => one.steps[0]!.temperatureC)).toEqual([50]);
+  });
+
+  it('heat no cure beyond what tent, mould and core stand', () => {
+    const tents = (document: Build, library = LIBRARY) =>
+      leverEdits(document, library)
+        .map((edit) => edit.id)
+        .filter((id) => id.startsWith('tent:core:'));
+    const own = (maxC: number): Build => ({ ...SMALL, room: { ...SMALL.room, tent: { maxC } } });
+    expect(tents(own(80))).toEqual(['tent:core:40', 'tent:core:50']);
+    expect(tents(own(45))).toEqual(['tent:core:40', 'tent:core:45']);
+    expect(tents({ ...own(80), mould: { maxC: 38 } })).toEqual(['tent:core:38']);
+    expect(tents(own(80), withRow(LIBRARY, 'cores', 'pvc-80', { maxC: 42 }))).toEqual([
+      'tent:core:40',
+      'tent:core:42',
+    ]);
+    // Hardly warmer than the room: not worth a tent.
+    expect(tents(own(30))).toEqual([]);
+  });
+
+  it('of one cure shorten that cure and no other', () => {
+    const hours = (document: Build, layup: string) => {
+      const { cures } = planFor({ ...document, route: { joints: {} } }).result;
+      const cure = cures.find((one) => one.id === layup)!;
+      return (Date.parse(cure.debagFrom!) - Date.parse(cure.firstMix!)) / 3_600_000;
+    };
+    const warm = applyLever(SMALL, 'tent:core:50', LIBRARY)!;
+    expect(hours(warm, 'core')).toBeLessThan(hours(SMALL, 'core') - 1);
+    expect(hours(warm, 'skin')).toBe(hours(SMALL, 'skin'));
+    const fast = applyLever(SMALL, 'hardener:inner:fast', LIBRARY)!;
+    expect(hours(fast, 'inner')).toBeLessThan(hours(SMALL, 'inner') - 1);
+    expect(hours(fast, 'core')).toBe(hours(SMALL, 'core'));
   });
 
   it('are noted in the document', () => {

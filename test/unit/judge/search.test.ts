@@ -1,13 +1,24 @@
 /** The search over all levers: a front that nobody betters, three offers, the same every time. */
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/build/schema.ts';
-import { leverDimensions, leverSets } from '../../../app/judge/leverSpace.ts';
+import {
+  combinations,
+  greedySets,
+  leverDimensions,
+  leverSets,
+} from '../../../app/judge/leverSpace.ts';
 import { offersOf } from '../../../app/judge/offers.ts';
 import { searchLevers, type Choice, type Screened } from '../../../app/judge/search.ts';
 import { leverSearch } from '../../../app/plan/leverSearch.ts';
 import { contextFor, LIBRARY, NOW, planFor, ROOMY } from './builds.ts';
 
-const LIMITS = { mostLooked: 5000, mostScreened: 120, mostPlanned: 16, mostOdds: 5 };
+const LIMITS = {
+  mostLooked: 5000,
+  mostScreened: 120,
+  mostPlanned: 16,
+  mostOdds: 5,
+  mostOfOneCure: 3,
+};
 const WISHES = { targetMassKg: null, currency: 'EUR' };
 const LATE: Build = {
   ...ROOMY,
@@ -31,7 +42,7 @@ function searched(document: Build, limits = LIMITS) {
 describe('sets of levers', () => {
   it('hold one alternative of each kind, fewest levers first', () => {
     const open = ['hardener-fast', 'hardener-slow', 'saturday', 'longer-day', 'release-wax'];
-    const sets = leverSets(leverDimensions(open));
+    const sets = [...leverSets(leverDimensions(open))];
     expect(sets).toHaveLength(3 * 4 * 2);
     expect(sets[0]).toEqual([]);
     expect(sets.every((set) => set.filter((id) => id.startsWith('hardener-')).length <= 1)).toBe(
@@ -43,10 +54,25 @@ describe('sets of levers', () => {
   });
 
   it('take one later slot of each party', () => {
-    const sets = leverSets(
-      leverDimensions(['slot:a:2027-05-04', 'slot:a:2027-05-05', 'slot:b:2027-05-04']),
-    );
-    expect(sets).toHaveLength(3 * 2);
+    const open = ['slot:a:2027-05-04', 'slot:a:2027-05-05', 'slot:b:2027-05-04'];
+    expect([...leverSets(leverDimensions(open))]).toHaveLength(3 * 2);
+  });
+
+  it('take one hardener and one tent of each layup', () => {
+    const open = ['hardener:skin:fast', 'hardener:skin:slow', 'hardener:core:fast', 'tent:core:40'];
+    const sets = [...leverSets(leverDimensions(open))];
+    expect(sets).toHaveLength(3 * 2 * 2);
+    expect(sets.at(-1)).toEqual(['hardener:skin:slow', 'hardener:core:fast', 'tent:core:40']);
+  });
+
+  it('begin with what helps most, put together in the order of pulling', () => {
+    const dimensions = leverDimensions(['hardener-fast', 'saturday', 'weekend', 'tent:core:40']);
+    const gains: Record<string, number> = { 'hardener-fast': 60, saturday: 300, weekend: 900 };
+    const sets = greedySets(dimensions, (id) => gains[id] ?? 100, 5);
+    expect(sets).toEqual([
+      ['weekend', 'tent:core:40'],
+      ['hardener-fast', 'weekend', 'tent:core:40'],
+    ]);
   });
 
   it('come to thousands for an ordinary build', () => {
@@ -62,7 +88,7 @@ describe('sets of levers', () => {
       'release-c',
     );
     const routes = 3 ** (context.part.layups.length - 1);
-    expect(leverSets(leverDimensions(open)).length * routes).toBeGreaterThan(2000);
+    expect(combinations(leverDimensions(open)) * routes).toBeGreaterThan(2000);
   });
 });
 
@@ -127,6 +153,24 @@ describe('the search on a build that is late', () => {
   });
 });
 
+describe('a cure that holds everything up', () => {
+  // A cold shop with a tent, whose one slow cure is what the date hangs on.
+  const COLD: Build = {
+    ...ROOMY,
+    room: { temperatureC: { day: 18, night: 16 }, tent: { maxC: 60 } },
+    resin: { system: 'orrin-40', hardener: 'slow' },
+    unveiling: '2027-05-02T18:00',
+  };
+  it('is searched with its own hardener and its own tent', () => {
+    const { result } = searched(COLD, { ...LIMITS, mostPlanned: 48, mostScreened: 400 });
+    const ids = new Set(result.front.flatMap((one) => one.levers.map((lever) => lever.id)));
+    expect([...ids].some((id) => /^(hardener|tent):/.test(id))).toBe(true);
+    for (const choice of result.front.filter((one) => one.fits)) {
+      expect(planFor(choice.document).result.fits).toBe(true);
+    }
+  });
+});
+
 describe('planning only what may fit', () => {
   const choice = (id: string, more: Partial<Choice>): Choice => ({
     id,
@@ -153,7 +197,7 @@ describe('planning only what may fit', () => {
       plan: (one: Screened) => (planned.push(one.id), kept.find((other) => other.id === one.id)!),
       odds: (one: Choice) => one.onTime,
     };
-    const search = searchLevers([[]], tools, LIMITS, WISHES);
+    const search = searchLevers([], tools, LIMITS, WISHES);
     let step = search.next();
     while (!step.done) step = search.next();
     return { planned, result: step.value };

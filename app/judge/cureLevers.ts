@@ -1,0 +1,104 @@
+/** Levers of single cures: another hardener for one layup, a tent over its bag. */
+import { coreOf, mouldOf, practiceOf, resinOf } from '../build/library.ts';
+import type { Build, FullBuild } from '../build/schema.ts';
+import { elapsed, plain } from '../messages/words.ts';
+import { layupsOf } from '../plan/layups.ts';
+import { openMinutes } from '../plan/openTime.ts';
+import type { LeverEdit, OfferInput } from './leverOffers.ts';
+
+/** 'For the inner skin: Orrin 40 hardener, fast': the others of the same resin, layup by layup. */
+export function cureHardeners({ document, build, library }: OfferInput): LeverEdit[] {
+  const { resin } = build;
+  const rows = resinOf(library, resin.system).hardeners;
+  return layupsOf(build, library).flatMap((layup) => {
+    const used = resin.hardenerFor[layup.id] ?? resin.hardener;
+    const now = openMinutes(build, library, used);
+    return rows
+      .filter((row) => row.id !== used)
+      .map((row) => {
+        const then = openMinutes(build, library, row.id);
+        const quicker = then < now;
+        return {
+          id: `hardener:${layup.id}:${row.id}`,
+          label: `For the ${layup.name.toLowerCase()}: ${row.name}`,
+          document: withHardener(document, layup.id, row.id),
+          sideEffects: [
+            `Its film stays open ${elapsed(then)} in place of ${elapsed(now)}` +
+              (quicker ? ': the layup itself may become impossible.' : '.'),
+            'Two hardeners in one shop: mark the cans and the cups.',
+          ],
+          addedMinor: 0,
+        };
+      });
+  });
+}
+
+function withHardener(document: Build, layup: string, hardener: string): Build {
+  const hardenerFor = { ...document.resin.hardenerFor };
+  if (hardener === document.resin.hardener) delete hardenerFor[layup];
+  else hardenerFor[layup] = hardener;
+  return { ...document, resin: { ...document.resin, hardenerFor } };
+}
+
+/** 'Tent at 40 °C over the core bond': heat from the sealed bag on, within what everything stands. */
+export function cureTents(input: OfferInput): LeverEdit[] {
+  const { document, build, library } = input;
+  const practice = practiceOf(library);
+  const limitC = standsC(input);
+  const wanted = [practice('tent-cure-c'), practice('tent-cure-hot-c')];
+  const temperatures = [...new Set(wanted.map((each) => Math.min(each, limitC)))].filter(
+    (each) => each - build.room.temperatureC.day >= practice('tent-cure-least-k'),
+  );
+  const [ramp, hold] = [practice('tent-cure-ramp-k-per-h'), practice('tent-cure-hold-hours')];
+  return layupsOf(build, library).flatMap((layup) => {
+    const now = build.heat.find((programme) => programme.layup === layup.id);
+    return temperatures
+      .filter((temperatureC) => now?.steps.at(-1)?.temperatureC !== temperatureC)
+      .map((temperatureC) => {
+        const hours = (temperatureC - build.room.temperatureC.day) / ramp + hold;
+        return {
+          id: `tent:${layup.id}:${temperatureC}`,
+          label: `Tent at ${plain(temperatureC, 0)} °C over the ${layup.name.toLowerCase()}`,
+          document: withTent(document, build, practice('hired-tent-c'), {
+            layup: layup.id,
+            steps: [{ temperatureC, rampKPerHour: ramp, holdHours: hold }],
+          }),
+          sideEffects: [
+            `${elapsed(hours * 60)} of heat from the sealed bag on: the gel comes sooner, and the mould ` +
+              'grows under a part that does not.',
+            ...(build.room.tent ? [] : ['A tent has to be hired and set up first.']),
+          ],
+          addedMinor: Math.round(
+            hours * practice('tent-heat-minor-per-h') +
+              (build.room.tent ? 0 : practice('tent-hire-minor')),
+          ),
+        };
+      });
+  });
+}
+
+/** Hottest that tent, mould and cores all take, C. */
+function standsC({ build, library }: OfferInput): number {
+  const tentC = build.room.tent?.maxC ?? practiceOf(library)('hired-tent-c');
+  const mouldC = build.mould.maxC ?? mouldOf(library, build.mould.material).maxC;
+  const coresC = build.part.zones.flatMap(({ core }) =>
+    core ? [coreOf(library, core.material).maxC] : [],
+  );
+  return Math.min(tentC, mouldC, ...coresC);
+}
+
+function withTent(
+  document: Build,
+  build: FullBuild,
+  maxC: number,
+  programme: NonNullable<Build['heat']>[number],
+): Build {
+  const others = (document.heat ?? []).filter((one) => one.layup !== programme.layup);
+  const heated = { ...document, heat: [...others, programme] };
+  if (build.room.tent) return heated;
+  return {
+    ...heated,
+    room: { ...(document.room ?? {}), tent: { maxC } },
+    gear: { ...(document.gear ?? {}), tents: Math.max(1, build.gear.tents) },
+  };
+}

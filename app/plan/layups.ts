@@ -1,0 +1,9 @@
+/** The layups of a build by name, for what is offered layup by layup. */
+import type { FullBuild, Library } from '../build/schema.ts';
+import { measurePart } from '../part/measure.ts';
+
+/** In the order of laying. @throws MissingRow */
+export const layupsOf = (
+  build: FullBuild,
+  library: Library,
+): readonly { readonly id: string; readonly name: string }[] => measurePart(build, library).layups;
