@@ -3,6 +3,7 @@ import { listed } from '../messages/words.ts';
 import { cureLog } from './cureLog.ts';
 import type { CureFacts, Facts } from './facts.ts';
 import { milestonesOf } from './facts.ts';
+import { notReleasedBox } from './notReleased.ts';
 import {
   blank,
   blanks,
@@ -28,6 +29,7 @@ function cureCard(facts: Facts, cure: CureFacts): Sheet {
     `cure-${cure.id}`,
     `Cure: ${cure.name}`,
     `${listed(cure.layups.map((layup) => layup.name))}. ${chemistry(facts, cure)}`,
+    notReleasedBox(facts, cure),
     cure.row && moments(momentsOf(cure)),
     later(cure),
     abortLine(cure),

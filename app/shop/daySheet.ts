@@ -2,6 +2,7 @@
 import { entriesOf, needsSheet, type Entry } from './agenda.ts';
 import { daysOf, isStaffed, minuteOf, type Facts, type LocalDay } from './facts.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
+import { notReleasedLine } from './notReleased.ts';
 import { blank, blanks, row, sheetOf, signatures, table, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clockNote, times } from './weekSheet.ts';
@@ -74,6 +75,7 @@ function entryRow(facts: Facts, entry: Entry, said: Set<string>): SheetNode {
       {},
       h('strong', {}, entry.text),
       entry.part !== null && ` (day ${entry.part.day} of ${entry.part.of})`,
+      notReleasedLine(facts, stage),
       h('div', { class: 'limits' }, limits(facts, entry)),
       fresh.map((line) => h('div', { class: 'caution' }, `! ${line}`)),
     ),

@@ -2,6 +2,7 @@
 import { cutList, type CutPly } from '../part/cuts.ts';
 import type { CureFacts, Facts } from './facts.ts';
 import { batchRows } from './mixCard.ts';
+import { notReleasedBox } from './notReleased.ts';
 import { blank, blanks, cautionBox, row, sheetOf, table, ticks, type Sheet } from './parts.ts';
 import { angleWords } from './plyDrawing.ts';
 import { h, type SheetNode } from './tree.ts';
@@ -17,6 +18,7 @@ function goSheet(facts: Facts, cure: CureFacts): Sheet {
     `go-${cure.id}`,
     `Before the first mix: ${cure.name}`,
     `First mix ${dayClockOr(first, 'not placed')}. Every line ticked, or nobody mixes.`,
+    notReleasedBox(facts, cure),
     checks(facts, cure),
     readings(facts),
     plyTable(facts, cure),

@@ -3,6 +3,7 @@ import type { MixResult } from '../build/schema.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
 import type { CureFacts, Facts } from './facts.ts';
 import { abortLine } from './cureCard.ts';
+import { notReleasedBox } from './notReleased.ts';
 import { scaleReadings, whereItGoes } from './mixes.ts';
 import { blank, blanks, moment, moments, sheetOf, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
@@ -23,6 +24,7 @@ function mixCard(facts: Facts, cure: CureFacts, mix: MixResult, index: number): 
     `mix-${cure.id}-${mix.batch}`,
     `Mix ${index + 1} of ${count}${isLast ? ', the last' : ''}: ${cure.name}`,
     `Goes on: ${whereItGoes(cure.layups, cure.mixes, index)}`,
+    notReleasedBox(facts, cure),
     h('div', { class: 'mix-main' }, scale(facts, mix), clockOf(facts, mix)),
     blanks(
       blank('Resin, real', 'g'),

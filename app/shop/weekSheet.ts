@@ -3,6 +3,7 @@ import { dayNumber, weekdayOfDay } from '../time/zone.ts';
 import { WEEKDAYS } from '../build/schema.ts';
 import { entriesOf, isQuiet, type Entry } from './agenda.ts';
 import { daysOf, type Facts, type LocalDay } from './facts.ts';
+import { notReleasedMark } from './notReleased.ts';
 import { sheetOf, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { weekStrip } from './weekStrip.ts';
@@ -147,6 +148,7 @@ function entryRow(facts: Facts, entry: Entry): SheetNode {
       {},
       entry.text,
       entry.part !== null && h('small', {}, ` day ${entry.part.day} of ${entry.part.of}`),
+      notReleasedMark(stage),
     ),
     h('td', {}, facts.shortNames(stage.people)),
     h('td', { class: stage.critical ? 'float critical' : 'float' }, floatCell(entry)),
