@@ -1,5 +1,5 @@
 /** Rows of a data sheet that cannot be, found before anything is fitted to them. */
-import type { SheetRow } from '../build/schema.ts';
+import type { HardenerRow, ResinRow, SheetRow } from '../build/schema.ts';
 import type { PracticeLookup } from './practice.ts';
 
 export type RowFault =
@@ -85,4 +85,60 @@ function between(a: SheetRow, i: number, b: SheetRow, j: number): RowFault | nul
   const [earlier, later] = aIsLater ? [b, a] : [a, b];
   if (later.minutes >= earlier.minutes) return null;
   return { fault: 'order', row: aIsLater ? i : j, against: aIsLater ? j : i };
+}
+
+/** A figure beside the rows that goes against another one, or that no laminating resin has. */
+export type FigureFault =
+  | {
+      readonly fault: 'volume';
+      /** Millilitres for 100 ml on the sheet, and what mass and densities make of it. */
+      readonly found: number;
+      readonly expected: number;
+    }
+  | {
+      /** `step` counts from 0; `fahrenheitC`: a figure that could be, when it is read as Fahrenheit. */
+      readonly fault: 'tg' | 'post-cure';
+      readonly step: number;
+      readonly temperatureC: number;
+      readonly mostC: number;
+      readonly fahrenheitC: number | null;
+    };
+
+/** Millilitres of hardener for 100 ml of resin, from the mix by mass and the densities. */
+export const partsByVolume = (
+  { densityKgM3 }: Pick<ResinRow, 'densityKgM3'>,
+  hardener: Pick<HardenerRow, 'partsPer100ByMass' | 'densityKgM3'>,
+): number => (hardener.partsPer100ByMass * densityKgM3) / hardener.densityKgM3;
+
+const LEAST_TG_C = 30;
+
+/** Every doubtful figure of a sheet. Nothing is mended. @throws when the library lacks a practice row */
+export function checkFigures(
+  resin: ResinRow,
+  hardener: HardenerRow,
+  practice: PracticeLookup,
+): FigureFault[] {
+  const faults: FigureFault[] = [];
+  const expected = partsByVolume(resin, hardener);
+  const found = hardener.partsPer100ByVolume;
+  // Sheets round to whole millilitres: half of one is no contradiction.
+  const reach = Math.max(0.5, practice('ratio-volume-off-share') * expected);
+  if (found !== null && Math.abs(found - expected) > reach) {
+    faults.push({ fault: 'volume', found, expected });
+  }
+  const asFahrenheit = (temperatureC: number, mostC: number): number | null => {
+    const read = Math.round(((temperatureC - 32) / 1.8) * 10) / 10;
+    return read >= LEAST_TG_C && read <= mostC ? read : null;
+  };
+  const hottest = practice('sheet-tg-hottest-c');
+  const { tgFullC } = hardener;
+  const doubt = (fault: 'tg' | 'post-cure', step: number, temperatureC: number, mostC: number) => {
+    if (temperatureC <= mostC) return;
+    const fahrenheitC = asFahrenheit(temperatureC, mostC);
+    faults.push({ fault, step, temperatureC, mostC, fahrenheitC });
+  };
+  if (tgFullC !== null) doubt('tg', 0, tgFullC, hottest);
+  const overTg = Math.min(tgFullC ?? hottest, hottest) + practice('sheet-post-cure-over-tg-c');
+  hardener.postCure.forEach(({ temperatureC }, i) => doubt('post-cure', i, temperatureC, overTg));
+  return faults;
 }

@@ -1,6 +1,6 @@
 /** Sentences about the chemistry, for people at the bench. Numbers come with their units. */
 import type { LogIssue, LogIssueKind } from '../cure/logger.ts';
-import type { RowFault } from '../cure/sheet-check.ts';
+import type { FigureFault, RowFault } from '../cure/sheet-check.ts';
 
 const MILESTONE_WORDS: Readonly<Record<string, string>> = {
   open: 'open time of the film',
@@ -107,4 +107,19 @@ export function rowFaultText(fault: RowFault): string {
     case 'twice':
       return `${row} gives row ${fault.against + 1} again with another time.`;
   }
+}
+
+/** A figure of a sheet that is doubted: what was found, what was expected. */
+export function figureFaultText(fault: FigureFault): string {
+  if (fault.fault === 'volume') {
+    const { found, expected } = fault;
+    return `Mix by volume: found ${found} ml for 100 ml, but mass and densities give ${expected.toFixed(1)} ml. Weigh it, or check the sheet.`;
+  }
+  const { step, temperatureC, mostC, fahrenheitC } = fault;
+  const what = fault.fault === 'tg' ? 'Highest Tg' : `Post-cure step ${step + 1}`;
+  const why = fault.fault === 'tg' ? 'for a laminating resin' : 'for this Tg';
+  const asked = `${what}: found ${temperatureC} °C, expected up to ${mostC} °C ${why}.`;
+  return fahrenheitC === null
+    ? asked
+    : `${asked} Did you mean °F? ${temperatureC} °F would be ${fahrenheitC} °C.`;
 }

@@ -1,6 +1,9 @@
 /** Edits of the data sheet in use: always on the build's own frozen copy of the resin. */
 import type { HardenerRow, Library, ResinRow, SheetRow } from '../../app/build/schema.ts';
 import { doseForGel, gelAtDose, type InitiatorRange } from '../../app/cure/initiator.ts';
+import type { PracticeLookup } from '../../app/cure/practice.ts';
+import { checkSheet } from '../../app/cure/sheet-check.ts';
+import { rowFaultText } from '../../app/messages/cure.ts';
 import { length } from '../../app/shop/words.ts';
 import { setField, type Change } from '../edit/change.ts';
 import type { Draft } from '../edit/path.ts';
@@ -17,6 +20,11 @@ export const ROW_WORDS: Readonly<Record<SheetRow['what'], string>> = {
   'bond-until': 'Bond until',
   full: 'Full cure',
 };
+export const CHEMISTRY_WORDS: Readonly<Record<ResinRow['chemistry'], string>> = {
+  epoxy: 'Epoxy',
+  polyester: 'Polyester',
+  'vinyl-ester': 'Vinyl ester',
+};
 export const VESSEL_WORDS = { cup: 'cup', tray: 'tray', film: 'film' } as const;
 
 /** `Pot life, 150 g in a cup at 20 °C` */
@@ -25,6 +33,20 @@ export function rowName(row: Omit<SheetRow, 'minutes'>): string {
   const vessel = row.what === 'pot-life' && row.vessel ? ` in a ${VESSEL_WORDS[row.vessel]}` : '';
   return `${ROW_WORDS[row.what]}${mass}${vessel} at ${row.temperatureC} °C`;
 }
+
+/**
+ * Refuses temperatures that no laminating room has, with what they would be when read as Fahrenheit.
+ * @param row number of the row that is spoken of, from 0
+ */
+export const refuseRowTemperature =
+  (practice: PracticeLookup, row = 0) =>
+  (temperatureC: number): { why: string; offer?: number } | null => {
+    const asked: SheetRow = { what: 'film-gel', temperatureC, minutes: 1 };
+    const fault = checkSheet([asked], practice).find((f) => f.fault === 'temperature');
+    if (fault?.fault !== 'temperature') return null;
+    const why = rowFaultText({ ...fault, row });
+    return fault.fahrenheitC === null ? { why } : { why, offer: fault.fahrenheitC };
+  };
 
 /** Resin and hardener in use; null when the library lacks them. */
 export function sheetInUse(

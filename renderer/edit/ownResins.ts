@@ -40,7 +40,7 @@ const HAZARDS_OF: Readonly<
 const TYPED = { kind: 'data-sheet', source: 'typed into this build' } as const;
 
 /** A name that no other row has: `Copy of X`, then `Copy of X (2)`. */
-function freeName(rows: readonly { readonly name: string }[], wanted: string): string {
+export function freeName(rows: readonly { readonly name: string }[], wanted: string): string {
   const taken = new Set(rows.map(({ name }) => name));
   let name = wanted.slice(0, NAME_LENGTH);
   for (let number = 2; taken.has(name); number += 1) {

@@ -1,10 +1,14 @@
 /** The shipped rows of practice, as the tests of the chemistry look them up. */
 import shipped from '../../../samples/library/practice.json' with { type: 'json' };
+import chemistry from '../../../samples/library/practice-chemistry.json' with { type: 'json' };
 import resins from '../../../samples/library/resins.json' with { type: 'json' };
 import { librarySchema, type HardenerRow, type ResinRow } from '../../../app/build/schema.ts';
 import { practiceOf } from '../../../app/build/library.ts';
 
-const library = librarySchema.parse({ practice: shipped.practice, resins: resins.resins });
+const library = librarySchema.parse({
+  practice: [...shipped.practice, ...chemistry.practice],
+  resins: resins.resins,
+});
 
 export const practice = practiceOf(library);
 

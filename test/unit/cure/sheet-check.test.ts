@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import type { SheetRow } from '../../../app/build/schema.ts';
-import { checkSheet } from '../../../app/cure/sheet-check.ts';
-import { practice, shippedHardeners } from './practice-rows.ts';
+import { librarySchema, type HardenerRow, type SheetRow } from '../../../app/build/schema.ts';
+import { checkFigures, checkSheet, partsByVolume } from '../../../app/cure/sheet-check.ts';
+import { figureFaultText } from '../../../app/messages/cure.ts';
+import shipped from '../../../samples/library/resins.json' with { type: 'json' };
+import { hardenerWith, practice, shippedHardeners } from './practice-rows.ts';
 
 const row = (
   what: SheetRow['what'],
@@ -70,5 +72,43 @@ describe('rows that cannot be', () => {
 
   it.each(shippedHardeners)('none on the shipped sheet of %s', (_id, { sheet }) => {
     expect(checkSheet(sheet, practice)).toEqual([]);
+  });
+});
+
+describe('figures beside the rows', () => {
+  const resins = librarySchema.parse({ resins: shipped.resins }).resins;
+  const resin = { ...resins[0]!, densityKgM3: 1150 };
+  const mix = (more: Partial<HardenerRow>) =>
+    hardenerWith([row('film-gel', 20, 60)], { partsPer100ByMass: 30, densityKgM3: 960, ...more });
+  const check = (more: Partial<HardenerRow>) => checkFigures(resin, mix(more), practice);
+
+  it('of the shipped sheets go together', () => {
+    for (const one of resins) {
+      for (const h of one.hardeners) expect(checkFigures(one, h, practice), h.name).toEqual([]);
+    }
+  });
+
+  it('take the mix by volume from masses and densities: 30 g / 0.96 against 100 g / 1.15', () => {
+    expect(partsByVolume(resin, mix({}))).toBeCloseTo(35.94, 2);
+    expect(check({ partsPer100ByVolume: 36 })).toEqual([]);
+    expect(check({ partsPer100ByVolume: 30 })).toMatchObject([{ fault: 'volume', found: 30 }]);
+    expect(figureFaultText(check({ partsPer100ByVolume: 30 })[0]!)).toContain(
+      'found 30 ml for 100 ml, but mass and densities give 35.9 ml',
+    );
+    // One of a hundred, rounded to whole millilitres.
+    expect(check({ partsPer100ByMass: 1, partsPer100ByVolume: 1.5 })).toEqual([]);
+  });
+
+  it('typed in Fahrenheit are told from Celsius', () => {
+    expect(check({ tgFullC: 176 })).toMatchObject([{ fault: 'tg', fahrenheitC: 80 }]);
+    expect(figureFaultText(check({ tgFullC: 176 })[0]!)).toContain('176 °F would be 80 °C');
+    const postCure = [
+      { temperatureC: 50, hours: 8 },
+      { temperatureC: 140, hours: 8 },
+    ];
+    expect(check({ tgFullC: 82, postCure })).toMatchObject([
+      { fault: 'post-cure', step: 1, fahrenheitC: 60 },
+    ]);
+    expect(check({ tgFullC: 120, postCure })).toEqual([]);
   });
 });
