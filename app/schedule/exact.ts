@@ -39,6 +39,8 @@ export interface ExactResult {
   /** The search was exhausted: nothing better than the plan (or than `better`) exists. */
   readonly exhausted: boolean;
   readonly generated: number;
+  /** The search has come back over half of its first dive: with more nodes it may be exhausted. */
+  readonly hopeful: boolean;
 }
 
 /** Nodes between two breaths, in which whoever runs a search may leave it. */
@@ -60,11 +62,17 @@ class Exact {
   private readonly options: ExactOptions;
   private readonly modeOf: number[];
   private readonly order: OrderArc[] = [];
+  /** The same by the stage that comes after. */
+  private readonly orderInto: OrderArc[][];
   private readonly followers: number[][];
   /** Only a search for a plan in time knows how late each stage may start. */
   private readonly exclusions: readonly Exclusion[] | null;
   private generated = 0;
   private stopped = false;
+  /** Choices above the node looked at, those of the first dive, and the fewest come back to. */
+  private depth = 0;
+  private firstDive = 0;
+  private shallowest = Infinity;
   private best: Score | null;
   private plan: Assignment | null = null;
   private score: Score | null = null;
@@ -76,6 +84,7 @@ class Exact {
     this.exclusions = options.stopWhenFits ? exclusionsOf(compiled) : null;
     this.modeOf = compiled.stages.map((stage) => (stage.modes.length === 1 ? 0 : -1));
     this.followers = compiled.after.map((list) => [...list]);
+    this.orderInto = compiled.stages.map(() => []);
   }
 
   *run(): Generator<null, ExactResult, void> {
@@ -85,6 +94,7 @@ class Exact {
       score: this.score,
       exhausted: !this.stopped,
       generated: this.generated,
+      hopeful: !this.stopped || this.shallowest * 2 <= this.firstDive,
     };
   }
 
@@ -108,6 +118,7 @@ class Exact {
       from: this.options.from,
       modeOf: this.modeOf,
       order: this.order,
+      orderInto: this.orderInto,
       ...(known ? { atLeast: known } : {}),
     });
     if (windows.broken >= 0) return;
@@ -157,9 +168,11 @@ class Exact {
           a.end - b.end ||
           a.m - b.m,
       );
-    for (const { m } of ranked) {
+    for (const [turn, { m }] of ranked.entries()) {
       this.modeOf[i] = m;
+      this.goesDown(turn);
       yield* this.node(start);
+      this.depth--;
     }
     this.modeOf[i] = -1;
   }
@@ -169,17 +182,30 @@ class Exact {
     start: readonly number[],
     end: readonly number[],
   ): Generator<null, void, void> {
+    let turn = 0;
     for (const { before, after, gap, resource } of ways) {
       if (this.reaches(after, before)) continue;
-      this.order.push({ from: before, to: after, gap, resource });
+      const arc = { from: before, to: after, gap, resource };
+      this.order.push(arc);
+      this.orderInto[after]!.push(arc);
       this.followers[before]!.push(after);
       const known = [...start];
       known[after] = Math.max(known[after]!, end[before]! + gap);
+      this.goesDown(turn++);
       yield* this.node(this.isFixed(after) ? start : known);
+      this.depth--;
+      this.orderInto[after]!.pop();
       this.followers[before]!.pop();
       this.order.pop();
       if (this.stopped) return;
     }
+  }
+
+  /** Keeps count of how far back the search has come. */
+  private goesDown(turn: number): void {
+    if (turn > 0 && !this.stopped) this.shallowest = Math.min(this.shallowest, this.depth);
+    this.depth++;
+    if (this.shallowest === Infinity) this.firstDive = this.depth;
   }
 
   private isFixed(i: number): boolean {

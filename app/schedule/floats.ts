@@ -18,23 +18,28 @@ export interface PlanPasses {
 /** Forward pass from `from` and backward pass from the due moments over the plan's order. */
 export function planPasses(problem: Compiled, plan: Assignment): PlanPasses {
   const compiled = withMovedPins(problem, plan);
-  const order = resourceOrder(compiled, plan);
-  const sequence = compiled.stages
-    .map((stage) => stage.index)
-    .sort(
-      (a, b) =>
-        plan.start[a]! - plan.start[b]! || compiled.stages[a]!.rank - compiled.stages[b]!.rank,
-    );
-  const modeOf = compiled.stages.map((stage) =>
-    stage.modes.length ? plan.mode[stage.index]! : -1,
-  );
-  const options = { from: compiled.problem.from, modeOf, order, sequence };
+  const options = passOptions(compiled, plan);
   return {
     earliest: earliestStarts(compiled, options).earliest,
     latest: latestStarts(compiled, options),
-    order,
-    sequence,
+    order: options.order,
+    sequence: options.sequence,
   };
+}
+
+function passOptions(compiled: Compiled, plan: Assignment) {
+  const { stages, problem } = compiled;
+  const sequence = stages
+    .map((stage) => stage.index)
+    .sort((a, b) => plan.start[a]! - plan.start[b]! || stages[a]!.rank - stages[b]!.rank);
+  const modeOf = stages.map((stage) => (stage.modes.length ? plan.mode[stage.index]! : -1));
+  return { from: problem.from, modeOf, order: resourceOrder(compiled, plan), sequence };
+}
+
+/** The backward half alone: latest starts by the plan's own order. */
+export function latestByOrder(problem: Compiled, plan: Assignment): number[] {
+  const compiled = withMovedPins(problem, plan);
+  return latestStarts(compiled, passOptions(compiled, plan));
 }
 
 /** Pins that gave way stand where the plan has them. */

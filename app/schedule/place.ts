@@ -111,12 +111,13 @@ class Pass {
   /** Places the most urgent free stage; an obstacle when none can ever stand. */
   private placeNext(): Obstacle | null {
     const { priority } = this.options;
+    const { placed, waiting } = this.board;
     let held = -1;
-    const tried = new Set<number>();
+    let tried: Set<number> | null = null;
     for (;;) {
       let best = -1;
-      for (let i = 0; i < this.board.placed.length; i++) {
-        if (this.board.placed[i] || this.board.waiting[i]! > 0 || tried.has(i)) continue;
+      for (let i = 0; i < placed.length; i++) {
+        if (placed[i] || waiting[i]! > 0 || tried?.has(i)) continue;
         if (best < 0 || this.before(i, best, priority)) best = i;
       }
       if (best < 0) return this.deadlock(held);
@@ -124,7 +125,7 @@ class Pass {
       if (outcome === 'placed' || outcome === 'raised') return null;
       if (outcome !== 'held') return outcome;
       held = best;
-      tried.add(best);
+      tried = (tried ?? new Set<number>()).add(best);
     }
   }
 

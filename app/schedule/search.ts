@@ -5,7 +5,7 @@
 import { drain } from './breath.ts';
 import type { Compiled } from './compile.ts';
 import { exactSearch, exactSteps } from './exact.ts';
-import { planPasses } from './floats.ts';
+import { latestByOrder } from './floats.ts';
 import { NEVER } from './length.ts';
 import { compareScores, scoreOf, type Score } from './objective.ts';
 import { place, type Assignment } from './place.ts';
@@ -33,6 +33,9 @@ export interface SearchResult {
 const SHARE_FIRST = 0.25;
 /** And the share that is left to it afterwards. */
 const SHARE_LAST = 0.35;
+
+/** Nodes before which it is too early to say that a search will not come to its end. */
+const LEAST_TRIAL = 500;
 
 /** Passes between two breaths. */
 const PASSES_A_BREATH = 25;
@@ -72,6 +75,8 @@ class Improving {
   score: Score;
   proven: boolean;
   generated = 0;
+  /** False once the complete search has shown that its end is far out of reach. */
+  private hopeful = true;
 
   constructor(
     compiled: Compiled,
@@ -111,7 +116,7 @@ class Improving {
 
   /** The complete search for anything better. A plan whose pins gave way is outside its reach. */
   *complete(nodes: number): Pieces {
-    if (this.done || nodes <= 0) return;
+    if (this.done || nodes <= 0 || !this.hopeful) return;
     const result = yield* exactSteps(this.c, {
       from: this.options.from,
       nodes,
@@ -120,6 +125,7 @@ class Improving {
       ...(this.options.stopWhenFits ? { stopWhenFits: true } : {}),
     });
     this.generated += result.generated;
+    this.hopeful = result.hopeful || nodes < LEAST_TRIAL;
     if (result.plan) this.take(result.plan, result.score!);
     this.proven = result.exhausted && this.plan.missedPins.length === 0;
     if (result.plan) yield result.plan;
@@ -175,7 +181,7 @@ class Improving {
   /** Latest starts by the plan's own order: the other half of a forward and backward improvement. */
   private latestOf(plan: Assignment): number[] {
     this.generated++;
-    return planPasses(this.c, plan).latest.map((t, i) => (t === NEVER ? plan.start[i]! : t));
+    return latestByOrder(this.c, plan).map((t, i) => (t === NEVER ? plan.start[i]! : t));
   }
 
   private shaken(base: readonly number[]): number[] {

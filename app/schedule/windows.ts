@@ -35,6 +35,8 @@ export interface WindowOptions {
   /** Mode of each stage as an index into its `modes`; null or -1: any. */
   readonly modeOf: readonly number[] | null;
   readonly order: readonly OrderArc[];
+  /** The same by target, where it is known. */
+  readonly orderInto?: readonly (readonly OrderArc[])[];
   /** Order of the sweeps; any order gives the same answer, a plan's own order gives it soonest. */
   readonly sequence?: readonly number[];
   /** Starts known to be no later than the answer: a search hands on what it has. */
@@ -157,7 +159,7 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
       changed = true;
     }
   };
-  const order = orderByTarget(stages.length, options.order);
+  const order = options.orderInto ?? orderByTarget(stages.length, options.order);
   const limit = sweepLimit(stages.length);
   for (let sweep = 0; sweep < limit; sweep++) {
     changed = false;
