@@ -1,8 +1,9 @@
-/** Overtime that a plan names and does not use. */
+/** Overtime: where it is asked for, and where a plan names it without need. */
 import type { Compiled, PlanMode, PlanStage } from './compile.ts';
 import { endFrom, startFrom } from './length.ts';
 import type { Assignment } from './place.ts';
-import type { Problem } from './problem.ts';
+import type { Problem, Schedule } from './problem.ts';
+import type { ScheduleSteps } from './solve.ts';
 
 /**
  * A copy of a plan in which nobody stays on for work that falls in the usual hours anyway: the same
@@ -46,7 +47,7 @@ function servesAs(
 }
 
 /** The problem as it is when nobody stays on. */
-export const withoutOvertime = (problem: Problem): Problem => ({
+const withoutOvertime = (problem: Problem): Problem => ({
   ...problem,
   stages: problem.stages.map((stage) => ({
     ...stage,
@@ -54,5 +55,26 @@ export const withoutOvertime = (problem: Problem): Problem => ({
   })),
 });
 
-export const offersOvertime = (problem: Problem): boolean =>
+const offersOvertime = (problem: Problem): boolean =>
   problem.stages.some((stage) => stage.modes.some((mode) => (mode.overtimeMinutes ?? 0) > 0));
+
+/** Overtime is asked for only where a date is missed without it, and kept only where it helps. */
+export function* usualHoursFirst(
+  problem: Problem,
+  solve: (problem: Problem) => ScheduleSteps<Schedule>,
+): ScheduleSteps<Schedule> {
+  if (!offersOvertime(problem)) return yield* solve(problem);
+  const usual = yield* solve(withoutOvertime(problem));
+  if (usual.fits) return usual;
+  const longer = yield* solve(problem);
+  if (usual.placed.length === 0) return longer;
+  if (longer.placed.length === 0) return usual;
+  return worstLateness(problem, longer) < worstLateness(problem, usual) ? longer : usual;
+}
+
+/** Minutes late at the worst moment that is due. */
+function worstLateness(problem: Problem, { placed, missedPins }: Schedule): number {
+  const dues = new Map(problem.stages.map((stage) => [stage.id, stage.due ?? problem.due]));
+  const late = placed.map(({ stage, end }) => end - Math.min(dues.get(stage)!, problem.due));
+  return Math.max(0, ...late, ...missedPins.map((pin) => pin.byMinutes));
+}

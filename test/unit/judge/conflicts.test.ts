@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/build/schema.ts';
 import { FULL_ANSWER } from '../../../app/outcome.ts';
+import { conflictFindings } from '../../../app/judge/conflicts.ts';
 import { plan } from '../../../app/plan.ts';
 import { library, NOW, smallBuild } from '../../support/builds.ts';
 
@@ -23,5 +24,21 @@ describe('why a build does not fit', () => {
   it('says nothing of a build that fits, nor of a date that is past', () => {
     expect(conflictsOf({})).toEqual([]);
     expect(conflictsOf({ unveiling: '2026-01-05T10:00' })).toEqual([]);
+  });
+
+  it('says what each lever would buy, in hours', () => {
+    const outside = [{ name: 'Brackwater sprayers', workingDays: 4, slot: '2027-04-28' }];
+    const [conflict] = conflictsOf({ outside, unveiling: '2027-05-04T10:00' });
+    expect(conflict!.levers.length).toBeGreaterThan(0);
+    for (const lever of conflict!.levers) expect(lever.hoursGained).toBeGreaterThan(0);
+  });
+
+  it('lists conflicts that share nothing apart, and says of each whether it is proven', () => {
+    const told = conflictFindings([
+      { facts: ['one pump', 'two cures'], proven: true },
+      { facts: ['the slot', 'the paint'], proven: false },
+    ]).map((finding) => finding.message);
+    expect(told[0]).toMatch(/^These do not go together: one pump; two cures\. .*is proven\.$/);
+    expect(told[1]).toMatch(/^Nor do these.*: the slot; the paint\. .*is not proven\.$/);
   });
 });
