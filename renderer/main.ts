@@ -5,12 +5,14 @@ import { plan } from '../app/plan.ts';
 import { sheetsHtml } from '../app/shop/sheets.ts';
 import App from './App.svelte';
 import { connect } from './bridge.ts';
+import { ShopState } from './decide/shop.svelte.ts';
 import { PlannerState } from './state/planner.svelte.ts';
 import { ThemeState } from './state/theme.svelte.ts';
 import './theme.css';
 
+const call = connect(window);
 const planner = new PlannerState({
-  call: connect(window),
+  call,
   plan: (document, library, now) => plan(document, library, now, FIRST_ANSWER),
   applyLever,
   printPage: () => window.print(),
@@ -26,5 +28,8 @@ const planner = new PlannerState({
 });
 const theme = new ThemeState((query) => window.matchMedia(query));
 
-mount(App, { target: document.getElementById('app')!, props: { planner, theme } });
+mount(App, {
+  target: document.getElementById('app')!,
+  props: { planner, theme, shop: new ShopState(call) },
+});
 void planner.start();

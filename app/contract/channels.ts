@@ -3,7 +3,7 @@
  * whether it writes. Preload, loopback host and handlers are all built from it.
  */
 import { z } from 'zod';
-import { librarySchema } from '../build/schema.ts';
+import { buildSchema, librarySchema } from '../build/schema.ts';
 
 const id = z.string().min(1).max(80);
 const revision = z.number().int().min(0);
@@ -37,6 +37,16 @@ const buildSummary = z.strictObject({
   sample: z.boolean(),
 });
 export type BuildSummary = z.infer<typeof buildSummary>;
+
+/** What a finished build of the shop's own taught, with what it was made with. */
+const finishedBuild = z.strictObject({
+  id,
+  name: z.string(),
+  release: z.string(),
+  resin: z.strictObject({ system: z.string(), hardener: z.string() }),
+  lessons: buildSchema.shape.lessons,
+});
+export type FinishedBuild = z.output<typeof finishedBuild>;
 
 const channel = <I extends z.ZodType, O extends z.ZodType>(
   writes: boolean,
@@ -85,6 +95,8 @@ export const channels = {
     z.strictObject({ fileName: z.string().max(300), text: z.string().max(12_000_000) }),
     z.union([z.strictObject({ opened: openBuild }), z.strictObject({ faults: z.array(fault) })]),
   ),
+  /** Every finished build that is no sample, the last changed first. */
+  'lessons-read': channel(false, none, z.array(finishedBuild)),
   /** Window-level state that is not in the undo list: open panel, zoom, selection. */
   'view-save': channel(true, z.strictObject({ view: z.record(z.string(), z.unknown()) }), none),
   /** Prints the given HTML through the system's dialog, or saves it as PDF. Electron only. */

@@ -1,6 +1,6 @@
 /** The consequence table and the risk of a hard demould, learned from the shop's own builds. */
 import { practiceOf } from '../build/library.ts';
-import type { ConsequenceRow, Library, ReleaseRow } from '../build/schema.ts';
+import type { ConsequenceRow, FullBuild, Library, ReleaseRow } from '../build/schema.ts';
 
 /** What an event cost on a finished build, as the floor wrote it down. */
 export interface EventRecord {
@@ -19,6 +19,29 @@ export interface DemouldRecord {
   readonly build: string;
   readonly release: string;
   readonly hard: boolean;
+}
+
+/** A finished build as the shop wrote it down. */
+export interface TaughtBuild {
+  readonly id: string;
+  readonly release: string;
+  readonly lessons: FullBuild['lessons'];
+}
+
+/** Every event and every demould of the finished builds; what was not written down is left out. */
+export function taughtBy(builds: readonly TaughtBuild[]): {
+  readonly events: EventRecord[];
+  readonly demoulds: DemouldRecord[];
+} {
+  const finished = builds.filter(({ lessons }) => lessons.finished);
+  return {
+    events: finished.flatMap(({ id, lessons }) =>
+      lessons.events.map((event) => ({ build: id, ...event })),
+    ),
+    demoulds: finished.flatMap(({ id, release, lessons }) =>
+      lessons.hardDemould === null ? [] : [{ build: id, release, hard: lessons.hardDemould }],
+    ),
+  };
 }
 
 /**

@@ -14,6 +14,7 @@ import {
   undo,
 } from '../store/builds.ts';
 import { StoreRefusal } from '../store/errors.ts';
+import { finishedBuilds } from '../store/lessons.ts';
 import { rememberOpenBuild } from '../store/state.ts';
 import type { StoredDocument } from '../store/rows.ts';
 import { write } from '../store/handles.ts';
@@ -22,6 +23,8 @@ import type { Handler } from './types.ts';
 const nowMs = (session: Session): number => session.clock.now().getTime();
 
 export const buildList: Handler<'build-list'> = (session) => listBuilds(session.store.read);
+
+export const lessonsRead: Handler<'lessons-read'> = (session) => finishedBuilds(session.store.read);
 
 export const buildCreate: Handler<'build-create'> = (session, { document }) => {
   const id = session.newId();

@@ -8,6 +8,7 @@ import {
   buildRemove,
   buildSave,
   buildUndo,
+  lessonsRead,
   sampleReset,
 } from './builds.ts';
 import { printSheets, textSave } from './print.ts';
@@ -26,6 +27,7 @@ export const handlers: Handlers = {
   'sample-reset': sampleReset,
   'build-remove': buildRemove,
   'build-import': buildImport,
+  'lessons-read': lessonsRead,
   'view-save': viewSave,
   'print-sheets': printSheets,
   'text-save': textSave,

@@ -16,6 +16,8 @@ interface Subject {
   readonly document: Build;
   readonly library: Library;
   readonly now: Minute;
+  /** Finished builds of the shop's own behind its records. */
+  readonly ownBuilds: number;
 }
 
 interface Progress {
@@ -57,7 +59,7 @@ export class DecideState {
       this.played = subject.document;
     }
     this.progress = { job, done: 0, total: 1, words: 'Starting' };
-    const request: JobRequest = { job, revision: this.#revision, ownBuilds: 0, ...subject };
+    const request: JobRequest = { job, revision: this.#revision, ...subject };
     this.#ready().postMessage(request);
   }
 

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import {
   learnedConsequences,
   learnedReleases,
+  taughtBy,
   type EventRecord,
 } from '../../../app/judge/learn.ts';
 import { LIBRARY } from './builds.ts';
@@ -58,5 +59,19 @@ describe('the chance of a hard demould', () => {
     expect(learned(20, 20)!).toBeGreaterThan(learned(4, 4)!);
     expect(learned(20, 0)!).toBeLessThan(table);
     expect(learned(200, 30)!).toBeCloseTo(0.15, 2);
+  });
+});
+
+describe('what builds taught', () => {
+  const lessons = (more: object) => ({ finished: true, hardDemould: null, events: [], ...more });
+  it('counts finished builds alone, and demoulds only where somebody said', () => {
+    const { build: _b, ...event } = record('x', 60);
+    const taught = taughtBy([
+      { id: 'a', release: 'wax-paste', lessons: lessons({ events: [event], hardDemould: false }) },
+      { id: 'b', release: 'wax-paste', lessons: lessons({ events: [event, event] }) },
+      { id: 'c', release: 'wax-paste', lessons: lessons({ finished: false, events: [event] }) },
+    ]);
+    expect(taught.events.map((one) => one.build)).toEqual(['a', 'b', 'b']);
+    expect(taught.demoulds).toEqual([{ build: 'a', release: 'wax-paste', hard: false }]);
   });
 });

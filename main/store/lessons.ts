@@ -1,0 +1,18 @@
+/** What the shop's own finished builds taught. */
+import { buildSchema } from '../../app/build/schema.ts';
+import type { FinishedBuild } from '../../app/contract/channels.ts';
+import { listBuilds, openBuild } from './builds.ts';
+import type { ReadHandle } from './handles.ts';
+
+/** Builds that are closed, the last changed first. A sample is nobody's own, a fault teaches nothing. */
+export function finishedBuilds(handle: ReadHandle): FinishedBuild[] {
+  return listBuilds(handle)
+    .filter((summary) => !summary.sample)
+    .flatMap(({ id, name }): FinishedBuild[] => {
+      const read = buildSchema.safeParse(openBuild(handle, id).document);
+      if (!read.success || !read.data.lessons.finished) return [];
+      const { lessons, mould, resin } = read.data;
+      const { system, hardener } = resin;
+      return [{ id, name, release: mould.release, resin: { system, hardener }, lessons }];
+    });
+}
