@@ -1,13 +1,17 @@
 /** A new empty build, and what it still needs before there is a plan. */
 import { assume, type Assumption } from '../../app/build/assume.ts';
 import { FORMAT_VERSION, type Build } from '../../app/build/schema.ts';
+import { startingQuestions } from '../../app/judge/questions.ts';
 import type { Draft } from './path.ts';
 
-/** Nothing is invented but the zone of the machine it is made on, which is shown and can be changed. */
+/**
+ * Nothing is invented but the zone of the machine it is made on, which is shown and can be changed. The
+ * questions that cost most when they are asked late are asked at once.
+ */
 export const emptyBuild = (zone: string): Draft => ({
   formatVersion: FORMAT_VERSION,
   zone,
-  part: { zones: [] },
+  part: { zones: [], questions: startingQuestions() },
   crew: [],
 });
 
