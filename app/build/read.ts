@@ -126,7 +126,12 @@ function unknownRows(build: FullBuild, library: Library): Fault[] {
   check('mould.release', build.mould.release, library.releases, 'release system');
   check('resin.system', build.resin.system, library.resins, 'resin');
   const resin = library.resins.find((row) => row.id === build.resin.system);
-  if (resin) check('resin.hardener', build.resin.hardener, resin.hardeners, 'hardener');
+  if (resin) {
+    check('resin.hardener', build.resin.hardener, resin.hardeners, 'hardener');
+    for (const [layup, hardener] of Object.entries(build.resin.hardenerFor)) {
+      check(`resin.hardenerFor.${layup}`, hardener, resin.hardeners, 'hardener');
+    }
+  }
   return faults;
 }
 

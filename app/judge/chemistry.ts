@@ -3,12 +3,11 @@ import type { Finding } from '../build/schema.ts';
 import { capital, dayAndTime, listed, plain } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
-import { somebodyThere } from '../plan/cures.ts';
 import { tgNeedOf } from '../plan/glass.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
-import { containingInterval } from '../time/calendar.ts';
-import type { Minute } from '../time/instant.ts';
 import { finding, stageId } from './finding.ts';
+import { gelAlone } from './gelAlone.ts';
+import { programmeFindings } from './heat.ts';
 
 export function chemistryFindings(
   context: PlanContext,
@@ -16,8 +15,10 @@ export function chemistryFindings(
   times: readonly CureTimes[],
 ): Finding[] {
   return [
-    ...coldRoom(context),
+    ...coldRoom(context, plan),
+    ...programmeFindings(context, plan),
     ...times.flatMap((cure) => [...unreached(cure), ...gelAlone(context, cure)]),
+    ...logEnds(context, times),
     ...neverFull(times),
     ...lapsedSurfaces(plan),
     ...paintOverTg(context, plan),
@@ -25,16 +26,39 @@ export function chemistryFindings(
   ];
 }
 
-function coldRoom({ build, hardener }: PlanContext): Finding[] {
-  const { day, night } = build.room.temperatureC;
-  const coldest = Math.min(day, night);
-  if (coldest >= hardener.minimumC) return [];
-  const when = day < hardener.minimumC ? 'all day' : 'at night';
-  const message =
-    `${hardener.name} is for ${hardener.minimumC} °C and up; the room stands at ${coldest} °C ` +
-    `${when}, and that time is not counted as cure.`;
-  const numbers = { coldestC: coldest, minimumC: hardener.minimumC };
-  return [finding('cold-room', day < hardener.minimumC ? 'stop' : 'warn', message, { numbers })];
+/** Each hardener of the plan against the coldest that the room is expected or was measured to be. */
+function coldRoom({ build, hardener: own }: PlanContext, plan: RoutePlan): Finding[] {
+  const { temperatureC, measured } = build.room;
+  const { day, night } = temperatureC;
+  const coldest = Math.min(day, night, ...(measured?.temperaturesC ?? []));
+  const inUse = plan.cures.length > 0 ? plan.cures.map(({ hardener }) => hardener) : [own];
+  return [...new Map(inUse.map((row) => [row.id, row])).values()].flatMap((hardener) => {
+    if (coldest >= hardener.minimumC) return [];
+    const always = day < hardener.minimumC;
+    const when = always ? 'all day' : night < hardener.minimumC ? 'at night' : 'at times';
+    const message =
+      `${hardener.name} is for ${hardener.minimumC} °C and up; the room stands at ` +
+      `${plain(coldest)} °C ${when}, and that time is not counted as cure.`;
+    const numbers = { coldestC: coldest, minimumC: hardener.minimumC };
+    return [finding('cold-room', always ? 'stop' : 'warn', message, { numbers })];
+  });
+}
+
+/** A log that stops in the middle of a cure: the rest of it goes by the room as it was given. */
+function logEnds({ build }: PlanContext, times: readonly CureTimes[]): Finding[] {
+  const { measured } = build.room;
+  if (!measured) return [];
+  const end =
+    Math.floor(Date.parse(measured.from) / 60_000) +
+    measured.temperaturesC.length * measured.stepMinutes;
+  return times.flatMap((cure) => {
+    const { bagMix, demouldFrom } = cure;
+    if (bagMix === null || demouldFrom === null || end <= bagMix || end >= demouldFrom) return [];
+    const message =
+      `The temperature log ends ${dayAndTime(end, build.zone)}, in the middle of ` +
+      `${cure.cure.cure.name.toLowerCase()}: the rest goes by the room’s day and night.`;
+    return [finding('log-ends', 'note', message, { stage: cureStage(cure) })];
+  });
 }
 
 function unreached(times: CureTimes): Finding[] {
@@ -66,47 +90,6 @@ function neverFull(times: readonly CureTimes[]): Finding[] {
 }
 
 const cureStage = (times: CureTimes): string => stageId('cure', times.cure.cure.layups[0]!.id);
-
-/** A gel in an empty shop, with the nearest start that somebody would see gel. */
-function gelAlone(context: PlanContext, times: CureTimes): Finding[] {
-  const { gel, bagMix, sealed } = times;
-  if (gel === null || bagMix === null || somebodyThere(context, gel)) return [];
-  const { zone } = context.build;
-  const onTack = times.cure.cure.joints.includes('tack');
-  const better = onTack
-    ? null
-    : nearestSeenStart(context, times, bagMix, (sealed ?? bagMix) - bagMix);
-  const advice = onTack
-    ? 'The tack of the layup below decides when: post a watch or an alarm.'
-    : better === null
-      ? 'No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.'
-      : `A start at ${dayAndTime(better, zone)} would be seen.`;
-  const message =
-    `${times.cure.cure.name}: mixed ${dayAndTime(bagMix, zone)}, gel falls ` +
-    `${dayAndTime(gel, zone)} with nobody there. ${advice}`;
-  const layup = times.cure.cure.layups[0]!.id;
-  return [finding('gel-unattended', 'warn', message, { stage: stageId('layup', layup) })];
-}
-
-const SEARCH_DAYS = 4;
-const STEP_MINUTES = 15;
-
-function nearestSeenStart(
-  context: PlanContext,
-  times: CureTimes,
-  around: Minute,
-  wetMinutes: number,
-): Minute | null {
-  const needed = wetMinutes + context.practice('watch-minutes');
-  for (let away = STEP_MINUTES; away <= SEARCH_DAYS * 1440; away += STEP_MINUTES) {
-    for (const start of [around + away, around - away]) {
-      const hours = containingInterval(context.shopHours, start);
-      if (!hours || start < context.from || start + needed > hours.end) continue;
-      if (somebodyThere(context, times.cure.clock.reached(start, 'gel'))) return start;
-    }
-  }
-  return null;
-}
 
 /** Surfaces that the plan had to abrade again because their window could not hold. */
 function lapsedSurfaces(plan: RoutePlan): Finding[] {

@@ -3,6 +3,7 @@ import type { Finding } from '../build/schema.ts';
 import { capital, dayAndTime, elapsed, listed } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import { wetMinutesOf, type SettledCure } from '../plan/cures.ts';
+import { bagByOf } from '../plan/cureTimes.ts';
 import type { RouteDraft } from '../plan/routePlan.ts';
 import { wantedFinish } from '../build/finish.ts';
 import type { Layup } from '../part/types.ts';
@@ -41,8 +42,7 @@ function openTime(context: PlanContext, settled: SettledCure, stretches: Stretch
   if (start === undefined) return [];
   const open = settled.clock.reached(start, 'open');
   if (open === null) return [];
-  const fraction = context.practice('full-vacuum-fraction');
-  const allowed = Math.floor((open - start) * fraction);
+  const allowed = Math.max(0, bagByOf(context, settled, start)! - start);
   return stretches.flatMap((layups) => {
     const needed = wetMinutesOf(context, layups, settled.wetMinutes);
     if (needed <= allowed) return [];
@@ -77,7 +77,7 @@ function tackWindow(context: PlanContext, settled: SettledCure, stretches: Stret
     return i === stretches.length - 1 ? wet + watch : wet;
   });
   const ahead = context.shopHours.filter((hours) => hours.end > context.from);
-  const chain: TackChain = { clock: settled.clock, minutes, ahead: ahead.slice(0, DAYS_TRIED * 2) };
+  const chain: TackChain = { clock: settled.laid, minutes, ahead: ahead.slice(0, DAYS_TRIED * 2) };
   if (chain.ahead.length === 0) return [];
   const fails = stretches.findIndex((_layups, i) => i > 0 && !somebodyMeets(chain, i));
   if (fails < 0) return [];
@@ -91,7 +91,8 @@ function tackWindow(context: PlanContext, settled: SettledCure, stretches: Stret
 }
 
 interface TackChain {
-  readonly clock: SettledCure['clock'];
+  /** Of the film in the room: no bag is over it yet. */
+  readonly clock: SettledCure['laid'];
   /** Unbroken minutes of each stretch. */
   readonly minutes: readonly number[];
   readonly ahead: readonly Interval[];

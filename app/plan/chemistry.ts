@@ -4,6 +4,7 @@ import type { FullBuild, HardenerRow, HeatProgramme } from '../build/schema.ts';
 import { fitSheet, putOff } from '../cure/fit.ts';
 import { programmeProfile } from '../cure/heat.ts';
 import type { CureModel, TemperatureProfile } from '../cure/types.ts';
+import { coreLimitC } from '../part/facts.ts';
 import type { RouteCure } from '../route/types.ts';
 import type { PlanContext } from './context.ts';
 
@@ -30,32 +31,13 @@ export function chemistryOf(context: PlanContext, hardenerId: string): Chemistry
   return own;
 }
 
-/** Hardener of a cure: that of the first of its layups that names one, else the build's. */
-export const hardenerIdOf = (
-  { resin }: Pick<FullBuild, 'resin'>,
-  layups: readonly { readonly id: string }[],
-): string =>
-  layups.map(({ id }) => resin.hardenerFor[id]).find((id) => id !== undefined) ?? resin.hardener;
-
-/** Hardener of every layup of a route, by layup id. */
-export const hardenersOf = (
-  build: Pick<FullBuild, 'resin'>,
-  cures: readonly Pick<RouteCure, 'layups'>[],
-): Record<string, string> =>
-  Object.fromEntries(
-    cures.flatMap(({ layups }) => {
-      const hardener = hardenerIdOf(build, layups);
-      return layups.map(({ id }) => [id, hardener]);
-    }),
-  );
-
 /** Tent or oven over a cure; null: the room alone. */
 export interface CureHeat {
   readonly steps: HeatProgramme['steps'];
   /** What part and mould go through, from the sealed bag as minute 0. */
   readonly programme: TemperatureProfile;
   readonly hottestC: number;
-  /** Fastest rise or fall, K/h. */
+  /** Fastest ramp, K/h. */
   readonly steepestKPerHour: number;
 }
 
@@ -82,6 +64,24 @@ export function heatOf(
     programme,
     hottestC: Math.max(...steps.map(({ temperatureC }) => temperatureC)),
     steepestKPerHour: Math.max(...steps.map(({ rampKPerHour }) => rampKPerHour)),
+  };
+}
+
+/** What tent, mould and the cores that lie in the bag by then take, C; null: none of it is there. */
+export function heatLimitsOf(
+  { build, library }: Pick<PlanContext, 'build' | 'library'>,
+  cures: readonly { readonly cure: RouteCure }[],
+  at: number,
+) {
+  const mould = mouldOf(library, build.mould.material);
+  const cored = cures.slice(0, at + 1).some(({ cure }) => cure.layups.some((l) => l.hasCore));
+  return {
+    tentMaxC: build.room.tent?.maxC ?? null,
+    mould:
+      cures[at]!.cure.place === 'chain'
+        ? { name: mould.name, maxC: build.mould.maxC ?? mould.maxC }
+        : null,
+    coreMaxC: cored ? coreLimitC(build, library) : null,
   };
 }
 

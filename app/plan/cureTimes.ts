@@ -61,10 +61,7 @@ function timesOf(
     firstMix: stretches[0]?.start ?? null,
     bagMix,
     sealed,
-    bagBy:
-      bagMix === null || open === null
-        ? null
-        : bagMix + Math.floor((open - bagMix) * context.practice('full-vacuum-fraction')),
+    bagBy: bagMix === null ? null : bagByOf(context, settled, bagMix),
     open,
     gel: from(bagMix, 'gel'),
     debagFrom: from(sealed, 'debag'),
@@ -76,6 +73,22 @@ function timesOf(
     maxC: range?.maxC ?? null,
     tgC: sealed === null ? null : tgOf(context, settled, sealed, postCuredC),
   };
+}
+
+/**
+ * Full vacuum at the latest for what is first mixed at `mixed`: within a share of the open time of the
+ * first ply, and well before it gels. null: the film's open time is not known.
+ */
+export function bagByOf(
+  { practice }: PlanContext,
+  { clock }: Pick<SettledCure, 'clock'>,
+  mixed: Minute,
+): Minute | null {
+  const open = clock.reached(mixed, 'open');
+  if (open === null) return null;
+  const byOpen = mixed + Math.floor((open - mixed) * practice('full-vacuum-fraction'));
+  const gel = clock.reached(mixed, 'gel');
+  return gel === null ? byOpen : Math.min(byOpen, gel - practice('before-gel-minutes'));
 }
 
 /** Tg the layup ends at: by its post-cure where one is planned, else by its own heat and the room. */

@@ -1,4 +1,5 @@
 /** Settles the chemistry of every cure of a route: its clock, its batches, its wet work. */
+import { hardenerIdOf } from '../build/hardener.ts';
 import type { HardenerRow } from '../build/schema.ts';
 import { rateFactor } from '../cure/arrhenius.ts';
 import { settleBatches } from '../cure/batches.ts';
@@ -14,14 +15,7 @@ import type { Route, RouteCure } from '../route/types.ts';
 import type { CureSetup } from '../schedule/network/input.ts';
 import { containingInterval } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
-import {
-  chemistryOf,
-  hardenerIdOf,
-  heatOf,
-  springing,
-  type Chemistry,
-  type CureHeat,
-} from './chemistry.ts';
+import { chemistryOf, heatOf, springing, type Chemistry, type CureHeat } from './chemistry.ts';
 import type { PlanContext } from './context.ts';
 
 /** A cure's chemistry with its batches, in the order of mixing. */
@@ -42,7 +36,8 @@ export interface SettledCure extends CureSetup {
 export function settleCures(context: PlanContext, route: Route): SettledCure[] {
   const shared = sharedOf(context);
   return route.cures.map((cure) => {
-    const { hardener } = chemistryOf(context, hardenerIdOf(context.build, cure.layups));
+    const layups = cure.layups.map(({ id }) => id);
+    const { hardener } = chemistryOf(context, hardenerIdOf(context.build, layups));
     const batches: Record<string, readonly Batch[]> = {};
     const wetMinutes: Record<string, number> = {};
     for (const layup of cure.layups) {

@@ -1,6 +1,6 @@
 /** Reaction heat of a plan: what a batch does in its cup, what a bag does to core and mould. */
 import { mouldOf } from '../build/library.ts';
-import { cupFacts, stackFacts } from '../cure/facts.ts';
+import { hotCup, hotLayers } from '../cure/facts.ts';
 import { stackTemperatures, type StackPart } from '../cure/stack.ts';
 import type { HeatReport } from '../judge/heat.ts';
 import { stackOf, type ZoneStack } from '../part/stack.ts';
@@ -63,9 +63,8 @@ function hotCups(context: PlanContext, settled: SettledCure) {
   if (!worst) return [];
   const { batch, spreadMinutes } = worst;
   const input = { massG: batch.totalG, roomC: build.room.temperatureC.day };
-  return cupFacts(model, input, spreadMinutes / share, practice).flatMap((fact) =>
-    fact.fact === 'cup-hot' ? [{ kind: 'cup' as const, spreadMinutes, ...fact }] : [],
-  );
+  const cup = hotCup(model, input, spreadMinutes / share, practice);
+  return cup ? [{ kind: 'cup' as const, spreadMinutes, ...cup }] : [];
 }
 
 /** Layers of the thickest zone of a cure that its heat takes past their limit. */
@@ -74,12 +73,12 @@ function hotStacks(context: PlanContext, settled: SettledCure, start: Minute) {
   const thickest = thickestOf(zoneStacksOf(context), cure);
   if (!thickest || thickest.wetMm < context.practice('stack-heat-from-mm')) return [];
   const wet = wetMinutesOf(context, stretchesOf(cure).at(-1)!, settled.wetMinutes);
-  return stackFacts(temperaturesOf(context, settled, thickest, start, start + wet)).flatMap(
-    (fact) =>
-      fact.fact === 'too-hot'
-        ? [{ kind: 'stack' as const, zoneName: thickest.stack.zone.name, ...fact }]
-        : [],
-  );
+  const zoneName = thickest.stack.zone.name;
+  return hotLayers(temperaturesOf(context, settled, thickest, start, start + wet)).map((layer) => ({
+    kind: 'stack' as const,
+    zoneName,
+    ...layer,
+  }));
 }
 
 /** Hottest that each cure in the mould gets in its thickest zone, C, by cure id. */

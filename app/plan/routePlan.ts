@@ -1,4 +1,5 @@
 /** Plans one route: its cures, its schedule, what it costs and which finish it can give. */
+import { hardenersOf } from '../build/hardener.ts';
 import type { Finish } from '../build/schema.ts';
 import { consequencesOf, type Consequences, type PriceLine } from '../judge/consequences.ts';
 import type { Layup } from '../part/types.ts';
@@ -8,7 +9,6 @@ import { buildNetwork, type Network } from '../schedule/network/network.ts';
 import type { Problem, Schedule } from '../schedule/problem.ts';
 import { drain } from '../schedule/breath.ts';
 import type { PassedWindow } from '../schedule/history.ts';
-import { hardenersOf } from './chemistry.ts';
 import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
 import { tgNeedOf } from './glass.ts';
@@ -98,7 +98,8 @@ function withSchedule(
     (sum, cure) => sum + Object.values(cure.batches).reduce((n, list) => n + list.length, 0),
     0,
   );
-  const hardeners = hardenersOf(context.build, route.cures);
+  const layupIds = route.cures.map((cure) => ({ layups: cure.layups.map(({ id }) => id) }));
+  const hardeners = hardenersOf(context.build, layupIds);
   const kit = context.part.kitFor(route.cures.length, batches, hardeners);
   const worked = Object.values(network.personMinutes).reduce((sum, m) => sum + m, 0);
   const price = [...consequences.lines, ...lapsed(context, schedule)];

@@ -1,5 +1,6 @@
 /** A card for every cure: its clock, the way out, the bag, vacuum and temperature by the clock. */
 import { listed } from '../messages/words.ts';
+import { minuteToIso } from '../time/zone.ts';
 import { cureLog } from './cureLog.ts';
 import type { CureFacts, Facts } from './facts.ts';
 import { milestonesOf } from './facts.ts';
@@ -44,7 +45,12 @@ function cureCard(facts: Facts, cure: CureFacts): Sheet {
 
 function chemistry(facts: Facts, cure: CureFacts): string {
   const parts: string[] = [];
-  if (facts.resin && facts.hardener) parts.push(`${facts.resin.name}, ${facts.hardener.name}`);
+  const { hardener, made } = cure;
+  if (facts.resin && hardener) parts.push(`${facts.resin.name}, ${hardener.name}`);
+  if (made?.heat) {
+    const off = dayClock(minuteToIso(made.heat.end, facts.zone));
+    parts.push(`tent or oven to ${fixed(made.heat.hottestC, 0)} °C until ${off}`);
+  }
   const span = cure.row?.temperatureC;
   if (span) parts.push(`reckoned at ${fixed(span.min, 0)} to ${fixed(span.max, 0)} °C`);
   const tg = cure.row?.tgC ?? null;

@@ -3,7 +3,7 @@ import { temperatureAt } from '../cure/profile.ts';
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
 import { isStaffed, minuteOf, type CureFacts, type Facts } from './facts.ts';
-import { clock, dayClock } from './words.ts';
+import { clock, dayClock, fixed } from './words.ts';
 
 export interface LogLine {
   readonly when: string;
@@ -33,12 +33,15 @@ export function cureLog(facts: Facts, cure: CureFacts): LogLine[] {
   const sealed = minuteOf(cure.sealed);
   const gel = cure.row.gel === null ? null : minuteOf(cure.row.gel);
   const looks = looksOf(facts, cure, sealed, gel);
-  return withNights(facts, looks);
+  return withNights(facts, cure, looks);
 }
 
 function looksOf(facts: Facts, cure: CureFacts, sealed: Minute, gel: Minute | null): Look[] {
   const watchedUntil = cure.watchedUntil === null ? sealed : minuteOf(cure.watchedUntil);
-  const looks: Look[] = [{ at: sealed, what: 'Bag down, full vacuum', strong: true }];
+  const heat = cure.made?.heat ?? null;
+  const on = heat === null ? '' : `; tent or oven on, to ${fixed(heat.hottestC, 0)} °C`;
+  const looks: Look[] = [{ at: sealed, what: `Bag down, full vacuum${on}`, strong: true }];
+  if (heat) looks.push({ at: heat.end, what: 'Heat off', strong: true });
   for (let at = sealed + WATCH_STEP_MINUTES; at <= watchedUntil; at += WATCH_STEP_MINUTES) {
     looks.push({ at, what: 'Watched', strong: false });
   }
@@ -55,8 +58,8 @@ function looksOf(facts: Facts, cure: CureFacts, sealed: Minute, gel: Minute | nu
   return looks.sort((a, b) => a.at - b.at);
 }
 
-function withNights(facts: Facts, looks: readonly Look[]): LogLine[] {
-  const { profile } = facts.detail;
+function withNights(facts: Facts, cure: CureFacts, looks: readonly Look[]): LogLine[] {
+  const profile = cure.made?.profile ?? facts.detail.profile;
   const lines: LogLine[] = [];
   let day = '';
   for (const look of looks) {

@@ -8,8 +8,9 @@ import type {
   PlanResult,
   StageResult,
 } from '../build/schema.ts';
-import type { PlanDetail, PlanOutcome } from '../outcome.ts';
+import type { CureDetail, PlanDetail, PlanOutcome } from '../outcome.ts';
 import { zonesFinished } from '../build/finish.ts';
+import { hardenerIdOf } from '../build/hardener.ts';
 import type { Layup } from '../part/types.ts';
 import { intersect } from '../time/calendar.ts';
 import type { Calendar, Interval, Minute } from '../time/instant.ts';
@@ -25,6 +26,9 @@ export interface CureFacts {
   readonly row: CureResult | null;
   readonly layups: readonly Layup[];
   readonly mixes: readonly MixResult[];
+  readonly hardener: HardenerRow | null;
+  /** What it is made with and goes through; null while the plan does not say. */
+  readonly made: CureDetail | null;
   /** End of the last wet stretch: the bag is down. */
   readonly sealed: string | null;
   readonly watchedUntil: string | null;
@@ -38,7 +42,6 @@ export interface Facts {
   readonly build: FullBuild;
   readonly zone: string;
   readonly resin: ResinRow | null;
-  readonly hardener: HardenerRow | null;
   readonly cures: readonly CureFacts[];
   /** Placed stages in start order, ties by their place in the result. */
   readonly placed: readonly PlacedStage[];
@@ -79,7 +82,7 @@ export function factsOf(outcome: PlanOutcome): Facts {
   const { result, detail } = outcome;
   const { build, library } = detail;
   const resin = library.resins.find((row) => row.id === build.resin.system) ?? null;
-  const hardener = resin?.hardeners.find((row) => row.id === build.resin.hardener) ?? null;
+  const cures = curesOf(result, detail, resin);
   return {
     outcome,
     result,
@@ -87,12 +90,11 @@ export function factsOf(outcome: PlanOutcome): Facts {
     build,
     zone: result.build.zone,
     resin,
-    hardener,
-    cures: curesOf(result, detail),
+    cures,
     placed: placedStages(result, detail),
     unplaced: result.stages.filter((stage) => stage.start === null).map((stage) => stage.name),
     practice: (id) => library.practice.find((row) => row.id === id)?.value ?? null,
-    hazards: hazardsOf(detail, resin, hardener),
+    hazards: hazardsOf(detail, resin, cures),
     stops: result.findings.filter((finding) => finding.severity === 'stop'),
     personNames: (ids) =>
       ids.map((id) => build.crew.find((person) => person.id === id)?.name ?? id).join(', '),
@@ -105,15 +107,16 @@ export function factsOf(outcome: PlanOutcome): Facts {
 function hazardsOf(
   { build, library }: PlanDetail,
   resin: ResinRow | null,
-  hardener: HardenerRow | null,
+  cures: readonly CureFacts[],
 ): Hazard[] {
   const release = library.releases.find((row) => row.id === build.mould.release);
   const rounds = library.finishing.filter((row) => zonesFinished(build, row.finishes).length > 0);
-  const all = [resin, hardener, release, ...rounds].flatMap((row) => row?.hazards ?? []);
+  const hardeners = cures.map((cure) => cure.hardener);
+  const all = [resin, ...hardeners, release, ...rounds].flatMap((row) => row?.hazards ?? []);
   return [...new Set(all)];
 }
 
-function curesOf(result: PlanResult, detail: PlanDetail): CureFacts[] {
+function curesOf(result: PlanResult, detail: PlanDetail, resin: ResinRow | null): CureFacts[] {
   return result.route.cures.map(({ id, name, layups }) => {
     const stagesOf = (kind: StageResult['kind']) =>
       result.stages
@@ -125,6 +128,9 @@ function curesOf(result: PlanResult, detail: PlanDetail): CureFacts[] {
       row: result.cures.find((cure) => cure.id === id) ?? null,
       layups: layups.flatMap((layup) => detail.part.layups.filter((row) => row.id === layup)),
       mixes: result.mixes.filter((mix) => mix.cure === id),
+      hardener:
+        resin?.hardeners.find((row) => row.id === hardenerIdOf(detail.build, layups)) ?? null,
+      made: detail.cures[id] ?? null,
       sealed: stagesOf('layup').at(-1)?.end ?? null,
       watchedUntil: stagesOf('watched-vacuum')[0]?.end ?? null,
       bagOffAt: stagesOf('bag-off')[0]?.start ?? null,

@@ -20,7 +20,7 @@ function goSheet(facts: Facts, cure: CureFacts): Sheet {
     `First mix ${dayClockOr(first, 'not placed')}. Every line ticked, or nobody mixes.`,
     notReleasedBox(facts, cure),
     checks(facts, cure),
-    readings(facts),
+    readings(facts, cure),
     plyTable(facts, cure),
     batchTable(facts, cure),
     cautionBox(['layup'], facts.hazards),
@@ -68,10 +68,10 @@ function releaseTicks(facts: Facts): string {
   return `${release.name}, coats: ${coats}  tape test ☐`;
 }
 
-function readings(facts: Facts): SheetNode {
+function readings(facts: Facts, { hardener }: CureFacts): SheetNode {
   const blush = facts.practice('blush-above-rh-pct');
   const margin = facts.practice('dew-margin-c');
-  const least = facts.hardener?.minimumC ?? null;
+  const least = hardener?.minimumC ?? null;
   return blanks(
     blank('Room', '°C'),
     blank('Humidity', '%', blush === null ? '' : `no-go above ${fixed(blush, 0)} %`),

@@ -25,7 +25,7 @@ function mixCard(facts: Facts, cure: CureFacts, mix: MixResult, index: number): 
     `Mix ${index + 1} of ${count}${isLast ? ', the last' : ''}: ${cure.name}`,
     `Goes on: ${whereItGoes(cure.layups, cure.mixes, index)}`,
     notReleasedBox(facts, cure),
-    h('div', { class: 'mix-main' }, scale(facts, mix), clockOf(facts, mix)),
+    h('div', { class: 'mix-main' }, scale(facts, cure, mix), clockOf(facts, cure, mix)),
     blanks(
       blank('Resin, real', 'g'),
       blank('Scale after hardener, real', 'g'),
@@ -44,7 +44,7 @@ function mixCard(facts: Facts, cure: CureFacts, mix: MixResult, index: number): 
   );
 }
 
-function scale(facts: Facts, mix: MixResult): SheetNode {
+function scale(facts: Facts, cure: CureFacts, mix: MixResult): SheetNode {
   const tolerance = facts.practice('mix-tolerance-share') ?? USUAL_TOLERANCE;
   const read = scaleReadings(mix, tolerance);
   const grams = (value: number) => fixed(value, read.decimals);
@@ -53,7 +53,7 @@ function scale(facts: Facts, mix: MixResult): SheetNode {
     { class: 'scale' },
     h('dt', {}, facts.resin?.name ?? 'Resin'),
     h('dd', {}, h('strong', {}, grams(read.resinG)), ' g'),
-    h('dt', {}, `${facts.hardener?.name ?? 'Hardener'}, on top`),
+    h('dt', {}, `${cure.hardener?.name ?? 'Hardener'}, on top`),
     h('dd', {}, h('strong', {}, grams(read.hardenerG)), ` g ± ${grams(read.toleranceG)} g`),
     h('dt', { class: 'scale-sum' }, 'Scale reads after hardener'),
     h(
@@ -66,7 +66,7 @@ function scale(facts: Facts, mix: MixResult): SheetNode {
   );
 }
 
-function clockOf(facts: Facts, mix: MixResult): SheetNode {
+function clockOf(facts: Facts, { hardener }: CureFacts, mix: MixResult): SheetNode {
   const share = facts.practice('spread-share-of-pot-life');
   const notes: string[] = [];
   if (mix.potLifeMin !== null) {
@@ -74,8 +74,7 @@ function clockOf(facts: Facts, mix: MixResult): SheetNode {
     if (share !== null) notes.push(`Spread within ${length(mix.potLifeMin * share)}.`);
   }
   if (mix.peakC !== null) notes.push(`Left in the cup it reaches ${fixed(mix.peakC, 0)} °C.`);
-  if (facts.hardener)
-    notes.push(`${fixed(facts.hardener.partsPer100ByMass, 1)} g to 100 g of resin.`);
+  if (hardener) notes.push(`${fixed(hardener.partsPer100ByMass, 1)} g to 100 g of resin.`);
   return h(
     'div',
     { class: 'mix-clock' },

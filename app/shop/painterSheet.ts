@@ -1,5 +1,6 @@
 /** What the painter must know, handed over with the part. */
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
+import { listed } from '../messages/words.ts';
 import type { Facts } from './facts.ts';
 import { blank, blanks, sheetOf, signatures, table, row, type Sheet } from './parts.ts';
 import { h } from './tree.ts';
@@ -56,7 +57,7 @@ function substrate(facts: Facts, bakeC: number | null) {
     [
       row('', 'Finish wanted', finishWords(facts.build)),
       row('', 'Area', `${fixed(facts.detail.part.areaM2, 2)} m²`),
-      row('', 'Resin', `${facts.resin?.name ?? part.finish}, ${facts.hardener?.name ?? ''}`),
+      row('', 'Resin', `${facts.resin?.name ?? part.finish}, ${hardenerNames(facts)}`),
       row('', 'Glass transition, reckoned', tgs.join('; ') || 'not known'),
       row('', 'Bake asked for', bakeC === null ? 'none stated' : `${fixed(bakeC, 0)} °C`),
       row('', 'Hottest in service', `${fixed(part.serviceMaxC, 0)} °C`),
@@ -84,3 +85,7 @@ function bakeLine(facts: Facts): string {
   const limit = fixed(Math.floor(weakest.tgC), 0);
   return `Nothing hotter than ${limit} °C, oven or sun: ${weakest.name.toLowerCase()} stands no more. Ask before any bake.`;
 }
+
+/** Every hardener of the part, once. */
+const hardenerNames = ({ cures }: Facts): string =>
+  listed([...new Set(cures.flatMap(({ hardener }) => (hardener ? [hardener.name] : [])))]);

@@ -1,4 +1,5 @@
 /** The kit against the shelf and the plan: what to order, and by when. */
+import { hardenersOf } from '../build/hardener.ts';
 import type { StageKind, StageResult } from '../build/schema.ts';
 import type { PlanOutcome } from '../outcome.ts';
 import { orderLines, type OrderLine } from '../part/order.ts';
@@ -18,7 +19,9 @@ export function shoppingList({ result, detail }: PlanOutcome): OrderLine[] {
     return firstDay(result.stages, kinds);
   };
   const today = result.now.slice(0, 10);
-  return orderLines(detail.part.kitFor(bags, batches), detail.build.stock, neededOn, today);
+  const hardeners = hardenersOf(detail.build, result.route.cures);
+  const kit = detail.part.kitFor(bags, batches, hardeners);
+  return orderLines(kit, detail.build.stock, neededOn, today);
 }
 
 /** Kinds of stage that first put a hand on it. */

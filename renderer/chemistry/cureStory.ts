@@ -9,7 +9,8 @@ import { temperatureAt } from '../../app/cure/profile.ts';
 import { neededTgC, type PostCurePlan, type PostCureStep } from '../../app/cure/tg.ts';
 import { witness } from '../../app/messages/cure.ts';
 import { dayAndTime, elapsed, plain } from '../../app/messages/words.ts';
-import type { PlanDetail, PlanOutcome } from '../../app/outcome.ts';
+import type { CureModel, TemperatureProfile } from '../../app/cure/types.ts';
+import type { CureDetail, PlanDetail, PlanOutcome } from '../../app/outcome.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import { isoToMinute } from '../../app/time/zone.ts';
 import type { LineDrawing } from './lineChart.ts';
@@ -33,6 +34,9 @@ export interface CureStory {
   readonly sealed: Minute;
   readonly moments: readonly Moment[];
   readonly clock: StatefulClock;
+  readonly model: CureModel;
+  /** What part and mould go through, heat included. */
+  readonly profile: TemperatureProfile;
   readonly tg: TgStory;
   readonly hardener: HardenerRow;
 }
@@ -57,28 +61,35 @@ export const placedCures = ({ result }: PlanOutcome): readonly CureResult[] =>
 export function cureStory(outcome: PlanOutcome, id: string): CureStory | null {
   const { result, detail } = outcome;
   const row = result.cures.find((cure) => cure.id === id);
-  const hardener = hardenerIn(detail);
+  const made = detail.cures[id];
+  const hardener = made ? hardenerIn(detail, made.hardener) : null;
   const stretch = result.stages
     .filter(({ kind, cure, start }) => cure === id && isWet(kind) && start !== null)
     .map(({ start, end }) => ({ start: isoToMinute(start!)!, end: isoToMinute(end ?? start!)! }))
     .sort((a, b) => a.start - b.start)
     .at(-1);
-  if (!row || !hardener || !stretch) return null;
+  if (!row || !made || !hardener || !stretch) return null;
   const { start: mixed, end: sealed } = stretch;
-  const clock = cureClock(detail.model, detail.profile, { minimumC: hardener.minimumC });
-  const tg = tgStory(detail, hardener, clock, mixed, minute(row.demouldFrom));
+  const { model, profile } = made;
+  const clock = cureClock(model, profile, { minimumC: hardener.minimumC });
+  const inMould = result.route.cures
+    .filter((cure) => cure.id === id)
+    .every(({ layups }) =>
+      detail.part.layups.every(({ id: own, place }) => !layups.includes(own) || place === 'chain'),
+    );
+  const tg = tgStory(detail, made, hardener, clock, mixed, minute(row.demouldFrom), inMould);
   const moments = momentsOf(row, clock, mixed, sealed, tg);
-  return { id, name: row.name, mixed, sealed, moments, clock, tg, hardener };
+  return { id, name: row.name, mixed, sealed, moments, clock, model, profile, tg, hardener };
 }
 
 const isWet = (kind: string): boolean => kind === 'layup' || kind === 'closeout';
 
 const minute = (iso: string | null): Minute | null => (iso === null ? null : isoToMinute(iso));
 
-const hardenerIn = ({ library, build }: PlanDetail): HardenerRow | null =>
+const hardenerIn = ({ library, build }: PlanDetail, hardener: string): HardenerRow | null =>
   library.resins
     .find((resin) => resin.id === build.resin.system)
-    ?.hardeners.find((row) => row.id === build.resin.hardener) ?? null;
+    ?.hardeners.find((row) => row.id === hardener) ?? null;
 
 function momentsOf(
   row: CureResult,
@@ -108,11 +119,13 @@ function momentsOf(
 }
 
 function tgStory(
-  { build, library, model, profile }: PlanDetail,
+  { build, library }: PlanDetail,
+  { model, profile }: CureDetail,
   hardener: HardenerRow,
   clock: StatefulClock,
   mixed: Minute,
   demould: Minute | null,
+  inMould: boolean,
 ): TgStory {
   const practice = practiceOf(library);
   const bakes = build.outside.flatMap(({ bakeC }) => (bakeC === null ? [] : [bakeC]));
@@ -143,7 +156,9 @@ function tgStory(
             bakeC,
             fromC: temperatureAt(profile, Math.min(begins, end - 1)) ?? build.room.temperatureC.day,
             hardener,
-            mouldMaxC: build.mould.maxC ?? mouldOf(library, build.mould.material).maxC,
+            mouldMaxC: inMould
+              ? (build.mould.maxC ?? mouldOf(library, build.mould.material).maxC)
+              : Infinity,
             coreMaxC: cores.length > 0 ? Math.min(...cores) : null,
           },
           practice,
@@ -209,11 +224,10 @@ export function airWords({ build, library }: PlanDetail): { words: string; wrong
 
 /** Temperature of the part and its Tg from first contact, with what the paint needs. */
 export function tgDrawing(outcome: PlanOutcome, story: CureStory): LineDrawing {
-  const { detail } = outcome;
-  const last = detail.profile.at(-1)!.end;
+  const last = story.profile.at(-1)!.end;
   const demould = story.moments.find(({ key }) => key === 'demould')?.at ?? null;
   const end = Math.min(last, Math.max(demould ?? 0, story.mixed + 2 * 1440) + 1440);
-  const points = progressCurve(story.clock, detail.profile, story.mixed, end, 120);
+  const points = progressCurve(story.clock, story.profile, story.mixed, end, 120);
   const zone = outcome.result.build.zone;
   const needed = story.tg.neededC;
   return {

@@ -26,7 +26,8 @@ export type StackHeat =
 
 /** The thickest zone of a cure; null for one that is not in the mould or has no curve. */
 export function stackHeat(outcome: PlanOutcome, story: CureStory): StackHeat | null {
-  const { build, library, model, profile, part } = outcome.detail;
+  const { build, library, part } = outcome.detail;
+  const { model, profile } = story;
   const resin = library.resins.find(({ id }) => id === build.resin.system);
   const cure = outcome.result.route.cures.find(({ id }) => id === story.id);
   if (!resin || !cure || !model.kinetics) return null;

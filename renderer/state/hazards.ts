@@ -6,7 +6,9 @@ import type { PlanOutcome } from '../../app/outcome.ts';
 export function hazardsOf({ detail }: PlanOutcome, stage: StageResult): Hazard[] {
   const { build, library } = detail;
   const resin = library.resins.find((row) => row.id === build.resin.system);
-  const hardener = resin?.hardeners.find((row) => row.id === build.resin.hardener);
+  const made = stage.cure === null ? undefined : detail.cures[stage.cure];
+  const inUse = made?.hardener ?? build.resin.hardener;
+  const hardener = resin?.hardeners.find((row) => row.id === inUse);
   const release = library.releases.find((row) => row.id === build.mould.release);
   const finishing = library.finishing.filter(
     (row) => row.stage === stage.kind && zonesFinished(build, row.finishes).length > 0,

@@ -1,4 +1,5 @@
 /** Where a figure comes from: formula, inputs and their origin, for the slip that opens from it. */
+import { hardenersOf } from '../../app/build/hardener.ts';
 import type { PlanOutcome } from '../../app/outcome.ts';
 import type { Provenance } from '../../app/build/schema.ts';
 import { length } from '../../app/shop/words.ts';
@@ -79,9 +80,10 @@ const UNIT_MEASURE: Readonly<Partial<Record<string, Measure>>> = {
 export function costOrigin({ result, detail }: PlanOutcome): Origin {
   const batches = Object.values(detail.batches).reduce((sum, list) => sum + list.length, 0);
   const { currency } = result.build;
+  const hardeners = hardenersOf(detail.build, result.route.cures);
   return {
     formula: 'Material = quantity × price of each line; bag materials once for every bag.',
-    rows: detail.part.kitFor(result.route.cures.length, batches).map((line) => ({
+    rows: detail.part.kitFor(result.route.cures.length, batches, hardeners).map((line) => ({
       name: line.name,
       value: `${quantity(line.quantity, line.unit)} = ${money(line.costMinor, currency)}`,
       from: line.leadDays > 0 ? `${line.leadDays} days to arrive` : '',

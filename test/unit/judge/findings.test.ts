@@ -16,6 +16,17 @@ const painter = (more: object): Build => ({
   ...ROOMY,
   outside: [{ id: 'paint', name: 'Spray shop', workingDays: 3, ...more }],
 });
+/** Heat under the bag of the outer skin, C and C an hour. */
+const under = (temperatureC: number, rampKPerHour = 10) => ({
+  layup: 'skin',
+  steps: [{ temperatureC, rampKPerHour, holdHours: 6 }],
+});
+/** A log of so many hours from the first day on. */
+const logged = (hours: number) => ({
+  name: 'shelf probe',
+  from: '2027-04-19T00:00:00Z',
+  temperaturesC: Array.from({ length: hours }, (_, i) => 19 + (i % 3)),
+});
 const DAY = { temperatureC: { day: 21, night: 19 }, humidityPct: 50 };
 const MORNING = { mon: [['08:00', '09:00']], tue: [['08:00', '09:00']] };
 
@@ -79,6 +90,36 @@ const CASES: readonly Case[] = [
     code: 'post-cure-planned',
     has: withPart(room({ ...DAY, tent: { maxC: 65 } }), { serviceMaxC: 45 }),
     hasNot: ROOMY,
+  },
+  {
+    code: 'heat-not-counted',
+    has: { ...ROOMY, heat: [under(40)] },
+    hasNot: { ...room({ ...DAY, tent: { maxC: 60 } }), heat: [under(40)] },
+  },
+  {
+    code: 'heat-not-counted',
+    has: { ...room({ ...DAY, tent: { maxC: 60 } }), heat: [{ ...under(40), layup: 'local' }] },
+    hasNot: { ...room({ ...DAY, tent: { maxC: 60 } }), heat: [under(40)] },
+  },
+  {
+    code: 'heat-over-limit',
+    has: { ...room({ ...DAY, tent: { maxC: 45 } }), heat: [under(46)] },
+    hasNot: { ...room({ ...DAY, tent: { maxC: 45 } }), heat: [under(45)] },
+  },
+  {
+    code: 'heat-over-limit',
+    has: { ...room({ ...DAY, tent: { maxC: 65 } }), mould: { maxC: 50 }, heat: [under(55)] },
+    hasNot: { ...room({ ...DAY, tent: { maxC: 65 } }), heat: [under(55)] },
+  },
+  {
+    code: 'heat-ramp-fast',
+    has: { ...room({ ...DAY, tent: { maxC: 60 } }), heat: [under(40, 20)] },
+    hasNot: { ...room({ ...DAY, tent: { maxC: 60 } }), heat: [under(40, 10)] },
+  },
+  {
+    code: 'log-ends',
+    has: room({ ...DAY, measured: logged(24 * 10 + 16) }),
+    hasNot: room({ ...DAY, measured: logged(24 * 60) }),
   },
   {
     code: 'slot-missed',

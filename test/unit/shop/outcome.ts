@@ -37,6 +37,11 @@ export const ZONE = 'Europe/Lisbon';
 export const at = (local: string): Minute => localToMinute(local, ZONE)!.minute;
 const iso = (local: string): string => minuteToIso(at(local), ZONE);
 
+const PROFILE = [
+  { start: at('2027-03-22T00:00'), end: at('2027-03-26T19:00'), temperatureC: 20 },
+  { start: at('2027-03-26T19:00'), end: at('2027-04-12T00:00'), temperatureC: 16 },
+];
+
 /** demo: an invented shop of two and its lantern cover. */
 const document = buildSchema.parse({
   id: 'lantern-cover',
@@ -259,10 +264,9 @@ function detailOf(
       residuals: [],
       assumptions: [],
     },
-    profile: [
-      { start: at('2027-03-22T00:00'), end: at('2027-03-26T19:00'), temperatureC: 20 },
-      { start: at('2027-03-26T19:00'), end: at('2027-04-12T00:00'), temperatureC: 16 },
-    ],
+    profile: PROFILE,
+    air: PROFILE,
+    cures: {},
     span: { start: now, end: deadline },
     now,
     deadline,

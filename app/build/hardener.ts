@@ -1,0 +1,20 @@
+/** Which hardener is mixed for what: the build's own, or another one that a layup names. */
+import type { FullBuild } from './schema.ts';
+
+type Named = Pick<FullBuild, 'resin'>;
+
+/** Hardener of a cure by the ids of its layups: that of the first that names one, else the build's. */
+export const hardenerIdOf = ({ resin }: Named, layups: readonly string[]): string =>
+  layups.map((id) => resin.hardenerFor[id]).find((id) => id !== undefined) ?? resin.hardener;
+
+/** Hardener of every layup, by layup id: all layups of a cure are mixed alike. */
+export const hardenersOf = (
+  build: Named,
+  cures: readonly { readonly layups: readonly string[] }[],
+): Record<string, string> =>
+  Object.fromEntries(
+    cures.flatMap(({ layups }) => {
+      const hardener = hardenerIdOf(build, layups);
+      return layups.map((id) => [id, hardener]);
+    }),
+  );
