@@ -2,7 +2,7 @@
 import type { HardenerRow } from '../build/schema.ts';
 import type { Minute } from '../time/instant.ts';
 import { NO_BENCH, quickenCup, stretchFilm, type BenchWord } from './bench.ts';
-import { cureClock } from './clock.ts';
+import { cureClock, type ClockOptions } from './clock.ts';
 import { potLifeMinutes } from './cup.ts';
 import { cupCase, type BatchCase } from './pot.ts';
 import type { PracticeLookup } from './practice.ts';
@@ -29,13 +29,14 @@ export function filmFromSmear(
   profile: TemperatureProfile,
   mixed: Minute,
   gel: Minute,
+  options: Pick<ClockOptions, 'minimumC'> = {},
 ): Calibration | null {
   const expected = model.doseHours.gel;
   if (expected === null || gel <= mixed) return null;
   const first = profile[0];
   const last = profile[profile.length - 1];
   if (!first || !last || mixed < first.start || gel > last.end) return null;
-  const factor = cureClock(model, profile).doseHours(mixed, gel) / expected;
+  const factor = cureClock(model, profile, options).doseHours(mixed, gel) / expected;
   if (!(factor > 0)) return null;
   return { factor, model: stretchFilm(model, factor) };
 }

@@ -160,10 +160,12 @@ export function fillOf(
 ): FillResult {
   const wanted = demand(path, path.lengthM);
   const i = flowed.findIndex((had) => had >= wanted);
-  if (i < 1) return { fillMinutes: null, gelMinutes, reachedM: gelReachM, spareMinutes: null };
-  const [before, after] = [flowed[i - 1]!, flowed[i]!];
-  const [from, to] = [points[i - 1]!.minutes, points[i]!.minutes];
-  const fillMinutes = from + ((to - from) * (wanted - before)) / (after - before);
+  if (i < 0) return { fillMinutes: null, gelMinutes, reachedM: gelReachM, spareMinutes: null };
+  const to = points[i]!.minutes;
+  const from = points[i - 1]?.minutes ?? to;
+  const [before, after] = [flowed[i - 1] ?? 0, flowed[i]!];
+  const share = after > before ? (wanted - before) / (after - before) : 1;
+  const fillMinutes = from + (to - from) * share;
   return {
     fillMinutes,
     gelMinutes,

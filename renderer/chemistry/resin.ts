@@ -102,6 +102,28 @@ export const setHardener = (
 ): Change | null =>
   withHardener(document, library, (hardener) => ({ ...hardener, ...patch }), name, said);
 
+/**
+ * What smear and cup said of a hardener of the resin in use, in place of what they said before; null
+ * takes it out. The sheet itself stays as it is.
+ */
+export function setBench(
+  document: Draft,
+  library: Library,
+  hardener: string,
+  bench: HardenerRow['bench'] | null,
+  name: string,
+  said: string,
+): Change | null {
+  const resin = library.resins.find((row) => row.id === document.resin?.system);
+  if (!resin?.hardeners.some(({ id }) => id === hardener)) return null;
+  const hardeners = resin.hardeners.map((row) => {
+    if (row.id !== hardener) return row;
+    const { bench: _before, ...rest } = row;
+    return bench ? { ...rest, bench } : rest;
+  });
+  return withResin(document, { ...resin, hardeners }, name, said);
+}
+
 /** One figure of the resin itself. */
 export function setResin(
   document: Draft,
