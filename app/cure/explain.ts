@@ -4,6 +4,7 @@ import { practiceOf } from '../build/library.ts';
 import { milestoneWord } from '../messages/cure.ts';
 import type { Derivation, Input } from '../part/explain.ts';
 import type { Minute } from '../time/instant.ts';
+import { NO_BENCH } from './bench.ts';
 import type { StatefulClock } from './clock.ts';
 import { batchCurve, type BatchCase } from './pot.ts';
 import { MILESTONE_OF_ROW } from './sheet-model.ts';
@@ -25,6 +26,20 @@ const fitted = (name: string, value: number, unit: string): Input => ({
   value,
   unit,
   provenance: null,
+});
+
+const MEASURED = { kind: 'measured', source: 'at the bench, typed into this build' } as const;
+const smearInput = (filmTimes: number): Input => ({
+  name: 'Smear: times of the film over the sheet’s',
+  value: filmTimes,
+  unit: '×',
+  provenance: MEASURED,
+});
+const cupInput = (cupPace: number): Input => ({
+  name: 'Leftover cup: pace of the pot over the sheet’s',
+  value: cupPace,
+  unit: '×',
+  provenance: MEASURED,
 });
 
 const rowInput = (row: SheetRow, { provenance }: HardenerRow): Input => ({
@@ -52,12 +67,14 @@ export function explainMilestone(
   const rows = hardener.sheet.filter((row) => MILESTONE_OF_ROW[row.what] === milestone);
   const range = clock.range(start, reached ?? start);
   const dose = model.doseHours[milestone];
+  const { filmTimes } = hardener.bench ?? NO_BENCH;
   return {
     formula:
       'dose = ∫ exp(−E/R (1/T − 1/Tref)) dt, divided by 1 + exp((Tg − T − half) / width) once Tg ' +
       'stands near T; reached when the dose is that of the milestone',
     inputs: [
       ...rows.map((row) => rowInput(row, hardener)),
+      ...(filmTimes === 1 ? [] : [smearInput(filmTimes)]),
       fitted('Activation energy, fitted', model.activationEnergyJMol / 1000, 'kJ/mol'),
       ...(rows.length === 0 ? [practised(library, 'cure-rate-factor-per-10c')] : []),
       fitted('Coldest on the way', range.minC, '°C'),
@@ -86,6 +103,7 @@ export function explainBatch(
   library: Library,
 ): Derivation {
   const { potLifeMinutes, peakC } = batchCurve(model, batch, practiceOf(library));
+  const { cupPace } = hardener.bench ?? NO_BENCH;
   const heat: Input =
     hardener.heatOfReactionJG === null
       ? fitted('Heat of reaction, assumed', model.kinetics?.heatJG ?? 0, 'J/g')
@@ -108,6 +126,7 @@ export function explainBatch(
       practised(library, 'cure-heat-capacity-j-gk'),
       practised(library, 'cure-cup-loss-w-m2k'),
       fitted('Heat loss over the usual, fitted', model.pot?.lossFactor ?? 1, ''),
+      ...(cupPace === 1 ? [] : [cupInput(cupPace)]),
       fitted('Too thick at a degree of cure of', model.pot?.openDegree ?? 0, ''),
       practised(library, 'cure-cup-hottest-c'),
     ],

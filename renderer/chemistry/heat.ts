@@ -4,6 +4,7 @@ import { largestLift, stackTemperatures, type LargestLift } from '../../app/cure
 import type { PlanOutcome } from '../../app/outcome.ts';
 import { stackPartsOf, wetMm } from '../../app/plan/heat.ts';
 import { stackOf } from '../../app/part/stack.ts';
+import { sayBoth } from '../../app/units/convert.ts';
 import type { LayupId } from '../../app/part/types.ts';
 import type { CureStory } from './cureStory.ts';
 
@@ -66,8 +67,14 @@ export interface Lifts {
   readonly potting: LargestLift;
 }
 
-/** Thickest lift of filler and of potting on the part's lightest core; null without core or curve. */
-export function liftsOf({ detail }: PlanOutcome): Lifts | null {
+/**
+ * Thickest lift of filler and of potting on the part's lightest core; null without core or curve.
+ * @param asked room and mix where they are not those of the plan
+ */
+export function liftsOf(
+  { detail }: PlanOutcome,
+  asked?: { readonly roomC: number; readonly resinC: number },
+): Lifts | null {
   const { build, library, model } = detail;
   const practice = practiceOf(library);
   const grounds = build.part.zones
@@ -78,10 +85,12 @@ export function liftsOf({ detail }: PlanOutcome): Lifts | null {
     .sort((a, b) => a.row.maxC - b.row.maxC);
   const [ground] = grounds;
   if (!ground || !model.kinetics) return null;
-  const roomC = build.room.temperatureC.day;
+  const roomC = asked?.roomC ?? build.room.temperatureC.day;
+  const startC = asked?.resinC ?? roomC;
   const limitC = Math.min(ground.row.maxC, practice('cure-thick-hottest-c'));
   const lift = (mix: 'filler' | 'potting'): LargestLift => {
-    const pour = { mix, roomC, groundMm: ground.mm, groundDensityKgM3: ground.row.densityKgM3 };
+    const { mm: groundMm, row } = ground;
+    const pour = { mix, roomC, startC, groundMm, groundDensityKgM3: row.densityKgM3 };
     return largestLift(model, pour, limitC, practice);
   };
   return {
@@ -91,4 +100,10 @@ export function liftsOf({ detail }: PlanOutcome): Lifts | null {
     filler: lift('filler'),
     potting: lift('potting'),
   };
+}
+
+/** `up to 12 mm (0.472 in)` */
+export function liftWords({ unlimited, liftMm }: LargestLift): string {
+  if (unlimited) return `${liftMm} mm and more`;
+  return liftMm === 0 ? 'not even half a millimetre' : `up to ${sayBoth(liftMm, 'lengthMm')}`;
 }

@@ -58,4 +58,15 @@ describe('a figure of the chemistry, opened', () => {
       hardener.heatOfReactionJG,
     );
   });
+
+  it('corrected at the bench says by how much', () => {
+    const corrected = { ...hardener, bench: { filmTimes: 1.2, cupPace: 0.9 } };
+    const milestone = explainMilestone(model, corrected, clock, 100, 'gel', library);
+    expect(milestone.inputs.find(({ name }) => name.startsWith('Smear'))).toMatchObject({
+      value: 1.2,
+      provenance: { kind: 'measured' },
+    });
+    const batch = explainBatch(model, corrected, { massG: 300, roomC: 20 }, library);
+    expect(batch.inputs.find(({ name }) => name.startsWith('Leftover cup'))?.value).toBe(0.9);
+  });
 });
