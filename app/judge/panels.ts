@@ -50,7 +50,7 @@ function panelFinding(report: PanelReport): Finding {
     plies === null || !best
       ? 'A thicker core would hold it, or a frame behind it.'
       : `${plies} local ${plies === 1 ? 'ply' : 'plies'} of ${cloth} ${MOMENT_WORDS[best.place]} ` +
-        `would hold it: ${plain(best.hours)} h more` +
+        `would hold it: ${plain(best.hours)} h and ${plain(best.massKg, 2)} kg more` +
         (other ? `, ${MOMENT_WORDS[other.place]} ${plain(other.hours)} h.` : '.');
   const numbers = {
     zone: report.zoneId,
@@ -58,6 +58,14 @@ function panelFinding(report: PanelReport): Finding {
     blockMm: Number(check.block.totalMm.toFixed(2)),
     limitMm: check.limitMm,
     plies,
+    ...Object.fromEntries(moments.flatMap(momentNumbers)),
   };
   return finding('panel-soft', 'warn', `${soft} ${fix}`, { numbers });
 }
+
+/** Hours, cost and mass of adding the plies at a moment, by name: `betweenHours`. */
+const momentNumbers = ({ place, hours, costMinor, massKg }: StiffenMoment): [string, number][] => [
+  [`${place}Hours`, Number(hours.toFixed(2))],
+  [`${place}CostMinor`, Math.round(costMinor)],
+  [`${place}Kg`, Number(massKg.toFixed(3))],
+];

@@ -20,12 +20,13 @@ describe('a panel that gives', () => {
 
   it('is told with millimetres, limit and the plies that hold it', () => {
     expect(finding.message).toMatch(
-      /^Wide panel gives [\d.]+ mm under a (sanding block|hand); 3 mm is the limit\. \d+ local pl(y|ies) of .* between the skins would hold it: [\d.]+ h more, after demould [\d.]+ h\.$/,
+      /^Wide panel gives [\d.]+ mm under a (sanding block|hand); 3 mm is the limit\. \d+ local pl(y|ies) of .* between the skins would hold it: [\d.]+ h and [\d.]+ kg more, after demould [\d.]+ h\.$/,
     );
   });
   it('is cheapest to hold between the skins, and after demould where the table pays for it', () => {
-    const [, between, after] = /: ([\d.]+) h more, after demould ([\d.]+) h/.exec(finding.message)!;
-    expect(Number(between)).toBeLessThan(Number(after));
+    const { betweenHours, afterHours, betweenKg } = finding.numbers;
+    expect(betweenHours as number).toBeLessThan(afterHours as number);
+    expect(betweenKg as number).toBeGreaterThan(0);
     const paid = withRow(LIBRARY, 'consequences', 'local-after', { extraHours: -40 });
     expect(told(SOFT, paid)!.message).toContain('after demould would hold it');
   });
