@@ -25,6 +25,7 @@ export type Measure =
   | 'massG'
   | 'arealGM2'
   | 'temperatureC'
+  | 'rampKPerHour'
   | 'minutes'
   | 'hours'
   | 'days'
@@ -94,6 +95,10 @@ export const UNITS: Readonly<Record<Measure, readonly Unit[]>> = {
     unit('°C', 1, ['C', '° C', 'deg C', 'celsius']),
     unit('°F', 1 / 1.8, ['F', '° F', 'deg F', 'fahrenheit'], -32 / 1.8),
   ],
+  rampKPerHour: [
+    unit('°C/h', 1, ['C/h', 'K/h', 'C per hour']),
+    unit('°F/h', 1 / 1.8, ['F/h', 'F per hour']),
+  ],
   minutes: [unit('min', 1, ['minutes', 'mins', 'm']), unit('h', 60, ['hours', 'hour', 'hrs'])],
   hours: [
     unit('h', 1, ['hours', 'hour', 'hrs']),
@@ -142,6 +147,7 @@ const COMPANION: Partial<Record<Measure, true>> = {
   massG: true,
   arealGM2: true,
   temperatureC: true,
+  rampKPerHour: true,
   densityKgM3: true,
   heatJG: true,
   pressureKPa: true,

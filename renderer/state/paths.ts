@@ -30,6 +30,9 @@ const WORDS: Readonly<Record<string, string>> = {
   'room.nightFrom': 'Night from',
   'room.humidityPct': 'Humidity, %',
   'room.tent': 'Heated tent',
+  'room.measured': 'Room by its log',
+  heat: 'Heat under the bag',
+  'resin.hardenerFor': 'Hardeners of single cures',
   'crew[].hours': 'Working hours',
   'crew[].off': 'Days off',
   'crew[].overtime': 'May stay, if a date needs it',
@@ -58,7 +61,7 @@ export function pathWords(path: string): string {
 export function panelOf(path: string): PanelId {
   const [head] = path.split(/[.[]/);
   if (head === 'part') return 'part';
-  if (head === 'resin' || head === 'room') return 'resin';
+  if (head === 'resin' || head === 'room' || head === 'heat') return 'resin';
   if (head === 'mould' || head === 'gear') return 'mould';
   if (head === 'outside' || head === 'closeoutAfter') return 'outside';
   if (head === 'route') return 'job';

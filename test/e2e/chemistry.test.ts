@@ -91,6 +91,173 @@ describe('a batch', () => {
   });
 });
 
+describe('a sheet’s figures', () => {
+  beforeAll(() => chemistry('Data sheet').click());
+  const undo = () => page.getByRole('button', { name: 'Undo' }).click();
+
+  it('that contradict each other are said, in the units of either system', async () => {
+    const faults = page.locator('[data-figure-faults]');
+    expect(await faults.count()).toBe(0);
+    await type('Hardener for 100 ml', '25');
+    await faults.getByText('found 25 ml for 100 ml, but mass and densities give').waitFor();
+    await undo();
+    await eventually(() => faults.count()).toBe(0);
+    await type('Resin density', '9.6 lb/gal');
+    await eventually(() => field('Resin density').inputValue()).toMatch(/^1150\.3/);
+    await undo();
+  });
+
+  it('typed in Fahrenheit are offered in Celsius', async () => {
+    await type('Not used below', '59');
+    await page.getByRole('alert').getByText('59 °F would be 15 °C').waitFor();
+    await field('Not used below').press('Escape');
+    await type('Highest Tg', '176');
+    await page.getByRole('button', { name: 'Take 80 °C' }).click();
+    await eventually(() => field('Highest Tg').inputValue()).toBe('80');
+    await saved(page);
+    await undo();
+    await undo();
+  });
+
+  it('have hazards of resin and hardener, with their cautions', async () => {
+    await page.locator('summary').filter({ hasText: 'Hazards' }).click();
+    const cautions = page.getByRole('list', { name: 'Cautions of these hazards' });
+    expect(await cautions.innerText()).not.toContain('Styrene vapour');
+    const resin = page.getByRole('group', { name: 'Resin', exact: true });
+    await resin.getByLabel('Styrene').check();
+    await cautions.getByText('Styrene vapour burns and harms').waitFor();
+    await saved(page);
+    await undo();
+    await eventually(() => resin.getByLabel('Styrene').isChecked()).toBe(false);
+  });
+});
+
+describe('resins of the shop’s own', () => {
+  beforeAll(() => chemistry('Data sheet').click());
+  const inUse = async () =>
+    (await planner.call('session-start', {})).open!.document['resin'] as {
+      system: string;
+      hardener: string;
+    };
+  const kept = async () => (await ours()).library!.resins!.map((row) => row as unknown as Row);
+  interface Row {
+    readonly id: string;
+    readonly name: string;
+    readonly hardeners: readonly { readonly id: string }[];
+  }
+  const own = async () => (await kept()).filter(({ id }) => id.startsWith('own-'));
+
+  it('are made by keyboard from one pot life', async () => {
+    await page.getByRole('button', { name: 'New resin system' }).focus();
+    await page.keyboard.press('Enter');
+    const dialog = page.getByRole('dialog', { name: 'New resin system' });
+    await dialog.getByLabel('Resin', { exact: true }).fill('Brack 12');
+    await dialog.getByLabel('Hardener for 100 g of resin').fill('34');
+    await dialog.getByLabel('Mixed mass').fill('7 oz');
+    await dialog.getByLabel('At', { exact: true }).fill('72 F');
+    await dialog.getByLabel('Pot life', { exact: true }).fill('45');
+    await dialog.getByLabel('Pot life', { exact: true }).press('Enter');
+    await dialog.waitFor({ state: 'hidden' });
+    await saved(page);
+    expect(await inUse()).toEqual({ system: 'own-resin', hardener: 'own-hardener' });
+    await eventually(() => field('Row 1, mixed mass, g').inputValue()).toMatch(/^198\.4/);
+  });
+
+  it('take a second hardener and a copy, and stay while another is in use', async () => {
+    await page.getByRole('button', { name: 'Add a hardener' }).click();
+    await page.getByRole('button', { name: 'Copy this one' }).click();
+    await field('Resin').selectOption({ label: 'Orrin 40 laminating epoxy' });
+    await saved(page);
+    expect((await inUse()).system).toBe('orrin-40');
+    const rows = await own();
+    expect(rows.map(({ id, hardeners }) => [id, hardeners.length])).toEqual([
+      ['own-resin', 2],
+      ['own-resin-2', 2],
+    ]);
+  });
+
+  it('are named and taken out; one in use is refused with the reason', async () => {
+    await page.locator('summary').filter({ hasText: 'The shop’s own' }).click();
+    await type('Name of Copy of Brack 12', 'Quay mix');
+    await field('Resin').selectOption({ label: 'Quay mix' });
+    await page.getByRole('button', { name: 'Remove Quay mix', exact: true }).click();
+    await page.getByRole('alert').getByText('Quay mix is in use: pick another resin').waitFor();
+    await page.getByRole('button', { name: 'Remove Brack 12', exact: true }).click();
+    await saved(page);
+    expect((await own()).map(({ name }) => name)).toEqual(['Quay mix']);
+    await field('Resin').selectOption({ label: 'Orrin 40 laminating epoxy' });
+    await field('Hardener').selectOption({ label: 'Orrin 40 hardener, slow' });
+    await page.getByRole('button', { name: 'Remove Quay mix', exact: true }).click();
+    await saved(page);
+    expect(await own()).toEqual([]);
+    expect(await inUse()).toEqual({ system: 'orrin-40', hardener: 'slow' });
+  });
+});
+
+describe('cup and smear', () => {
+  beforeAll(() => chemistry('Cup & smear').click());
+  const bench = async () =>
+    (await ours()).library?.resins?.[0]?.hardeners.find(({ id }) => id === 'slow') as
+      { bench?: { filmTimes: number; cupPace: number } } | undefined;
+
+  it('the smear sets the laminate’s clock, one edit that undo takes back', async () => {
+    await type('First contact', '2027-05-03T08:00');
+    await type('Smear gelled', '2027-05-03T07:00');
+    await page.getByRole('alert').getByText('gelled before it was mixed').waitFor();
+    await type('Smear gelled', '2027-05-03T18:10');
+    await type('Flange, mean', '66 F');
+    await page.locator('[data-smear]').getByText('slower than the clock had it').waitFor();
+    const gel = page.locator('#chemistry-body tr').filter({ hasText: 'Gel' });
+    expect(await gel.innerText()).toContain('18:10');
+    await page.getByRole('button', { name: 'Set the laminate’s clock by it' }).click();
+    await page.locator('[data-taken="film"]').waitFor();
+    await saved(page);
+    expect((await bench())!.bench!.filmTimes).toBeGreaterThan(1.05);
+    expect((await bench())!.bench!.cupPace).toBe(1);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await eventually(() => page.locator('[data-taken="film"]').count()).toBe(0);
+  });
+
+  it('the cup sets the pot alone, and says so', async () => {
+    await page.getByText('No time of the laminate moves by it').waitFor();
+    await type('Given up after', '1 h');
+    await page.getByRole('button', { name: 'Set the pot by it' }).click();
+    await page.locator('[data-taken="cup"]').waitFor();
+    await saved(page);
+    expect((await bench())!.bench!.filmTimes).toBe(1);
+    await page.getByRole('button', { name: 'Take the cup out' }).click();
+    await saved(page);
+    expect((await bench())!.bench).toBeUndefined();
+  });
+});
+
+describe('an infusion', () => {
+  beforeAll(() => chemistry('Infusion').click());
+  const verdict = () => page.locator('[data-infusion]').innerText();
+
+  it('says whether the front is home before gel, in either system, and stays out of the plan', async () => {
+    await eventually(verdict).toContain('Full before gel');
+    await type('Way to fill', '30 ft');
+    await eventually(verdict).toContain('Gels before it is full');
+    await type('Way to fill', '1.5');
+    await type('Driven by', '27 inHg');
+    await eventually(() => field('Driven by').inputValue()).toMatch(/^91\.4/);
+    expect(await page.getByRole('button', { name: 'Undo' }).getAttribute('title')).not.toMatch(
+      /fill|pressure/i,
+    );
+    await page
+      .locator('#chemistry-body')
+      .getByRole('button', { name: /^Full after/ })
+      .click();
+    const slip = page.getByRole('dialog', { name: 'Where Full after comes from' });
+    await slip.getByText('Castro & Macosko').waitFor();
+    expect(await slip.getByRole('row', { name: /^Permeability/ }).innerText()).toContain('memory');
+    await page.keyboard.press('Escape');
+    await page.getByRole('button', { name: 'As assumed' }).click();
+    await eventually(() => field('Way to fill').inputValue()).toBe('1');
+  });
+});
+
 describe('a cure', () => {
   beforeAll(() => chemistry('Cure & surface').click());
 
@@ -110,6 +277,49 @@ describe('a cure', () => {
       .getByText(/^dose = /)
       .waitFor();
     await page.keyboard.press('Escape');
+  });
+});
+
+describe('heat and hardener of one cure', () => {
+  const moment = (key: string) => page.locator(`[data-moment="${key}"] button`).first().innerText();
+
+  it('a tent over the bag brings bag-off forward; a shop without one is told; undo takes it off', async () => {
+    await field('Cure').selectOption({ index: 0 });
+    const before = await moment('debag');
+    await field('Heat under the bag').selectOption('on');
+    await page
+      .locator('[data-heat-span]')
+      .getByText(/40 °C \(104 °F\) at most/)
+      .waitFor();
+    await eventually(() => moment('debag')).not.toBe(before);
+    const warm = await moment('debag');
+    await type('Ramp', '9 °F/h');
+    await eventually(() => field('Ramp').inputValue()).toBe('5');
+    await eventually(() => moment('debag')).not.toBe(warm);
+    await page.getByRole('button', { name: 'Add a step' }).click();
+    await type('To, step 2', '300');
+    await page.getByRole('alert').or(page.locator('#cure-heat-to-1-fault')).first().waitFor();
+    await field('To, step 2').press('Escape');
+    await page.getByRole('button', { name: 'Remove step 2' }).click();
+    await saved(page);
+    await field('Heat under the bag').selectOption('none');
+    await eventually(() => moment('debag')).toBe(before);
+    await saved(page);
+    const { document } = (await planner.call('session-start', {})).open!;
+    expect(document['heat']).toBeUndefined();
+  });
+
+  it('another hardener for one cure leaves the others as they were', async () => {
+    const before = await moment('gel');
+    await field('Hardener of this cure').selectOption('fast');
+    await eventually(() => moment('gel')).not.toBe(before);
+    await saved(page);
+    const { document } = (await planner.call('session-start', {})).open!;
+    const resin = document['resin'] as { hardener: string; hardenerFor: Record<string, string> };
+    expect(resin).toMatchObject({ hardener: 'slow', hardenerFor: { skin: 'fast' } });
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await eventually(() => moment('gel')).toBe(before);
+    await saved(page);
   });
 });
 
@@ -143,6 +353,31 @@ describe('a temperature log', () => {
     const { temperatureC } = document['room'] as { temperatureC: { day: number; night: number } };
     expect(temperatureC.night).toBeLessThan(temperatureC.day);
     await page.getByRole('button', { name: 'Undo' }).click();
+    await saved(page);
+  });
+
+  it('stands for the room as far as it goes, with its repairs in view, until it is taken off', async () => {
+    await open('mould-two-probes.csv');
+    await page.getByText('The coldest of mould top').waitFor();
+    await field('The logger lay').selectOption('part');
+    await page.getByRole('button', { name: 'Use as the room’s temperature' }).click();
+    await page
+      .locator('[data-kept]')
+      .getByText(/readings in \d+ means of 60 min/)
+      .waitFor();
+    await page.locator('[data-mended]').getByText('Decimal commas').waitFor();
+    await saved(page);
+    const room = async () =>
+      (await planner.call('session-start', {})).open!.document['room'] as {
+        measured?: { place: string; temperaturesC: number[] };
+      };
+    expect((await room()).measured!.place).toBe('part');
+    expect((await room()).measured!.temperaturesC.length).toBeGreaterThan(20);
+    await panel(page, 'Resin & room');
+    await page.locator('[data-measured]').getByText('on the coldest spot').waitFor();
+    await page.getByRole('button', { name: 'Take the log off' }).click();
+    await saved(page);
+    await eventually(async () => (await room()).measured).toBeUndefined();
   });
 });
 
@@ -189,6 +424,8 @@ describe.each(['light', 'dark'])('in the %s theme', (theme) => {
     const tabs = [
       'Cure & surface',
       'What if of a batch',
+      'Cup & smear',
+      'Infusion',
       'Data sheet',
       'Temperature log',
       'Initiator',
