@@ -9,7 +9,7 @@ import type { Effort } from '../outcome.ts';
 import { enumerateRoutes, routeOf } from '../route/routes.ts';
 import type { Route } from '../route/types.ts';
 import { drain } from '../schedule/breath.ts';
-import { closingTime } from '../schedule/closing.ts';
+import { closingSteps } from '../schedule/closing.ts';
 import type { PlanContext } from './context.ts';
 import { stackReports } from './heat.ts';
 import { draftRoute, planRoute, planRouteSteps, type RoutePlan } from './routePlan.ts';
@@ -158,7 +158,7 @@ export function* closingsOf(
   const closings = new Map<string, Closing>();
   for (const { plan } of routes.filter(isPossible)) {
     const problem = { ...plan.network.problem, from: context.first };
-    closings.set(plan.route.id, closingTime(problem));
+    closings.set(plan.route.id, yield* closingSteps(problem));
     yield null;
   }
   return closings;

@@ -1,4 +1,5 @@
 /** The last moment at which all that is not yet begun can still be done in time. */
+import { drain } from './breath.ts';
 import { compile, type Compiled } from './compile.ts';
 import { planPasses, type PlanPasses } from './floats.ts';
 import { exactSearch } from './exact.ts';
@@ -9,7 +10,7 @@ import type { Minute } from '../time/instant.ts';
 import type { Problem } from './problem.ts';
 import { firstPlan, type Found } from './first.ts';
 import { exclusionsOf, refuted } from './refute.ts';
-import { improvePlan } from './search.ts';
+import { improveSteps } from './search.ts';
 import { anchorBefore, binds, latestStarts } from './windows.ts';
 
 export interface Closing {
@@ -84,7 +85,10 @@ function bisect(low: number, high: number, refutedAt: (minute: number) => boolea
  * The largest minute t for which a plan exists that has every open stage at or after t and meets
  * the due moments. Bounded in time; `proven` when the minute after is refuted.
  */
-export function closingTime(problem: Problem): Closing {
+export const closingTime = (problem: Problem): Closing => drain(closingSteps(problem));
+
+/** The same piece by piece. */
+export function* closingSteps(problem: Problem): Generator<null, Closing, void> {
   const compiled = compile(problem);
   if (compiled.obstacles.length > 0) return { minute: null, proven: true, closedBy: null };
   const bound = upperBound(compiled);
@@ -97,8 +101,11 @@ export function closingTime(problem: Problem): Closing {
   const reach: Reach = { best: fitting, low: fitting.minute, high: bound.minute };
   if (reach.low < reach.high) {
     reach.high = bisect(reach.low, reach.high, (minute) => refutedAt(minute, 1));
-    climb(compiled, reach, MOST_TRIALS, (minute) => firstPlan(compiled, minute));
-    climb(compiled, reach, MOST_SEARCHES, (minute) => searched(compiled, minute));
+    yield* climb(compiled, reach, MOST_TRIALS, function* (minute): Generator<null, Found, void> {
+      yield null;
+      return firstPlan(compiled, minute);
+    });
+    yield* climb(compiled, reach, MOST_SEARCHES, (minute) => searched(compiled, minute));
   }
   const { best, low } = reach;
   const byRelations = low >= bound.minute;
@@ -123,16 +130,16 @@ interface Reach {
 }
 
 /** Looks for later plans between the two; the bound itself is the likeliest answer, so it comes first. */
-function climb(
+function* climb(
   compiled: Compiled,
   reach: Reach,
   trials: number,
-  planFrom: (minute: number) => Found,
-): void {
+  planFrom: (minute: number) => Generator<null, Found, void>,
+): Generator<null, void, void> {
   let { high } = reach;
   for (let trial = 0; trial < trials && reach.low < high; trial++) {
     const middle = trial === 0 ? high : reach.low + Math.ceil((high - reach.low) / 2);
-    const next = verify(compiled, planFrom(middle), middle);
+    const next = verify(compiled, yield* planFrom(middle), middle);
     if (next) {
       reach.best = next;
       reach.low = Math.max(reach.low, next.minute);
@@ -141,17 +148,20 @@ function climb(
 }
 
 /** A first plan from a moment on, searched over until it fits. */
-function searched(compiled: Compiled, from: number): Found {
+function* searched(compiled: Compiled, from: number): Generator<null, Found, void> {
   const found = firstPlan(compiled, from);
   if (!found.plan || found.score!.late === 0) return found;
   const first = { plan: found.plan, score: found.score! };
-  const { plan, score } = improvePlan(compiled, first, {
+  const steps = improveSteps(compiled, first, {
     from,
     schedules: SEARCH_SCHEDULES,
     seed: SEARCH_SEED,
     stopWhenFits: true,
   });
-  return { ...found, plan, score };
+  for (let step = steps.next(); ; step = steps.next()) {
+    if (step.done) return { ...found, plan: step.value.plan, score: step.value.score };
+    yield null;
+  }
 }
 
 /** True when the complete search shows within a few nodes that nothing fits from a moment on. */

@@ -119,6 +119,7 @@ class Exact {
       modeOf: this.modeOf,
       order: this.order,
       orderInto: this.orderInto,
+      notAfter: this.lastUseful(),
       ...(known ? { atLeast: known } : {}),
     });
     if (windows.broken >= 0) return;
@@ -144,6 +145,16 @@ class Exact {
       const { stopWhenFits, stopAtFirst } = this.options;
       if (stopAtFirst || (stopWhenFits && score.late === 0)) this.stopped = true;
     }
+  }
+
+  /** A stage that starts later than this makes a plan no better than the best. */
+  private lastUseful(): number {
+    const { best } = this;
+    if (!best) return FAR;
+    if (best.late > 0 || best.repairs > 0 || best.overtimeMinutes > 0) {
+      return this.c.problem.due + best.late;
+    }
+    return best.end;
   }
 
   /** The first stage whose mode is open and that starts no later than the conflict. */

@@ -166,9 +166,10 @@ class Refutation {
       const known: readonly number[] | null = room?.earliest ?? atLeast;
       const { from, modeOf } = this.options;
       const options: WindowOptions = { from, modeOf, order, ...(known && { atLeast: known }) };
-      const { earliest, broken } = earliestStarts(this.c, options);
+      const notAfter = this.c.problem.due;
+      const { earliest, broken } = earliestStarts(this.c, { ...options, notAfter });
       if (broken >= 0) return null;
-      room = { earliest, latest: latestStarts(this.c, options) };
+      room = { earliest, latest: latestStarts(this.c, { ...options, notBefore: earliest }) };
       if (this.c.stages.some((stage) => tooLate(this.c, stage, room!))) return null;
       let drawn = false;
       for (const pair of this.exclusions) {

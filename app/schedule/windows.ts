@@ -41,6 +41,10 @@ export interface WindowOptions {
   readonly sequence?: readonly number[];
   /** Starts known to be no later than the answer: a search hands on what it has. */
   readonly atLeast?: readonly number[];
+  /** A start raised beyond this is no use to whoever asks: it counts as broken at once. */
+  readonly notAfter?: number;
+  /** A latest start lowered below its stage's own of these ends the sweeps: there is no room. */
+  readonly notBefore?: readonly number[];
 }
 
 const sweepLimit = (stages: number): number => 4 * stages + 60;
@@ -150,6 +154,8 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
   };
   let changed: boolean;
   let window: Arc | null = null;
+  let beyond = -1;
+  const notAfter = options.notAfter ?? FAR;
   const raise = (i: number, minute: number): void => {
     if (minute <= earliest[i]! || stages[i]!.spec.fixedStart !== null) return;
     const start = minute >= FAR ? FAR : earliestStart(modes[i]!, minute);
@@ -157,6 +163,7 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
       earliest[i] = start;
       ends[i] = NEVER;
       changed = true;
+      if (start > notAfter) beyond = i;
     }
   };
   const order = options.orderInto ?? orderByTarget(stages.length, options.order);
@@ -177,6 +184,7 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
         }
       }
     }
+    if (beyond >= 0) return { earliest, broken: beyond, window };
     if (!changed) break;
     if (sweep === limit - 1) return { earliest, broken: mostRaised(earliest), window };
   }
@@ -213,10 +221,13 @@ export function latestStarts(compiled: Compiled, options: WindowOptions): number
     return latestStart(modes[i]!, dueOf(compiled, stage), FAR);
   });
   let changed: boolean;
+  let roomless = false;
+  const { notBefore } = options;
   const lower = (i: number, start: number): void => {
     if (start >= latest[i]! || stages[i]!.spec.fixedStart !== null) return;
     latest[i] = start;
     changed = true;
+    if (notBefore && start < notBefore[i]!) roomless = true;
   };
   const lowerEnd = (i: number, end: number): void => {
     if (end === NEVER) lower(i, NEVER);
@@ -257,7 +268,7 @@ export function latestStarts(compiled: Compiled, options: WindowOptions): number
         else lowerStart(arc.from, anchor);
       }
     }
-    if (!changed) break;
+    if (!changed || roomless) break;
   }
   return latest;
 }
