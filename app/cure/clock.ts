@@ -160,16 +160,22 @@ function stiffWalk(model: ClockModel, profile: TemperatureProfile, doses: DoseTa
     return curve;
   };
   /** Below this dose nothing slows anywhere in the profile. */
-  const coldestC = profile.reduce((least, p) => Math.min(least, p.temperatureC), Infinity);
-  const hottestC = profile.reduce((most, p) => Math.max(most, p.temperatureC), -Infinity);
-  const fastest = doses.rates.reduce((most, rate) => Math.max(most, rate), 0) * perUnit;
+  let [coldestC, hottestC, fastest] = [Infinity, -Infinity, 0];
+  for (let i = 0; i < profile.length; i++) {
+    const { temperatureC } = profile[i]!;
+    if (temperatureC < coldestC) coldestC = temperatureC;
+    if (temperatureC > hottestC) hottestC = temperatureC;
+    if (doses.rates[i]! > fastest) fastest = doses.rates[i]!;
+  }
   const softUnits = Math.floor(curveAt(coldestC).slowsFrom / perUnit);
   const kept = new Map<number, Map<Minute, Minute | null>>();
 
   /** False where even the hottest of the profile all the time would not get from y to a goal. */
   const inTimeAtBest = (y: number, goal: number, minutes: number): boolean => {
     const curve = curveAt(hottestC);
-    return curve.spentAtNode(goal) - curve.spentAtNode(y) <= fastest * minutes * (1 + 1e-9);
+    return (
+      curve.spentAtNode(goal) - curve.spentAtNode(y) <= fastest * perUnit * minutes * (1 + 1e-9)
+    );
   };
 
   /**

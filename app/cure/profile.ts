@@ -124,7 +124,9 @@ export function measuredProfile(
 }
 
 /** Shares of the lag after which a step in the approach to a new temperature ends; then the rest. */
-const LAG_STEPS = [0.5, 1, 2, 4];
+const LAG_STEPS = { night: [1, 3], heat: [0.5, 1, 2, 4] };
+/** A change by more than this is followed in the finer steps. */
+const GREAT_CHANGE_K = 6;
 /** A lagging body's temperature is told to a tenth of a degree. */
 const TOLD_PER_C = 10;
 
@@ -146,7 +148,9 @@ export function lagging(
   return joined(
     profile.flatMap((segment) => {
       const steps: TemperatureSegment[] = [];
-      const bounds = LAG_STEPS.map((share) => segment.start + Math.ceil(share * lagMinutes));
+      const great = Math.abs(bodyC - segment.temperatureC) > GREAT_CHANGE_K;
+      const shares = great ? LAG_STEPS.heat : LAG_STEPS.night;
+      const bounds = shares.map((share) => segment.start + Math.ceil(share * lagMinutes));
       let start = segment.start;
       for (const bound of [...bounds, segment.end]) {
         const end = Math.min(bound, segment.end);
