@@ -49,8 +49,8 @@ export const hangLevers = (input: HangInput): Finding[] => stiffened(input, with
 
 function withLevers(input: HangInput): Finding[] {
   const { findings, taken, preferred, document } = input;
-  const wanted = [...new Set(findings.map((finding) => finding.code))].filter((code) =>
-    MENDABLE.has(code),
+  const wanted = [...new Set(findings.map((finding) => finding.code))].filter(
+    (code) => MENDABLE.has(code) && !(code === 'stage-impossible' && isOfTheData(taken)),
   );
   if (wanted.length === 0) return [...findings];
   const levers = leversFor(input, document, taken, wanted);
@@ -77,6 +77,11 @@ function withLevers(input: HangInput): Finding[] {
     return { ...finding, levers: helps.map((lever) => ({ ...lever, clears: clears(lever) })) };
   });
 }
+
+/** Orders that contradict each other, seen before anything was placed: time and money mend none. */
+const isOfTheData = ({ schedule: { obstacles, generated } }: RoutePlan): boolean =>
+  generated === 0 &&
+  obstacles.every(({ reason }) => reason === 'cycle' || reason === 'window-cannot-hold');
 
 const LATE: ReadonlySet<string> = new Set<FindingCode>([
   'date-missed',

@@ -1,6 +1,7 @@
 /** A problem in arrays: names become indices, relations become arcs, faults become obstacles. */
 import { AIR_KINDS } from '../build/schema.ts';
 import { workTable, type WorkTable } from '../time/calendar.ts';
+import { cycleFaults, holdFaults, lagFaults, stageFaults } from './faults.ts';
 import type { Mode, MonotoneMap, Obstacle, Problem, Relation, StageSpec } from './problem.ts';
 
 export interface ModeUse {
@@ -172,40 +173,6 @@ function topologicalOrder(
   return order;
 }
 
-/** One cycle among the stages that never became free, in order. */
-function findCycle(before: readonly (readonly number[])[], done: ReadonlySet<number>): number[] {
-  let at = before.findIndex((_, i) => !done.has(i));
-  const seen = new Map<number, number>();
-  const path: number[] = [];
-  while (!seen.has(at)) {
-    seen.set(at, path.length);
-    path.push(at);
-    at = before[at]!.find((i) => !done.has(i))!;
-  }
-  return path.slice(seen.get(at)).reverse();
-}
-
-function staticObstacles(problem: Problem, stages: readonly PlanStage[]): Obstacle[] {
-  const capacity = new Map(problem.resources.map((resource) => [resource.id, resource]));
-  return stages.flatMap(({ spec, modes }): Obstacle[] => {
-    if (modes.length > 0 || (spec.fixedStart !== null && spec.fixedEnd !== null)) return [];
-    const lacking = spec.modes[0]?.uses.find(
-      (use) => use.amount > (capacity.get(use.resource)?.capacity ?? 0),
-    );
-    if (!lacking) {
-      return [{ stage: spec.id, reason: 'no-mode', detail: `Nobody can do ${spec.name}.` }];
-    }
-    const resource = capacity.get(lacking.resource);
-    return [
-      {
-        stage: spec.id,
-        reason: 'no-capacity',
-        detail: `${spec.name} needs ${lacking.amount} of ${resource?.name ?? lacking.resource}; there is ${resource?.capacity ?? 0}.`,
-      },
-    ];
-  });
-}
-
 /**
  * Turns names into indices and checks what can be checked without placing anything.
  * @throws Error when a relation or hold names a stage that does not exist.
@@ -259,9 +226,10 @@ export function compile(problem: Problem): Compiled {
   }
   const topological = topologicalOrder(before, after);
   const obstacles = [
-    ...staticObstacles(problem, stages),
-    ...holdObstacles(problem, holds),
-    ...cycleObstacles(stages, before, topological),
+    ...stageFaults(problem, stages),
+    ...holdFaults(problem, holds),
+    ...cycleFaults(stages, before, topological),
+    ...lagFaults(stages, arcs),
   ];
   return {
     problem,
@@ -276,31 +244,4 @@ export function compile(problem: Problem): Compiled {
     holds,
     obstacles,
   };
-}
-
-function holdObstacles(problem: Problem, holds: readonly PlanHold[]): Obstacle[] {
-  return holds
-    .filter((hold) => hold.resource < 0 || hold.amount > problem.resources[hold.resource]!.capacity)
-    .map((hold) => ({
-      stage: problem.stages[hold.from]!.id,
-      reason: 'no-capacity' as const,
-      detail: `${problem.stages[hold.from]!.name} has to keep ${hold.amount} of ${problem.resources[hold.resource]?.name ?? 'what is not there'} until ${problem.stages[hold.to]!.name} is done.`,
-    }));
-}
-
-function cycleObstacles(
-  stages: readonly PlanStage[],
-  before: readonly (readonly number[])[],
-  topological: readonly number[],
-): Obstacle[] {
-  if (topological.length === stages.length) return [];
-  const cycle = findCycle(before, new Set(topological));
-  const names = [...cycle, cycle[0]!].map((i) => stages[i]!.spec.name);
-  return [
-    {
-      stage: stages[cycle[0]!]!.spec.id,
-      reason: 'cycle',
-      detail: `Each waits for the one before it: ${names.join(', then ')}.`,
-    },
-  ];
 }

@@ -1,0 +1,69 @@
+/** Builds that no plan can do: each fault is a finding of its own, named and soon. */
+import { describe, expect, it } from 'vitest';
+import type { Build } from '../../../app/build/schema.ts';
+import { FULL_ANSWER } from '../../../app/outcome.ts';
+import { plan } from '../../../app/plan.ts';
+import { library, NOW, smallBuild } from '../../support/builds.ts';
+
+const MINUTES: [string, string][] = [['08:00', '08:20']];
+const cases: [string, Partial<Build>, string, RegExp][] = [
+  [
+    'a circle of orders',
+    { links: [{ before: 'trim', after: 'cutting' }] },
+    'stage-impossible',
+    /Each waits for the one before it: .*Trim to line/,
+  ],
+  [
+    'a greatest lag below the least',
+    { links: [{ before: 'cutting', after: 'core-fit', minHours: 20, maxHours: 5 }] },
+    'stage-impossible',
+    /at most 5 h and at least 20 h after Cut plies.*greatest lag is below the least/,
+  ],
+  [
+    'the same in two links',
+    {
+      links: [
+        { before: 'demould', after: 'trim', minHours: 48 },
+        { before: 'demould', after: 'trim', maxHours: 3 },
+      ],
+    },
+    'stage-impossible',
+    /at most 3 h and at least 48 h after Demould/,
+  ],
+  [
+    'work that no day can hold',
+    { crew: [{ name: 'Mina Vale', hours: { mon: MINUTES, tue: MINUTES } }] },
+    'stage-impossible',
+    /in one stretch; the longest open stretch is 0.3 h/,
+  ],
+  ['nobody in the crew', { crew: [] }, 'crew-empty', /Nobody is in the crew/],
+  [
+    'no pump port',
+    { gear: { pumpPorts: 0 } },
+    'stage-impossible',
+    /needs 1 of pump port; there is 0/,
+  ],
+  ['no bench', { gear: { benches: 0 } }, 'stage-impossible', /needs 1 of bench; there is 0/],
+  [
+    'a date before the work may begin',
+    { earliestStart: '2027-08-01T08:00' },
+    'date-missed',
+    /after the unveiling on Friday 2 July/,
+  ],
+  [
+    'a slot before the part can be there',
+    { outside: [{ name: 'Brackwater sprayers', workingDays: 3, slot: '2027-04-20' }] },
+    'slot-missed',
+    /Brackwater sprayers is booked from/,
+  ],
+];
+
+describe('a build that cannot be done', () => {
+  it.each(cases)('says why: %s', (_what, edit, code, words) => {
+    const { result } = plan({ ...smallBuild(), ...edit }, library(), NOW, FULL_ANSWER);
+    expect(result.fits).toBe(false);
+    const said = result.findings.filter((finding) => finding.code === code);
+    expect(said.map((finding) => finding.message).join('\n')).toMatch(words);
+    expect(said[0]!.severity).toBe('stop');
+  });
+});
