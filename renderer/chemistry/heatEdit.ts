@@ -15,9 +15,9 @@ export const heatIndex = (document: Draft, layups: readonly string[]): number =>
 /** A first programme: a warm tent, as hot as mould and tent take it, by practice. */
 export const usualSteps = (practice: Practice, mostC: number): Steps => [
   {
-    temperatureC: Math.min(practice('heat-under-bag-c'), mostC),
-    rampKPerHour: practice('postcure-ramp-c-per-h'),
-    holdHours: practice('postcure-hold-hours'),
+    temperatureC: Math.min(practice('tent-cure-c'), mostC),
+    rampKPerHour: practice('tent-cure-ramp-k-per-h'),
+    holdHours: practice('tent-cure-hold-hours'),
   },
 ];
 
