@@ -8,7 +8,8 @@ import type { Arc, Compiled, PlanMode } from './compile.ts';
 import { endFrom, FAR, NEVER, startFrom } from './length.ts';
 import { obstacleFor, windowObstacle } from './obstacles.ts';
 import type { MissedPin, Obstacle } from './problem.ts';
-import { arcFloor, fixedEndOf, startForEnd } from './windows.ts';
+import { movedPins } from './pins.ts';
+import { fixedEndOf, startForEnd } from './windows.ts';
 
 /** A complete assignment, by stage index; `mode` is an index into the stage's usable modes. */
 export interface Assignment {
@@ -278,57 +279,17 @@ class Pass {
 
   /** A pin not yet begun gives way and is reported; what has really begun cannot. */
   private missPin(i: number, clash: Clash): 'raised' | Obstacle {
-    const { stage } = clash;
-    if (this.hasBegun(stage) || stage === i) return windowObstacle(this.c, clash.arc);
-    const [mode] = this.c.stages[stage]!.modes;
-    const start =
-      clash.byEnd && mode
-        ? startForEnd([mode], clash.anchor, this.board.start[stage]!)
-        : clash.anchor;
-    if (start > this.c.problem.horizon || !mode) return windowObstacle(this.c, clash.arc);
-    return this.movePin(stage, start, clash.arc);
-  }
-
-  /** Places all that is fixed anew with one pin later, and with it the pins that it pushes. */
-  private movePin(stage: number, minute: number, arc: Arc): 'raised' | Obstacle {
-    const order = this.board.sequence.filter((k) => this.board.isFixed(k));
-    const spots = new Map(order.map((k) => [k, this.board.spotOf(k)]));
-    const open = [{ stage, minute }];
-    for (let next = open.shift(); next !== undefined; next = open.shift()) {
-      const spot = this.movedSpot(next.stage, next.minute);
-      if (!spot || this.generated++ > RAISE_LIMIT) return windowObstacle(this.c, arc);
-      spots.set(next.stage, spot);
-      open.push(...this.pushedPins(next.stage, spots));
+    const { from } = this.options;
+    if (clash.stage === i) return windowObstacle(this.c, clash.arc);
+    const move = { clash, from, modeOf: (k: number) => this.chosenMode(k) };
+    const moved = movedPins(this.c, this.board, move, RAISE_LIMIT - this.generated);
+    this.generated += moved.tried;
+    if (!moved.spots) return windowObstacle(this.c, clash.arc);
+    for (const k of moved.pins) {
+      if (!this.missed.has(k)) this.missed.set(k, this.c.stages[k]!.spec.fixedStart!);
     }
     this.board.unwind(0);
-    for (const k of order) this.board.commit(k, spots.get(k)!);
+    for (const [k, spot] of moved.spots) this.board.commit(k, spot);
     return 'raised';
-  }
-
-  private movedSpot(stage: number, minute: number): Candidate | null {
-    const chosen = Math.max(0, this.chosenMode(stage));
-    const mode = this.c.stages[stage]!.modes[chosen];
-    const start = mode ? startFrom(mode, minute) : NEVER;
-    const end = start === NEVER ? NEVER : endFrom(mode!, start);
-    if (end === NEVER || end > this.c.problem.horizon) return null;
-    if (!this.missed.has(stage)) this.missed.set(stage, this.c.stages[stage]!.spec.fixedStart!);
-    return { mode: chosen, start, end };
-  }
-
-  /** Pins not yet begun that a moved one now overruns. */
-  private pushedPins(moved: number, spots: ReadonlyMap<number, Candidate>) {
-    const from = spots.get(moved)!;
-    return this.c.arcsOf[moved]!.flatMap((arc) => {
-      const to = spots.get(arc.to);
-      if (!arc.atLeast || arc.from !== moved || !to || arc.ifStage >= 0) return [];
-      const least = arcFloor(arc, arc.fromEnd ? from.end : from.start);
-      const begun = this.hasBegun(arc.to);
-      return to.start >= least || begun ? [] : [{ stage: arc.to, minute: least }];
-    });
-  }
-
-  private hasBegun(i: number): boolean {
-    const { fixedStart, fixedEnd } = this.c.stages[i]!.spec;
-    return fixedEnd !== null || fixedStart! < this.options.from;
   }
 }
