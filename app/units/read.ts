@@ -9,9 +9,13 @@ export interface Limits {
   readonly whole?: boolean;
 }
 
-/** `value` in the measure's own unit, or the sentence to show beside the field. */
+/**
+ * `value` in the measure's own unit, or the sentence to show beside the field; `meant`: the value that
+ * would be taken if a bare temperature was one in Fahrenheit.
+ */
 export type Reading =
-  { readonly ok: true; readonly value: number } | { readonly ok: false; readonly why: string };
+  | { readonly ok: true; readonly value: number }
+  | { readonly ok: false; readonly why: string; readonly meant?: number };
 
 const no = (why: string): Reading => ({ ok: false, why });
 
@@ -76,7 +80,16 @@ export function readQuantity(text: string, measure: Measure, limits: Limits = {}
         : `Write the number alone, without "${parts[2]}".`,
     );
   }
-  return within(value, typed, measure, limits);
+  const reading = within(value, typed, measure, limits);
+  const bare = measure === 'temperatureC' && parts[2] === '';
+  return !reading.ok && bare ? perhapsFahrenheit(number, reading.why, limits) : reading;
+}
+
+function perhapsFahrenheit(number: number, why: string, limits: Limits): Reading {
+  const meant = Math.round(((number - 32) / 1.8) * 10) / 10;
+  if (!within(meant, '', 'temperatureC', limits).ok) return no(why);
+  const asked = `Did you mean °F? ${number} °F would be ${meant} °C.`;
+  return { ok: false, why: `${why} ${asked}`, meant };
 }
 
 function inOwnUnit(number: number, written: string, measure: Measure): number | null {

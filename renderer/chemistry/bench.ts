@@ -103,7 +103,7 @@ export function askSmear(
   };
 }
 
-interface CureParts {
+export interface CureParts {
   readonly model: CureModel;
   readonly profile: TemperatureProfile;
   readonly hardener: HardenerRow;
@@ -145,3 +145,16 @@ export function askCup(
       .map((massG) => ({ massG, before: lives(model, massG), after: lives(found.model, massG) })),
   };
 }
+
+export const BENCH_TROUBLE: Readonly<Record<BenchTrouble, string>> = {
+  'before-mix': 'It gelled before it was mixed: check the two times.',
+  'no-temperature': 'The plan knows no temperature for that time: type the flange’s own.',
+  'too-cold':
+    'Colder than its sheet allows: nothing is set by a smear out of that range. Warm it, and smear again.',
+  unlikely: 'No pace of this resin explains it: check ratio, thermometer and clock.',
+};
+export const BENCH_FAR =
+  'Further off than sheets scatter: check ratio, thermometer and clock first.';
+
+/** `1.15 ×` */
+export const times = (factor: number): string => `${factor.toFixed(2)} ×`;

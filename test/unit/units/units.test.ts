@@ -26,6 +26,15 @@ describe('a typed figure', () => {
     ['1:30', 'hours', 1.5],
     ['90 min', 'hours', 1.5],
     ['\u22125', 'temperatureC', -5],
+    // 1 gal = 231 in3 exactly; 1 inHg = 3.386 389 kPa, 1 cP = 1 mPa s: NIST SP 811.
+    ['9.6 lb/gal', 'densityKgM3', 1150.33370224],
+    ['1.15 g/cm3', 'densityKgM3', 1150],
+    ['27 inHg', 'pressureKPa', 91.432503],
+    ['0.9 bar', 'pressureKPa', 90],
+    ['300 cps', 'viscosityMPaS', 300],
+    ['1e-9', 'permeabilityUm2', 'not'],
+    ['300 darcy', 'permeabilityUm2', 296.07699],
+    ['180 Btu/lb', 'heatJG', 418.68],
   ] as const)('%s as %s', (text, measure, expected) => {
     const got = value(text, measure);
     if (expected === 'not') expect(got).toMatch(/not/);
@@ -49,6 +58,26 @@ describe('a typed figure', () => {
 
   it('refuses a unit of another measure and names those that fit', () => {
     expect(value('5 kg', 'temperatureC')).toContain('°C, °F');
+  });
+});
+
+describe('a temperature out of range', () => {
+  it('that Fahrenheit would explain is asked back, with what was meant', () => {
+    expect(readQuantity('72', 'temperatureC', { min: 0, max: 60 })).toEqual({
+      ok: false,
+      why:
+        '"72" is outside what is allowed: 0 °C (32 °F) to 60 °C (140 °F). ' +
+        'Did you mean °F? 72 °F would be 22.2 °C.',
+      meant: 22.2,
+    });
+  });
+
+  it('is refused alone where no scale makes it fit, or a scale was written', () => {
+    for (const text of ['400', '72 C', '200 F']) {
+      const reading = readQuantity(text, 'temperatureC', { min: 0, max: 60 });
+      expect(reading).not.toHaveProperty('meant');
+      expect(!reading.ok && reading.why).not.toContain('Did you mean');
+    }
   });
 });
 
