@@ -1,5 +1,6 @@
 /** The points of the cure chart, and the same in words. */
-import { temperatureAt } from '../../app/cure/profile.ts';
+import { temperatureAt, withMeasured } from '../../app/cure/profile.ts';
+import type { TemperatureProfile } from '../../app/cure/types.ts';
 import type { PlanOutcome } from '../../app/outcome.ts';
 import { factsOf, minuteOf, type CureFacts } from '../../app/shop/facts.ts';
 import { dayClock, fixed } from '../../app/shop/words.ts';
@@ -63,11 +64,21 @@ export function curvesOf(outcome: PlanOutcome, only: string | null): Curves | nu
   };
 }
 
-/** A stepped line through the profile's segments. */
+/** A stepped line through the segments of what part and mould go through, heat included. */
 function temperatureOf({ detail }: PlanOutcome, span: Interval): Point[] {
-  const inside = detail.profile.filter((s) => s.end > span.start && s.start < span.end);
+  const profile = Object.values(detail.cures).reduce<TemperatureProfile>(
+    (all, { heat, profile: own }) =>
+      heat === null
+        ? all
+        : withMeasured(
+            all,
+            own.filter(({ start, end }) => start >= heat.start && end <= heat.end),
+          ),
+    detail.profile,
+  );
+  const inside = profile.filter((s) => s.end > span.start && s.start < span.end);
   const points = inside.map((s) => ({ x: Math.max(s.start, span.start), y: s.temperatureC }));
-  const last = temperatureAt(detail.profile, span.end);
+  const last = temperatureAt(profile, span.end);
   if (last !== null) points.push({ x: span.end, y: last });
   return points;
 }

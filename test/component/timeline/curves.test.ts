@@ -29,4 +29,24 @@ describe('curves of the cures', () => {
     expect(curvesOf(outcome, 'skin')?.lines).toHaveLength(1);
     expect(curvesOf(outcome, 'closeout')).toBeNull();
   });
+
+  test('a tent over a bag is in the temperature while it stands, and nowhere else', () => {
+    const [from, to] = [at('2027-03-26T12:00'), at('2027-03-26T17:00')];
+    const made = {
+      hardener: 'slow',
+      model: outcome.detail.model,
+      profile: [
+        { start: at('2027-03-22T00:00'), end: from, temperatureC: 20 },
+        { start: from, end: to, temperatureC: 40 },
+        { start: to, end: at('2027-04-12T00:00'), temperatureC: 16 },
+      ],
+      heat: { start: from, end: to, hottestC: 40 },
+    };
+    const detail = { ...outcome.detail, cures: { skin: made } };
+    const { temperature } = curvesOf({ ...outcome, detail }, null)!;
+    const later = temperature.filter(({ x }) => x > from);
+    expect(temperature).toContainEqual({ x: from, y: 40 });
+    expect(later[0]).toEqual({ x: to, y: 20 });
+    expect(temperature).toContainEqual({ x: at('2027-03-26T19:00'), y: 16 });
+  });
 });
