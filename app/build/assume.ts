@@ -47,6 +47,7 @@ const REASONS: Readonly<Record<string, string>> = {
   'part.targetMassKg': 'No target weight was given.',
   'part.targetIncludes': 'A target is read as the bare shell, before fairing and paint.',
   'part.serviceMaxC': 'A light part indoors or outdoors in shade.',
+  'part.structural': 'It carries no more than itself.',
   'part.familiarity': 'The crew has made parts like this before.',
   'part.zones[].edgeM': 'Four times the square root of the area: a square outline.',
   'part.zones[].shape': 'Most moulded skins curve one way.',

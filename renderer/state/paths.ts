@@ -8,6 +8,7 @@ const WORDS: Readonly<Record<string, string>> = {
   'part.targetMassKg': 'Target weight, kg',
   'part.targetIncludes': 'The target counts',
   'part.serviceMaxC': 'Hottest in service, °C',
+  'part.structural': 'Carries load',
   'part.familiarity': 'How well the crew knows it',
   'part.zones[].edgeM': 'Free edge, m',
   'part.zones[].shape': 'Shape',

@@ -40,7 +40,8 @@ export async function bench(suite: Suite): Promise<void> {
     for (const problem of problems()) closingTime(problem);
   });
   await suite.measure('judge-closing-first', { runs: 10, warmUp: 1, targetMs: 200 }, () => {
-    closingTime(problems()[0]!);
+    const draft = draftRoute(context, enumerateRoutes(context.part.layups)[0]!);
+    closingTime({ ...planRoute(context, draft, 0).network.problem, from: context.first });
   });
   await suite.measure('judge-odds-10000', { runs: 3, warmUp: 1, targetMs: 5000 }, () => {
     oddsNow(context, taken, { replays: 10_000 });

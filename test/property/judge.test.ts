@@ -7,6 +7,7 @@ import { addDays } from '../../app/time/zone.ts';
 import { contextFor, LIBRARY, NOW, planFor } from '../unit/judge/builds.ts';
 import { judge } from '../../app/plan/judgement.ts';
 import { oddsNow } from '../../app/plan/odds.ts';
+import { violations } from '../../app/schedule/check.ts';
 
 const cloth = fc.constantFrom('glass-twill-300', 'carbon-twill-200');
 const plies = fc.array(fc.record({ cloth, angleDeg: fc.constantFrom(0, 45, 90) }), {
@@ -39,6 +40,10 @@ const build = fc.record({
   slotDays: fc.option(fc.integer({ min: 5, max: 60 })),
   route: fc.constantFrom('best', 'apart', 'one-bag'),
   question: fc.boolean(),
+  structural: fc.boolean(),
+  innerHardener: fc.option(fc.constantFrom('fast', 'medium', 'slow')),
+  heated: fc.option(fc.constantFrom('skin', 'core', 'inner', 'closeout')),
+  visits: fc.constantFrom('one', 'two', 'edge-between'),
 });
 type Drawn = typeof build extends fc.Arbitrary<infer T> ? T : never;
 
@@ -51,16 +56,34 @@ function documentOf(drawn: Drawn, days = drawn.days): Build {
     unveiling: `${addDays('2027-04-19', days)}T18:00`,
     part: {
       finish: drawn.finish,
+      structural: drawn.structural,
       zones: drawn.zones,
       questions: drawn.question ? [{ id: 'q', text: 'Which?', before: 'layup' }] : [],
     },
-    resin: { system: 'orrin-40', hardener: drawn.hardener },
+    resin: {
+      system: 'orrin-40',
+      hardener: drawn.hardener,
+      hardenerFor: drawn.innerHardener === null ? {} : { inner: drawn.innerHardener },
+    },
+    heat:
+      drawn.heated === null
+        ? []
+        : [
+            {
+              layup: drawn.heated,
+              steps: [{ temperatureC: 40, rampKPerHour: 10, holdHours: 8 }],
+            },
+          ],
     room: {
       temperatureC: { day: drawn.day, night: drawn.day - 3 },
       tent: drawn.tent ? { maxC: 60 } : null,
     },
     crew: NAMES.slice(0, drawn.people).map((name) => ({ name })),
-    outside: [{ id: 'paint', name: 'Spray shop', workingDays: 3, slot }],
+    outside: [
+      ...(drawn.visits === 'one' ? [] : [{ id: 'first', name: 'First visit', workingDays: 1 }]),
+      { id: 'paint', name: 'Spray shop', workingDays: 3, slot },
+    ],
+    closeoutAfter: drawn.visits === 'edge-between' ? 'first' : null,
     ...(drawn.route === 'best'
       ? {}
       : { route: { joints: drawn.route === 'apart' ? {} : { 'skin-core': 'one-bag' } } }),
@@ -68,6 +91,19 @@ function documentOf(drawn: Drawn, days = drawn.days): Build {
 }
 
 describe('any build', () => {
+  it('gets a plan that keeps every rule of its own problem, or none', () => {
+    fc.assert(
+      fc.property(build, (drawn) => {
+        const document = documentOf(drawn);
+        const first = { scope: 'first', schedules: 1 } as const;
+        const { taken } = judge(contextFor(document), document, LIBRARY, first);
+        if (taken.schedule.placed.length === 0) return;
+        expect(violations(taken.network.problem, taken.schedule.placed)).toEqual([]);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
   it('gets a first answer that parses, with known codes, the same twice', () => {
     fc.assert(
       fc.property(build, (drawn) => {

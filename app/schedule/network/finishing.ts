@@ -37,16 +37,19 @@ export function finishing(net: NetworkBuilder, start: string | null): readonly s
     });
     const zones = zonesFinished(build, row.finishes).map((zone) => zone.id);
     const before = new Set(zones.map((zone) => lastByZone.get(zone) ?? null));
-    for (const last of before) {
-      if (last) net.after(last.stage, round, 'the round before has dried', last.dries ?? 0);
-      else {
+    for (const earlier of before) {
+      if (earlier) {
+        net.after(earlier.stage, round, 'the round before has dried', earlier.dries ?? 0);
+      } else {
         net.after(start, round, 'the part is trimmed and checked');
         sandable(net, round);
       }
     }
     const hours = row.waitHoursAt20C + (i === 0 ? extraWaitHoursAt20C : 0);
     const dries = hours > 0 ? waitMap(model, profile, hours) : null;
-    for (const zone of zones) lastByZone.set(zone, { stage: round, row, dries });
+    // One for all zones of the round: what follows waits for it once.
+    const last: LastRound = { stage: round, row, dries };
+    for (const zone of zones) lastByZone.set(zone, last);
   }
   const ends = [...new Set(lastByZone.values())];
   if (ends.length === 0) return start === null ? [] : [start];
