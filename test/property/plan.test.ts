@@ -37,6 +37,14 @@ const builds: fc.Arbitrary<Build> = fc
     painterDays: fc.integer({ min: 0, max: 6 }),
     leavesFrom: fc.constantFrom(null, 'mon' as const, 'thu' as const),
     sealed: fc.boolean(),
+    tent: fc.boolean(),
+    mould: fc.constantFrom('board-medium', 'mdf', 'eps-coated'),
+    heated: fc.subarray(['skin', 'core', 'inner', 'closeout']),
+    warmC: fc.integer({ min: 20, max: 60 }),
+    holdHours: fc.integer({ min: 0, max: 30 }),
+    other: fc.subarray(['core', 'inner', 'closeout']),
+    logged: fc.array(fc.integer({ min: 12, max: 28 }), { maxLength: 300 }),
+    place: fc.constantFrom('air' as const, 'part' as const),
   })
   .map((r) => {
     const days = new Date(Date.UTC(2027, 3, 19 + 7 * r.weeks)).toISOString().slice(0, 10);
@@ -56,9 +64,29 @@ const builds: fc.Arbitrary<Build> = fc
           },
         ],
       },
-      resin: { system: 'orrin-40', hardener: r.hardener },
-      mould: { release: r.release, sealed: r.sealed },
-      room: { temperatureC: { day: r.day, night: r.day - r.setback } },
+      resin: {
+        system: 'orrin-40',
+        hardener: r.hardener,
+        hardenerFor: Object.fromEntries(r.other.map((layup) => [layup, 'slow'])),
+      },
+      heat: r.heated.map((layup) => ({
+        layup,
+        steps: [{ temperatureC: r.warmC, rampKPerHour: 10, holdHours: r.holdHours }],
+      })),
+      mould: { material: r.mould, release: r.release, sealed: r.sealed },
+      room: {
+        temperatureC: { day: r.day, night: r.day - r.setback },
+        tent: r.tent ? { maxC: 60 } : null,
+        measured:
+          r.logged.length === 0
+            ? null
+            : {
+                name: 'probe',
+                place: r.place,
+                from: '2027-04-20T00:00:00Z',
+                temperaturesC: r.logged,
+              },
+      },
       crew: r.crew.map((spans, i) => ({
         name: `Hand ${i + 1}`,
         hours: { mon: spans, tue: spans, wed: spans, thu: spans, fri: spans },
