@@ -9,7 +9,7 @@ import type { Assignment } from './place.ts';
 import type { Minute } from '../time/instant.ts';
 import type { Problem } from './problem.ts';
 import { firstPlan, type Found } from './first.ts';
-import { exclusionsOf, refuted } from './refute.ts';
+import { exclusionsOf, refuted, type Exclusion } from './refute.ts';
 import { improveSteps } from './search.ts';
 import { anchorBefore, binds, latestStarts } from './windows.ts';
 
@@ -96,24 +96,25 @@ export function* closingSteps(problem: Problem): Generator<null, Closing, void> 
   const fitting = verify(compiled, first, problem.from);
   if (!fitting) return neverOpen(compiled, first, bound);
   const exclusions = exclusionsOf(compiled);
-  const refutedAt = (minute: number, nodes: number): boolean =>
-    refuted(compiled, exclusions, minute, nodes);
   const reach: Reach = { best: fitting, low: fitting.minute, high: bound.minute };
   if (reach.low < reach.high) {
-    reach.high = bisect(reach.low, reach.high, (minute) => refutedAt(minute, 1));
+    reach.high = bisect(reach.low, reach.high, (minute) =>
+      refuted(compiled, exclusions, minute, 1),
+    );
     yield* climb(compiled, reach, MOST_TRIALS, function* (minute): Generator<null, Found, void> {
       yield null;
       return firstPlan(compiled, minute);
     });
+  }
+  // Most first passes end at the last moment there is: the proof comes before the longer search.
+  let proven = isLast(compiled, exclusions, reach);
+  if (!proven) {
+    const { low } = reach;
     yield* climb(compiled, reach, MOST_SEARCHES, (minute) => searched(compiled, minute));
+    proven = reach.low > low && isLast(compiled, exclusions, reach);
   }
   const { best, low } = reach;
   const byRelations = low >= bound.minute;
-  const proven =
-    byRelations ||
-    low >= reach.high ||
-    refutedAt(low + 1, PROOF_NODES) ||
-    searchedOut(compiled, low + 1);
   return {
     minute: low === FAR ? null : low,
     proven,
@@ -163,6 +164,16 @@ function* searched(compiled: Compiled, from: number): Generator<null, Found, voi
     yield null;
   }
 }
+
+/** True when nothing fits from the minute after the best plan on, as far as a short proof goes. */
+const isLast = (
+  compiled: Compiled,
+  exclusions: readonly Exclusion[],
+  { low, high }: Reach,
+): boolean =>
+  low >= high ||
+  refuted(compiled, exclusions, low + 1, PROOF_NODES) ||
+  searchedOut(compiled, low + 1);
 
 /** True when the complete search shows within a few nodes that nothing fits from a moment on. */
 function searchedOut(compiled: Compiled, from: number): boolean {
