@@ -16,10 +16,27 @@ type Stretches = RouteDraft['stretches'][number];
 /** Reasons against the route; empty when it can be done. */
 export function whyImpossible(context: PlanContext, draft: RouteDraft): Finding[] {
   return [
+    ...begunReason(draft),
     ...finishReason(context, draft),
     ...draft.cures.flatMap((cure, i) => {
       const stretches = draft.stretches[i]!;
       return [...openTime(context, cure, stretches), ...tackWindow(context, cure, stretches)];
+    }),
+  ];
+}
+
+/** History stands: what was laid apart cannot be merged, nor what was merged parted. */
+function begunReason({ contradiction, route }: RouteDraft): Finding[] {
+  if (!contradiction) return [];
+  const nameOf = (id: string) =>
+    route.cures.flatMap((cure) => cure.layups).find((layup) => layup.id === id)?.name ?? id;
+  const [before, after] = [nameOf(contradiction.before), nameOf(contradiction.after)];
+  const message = contradiction.apart
+    ? `${capital(after.toLowerCase())} and ${before.toLowerCase()} have already been laid apart.`
+    : `${capital(after.toLowerCase())} has already been laid with the ${before.toLowerCase()} still wet.`;
+  return [
+    finding('route-begun-otherwise', 'stop', message, {
+      numbers: { before: contradiction.before, after: contradiction.after },
     }),
   ];
 }

@@ -9,6 +9,7 @@ export const FINDING_CODES = {
   'merge-forced': 'The date leaves no time for separate cures.',
   'route-closed': 'The chosen route can no longer be done in time.',
   'route-closing': 'The chosen route closes soon.',
+  'route-begun-otherwise': 'Work has begun in a way that this route would not have gone.',
   'finish-not-reachable': 'The chosen route cannot give the finish that is wanted.',
   'open-time-short': 'The wet work takes longer than the resin stays open.',
   'tack-out-of-hours': 'A layup on tack would have to be laid when nobody is there.',

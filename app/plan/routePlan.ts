@@ -3,7 +3,8 @@ import { hardenersOf } from '../build/hardener.ts';
 import type { Finish } from '../build/schema.ts';
 import { consequencesOf, type Consequences, type PriceLine } from '../judge/consequences.ts';
 import type { Layup } from '../part/types.ts';
-import { stretchesOf } from '../route/routes.ts';
+import { routeOf, stretchesOf } from '../route/routes.ts';
+import { contradictionOf, type Contradiction } from '../route/begun.ts';
 import type { Route } from '../route/types.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
 import type { Problem, Schedule } from '../schedule/problem.ts';
@@ -45,14 +46,24 @@ export interface RouteDraft {
   /** Layups of each cure that are laid in one go, in order. */
   readonly stretches: readonly (readonly (readonly Layup[])[])[];
   readonly consequences: Consequences;
+  /** What the floor's records have settled otherwise. */
+  readonly contradiction: Contradiction | null;
 }
 
 export const draftRoute = (context: PlanContext, route: Route): RouteDraft => ({
   route,
+  contradiction: contradictionIn(context, route),
   cures: settleCures(context, route),
   stretches: route.cures.map(stretchesOf),
   consequences: consequencesOf({ ...context, route }),
 });
+
+function contradictionIn({ build, part }: PlanContext, route: Route): Contradiction | null {
+  if (build.records.length === 0) return null;
+  const begun = new Set(build.records.map((record) => record.stage));
+  const chosen = build.route === 'best' ? null : routeOf(part.layups, build.route.joints);
+  return contradictionOf(route, begun, chosen);
+}
 
 const NOT_SCHEDULED: Schedule = {
   placed: [],

@@ -70,15 +70,23 @@ export function unpinStage(document: Draft, stage: string, name: string): Change
   return change(`Unpin ${name}`, { ...document, pins });
 }
 
-/** What really happened; a correction is a later record of the same stage. */
+/**
+ * What really happened; a correction is a later record of the same stage. With the first layup the
+ * route is settled: what was laid by it is not looked at as laid by another.
+ * @param joints of the route that is being worked by
+ */
 export function recordStage(
   document: Draft,
   record: { stage: string; start: string; end: string | null; note?: string },
   name: string,
+  joints: Readonly<Record<string, JointState>> | null,
 ): Change {
   const what = record.end === null ? 'started' : 'finished';
+  const open = document.route === undefined || document.route === 'best';
+  const settled = open && joints && record.stage.startsWith('layup:');
   return change(`${name} ${what}`, {
     ...document,
+    ...(settled ? { route: { joints: { ...joints } } } : {}),
     records: [...(document.records ?? []), record],
   });
 }

@@ -88,9 +88,26 @@ describe('lists', () => {
     expect(unpinStage(document, 'trim', 'Trim').document.pins).toEqual([]);
     for (const end of [null, '2027-05-02T09:00']) {
       const record = { stage: 'trim', start: '2027-05-02T08:00', end };
-      document = recordStage(document, record, 'Trim').document;
+      document = recordStage(document, record, 'Trim', null).document;
     }
     expect(document.records).toHaveLength(2);
+  });
+
+  it('settle the route with the first layup that is written down, and not before', () => {
+    const joints = { 'skin-core': 'apart' } as const;
+    const at = { start: '2027-03-02T08:00', end: null };
+    const trimmed = recordStage({}, { stage: 'trim', ...at }, 'Trim', joints).document;
+    expect(trimmed.route).toBeUndefined();
+    const laid = recordStage(
+      trimmed,
+      { stage: 'layup:skin', ...at },
+      'Outer skin',
+      joints,
+    ).document;
+    expect(laid.route).toEqual({ joints });
+    const other = { 'skin-core': 'one-bag' } as const;
+    const later = recordStage(laid, { stage: 'layup:core', ...at }, 'Core bond', other).document;
+    expect(later.route).toEqual({ joints });
   });
 
   it('find the painter among the outside jobs', () => {

@@ -30,16 +30,14 @@ const hoursOf = async () =>
 interface AxeWindow {
   axe: {
     run: (
-      options: object,
+      within: string,
     ) => Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }>;
   };
 }
 const faults = async (): Promise<string[]> => {
   await page.evaluate(axe);
   return page.evaluate(async () => {
-    const { violations } = await (window as unknown as AxeWindow).axe.run('#tray-body', {
-      resultTypes: ['violations'],
-    });
+    const { violations } = await (window as unknown as AxeWindow).axe.run('#tray-body');
     return violations
       .filter((fault) => fault.impact === 'serious' || fault.impact === 'critical')
       .flatMap((fault) => fault.nodes.map(({ html }) => `${fault.id}: ${html}`));
