@@ -81,7 +81,8 @@ export function usedRows(build: FullBuild, library: Library): Library {
 
 /**
  * The document with a frozen copy of every row it uses. Rows it already carries stay as they are;
- * rows it no longer names are dropped, but for resins of the shop's own: nobody else has them.
+ * rows it no longer names are dropped, but for resins that the shop made or changed: nobody else has
+ * them.
  */
 export function freezeRows(document: Build, full: FullBuild, library: Library): Build {
   const used = usedRows(full, mergeLibraries(full.library, library));
@@ -91,10 +92,10 @@ export function freezeRows(document: Build, full: FullBuild, library: Library): 
   return { ...document, library: { ...used, resins: [...used.resins, ...kept] } };
 }
 
-/** True when the resin, or a hardener of it, stands in no library but the build's own. */
+/** True when the resin stands in no library but the build's own, or otherwise than there. */
 export function isOwnResin(resin: ResinRow, library: Pick<Library, 'resins'>): boolean {
   const known = library.resins.find(({ id }) => id === resin.id);
-  return !known || resin.hardeners.some(({ id }) => !known.hardeners.some((h) => h.id === id));
+  return !known || JSON.stringify(known) !== JSON.stringify(resin);
 }
 
 /** A row that a build names and no library holds. `readBuild` reports it before it can be thrown. */

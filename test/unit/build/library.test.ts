@@ -21,7 +21,7 @@ describe('rows frozen into a build', () => {
     expect(ids({ ...shell, library: { resins: [orrin] } })).toEqual([shell.resin.system]);
   });
 
-  it('and resins of the shop’s own, used or not', () => {
+  it('and resins that the shop made or changed, used or not', () => {
     const own = { ...orrin, id: 'own-resin-2', name: 'Ours' };
     expect(isOwnResin(own, library)).toBe(true);
     expect(ids({ ...shell, library: { resins: [own] } })).toEqual([
@@ -31,5 +31,7 @@ describe('rows frozen into a build', () => {
     const hardener = { ...orrin.hardeners[0]!, id: 'own-hardener' };
     const grown = { ...orrin, hardeners: [...orrin.hardeners, hardener] };
     expect(ids({ ...shell, library: { resins: [grown] } })).toContain('orrin-18');
+    const changed = { ...orrin, densityKgM3: orrin.densityKgM3 + 10 };
+    expect(ids({ ...shell, library: { resins: [changed] } })).toContain('orrin-18');
   });
 });
