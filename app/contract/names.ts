@@ -16,6 +16,7 @@ export const CHANNEL_NAMES = [
   'sample-reset',
   'build-remove',
   'build-import',
+  'lessons-read',
   'view-save',
   'print-sheets',
   'text-save',
