@@ -20,7 +20,7 @@ export function chemistryFindings(
     ...times.flatMap((cure) => [...unreached(cure), ...gelAlone(context, cure)]),
     ...logEnds(context, times),
     ...neverFull(times),
-    ...lapsedSurfaces(plan),
+    ...lapsedSurfaces(context, plan),
     ...paintOverTg(context, plan),
     ...air(context),
   ];
@@ -92,13 +92,16 @@ function neverFull(times: readonly CureTimes[]): Finding[] {
 const cureStage = (times: CureTimes): string => stageId('cure', times.cure.cure.layups[0]!.id);
 
 /** Surfaces that the plan had to abrade again because their window could not hold. */
-function lapsedSurfaces(plan: RoutePlan): Finding[] {
+function lapsedSurfaces({ practice }: PlanContext, plan: RoutePlan): Finding[] {
+  const hours = practice('strip-to-bond-hours');
+  const layups = plan.cures.flatMap(({ cure }) => cure.layups);
   return plan.schedule.placed
     .filter((placed) => placed.mode.startsWith('abrade:'))
     .map((placed) => {
+      const layup = layups.find(({ id }) => placed.stage === stageId('prepare', id));
       const message =
-        'The fresh surface would go stale before the next layup, so it is abraded, washed and ' +
-        'wiped again.';
+        `${layup?.name ?? 'Next layup'}: the plan cannot bond within the ${hours} h that a stripped ` +
+        'surface keeps, so it is abraded, washed and wiped again.';
       return finding('bond-window-missed', 'warn', message, { stage: placed.stage });
     });
 }

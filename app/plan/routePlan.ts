@@ -153,18 +153,19 @@ function latenessOf(
 /** Fresh surfaces that the plan let go stale, each abraded again. */
 function lapsed({ library }: PlanContext, { placed }: Schedule): PriceLine[] {
   const row = library.consequences.find((one) => one.event === 'bond-window-missed');
-  if (!row) return [];
-  return placed
-    .filter((one) => one.mode.startsWith('abrade:'))
-    .map(() => ({
+  const times = placed.filter((one) => one.mode.startsWith('abrade:')).length;
+  if (!row || times === 0) return [];
+  return [
+    {
       event: row.event,
-      name: row.name,
+      name: times === 1 ? row.name : `${row.name}, ${times} times`,
       chance: 1,
-      minutes: row.extraHours * 60,
+      minutes: times * row.extraHours * 60,
       fillerKg: 0,
       waitHoursAt20C: row.waitHoursAt20C,
       bestFinish: row.bestFinish,
-    }));
+    },
+  ];
 }
 
 function fillerMinor({ library }: PlanContext, { fillerKg }: Consequences): number {

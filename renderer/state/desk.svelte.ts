@@ -60,8 +60,11 @@ export class DeskState {
     return this.trayDeep ? 'partTall' : 'trayTall';
   }
 
-  /** A tray with depth of its own: it is worked in, not glanced at. */
+  /** A tray with depth of its own: it is worked in, not glanced at. Choices are read beside the board. */
   get trayDeep(): boolean {
+    const { view } = this.#planner;
+    if (this.tray === 'decide') return (view['decideTab'] ?? 'choices') !== 'choices';
+    if (this.tray === 'routes') return view['routesTable'] === true;
     return this.tray === 'part' || this.tray === 'chemistry';
   }
 
