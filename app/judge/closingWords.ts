@@ -29,6 +29,7 @@ export interface ClosingWords {
  * The closing of the route `id` in words, or null while no closing time is known.
  * @param routes all routes of the part in order of preference, least merged first
  * @param zone IANA zone in which times are told
+ * @param begins when work may begin, now or later: a route that had to begin before has no time
  */
 export function closingWords(
   routes: readonly ClosingRoute[],
@@ -36,6 +37,7 @@ export function closingWords(
   boundaries: readonly NamedBoundary[],
   zone: string,
   now: Minute,
+  begins: Minute = now,
 ): ClosingWords | null {
   const route = routes.find((candidate) => candidate.id === id);
   if (!route || route.closes === null) return null;
@@ -45,12 +47,21 @@ export function closingWords(
     (other) => other.possible && other.closes !== null && other.closes > closes,
   );
   const { subject, plural } = subjectOf(route, boundaries);
+  if (!past && closes < begins) {
+    const by = `${subject} would have to begin by ${dayAndTime(closes, zone)}`;
+    return {
+      closes: `${by}; work begins ${dayAndTime(begins, zone)}.`,
+      after: next ? `So ${listed(changes(route, next, boundaries, 'has to be'))}.` : NOTHING_FITS,
+    };
+  }
   const verb = past ? 'closed' : plural ? 'close' : 'closes';
   return {
     closes: `${subject} ${verb} ${dayAndTime(closes, zone)}.`,
     after: past ? sinceThen(route, next, boundaries) : afterThat(route, next, boundaries),
   };
 }
+
+const NOTHING_FITS = 'Nothing fits without more time, heat or hands.';
 
 function subjectOf(route: ClosingRoute, boundaries: readonly NamedBoundary[]) {
   const merged = boundaries.filter(({ id }) => stateOf(route, id) !== 'apart');

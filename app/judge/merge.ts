@@ -136,8 +136,12 @@ export function wordsOf(
     possible: isPossible(judged),
     closes: closings.get(judged.plan.route.id)?.minute ?? null,
   }));
-  return closingWords(known, id, boundaries, context.build.zone, context.now);
+  return closingWords(known, id, boundaries, context.build.zone, context.now, context.from);
 }
+
+/** A closing before the moment at which the build lets work begin: the route has no time at all. */
+export const neverCouldBegin = ({ build, now, from }: PlanContext, closes: Minute): boolean =>
+  build.earliestStart !== null && from > now && closes < from;
 
 /** The taken route closes within two days, or the chosen one has closed. */
 export function closingFindings(
@@ -149,7 +153,7 @@ export function closingFindings(
   const closing = closings.get(taken.route.id);
   if (closing?.minute == null || context.now > context.deadline) return [];
   const words = wordsOf(context, routes, closings, taken.route.id);
-  if (!words) return [];
+  if (!words || neverCouldBegin(context, closing.minute)) return [];
   const left = closing.minute - context.now;
   const stage = closing.closedBy?.stage ?? null;
   const numbers = { closes: dayAndTime(closing.minute, context.build.zone) };

@@ -27,6 +27,7 @@ import { seedOf } from './seed.ts';
 import {
   closingsOf,
   judgedRoutes,
+  keptOpen,
   pinnedRoute,
   reopened,
   takenRoute,
@@ -136,7 +137,8 @@ function* inFull(soFar: {
   readonly closings: Closings;
   readonly taken: JudgedRoute;
 }): Pieces<Judgement, Judgement> {
-  const { context, document, shipped, closings, taken } = soFar;
+  const { context, document, shipped, taken } = soFar;
+  const closings = keptOpen(soFar.closings, context, taken.plan);
   const routes = withTaken(soFar.compared, taken);
   const times = cureTimesOf(context, taken.plan);
   const conflicts = conflictFindings(conflictsOf(context, taken.plan));

@@ -8,7 +8,7 @@ import {
   type StageResult,
 } from '../build/schema.ts';
 import { heldStages } from '../judge/released.ts';
-import { wordsOf, type Closings } from '../judge/merge.ts';
+import { neverCouldBegin, wordsOf, type Closings } from '../judge/merge.ts';
 import { isPossible, type JudgedRoute } from '../judge/rank.ts';
 import { stageId } from '../schedule/network/cures.ts';
 import type { Placed, PlacedWithFloat, StageSpec } from '../schedule/problem.ts';
@@ -179,7 +179,8 @@ function routeResult(
   const { plan, reasons } = judged;
   const closing = closings.get(plan.route.id);
   const possible = isPossible(judged);
-  const closes = closing?.minute ?? null;
+  const last = closing?.minute ?? null;
+  const closes = last === null || neverCouldBegin(context, last) ? null : last;
   return {
     id: plan.route.id,
     cures: plan.route.cures.map((cure) => cure.id),

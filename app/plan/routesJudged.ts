@@ -158,10 +158,18 @@ export function* closingsOf(
   const closings = new Map<string, Closing>();
   for (const { plan } of routes.filter(isPossible)) {
     const problem = { ...plan.network.problem, from: context.first };
-    closings.set(plan.route.id, yield* closingSteps(problem));
+    const fitsFrom = plan.schedule.fits ? context.from : null;
+    closings.set(plan.route.id, yield* closingSteps(problem, fitsFrom));
     yield null;
   }
   return closings;
+}
+
+/** A plan that fits from now on says at least that much of its route's closing time. */
+export function keptOpen(closings: Closings, { from }: PlanContext, taken: RoutePlan): Closings {
+  const closing = closings.get(taken.route.id);
+  if (!closing || !taken.schedule.fits || (closing.minute ?? -Infinity) >= from) return closings;
+  return new Map([...closings, [taken.route.id, { ...closing, minute: from, proven: false }]]);
 }
 
 /**

@@ -87,8 +87,14 @@ function bisect(low: number, high: number, refutedAt: (minute: number) => boolea
  */
 export const closingTime = (problem: Problem): Closing => drain(closingSteps(problem));
 
-/** The same piece by piece. */
-export function* closingSteps(problem: Problem): Generator<null, Closing, void> {
+/**
+ * The same piece by piece.
+ * @param fitsFrom a moment from which a plan is known to fit, however it was found
+ */
+export function* closingSteps(
+  problem: Problem,
+  fitsFrom: Minute | null = null,
+): Generator<null, Closing, void> {
   const compiled = compile(problem);
   if (compiled.obstacles.length > 0) return { minute: null, proven: true, closedBy: null };
   const bound = upperBound(compiled);
@@ -106,6 +112,7 @@ export function* closingSteps(problem: Problem): Generator<null, Closing, void> 
       return firstPlan(compiled, minute);
     });
   }
+  reach.low = Math.max(reach.low, Math.min(fitsFrom ?? reach.low, reach.high));
   // Most first passes end at the last moment there is: the proof comes before the longer search.
   let proven = isLast(compiled, exclusions, reach);
   if (!proven) {

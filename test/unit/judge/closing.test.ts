@@ -7,7 +7,7 @@ import { whyImpossible } from '../../../app/judge/possible.ts';
 import { draftRoute, planRoute } from '../../../app/plan/routePlan.ts';
 import { enumerateRoutes } from '../../../app/route/routes.ts';
 import { closingTime, type Closing } from '../../../app/schedule/closing.ts';
-import { addDays, isoToMinute } from '../../../app/time/zone.ts';
+import { addDays, isoToMinute, minuteToIso } from '../../../app/time/zone.ts';
 import { codesOf, contextFor, NOW, planFor, ROOMY } from './builds.ts';
 
 /** Hours without a break, so that no test hangs on where lunch falls. */
@@ -101,6 +101,27 @@ describe('closing times', () => {
     const pinned = { ...sample, route: { joints: route.joints } };
     expect(planFor(pinned, 'first', closes).result.fits).toBe(true);
     expect(planFor(pinned, 'first', closes + 1).result.fits).toBe(false);
+  });
+
+  it('never name a moment before work may begin: such a route has no time at all', () => {
+    const { minute } = closings(BUILD).get('skin/core/inner')!;
+    const { result } = planFor(
+      { ...BUILD, earliestStart: minuteToIso(minute! + 1440, BUILD.zone).slice(0, 16) },
+      'full',
+    );
+    const route = result.routes.find((one) => one.id === 'skin/core/inner')!;
+    expect(route).toMatchObject({ closes: null, open: false, fits: false });
+    expect(route.closingWords!.closes).toMatch(/would have to begin by .*; work begins /);
+  });
+
+  it('are at least now where the plan that is taken fits', () => {
+    for (const document of [BUILD, onDay(3), onDay(6)]) {
+      const { result } = planFor(document, 'full');
+      const taken = result.routes.find((route) => route.id === result.route.id)!;
+      if (!result.fits) continue;
+      expect(taken.open).toBe(true);
+      expect(isoToMinute(taken.closes!)!).toBeGreaterThanOrEqual(NOW);
+    }
   });
 
   it('merging never closes earlier than the separate cures it replaces', () => {
