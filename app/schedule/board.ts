@@ -1,5 +1,5 @@
 /** What stands so far in a pass: spots, use of every resource, the room's air. */
-import type { Arc, Compiled, PlanMode } from './compile.ts';
+import { airOf, type Arc, type Compiled, type PlanMode } from './compile.ts';
 import { FAR } from './length.ts';
 import { Air, Profile } from './profile.ts';
 import { anchorFor, arcCeiling, arcFloor, startForEnd } from './windows.ts';
@@ -79,7 +79,7 @@ export class Board {
     }
     for (const b of made) this.profiles[b.resource]!.add(b.start, b.end, b.amount);
     this.bookings.push(made);
-    this.air.add(stage.air, candidate.start, candidate.end);
+    this.air.add(airOf(stage, candidate.mode), candidate.start, candidate.end);
     for (const next of this.c.after[i]!) this.waiting[next]!--;
   }
 
@@ -90,7 +90,7 @@ export class Board {
       for (const b of this.bookings.pop()!) {
         this.profiles[b.resource]!.add(b.start, b.end, -b.amount);
       }
-      this.air.remove(this.c.stages[i]!.air, this.start[i]!, this.end[i]!);
+      this.air.remove(airOf(this.c.stages[i]!, this.mode[i]!), this.start[i]!, this.end[i]!);
       this.placed[i] = false;
       for (const next of this.c.after[i]!) this.waiting[next]!++;
     }
@@ -135,7 +135,7 @@ export class Board {
       const free = this.profiles[hold.resource]!.conflict(start, until, room);
       if (free >= 0) return free;
     }
-    return this.air.conflict(this.c.stages[i]!.air, start, end);
+    return this.air.conflict(mode.air, start, end);
   }
 
   /** The first relation with a standing stage that this candidate would break. */

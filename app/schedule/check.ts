@@ -173,6 +173,7 @@ function checkAir(problem: Problem, spots: ReadonlyMap<string, Placed>, out: str
   const users = problem.stages.flatMap((stage) => {
     const spot = spots.get(stage.id);
     if (!spot || stage.air === null || spot.end <= spot.start) return [];
+    if (stage.modes.find((mode) => mode.id === spot.mode)?.keepsAirClean) return [];
     return [{ stage, spot, fixed: stage.fixedStart !== null && spot.start === stage.fixedStart }];
   });
   const settle = problem.airSettleMinutes;

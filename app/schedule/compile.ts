@@ -21,6 +21,8 @@ export interface PlanMode {
   readonly uses: readonly ModeUse[];
   readonly repair: boolean;
   readonly overtimeMinutes: number;
+  /** Index into AIR_KINDS of what it does to the room's air; -1 for nothing. */
+  readonly air: number;
 }
 
 export interface PlanStage {
@@ -28,7 +30,7 @@ export interface PlanStage {
   readonly spec: StageSpec;
   /** Modes whose needs the shop can ever meet. */
   readonly modes: readonly PlanMode[];
-  /** Index into AIR_KINDS; -1 for none. */
+  /** What it does to the air where its mode says nothing else. */
   readonly air: number;
   /** Position by id in code-unit order: breaks ties. */
   readonly rank: number;
@@ -75,11 +77,16 @@ export interface Compiled {
 
 const compareCodeUnits = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
+/** What a stage does to the air in the mode with this index. */
+export const airOf = (stage: PlanStage, mode: number): number =>
+  stage.modes[mode]?.air ?? stage.air;
+
 function planMode(
   spec: Mode,
   index: number,
   resourceIndex: ReadonlyMap<string, number>,
   named: ReadonlySet<string> | undefined,
+  stageAir: number,
 ): PlanMode {
   const { length } = spec;
   return {
@@ -95,6 +102,7 @@ function planMode(
       .map((use) => ({ resource: resourceIndex.get(use.resource) ?? -1, amount: use.amount })),
     repair: spec.repair ?? (named !== undefined && !named.has(spec.id)),
     overtimeMinutes: spec.overtimeMinutes ?? 0,
+    air: spec.keepsAirClean ? -1 : stageAir,
   };
 }
 
@@ -188,17 +196,15 @@ export function compile(problem: Problem): Compiled {
       .sort(compareCodeUnits)
       .map((id, rank) => [id, rank]),
   );
-  const stages = problem.stages.map((spec, index): PlanStage => ({
-    index,
-    spec,
-    modes: spec.modes
-      .map((mode, i) => planMode(mode, i, resourceIndex, named.get(spec.id)))
+  const stages = problem.stages.map((spec, index): PlanStage => {
+    const air = spec.air === null ? -1 : AIR_KINDS.indexOf(spec.air);
+    const modes = spec.modes
+      .map((mode, i) => planMode(mode, i, resourceIndex, named.get(spec.id), air))
       .filter((mode) =>
         mode.uses.every((use) => use.resource >= 0 && use.amount <= capacity[use.resource]!),
-      ),
-    air: spec.air === null ? -1 : AIR_KINDS.indexOf(spec.air),
-    rank: ranks.get(spec.id)!,
-  }));
+      );
+    return { index, spec, modes, air, rank: ranks.get(spec.id)! };
+  });
   const arcs = problem.relations.map((relation) => compileArc(relation, problem, stageIndex));
   const arcsOf: Arc[][] = stages.map(() => []);
   const arcsInto: Arc[][] = stages.map(() => []);

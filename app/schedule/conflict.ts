@@ -1,5 +1,5 @@
 /** Where the earliest starts of a partial plan overload a resource or mix two kinds of air. */
-import type { Compiled } from './compile.ts';
+import { airOf, type Compiled } from './compile.ts';
 
 /** From the start of one stage to the end of another (itself, or the end of a hold). */
 interface Stretch {
@@ -87,7 +87,8 @@ function airConflict(compiled: Compiled, placing: Placing): Conflict | null {
   const { start, end, modeOf } = placing;
   const settle = compiled.problem.airSettleMinutes;
   const users = compiled.stages
-    .filter((s) => s.air >= 0 && modeOf[s.index]! >= 0 && end[s.index]! > start[s.index]!)
+    .filter((s) => modeOf[s.index]! >= 0 && airOf(s, modeOf[s.index]!) >= 0)
+    .filter((s) => end[s.index]! > start[s.index]!)
     .sort((a, b) => start[a.index]! - start[b.index]! || a.rank - b.rank);
   for (let x = 0; x < users.length; x++) {
     const b = users[x]!;

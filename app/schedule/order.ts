@@ -1,5 +1,5 @@
 /** A plan's own resource order: who hands each person, port and tool on to whom. */
-import type { Compiled } from './compile.ts';
+import { airOf, type Compiled } from './compile.ts';
 import { NEVER } from './length.ts';
 import type { Assignment } from './place.ts';
 import type { OrderArc } from './windows.ts';
@@ -59,7 +59,8 @@ function chain(stretches: Stretch[], capacity: number, resource: number, out: Or
 function airOrder(compiled: Compiled, plan: Assignment, out: OrderArc[]): void {
   const gap = compiled.problem.airSettleMinutes;
   const users = compiled.stages
-    .filter((stage) => stage.air >= 0 && plan.end[stage.index]! > plan.start[stage.index]!)
+    .filter((stage) => airOf(stage, plan.mode[stage.index]!) >= 0)
+    .filter((stage) => plan.end[stage.index]! > plan.start[stage.index]!)
     .sort((a, b) => plan.start[a.index]! - plan.start[b.index]!);
   for (let k = 0; k < users.length; k++) {
     const to = users[k]!;

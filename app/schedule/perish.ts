@@ -1,5 +1,5 @@
 /** Pushes what perishes as late as possible once the rest of the plan stands. */
-import type { Arc, Compiled, PlanStage } from './compile.ts';
+import { airOf, type Arc, type Compiled, type PlanMode, type PlanStage } from './compile.ts';
 import { endFrom, FAR, NEVER, startToEndBy, startUpTo } from './length.ts';
 import type { Assignment } from './place.ts';
 import { Air, Profile } from './profile.ts';
@@ -17,11 +17,12 @@ export function pushPerishables(compiled: Compiled, plan: Assignment): void {
     const [start, end] = [plan.start[stage.index]!, plan.end[stage.index]!];
     const uses = stage.modes[plan.mode[stage.index]!]!.uses;
     for (const use of uses) profiles[use.resource]!.add(start, end, -use.amount);
-    air.remove(stage.air, start, end);
+    const own = airOf(stage, plan.mode[stage.index]!);
+    air.remove(own, start, end);
     if (!touchesHold(compiled, stage.index)) moveRight(compiled, plan, stage, profiles, air);
     const [newStart, newEnd] = [plan.start[stage.index]!, plan.end[stage.index]!];
     for (const use of uses) profiles[use.resource]!.add(newStart, newEnd, use.amount);
-    air.add(stage.air, newStart, newEnd);
+    air.add(own, newStart, newEnd);
   }
 }
 
@@ -36,7 +37,7 @@ function book(compiled: Compiled, plan: Assignment): { profiles: Profile[]; air:
     for (const use of stage.modes[plan.mode[i]!]?.uses ?? []) {
       profiles[use.resource]!.add(plan.start[i]!, plan.end[i]!, use.amount);
     }
-    air.add(stage.air, plan.start[i]!, plan.end[i]!);
+    air.add(airOf(stage, plan.mode[i]!), plan.start[i]!, plan.end[i]!);
   }
   for (const hold of compiled.holds) {
     profiles[hold.resource]!.add(plan.start[hold.from]!, plan.end[hold.to]!, hold.amount);
@@ -79,7 +80,7 @@ function moveRight(
     if (start === NEVER || start <= original) return;
     const end = endFrom(mode, start);
     if (end === NEVER) return;
-    const clear = latestClear(compiled, stage, mode.uses, profiles, air, start, end);
+    const clear = latestClear(compiled, mode, profiles, air, start, end);
     if (clear === FAR) {
       if (holdsAt(compiled, plan, stage, start, end)) {
         plan.start[i] = start;
@@ -94,20 +95,19 @@ function moveRight(
 /** FAR when the spot is free; otherwise an end that clears what is in the way. */
 function latestClear(
   compiled: Compiled,
-  stage: PlanStage,
-  uses: readonly { readonly resource: number; readonly amount: number }[],
+  mode: PlanMode,
   profiles: readonly Profile[],
   air: Air,
   start: number,
   end: number,
 ): number {
   if (end <= start) return FAR;
-  for (const use of uses) {
+  for (const use of mode.uses) {
     const room = compiled.capacity[use.resource]! - use.amount;
     const at = profiles[use.resource]!.lastConflict(start, end, room);
     if (at !== -1) return at;
   }
-  const at = air.lastConflict(stage.air, start, end);
+  const at = air.lastConflict(mode.air, start, end);
   return at === -1 ? FAR : at;
 }
 

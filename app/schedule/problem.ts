@@ -49,6 +49,8 @@ export interface Mode {
    * `onlyIf` names, the modes it does not name are repairs.
    */
   readonly repair?: boolean;
+  /** Done so that nothing of it hangs in the air, whatever the stage does to it otherwise. */
+  readonly keepsAirClean?: boolean;
   /** Minutes of this mode that are overtime by permission; used only where a date needs it. */
   readonly overtimeMinutes?: number;
 }

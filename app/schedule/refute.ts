@@ -32,7 +32,7 @@ export function exclusionsOf(compiled: Compiled): Exclusion[] {
       const [one, other] = [stages[a]!, stages[b]!];
       if (!isOpen(one) && !isOpen(other)) continue;
       if (isMoment(one) || isMoment(other)) continue;
-      if (one.air >= 0 && other.air >= 0 && one.air !== other.air) {
+      if (alwaysInTheAir(one) && alwaysInTheAir(other) && one.air !== other.air) {
         found.push({ a, b, gap: problem.airSettleMinutes, resource: -1 });
         continue;
       }
@@ -42,6 +42,9 @@ export function exclusionsOf(compiled: Compiled): Exclusion[] {
   }
   return found;
 }
+
+const alwaysInTheAir = (stage: PlanStage): boolean =>
+  stage.air >= 0 && stage.modes.every((mode) => mode.air >= 0);
 
 const isOpen = (stage: PlanStage): boolean => stage.spec.fixedStart === null;
 

@@ -233,7 +233,9 @@ export function randomBuild({ minStages, maxStages }: BuildShape): fc.Arbitrary<
         name: `Stage ${i}`,
         kind: 'own',
         cure: null,
-        modes: modesOf(d, a, b, both),
+        modes: modesOf(d, a, b, both).map((mode, m) =>
+          i % 3 === 0 && m === 0 ? { ...mode, keepsAirClean: true } : mode,
+        ),
         release: shape.released === i ? BASE + 2 * 1440 + 600 : null,
         due: shape.released === i + 1 ? BASE + 8 * 1440 : null,
         ...fixedOf(i, shape),

@@ -1,7 +1,7 @@
 /** A cured surface made ready for what is bonded to it. */
 import { practiceOf } from '../../build/library.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
-import type { Relation } from '../problem.ts';
+import type { Mode, Relation } from '../problem.ts';
 import type { NetworkBuilder } from './builder.ts';
 import { crewModes } from './crew.ts';
 import { stageId } from './cures.ts';
@@ -23,7 +23,11 @@ export function prepareSurface(
   const { structural } = build.part;
   const scuffMinutes = structural ? practice('structural-scuff-minutes-per-m2') * part.areaM2 : 0;
   const fresh = { ...work, personMinutes: work.personMinutes + scuffMinutes };
-  const strip = crewModes(net.crew, fresh, 'scuff:');
+  // Peel ply comes off without dust; the pad and the sander do not.
+  const strip: Mode[] = crewModes(net.crew, fresh, 'scuff:').map((mode) => ({
+    ...mode,
+    keepsAirClean: !structural,
+  }));
   const abradeMinutes = work.personMinutes * practice('abrade-factor');
   const abrade = crewModes(net.crew, { ...work, personMinutes: abradeMinutes }, 'abrade:').map(
     (mode) => ({ ...mode, repair: true }),
@@ -40,7 +44,7 @@ export function prepareSurface(
   );
   net.personMinutes[id] = fresh.personMinutes;
   net.after(id, next.layup, 'bonded on a clean surface');
-  const windows: [typeof strip, number, string][] = [
+  const windows: [readonly Mode[], number, string][] = [
     [strip, practice('strip-to-bond-hours'), 'peel ply stripped: bond while the surface is fresh'],
     [abrade, practice('abraded-keeps-hours'), 'abraded surface: bond before it ages'],
   ];

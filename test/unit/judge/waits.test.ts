@@ -4,7 +4,7 @@ import type { Build, Library } from '../../../app/build/schema.ts';
 import { draftRoute, planRoute } from '../../../app/plan/routePlan.ts';
 import { routeOf } from '../../../app/route/routes.ts';
 import { violations } from '../../../app/schedule/check.ts';
-import { contextFor, LIBRARY, NOW, ROOMY, withRow, withZone } from './builds.ts';
+import { contextFor, LIBRARY, NOW, ROOMY, withPart, withRow, withZone } from './builds.ts';
 
 /** A steady room at 20 C: hours of the table are hours of the clock. */
 const STEADY: Build = withZone(
@@ -38,12 +38,13 @@ describe('a wait in the consequence table', () => {
   });
 
   it('keeps the next layup off a surface that was abraded again', () => {
-    // Peel ply stripped keeps no time at all, so every surface is abraded again.
+    // A scuffed surface keeps no time at all and its dust has to settle: every one is abraded again.
     const stale = withRow(LIBRARY, 'practice', 'strip-to-bond-hours', { value: 0 });
     const wait = (hours: number) => {
       const row = { waitHoursAt20C: hours };
       const library = withRow(stale, 'consequences', 'bond-window-missed', row);
-      const night = { ...STEADY, crew: [{ name: 'Ida Moss' }, { name: 'Per Lunde' }] };
+      const scuffed = withPart(STEADY, { structural: true });
+      const night = { ...scuffed, crew: [{ name: 'Ida Moss' }, { name: 'Per Lunde' }] };
       const { plan } = planned(night, {}, library);
       const at = new Map(plan.schedule.placed.map((one) => [one.stage, one]));
       const prepared = at.get('prepare:core')!;

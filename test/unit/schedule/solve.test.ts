@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { violations } from '../../../app/schedule/check.ts';
-import type { Problem } from '../../../app/schedule/problem.ts';
+import type { Mode, Problem } from '../../../app/schedule/problem.ts';
 import { solve } from '../../../app/schedule/solve.ts';
 import { after, hour, problem, stage, wait, within, work } from './make-problem.ts';
 
@@ -111,6 +111,21 @@ describe('air, gear and pins', () => {
     );
     const first = Math.min(at('wet').start, at('wet2').start);
     expect(at('dusty').end + 60 <= first || at('dusty').start >= at('wet2').end + 60).toBe(true);
+  });
+
+  it('lets wet work follow at once where the dusty stage is done without dust', () => {
+    const clean = { ...work(2), keepsAirClean: true };
+    const gap = (mode: Mode) => {
+      const { at } = plan(
+        problem(
+          [stage('strip', [mode], { air: 'dust' }), stage('wet', [work(1)], { air: 'wet' })],
+          [after('strip', 'wet')],
+        ),
+      );
+      return at('wet').start - at('strip').end;
+    };
+    expect(gap(clean)).toBe(0);
+    expect(gap(work(2))).toBeGreaterThanOrEqual(60);
   });
 
   it('keeps the mould from the first stage of a part to its demould', () => {
