@@ -1,47 +1,19 @@
 /** No serious fault by axe-core on any main view, in both themes; and the way by keyboard alone. */
-import { readFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
+import { seriousFaults } from './axe.ts';
 import { answer, expectQuiet, panel, tray } from './hands.ts';
 
 let planner: Planner;
 let page: Page;
-let axe: string;
 beforeAll(async () => {
-  axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
   planner = await openPlanner();
   page = planner.page;
 });
 afterAll(() => planner.close());
 
-interface AxeWindow {
-  axe: {
-    run: (options: object) => Promise<{
-      violations: {
-        id: string;
-        impact: string;
-        nodes: { html: string; failureSummary: string }[];
-      }[];
-    }>;
-  };
-}
-
-/** Serious and critical faults, with the element, in words. */
-async function faults(): Promise<string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const { violations } = await (window as unknown as AxeWindow).axe.run({
-      resultTypes: ['violations'],
-    });
-    return violations
-      .filter((fault) => fault.impact === 'serious' || fault.impact === 'critical')
-      .flatMap((fault) =>
-        fault.nodes.map((node) => `${fault.id}: ${node.html} ${node.failureSummary}`),
-      );
-  });
-}
+const faults = () => seriousFaults(page);
 
 const PANELS = [
   'Job card',

@@ -1,11 +1,10 @@
 /** The chemistry on the screen: sheet, batch, cure, log and initiator, by hand and in both themes. */
-import { readFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { projectRoot } from '../../main/root.ts';
 import { openPlanner, type Planner } from '../browser/planner.ts';
+import { seriousFaults } from './axe.ts';
 import { eventually, expectQuiet, panel, saved, tray } from './hands.ts';
 
 let planner: Planner;
@@ -238,20 +237,8 @@ describe('a polyester', () => {
   });
 });
 
-interface AxeWindow {
-  axe: {
-    run: (options: object) => Promise<{
-      violations: { id: string; impact: string; nodes: { html: string }[] }[];
-    }>;
-  };
-}
-
 describe.each(['light', 'dark'])('in the %s theme', (theme) => {
   it('every tab is free of serious faults and nothing is too small for gloves', async () => {
-    const axe = await readFile(
-      createRequire(import.meta.url).resolve('axe-core/axe.min.js'),
-      'utf8',
-    );
     await page.getByLabel('Light or dark').selectOption(theme);
     const found: string[] = [];
     const tabs = [
@@ -265,15 +252,7 @@ describe.each(['light', 'dark'])('in the %s theme', (theme) => {
     ];
     for (const tab of tabs) {
       await chemistry(tab).click();
-      await page.evaluate(axe);
-      const faults = await page.evaluate(async () => {
-        const { violations } = await (window as unknown as AxeWindow).axe.run({
-          resultTypes: ['violations'],
-        });
-        return violations
-          .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-          .flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`));
-      });
+      const faults = await seriousFaults(page);
       const small = await page.evaluate(() =>
         [...document.querySelectorAll('#chemistry-body :is(button, select, input, summary)')]
           .filter((element) => !element.matches('[type=checkbox], [type=range]'))

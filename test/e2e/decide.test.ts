@@ -1,16 +1,13 @@
 /** The decision on the screen: what it costs later, closing a build, questions, routes side by side. */
-import { readFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
+import { seriousFaults } from './axe.ts';
 import { eventually, expectQuiet, panel, saved, tray } from './hands.ts';
 
 let planner: Planner;
 let page: Page;
-let axe: string;
 beforeAll(async () => {
-  axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
   planner = await openPlanner({ sample: 'shell-6kg' });
   page = planner.page;
   await tray(page, 'Offers');
@@ -27,22 +24,7 @@ const document = async () =>
 const hoursOf = async () =>
   (await document()).library?.consequences?.find(({ id }) => id === 'hard-demould')?.extraHours;
 
-interface AxeWindow {
-  axe: {
-    run: (
-      within: string,
-    ) => Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }>;
-  };
-}
-const faults = async (): Promise<string[]> => {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const { violations } = await (window as unknown as AxeWindow).axe.run('#tray-body');
-    return violations
-      .filter((fault) => fault.impact === 'serious' || fault.impact === 'critical')
-      .flatMap((fault) => fault.nodes.map(({ html }) => `${fault.id}: ${html}`));
-  });
-};
+const faults = () => seriousFaults(page, '#tray-body');
 
 describe('what it costs later', () => {
   beforeAll(() => tab('What it costs later').click());

@@ -1,10 +1,10 @@
 /** The part in depth: one ply changes everything at once; a mesh gives its area; rates and stock count. */
 import { readFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
 import { binaryStl, type Corner, type Triangle } from '../unit/part/mesh-files.ts';
+import { seriousFaults } from './axe.ts';
 import { eventually, expectQuiet, panel, saved, stageTimes, tray } from './hands.ts';
 
 let planner: Planner;
@@ -246,33 +246,13 @@ describe('a rate of the shop', () => {
   });
 });
 
-interface AxeWindow {
-  axe: {
-    run: (options: object) => Promise<{
-      violations: { id: string; impact: string; nodes: { html: string }[] }[];
-    }>;
-  };
-}
-
 describe.each(['light', 'dark'])('in the %s theme', (theme) => {
   it('every section is free of serious faults and nothing lies beside it', async () => {
-    const axe = await readFile(
-      createRequire(import.meta.url).resolve('axe-core/axe.min.js'),
-      'utf8',
-    );
     await page.getByLabel('Light or dark').selectOption(theme);
     const found: string[] = [];
     for (const name of ['Section & weight', 'Kit & orders', 'Hours', 'Ply book', 'Bag stacks']) {
       await section(name);
-      await page.evaluate(axe);
-      const faults = await page.evaluate(async () => {
-        const { violations } = await (window as unknown as AxeWindow).axe.run({
-          resultTypes: ['violations'],
-        });
-        return violations
-          .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-          .flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`));
-      });
+      const faults = await seriousFaults(page);
       const beside = await page
         .locator('#part-body')
         .evaluate((body) => body.scrollWidth - body.clientWidth);
