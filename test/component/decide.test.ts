@@ -1,6 +1,6 @@
 /** The consequence table and the lessons of a build, as edits of its document. */
 import { describe, expect, it } from 'vitest';
-import { buildSchema, librarySchema, type Build } from '../../app/build/schema.ts';
+import { buildSchema, type Build } from '../../app/build/schema.ts';
 import type { FinishedBuild } from '../../app/contract/channels.ts';
 import { FIRST_ANSWER } from '../../app/outcome.ts';
 import { plan } from '../../app/plan.ts';
@@ -21,18 +21,9 @@ import {
   setEvent,
 } from '../../renderer/decide/lessons.ts';
 import type { Draft } from '../../renderer/edit/path.ts';
+import { library } from './library.ts';
 import canopy from '../../samples/low-water-canopy.build.json';
 
-const tables = import.meta.glob<Record<string, unknown[]>>('../../samples/library/*.json', {
-  eager: true,
-  import: 'default',
-});
-const library = librarySchema.parse(
-  Object.values(tables).reduce((all, table) => {
-    for (const [name, rows] of Object.entries(table)) all[name] = [...(all[name] ?? []), ...rows];
-    return all;
-  }, {}),
-);
 const NOW = Math.floor(Date.parse('2027-04-12T06:00Z') / 60_000);
 /** A small part of which outer skin and core go into one bag. */
 const BAGGED: Draft = {

@@ -13,14 +13,8 @@ import {
 } from '../../../renderer/chemistry/infusion.ts';
 import { setBench, sheetInUse } from '../../../renderer/chemistry/resin.ts';
 import type { Draft } from '../../../renderer/edit/path.ts';
-import practice from '../../../samples/library/practice.json' with { type: 'json' };
-import chemistry from '../../../samples/library/practice-chemistry.json' with { type: 'json' };
-import resins from '../../../samples/library/resins.json' with { type: 'json' };
+import { library } from '../library.ts';
 
-const library = librarySchema.parse({
-  practice: [...practice.practice, ...chemistry.practice],
-  resins: resins.resins,
-});
 const lookUp = practiceOf(library);
 const document: Draft = { name: 'Gull', resin: { system: 'orrin-40', hardener: 'slow' } };
 const used = sheetInUse(document, library)!;

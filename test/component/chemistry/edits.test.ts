@@ -2,8 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { initiatorRange } from '../../../app/cure/initiator.ts';
 import { practiceOf } from '../../../app/build/library.ts';
 import { librarySchema } from '../../../app/build/schema.ts';
-import practice from '../../../samples/library/practice.json' with { type: 'json' };
-import resins from '../../../samples/library/resins.json' with { type: 'json' };
 import {
   addRow,
   doseFor,
@@ -16,8 +14,8 @@ import {
 } from '../../../renderer/chemistry/resin.ts';
 import { OWN_RESIN, ownResin, ownRow } from '../../../renderer/edit/resin.ts';
 import type { Draft } from '../../../renderer/edit/path.ts';
+import { library } from '../library.ts';
 
-const library = librarySchema.parse({ practice: practice.practice, resins: resins.resins });
 const document: Draft = { name: 'Gull', resin: { system: 'orrin-40', hardener: 'medium' } };
 /** What the build works with after an edit: its own rows before the library's. */
 const after = (next: Draft) => {

@@ -14,9 +14,8 @@ import {
 } from '../../../renderer/edit/ownResins.ts';
 import type { Draft } from '../../../renderer/edit/path.ts';
 import { ownResin, ownRow, pickResin } from '../../../renderer/edit/resin.ts';
-import resins from '../../../samples/library/resins.json' with { type: 'json' };
+import { library as shipped } from '../library.ts';
 
-const shipped = librarySchema.parse({ resins: resins.resins });
 const start: Draft = { name: 'Gull', resin: { system: 'orrin-40', hardener: 'medium' } };
 const rowsOf = (document: Draft): Library => {
   const own = librarySchema.parse({ resins: document.library?.resins ?? [] }).resins;

@@ -1,21 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { practiceOf } from '../../../app/build/library.ts';
-import { librarySchema, type Build } from '../../../app/build/schema.ts';
+import type { Build } from '../../../app/build/schema.ts';
 import { FIRST_ANSWER } from '../../../app/outcome.ts';
 import { plan } from '../../../app/plan.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
-import cloths from '../../../samples/library/cloths.json' with { type: 'json' };
-import consequences from '../../../samples/library/consequences.json' with { type: 'json' };
-import consumables from '../../../samples/library/consumables.json' with { type: 'json' };
-import cores from '../../../samples/library/cores.json' with { type: 'json' };
-import finishing from '../../../samples/library/finishing.json' with { type: 'json' };
-import labour from '../../../samples/library/labour.json' with { type: 'json' };
-import moulds from '../../../samples/library/moulds.json' with { type: 'json' };
-import judge from '../../../samples/library/practice-judge.json' with { type: 'json' };
-import schedule from '../../../samples/library/practice-schedule.json' with { type: 'json' };
-import practice from '../../../samples/library/practice.json' with { type: 'json' };
-import releases from '../../../samples/library/releases.json' with { type: 'json' };
-import resins from '../../../samples/library/resins.json' with { type: 'json' };
 import { askBatch, batchDrawing, MOST_G } from '../../../renderer/chemistry/batch.ts';
 import { cureStory, placedCures, postCureWords } from '../../../renderer/chemistry/cureStory.ts';
 import { stackHeat } from '../../../renderer/chemistry/heat.ts';
@@ -23,19 +11,8 @@ import { compareLog, takeRoom } from '../../../renderer/chemistry/logCompare.ts'
 import { sheetDrawing } from '../../../renderer/chemistry/sheetCurves.ts';
 import { surfaceTable } from '../../../renderer/chemistry/surfaces.ts';
 import { dayTicks } from '../../../renderer/chemistry/timeTicks.ts';
+import { library } from '../library.ts';
 
-const library = librarySchema.parse({
-  ...cloths,
-  ...consequences,
-  ...consumables,
-  ...cores,
-  ...finishing,
-  ...labour,
-  ...moulds,
-  ...releases,
-  ...resins,
-  practice: [...practice.practice, ...judge.practice, ...schedule.practice],
-});
 const lookup = practiceOf(library);
 const build: Build = {
   name: 'Gull panel',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { assume } from '../../../app/build/assume.ts';
-import { librarySchema, type Build } from '../../../app/build/schema.ts';
+import type { Build } from '../../../app/build/schema.ts';
 import { FIRST_ANSWER, type PlanOutcome } from '../../../app/outcome.ts';
 import { lighterOptions } from '../../../app/part/lighter.ts';
 import { measurePart } from '../../../app/part/measure.ts';
@@ -17,18 +17,9 @@ import { takeShape } from '../../../renderer/part/shapeFields.ts';
 import { putStock } from '../../../renderer/part/stock.ts';
 import type { Draft } from '../../../renderer/edit/path.ts';
 import canopy from '../../../samples/low-water-canopy.build.json';
+import { library } from '../library.ts';
 import { binaryStl, type Triangle } from '../../unit/part/mesh-files.ts';
 
-const tables = import.meta.glob<Record<string, unknown[]>>('../../../samples/library/*.json', {
-  eager: true,
-  import: 'default',
-});
-const library = librarySchema.parse(
-  Object.values(tables).reduce((all, table) => {
-    for (const [name, rows] of Object.entries(table)) all[name] = [...(all[name] ?? []), ...rows];
-    return all;
-  }, {}),
-);
 const sample = canopy as unknown as Draft;
 const NOW = Math.floor(Date.parse('2027-04-12T06:00Z') / 60_000);
 const planned = (document: Draft): PlanOutcome =>

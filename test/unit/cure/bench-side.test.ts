@@ -1,13 +1,11 @@
 /** Air, surface and initiator: what the bench looks at beside the clock. */
 import { describe, expect, it } from 'vitest';
-import { librarySchema } from '../../../app/build/schema.ts';
 import { dewPointC, humidityAtPct, surfaceAir } from '../../../app/cure/air.ts';
 import { cureClock } from '../../../app/cure/clock.ts';
 import { fitSheet } from '../../../app/cure/fit.ts';
 import { doseForGel, gelAtDose, initiatorRange } from '../../../app/cure/initiator.ts';
 import { surfaceState, type SurfaceCase } from '../../../app/cure/surface.ts';
-import shipped from '../../../samples/library/resins.json' with { type: 'json' };
-import { practice, shippedHardeners } from './practice-rows.ts';
+import { library, practice, shippedHardeners } from './practice-rows.ts';
 
 describe('dew and blush', () => {
   /** Printed in psychrometric tables: 9.3, 16.7 and 13.9 C; from memory. */
@@ -85,7 +83,7 @@ describe('a surface and its wait', () => {
 });
 
 describe('the dose of initiator', () => {
-  const resins = librarySchema.parse({ resins: shipped.resins }).resins;
+  const { resins } = library;
   const polyester = resins.find((resin) => resin.chemistry === 'polyester')!;
   const range = initiatorRange(polyester, 20, practice)!;
 

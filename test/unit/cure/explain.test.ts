@@ -1,13 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { librarySchema } from '../../../app/build/schema.ts';
 import { cureClock } from '../../../app/cure/clock.ts';
 import { explainBatch, explainMilestone } from '../../../app/cure/explain.ts';
 import { fitSheet } from '../../../app/cure/fit.ts';
 import { potLifeOf } from '../../../app/cure/pot.ts';
-import shipped from '../../../samples/library/practice.json' with { type: 'json' };
-import { hardenerWith, practice, shippedHardeners } from './practice-rows.ts';
+import { hardenerWith, library, practice, shippedHardeners } from './practice-rows.ts';
 
-const library = librarySchema.parse({ practice: shipped.practice });
 const [, hardener] = shippedHardeners[1]!;
 const model = fitSheet(hardener, practice);
 const clock = cureClock(model, [{ start: 0, end: 20_000, temperatureC: 19 }]);

@@ -1,14 +1,9 @@
-/** The shipped rows of practice, as the tests of the chemistry look them up. */
-import shipped from '../../../samples/library/practice.json' with { type: 'json' };
-import chemistry from '../../../samples/library/practice-chemistry.json' with { type: 'json' };
-import resins from '../../../samples/library/resins.json' with { type: 'json' };
-import { librarySchema, type HardenerRow, type ResinRow } from '../../../app/build/schema.ts';
+/** The shipped library, as the tests of the chemistry look it up. */
+import type { HardenerRow, ResinRow } from '../../../app/build/schema.ts';
 import { practiceOf } from '../../../app/build/library.ts';
+import { shippedLibrary } from '../../../main/library/shipped.ts';
 
-const library = librarySchema.parse({
-  practice: [...shipped.practice, ...chemistry.practice],
-  resins: resins.resins,
-});
+export const library = shippedLibrary();
 
 export const practice = practiceOf(library);
 

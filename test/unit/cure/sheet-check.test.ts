@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { librarySchema, type HardenerRow, type SheetRow } from '../../../app/build/schema.ts';
+import type { HardenerRow, SheetRow } from '../../../app/build/schema.ts';
 import { checkFigures, checkSheet, partsByVolume } from '../../../app/cure/sheet-check.ts';
 import { figureFaultText } from '../../../app/messages/cure.ts';
-import shipped from '../../../samples/library/resins.json' with { type: 'json' };
-import { hardenerWith, practice, shippedHardeners } from './practice-rows.ts';
+import { hardenerWith, library, practice, shippedHardeners } from './practice-rows.ts';
 
 const row = (
   what: SheetRow['what'],
@@ -76,7 +75,7 @@ describe('rows that cannot be', () => {
 });
 
 describe('figures beside the rows', () => {
-  const resins = librarySchema.parse({ resins: shipped.resins }).resins;
+  const { resins } = library;
   const resin = { ...resins[0]!, densityKgM3: 1150 };
   const mix = (more: Partial<HardenerRow>) =>
     hardenerWith([row('film-gel', 20, 60)], { partsPer100ByMass: 30, densityKgM3: 960, ...more });

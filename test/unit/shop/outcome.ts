@@ -1,35 +1,12 @@
 /** A plan made by hand across the change to summer time, for the sheets, the files and the timeline. */
-import resins from '../../../samples/library/resins.json' with { type: 'json' };
-import cloths from '../../../samples/library/cloths.json' with { type: 'json' };
-import cores from '../../../samples/library/cores.json' with { type: 'json' };
-import consumables from '../../../samples/library/consumables.json' with { type: 'json' };
-import releases from '../../../samples/library/releases.json' with { type: 'json' };
-import moulds from '../../../samples/library/moulds.json' with { type: 'json' };
-import labour from '../../../samples/library/labour.json' with { type: 'json' };
-import finishing from '../../../samples/library/finishing.json' with { type: 'json' };
-import consequences from '../../../samples/library/consequences.json' with { type: 'json' };
-import practice from '../../../samples/library/practice.json' with { type: 'json' };
-import { buildSchema, librarySchema, type Library } from '../../../app/build/schema.ts';
+import { buildSchema, type Library } from '../../../app/build/schema.ts';
 import type { MixResult, PlanResult, StageKind, StageResult } from '../../../app/build/schema.ts';
 import type { PlanOutcome } from '../../../app/outcome.ts';
 import { measurePart } from '../../../app/part/measure.ts';
 import { stampMixes } from '../../../app/shop/mixes.ts';
 import type { Minute } from '../../../app/time/instant.ts';
 import { isoToMinute, localToMinute, minuteToIso } from '../../../app/time/zone.ts';
-
-export const shippedLibrary = (): Library =>
-  librarySchema.parse({
-    ...resins,
-    ...cloths,
-    ...cores,
-    ...consumables,
-    ...releases,
-    ...moulds,
-    ...labour,
-    ...finishing,
-    ...consequences,
-    ...practice,
-  });
+import { shippedLibrary } from '../../../main/library/shipped.ts';
 
 export const ZONE = 'Europe/Lisbon';
 
