@@ -1,5 +1,6 @@
 /** Sentences about the chemistry, for people at the bench. Numbers come with their units. */
 import type { LogIssue, LogIssueKind } from '../cure/logger.ts';
+import type { PracticeLookup } from '../cure/practice.ts';
 import type { FigureFault, RowFault } from '../cure/sheet-check.ts';
 
 const MILESTONE_WORDS: Readonly<Record<string, string>> = {
@@ -42,15 +43,22 @@ export const cureText = {
     `The sheet has ${milestoneWord(milestone)} before ${milestoneWord(before)}: it is taken to come no earlier.`,
 };
 
-/** What decides at the bench, beside the computed time. A leftover cup tells of the pot only. */
-export const witness: Readonly<Record<string, string>> = {
-  gel: 'A smear of 1 to 2 mm on released film on the flange pulls no more strings.',
-  tackFree: 'A gloved finger leaves no mark on the smear.',
-  debag: 'The smear snaps, a nail leaves no mark, Shore D 70; part below 35 °C.',
-  demould: 'Shore D 70 or more on the flange; part at room temperature.',
-  sand: 'Dust comes off, not gum.',
-  full: 'Hardness stops rising from one day to the next.',
+const WITNESS: Readonly<Record<string, (shoreD: number, coolerC: number) => string>> = {
+  gel: () => 'A smear of 1 to 2 mm on released film on the flange pulls no more strings.',
+  tackFree: () => 'A gloved finger leaves no mark on the smear.',
+  debag: (shoreD, coolerC) =>
+    `The smear snaps, a nail leaves no mark, Shore D ${shoreD}; part below ${coolerC} °C.`,
+  demould: (shoreD) => `Shore D ${shoreD} or more on the flange; part at room temperature.`,
+  sand: () => 'Dust comes off, not gum.',
+  full: () => 'Hardness stops rising from one day to the next.',
 };
+
+/**
+ * What decides at the bench that a milestone is reached, beside the computed time; empty when the
+ * clock alone does. A leftover cup tells of the pot only.
+ */
+export const witness = (milestone: string, practice: PracticeLookup): string =>
+  WITNESS[milestone]?.(practice('witness-shore-d'), practice('debag-below-c')) ?? '';
 
 const many = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 

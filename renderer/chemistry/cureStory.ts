@@ -4,6 +4,7 @@ import type { CureResult, HardenerRow } from '../../app/build/schema.ts';
 import { surfaceAir } from '../../app/cure/air.ts';
 import { cureClock, type StatefulClock } from '../../app/cure/clock.ts';
 import { progressCurve } from '../../app/cure/curves.ts';
+import type { PracticeLookup } from '../../app/cure/practice.ts';
 import { postCureByCurve } from '../../app/cure/post-cure.ts';
 import { temperatureAt } from '../../app/cure/profile.ts';
 import { neededTgC, type PostCurePlan, type PostCureStep } from '../../app/cure/tg.ts';
@@ -78,7 +79,7 @@ export function cureStory(outcome: PlanOutcome, id: string): CureStory | null {
       detail.part.layups.every(({ id: own, place }) => !layups.includes(own) || place === 'chain'),
     );
   const tg = tgStory(detail, made, hardener, clock, mixed, minute(row.demouldFrom), inMould);
-  const moments = momentsOf(row, clock, mixed, sealed, tg);
+  const moments = momentsOf(row, clock, mixed, sealed, tg, practiceOf(detail.library));
   return { id, name: row.name, mixed, sealed, moments, clock, model, profile, tg, hardener };
 }
 
@@ -97,6 +98,7 @@ function momentsOf(
   mixed: Minute,
   sealed: Minute,
   tg: TgStory,
+  practice: PracticeLookup,
 ): Moment[] {
   const full = minute(row.fullFrom);
   const stops = tg.stopsC === null ? '' : `stops at a Tg of about ${plain(tg.stopsC, 0)} °C`;
@@ -105,7 +107,7 @@ function momentsOf(
     label: string,
     at: Minute | null,
     rider = at === null ? 'never in this room' : '',
-  ): Moment => ({ key, label, at, rider, witness: witness[key] ?? '' });
+  ): Moment => ({ key, label, at, rider, witness: witness(key, practice) });
   return [
     one('open', 'Open until', clock.reached(mixed, 'open')),
     one('gel', 'Gel', minute(row.gel)),

@@ -65,6 +65,8 @@ export interface Lifts {
   readonly roomC: number;
   readonly filler: LargestLift;
   readonly potting: LargestLift;
+  /** The last lift has cooled this far before the next goes on it. */
+  readonly nextBelowC: number;
 }
 
 /**
@@ -99,6 +101,7 @@ export function liftsOf(
     roomC,
     filler: lift('filler'),
     potting: lift('potting'),
+    nextBelowC: practice('lift-next-below-c'),
   };
 }
 
