@@ -21,7 +21,7 @@ import {
   setEvent,
 } from '../../renderer/decide/lessons.ts';
 import type { Draft } from '../../renderer/edit/path.ts';
-import { library } from './library.ts';
+import { library } from '../library.ts';
 import canopy from '../../samples/low-water-canopy.build.json';
 
 const NOW = Math.floor(Date.parse('2027-04-12T06:00Z') / 60_000);

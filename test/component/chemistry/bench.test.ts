@@ -13,7 +13,7 @@ import {
 } from '../../../renderer/chemistry/infusion.ts';
 import { setBench, sheetInUse } from '../../../renderer/chemistry/resin.ts';
 import type { Draft } from '../../../renderer/edit/path.ts';
-import { library } from '../library.ts';
+import { library } from '../../library.ts';
 
 const lookUp = practiceOf(library);
 const document: Draft = { name: 'Gull', resin: { system: 'orrin-40', hardener: 'slow' } };

@@ -14,7 +14,7 @@ import {
 } from '../../../renderer/chemistry/resin.ts';
 import { OWN_RESIN, ownResin, ownRow } from '../../../renderer/edit/resin.ts';
 import type { Draft } from '../../../renderer/edit/path.ts';
-import { library } from '../library.ts';
+import { library } from '../../library.ts';
 
 const document: Draft = { name: 'Gull', resin: { system: 'orrin-40', hardener: 'medium' } };
 /** What the build works with after an edit: its own rows before the library's. */

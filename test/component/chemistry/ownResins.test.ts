@@ -14,7 +14,7 @@ import {
 } from '../../../renderer/edit/ownResins.ts';
 import type { Draft } from '../../../renderer/edit/path.ts';
 import { ownResin, ownRow, pickResin } from '../../../renderer/edit/resin.ts';
-import { library as shipped } from '../library.ts';
+import { library as shipped } from '../../library.ts';
 
 const start: Draft = { name: 'Gull', resin: { system: 'orrin-40', hardener: 'medium' } };
 const rowsOf = (document: Draft): Library => {

@@ -11,7 +11,7 @@ import { compareLog, takeRoom } from '../../../renderer/chemistry/logCompare.ts'
 import { sheetDrawing } from '../../../renderer/chemistry/sheetCurves.ts';
 import { surfaceTable } from '../../../renderer/chemistry/surfaces.ts';
 import { dayTicks } from '../../../renderer/chemistry/timeTicks.ts';
-import { library } from '../library.ts';
+import { library } from '../../library.ts';
 
 const lookup = practiceOf(library);
 const build: Build = {

@@ -17,7 +17,7 @@ import { takeShape } from '../../../renderer/part/shapeFields.ts';
 import { putStock } from '../../../renderer/part/stock.ts';
 import type { Draft } from '../../../renderer/edit/path.ts';
 import canopy from '../../../samples/low-water-canopy.build.json';
-import { library } from '../library.ts';
+import { library } from '../../library.ts';
 import { binaryStl, type Triangle } from '../../unit/part/mesh-files.ts';
 
 const sample = canopy as unknown as Draft;

@@ -6,7 +6,7 @@ import { measurePart } from '../../../app/part/measure.ts';
 import { stampMixes } from '../../../app/shop/mixes.ts';
 import type { Minute } from '../../../app/time/instant.ts';
 import { isoToMinute, localToMinute, minuteToIso } from '../../../app/time/zone.ts';
-import { shippedLibrary } from '../../../main/library/shipped.ts';
+import { library as shipped } from '../../library.ts';
 
 export const ZONE = 'Europe/Lisbon';
 
@@ -155,7 +155,7 @@ export interface OutcomeChanges {
 
 /** The outcome; parts of the result may be replaced. */
 export function handMadeOutcome(changes: OutcomeChanges = {}): PlanOutcome {
-  const library = changes.library ?? shippedLibrary();
+  const library = changes.library ?? shipped;
   const part = measurePart(document, library);
   const skin = part.layups.find((layup) => layup.id === 'skin')!;
   const batches = [0, 0.35, 0.7].map((atShare, i) => ({
