@@ -1,20 +1,16 @@
 /** Where the figures of the part come from, for the slip that opens from each. */
 import { practiceOf, resinOf } from '../../app/build/library.ts';
-import { zonesFinished } from '../../app/build/finish.ts';
-import type { Library, PartZone } from '../../app/build/schema.ts';
+import type { Library } from '../../app/build/schema.ts';
 import type { PlanOutcome } from '../../app/outcome.ts';
 import type { ZoneDetail } from '../../app/part/detail.ts';
 import type { Derivation } from '../../app/part/explain.ts';
-import type { OrderLine } from '../../app/part/order.ts';
 import type { PanelCheck } from '../../app/part/panel.ts';
 import type { PlateStiffness } from '../../app/part/plate.ts';
 import { stackOf, type ZoneStack } from '../../app/part/stack.ts';
 import { toOzYd2 } from '../../app/part/cloth-weight.ts';
-import { bothWords, quantityWords } from '../../app/shop/plyBook.ts';
 import { angleWords } from '../../app/shop/plyDrawing.ts';
 import { sayBoth } from '../../app/units/convert.ts';
-import { provenanceWords, type Origin } from '../state/origins.ts';
-import { money, plural } from '../state/say.ts';
+import { MASS_NAMES, MASS_PARTS, provenanceWords, type Origin } from '../state/origins.ts';
 
 type Row = Origin['rows'][number];
 type CoreShear = NonNullable<PanelCheck['coreShear']>;
@@ -55,7 +51,8 @@ export const originOf = ({ formula, inputs, results, source }: Derivation): Orig
   source,
 });
 
-const practised = (library: Library, id: string): Row => {
+/** A row of trade practice as a line of a slip. */
+export const practised = (library: Library, id: string): Row => {
   const row = library.practice.find((one) => one.id === id);
   return {
     name: row?.name ?? id,
@@ -175,23 +172,8 @@ export function arealOrigin(detail: ZoneDetail): Origin {
   };
 }
 
-const STATE_PARTS = {
-  shell: ['fibre', 'resin', 'core', 'coreResin', 'closeout'],
-  faired: ['fibre', 'resin', 'core', 'coreResin', 'closeout', 'fairing'],
-  painted: ['fibre', 'resin', 'core', 'coreResin', 'closeout', 'fairing', 'paint'],
-} as const;
-const MASS_NAMES = {
-  fibre: 'Fibre',
-  resin: 'Resin in the plies',
-  core: 'Core',
-  coreResin: 'Resin taken by the core',
-  closeout: 'Closeout',
-  fairing: 'Fairing',
-  paint: 'Primer and paint',
-} as const;
-
 /** The part's weight in one of the states in which it can be weighed. */
-export function stateOrigin({ detail }: PlanOutcome, state: keyof typeof STATE_PARTS): Origin {
+export function stateOrigin({ detail }: PlanOutcome, state: keyof typeof MASS_PARTS): Origin {
   const spreads =
     state === 'shell' ? ['hand-resin-spread'] : ['hand-resin-spread', 'fairing-spread'];
   return {
@@ -199,7 +181,7 @@ export function stateOrigin({ detail }: PlanOutcome, state: keyof typeof STATE_P
       'The components added up over all zones, overlaps included; the light and heavy end by the ' +
       'spread of hand work, all zones the same way.',
     rows: [
-      ...STATE_PARTS[state].map((key) => ({
+      ...MASS_PARTS[state].map((key) => ({
         name: MASS_NAMES[key],
         value: sayBoth(detail.part.massKg[key], 'massKg'),
       })),
@@ -276,93 +258,5 @@ export function coreShearOrigin(
       { name: 'Share of the strength', value: percent(stressMPa / strengthMPa), from: 'result' },
     ],
     source: 'Equilibrium of the loaded square; common practice, no source.',
-  };
-}
-
-/** Where price and lead time of a line come from: the row of the library that it is bought by. */
-function rowWords(library: Library, { id }: OrderLine['line']): string {
-  const { cloths, cores, resins, releases, moulds, consumables } = library;
-  const rows = [...cloths, ...cores, ...resins, ...releases, ...moulds, ...consumables];
-  // A line's id is its row's, or begins with it: a thickness or a hardener follows.
-  const own = rows
-    .filter((row) => id === row.id || id.startsWith(`${row.id}-`) || id.startsWith(`${row.id}:`))
-    .toSorted((a, b) => b.id.length - a.id.length)[0];
-  return own ? provenanceWords(own.provenance) : '';
-}
-
-const total = (zones: readonly PartZone[], size: 'areaM2' | 'edgeM'): number =>
-  zones.reduce((sum, zone) => sum + zone[size], 0);
-
-/** How a line of the kit comes to its quantity. */
-export function kitOrigin({ result, detail }: PlanOutcome, { line }: OrderLine): Origin {
-  const bags = result.route.cures.length;
-  const batches = Object.values(detail.batches).reduce((sum, list) => sum + list.length, 0);
-  const { build, library } = detail;
-  const bought = line.detail === undefined ? [] : [{ name: 'Bought as', value: line.detail }];
-  if (line.group === 'consumable') {
-    const row = library.consumables.find(({ id }) => id === line.id);
-    if (row) {
-      const from = provenanceWords(row.provenance);
-      const zones = zonesFinished(build, row.finishes);
-      const [areaM2, edgeM] = [total(zones, 'areaM2'), total(zones, 'edgeM')];
-      const rate = (name: string, value: number, unit: string): Row[] =>
-        value > 0 ? [{ name, value: `${value} ${unit}`, from }] : [];
-      return {
-        formula: row.everyBag
-          ? 'Rate × area and edge under every bag, added up over the bags, rounded up.'
-          : 'Rate × area and edge of the part, plus what every batch takes, rounded up.',
-        rows: [
-          ...rate('Per square metre', row.perM2, `${row.unit}/m²`),
-          ...rate('Per metre of edge', row.perEdgeM, `${row.unit}/m`),
-          ...rate('Per batch', row.perBatch, row.unit),
-          ...rate(row.everyBag ? 'Every bag' : 'In all', row.fixed, row.unit),
-          { name: 'Area and edge', value: `${figure(areaM2)} m², ${figure(edgeM)} m` },
-          { name: 'Bags and batches', value: `${bags} and ${batches}`, from: 'chosen route' },
-        ],
-        source: from,
-      };
-    }
-  }
-  const basis: Readonly<Record<typeof line.group, readonly [string, string]>> = {
-    cloth: [
-      'Every ply with its run past the trim line and overlaps, nested on the roll width; bias strips in lanes.',
-      'Shelf packing on the roll, first fit by falling length: Coffman and others (1980), from memory.',
-    ],
-    core: [
-      'Area of the zones with this core plus waste, in whole sheets.',
-      'Sheet size: row of the library.',
-    ],
-    resin: [
-      'Resin in plies, trimmings and core, what the bag bleeds, and what the cups keep; divided by the mixing ratio.',
-      'Ratio: data sheet row of the hardener. Losses: common practice.',
-    ],
-    release: ['Mould surface: the part and the flange for the bag.', 'Common practice, no source.'],
-    mould: ['Mould surface: the part and the flange for the bag.', 'Common practice, no source.'],
-    consumable: ['', ''],
-  };
-  const [formula, source] = basis[line.group];
-  const losses =
-    line.group === 'resin'
-      ? [practised(library, 'bleed-g-m2'), practised(library, 'cup-loss-share')]
-      : line.group === 'core'
-        ? [practised(library, 'core-waste-share')]
-        : line.group === 'cloth'
-          ? [practised(library, 'ply-excess-mm'), practised(library, 'ply-overlap-mm')]
-          : [practised(library, 'flange-mm')];
-  return {
-    formula,
-    rows: [
-      { name: 'Needed', value: bothWords(line.quantity, line.unit) },
-      ...bought,
-      { name: 'Smallest step', value: quantityWords(line.step, line.unit) },
-      ...losses,
-      {
-        name: 'Price of all of it',
-        value: money(line.costMinor, build.currency),
-        from: rowWords(library, line),
-      },
-      { name: 'Lead time', value: plural(line.leadDays, 'day'), from: rowWords(library, line) },
-    ],
-    source,
   };
 }

@@ -18,16 +18,17 @@ export function provenanceWords({ kind, source }: Provenance): string {
   return source.startsWith(word) ? source : source ? `${word}: ${source}` : word;
 }
 
-const MASS_WORDS = {
+export const MASS_NAMES = {
   fibre: 'Fibre',
   resin: 'Resin in the plies',
   core: 'Core',
   coreResin: 'Resin taken by the core',
   closeout: 'Closeout',
   fairing: 'Fairing',
-  paint: 'Paint',
+  paint: 'Primer and paint',
 } as const;
-const COUNTED = {
+/** What is on the part in each of the states in which it is weighed. */
+export const MASS_PARTS = {
   shell: ['fibre', 'resin', 'core', 'coreResin', 'closeout'],
   faired: ['fibre', 'resin', 'core', 'coreResin', 'closeout', 'fairing'],
   painted: ['fibre', 'resin', 'core', 'coreResin', 'closeout', 'fairing', 'paint'],
@@ -35,11 +36,11 @@ const COUNTED = {
 
 export function massOrigin({ detail }: PlanOutcome): Origin {
   const { part, build } = detail;
-  const counted: readonly string[] = COUNTED[build.part.targetIncludes];
+  const counted: readonly string[] = MASS_PARTS[build.part.targetIncludes];
   return {
     formula: 'Weight = the parts that the target counts, added up over all zones.',
-    rows: (Object.keys(MASS_WORDS) as (keyof typeof MASS_WORDS)[]).map((key) => ({
-      name: MASS_WORDS[key],
+    rows: (Object.keys(MASS_NAMES) as (keyof typeof MASS_NAMES)[]).map((key) => ({
+      name: MASS_NAMES[key],
       value: sayBoth(part.massKg[key], 'massKg'),
       from: counted.includes(key) ? 'counted' : 'not counted',
     })),
