@@ -1,5 +1,6 @@
 /** The Web Worker that reads one temperature log, off the screen's thread. */
 import { logReader, type LogResult } from '../../app/cure/logger.ts';
+import { readPieces, UNREADABLE, type FileMessage } from './file.ts';
 
 export interface LogRequest {
   readonly file: File;
@@ -9,12 +10,7 @@ export interface LogRequest {
   readonly practice: Readonly<Record<string, number>>;
 }
 
-export type LogMessage =
-  | { readonly kind: 'read'; readonly share: number }
-  | { readonly kind: 'done'; readonly log: LogResult }
-  | { readonly kind: 'fault'; readonly why: string };
-
-const tell = (message: LogMessage): void => self.postMessage(message);
+const tell = (message: FileMessage<LogResult>): void => self.postMessage(message);
 
 self.onmessage = ({ data }: MessageEvent<LogRequest>) => void readLog(data);
 
@@ -28,18 +24,10 @@ async function readLog({ file, zone, practice }: LogRequest): Promise<void> {
     const reader = logReader({ zone, practice: lookup });
     // The mark at the head of the file is for the reader to report.
     const decoder = new TextDecoder('utf-8', { ignoreBOM: true });
-    let read = 0;
-    let told = 0;
-    for await (const chunk of file.stream()) {
-      reader.push(decoder.decode(chunk, { stream: true }));
-      read += chunk.length;
-      if (read - told < file.size / 20) continue;
-      told = read;
-      tell({ kind: 'read', share: read / file.size });
-    }
+    await readPieces(file, (piece) => reader.push(decoder.decode(piece, { stream: true })), tell);
     reader.push(decoder.decode());
-    tell({ kind: 'done', log: reader.end() });
+    tell({ kind: 'done', value: reader.end() });
   } catch {
-    tell({ kind: 'fault', why: 'The file could not be read to its end.' });
+    tell({ kind: 'fault', why: UNREADABLE });
   }
 }
