@@ -89,6 +89,8 @@ export const UNITS: Readonly<Record<Measure, readonly Unit[]>> = {
   arealGM2: [
     unit('g/m²', 1, ['g/m2', 'gsm']),
     unit('oz/yd²', G_PER_OZ / (3 * M_PER_FT) ** 2, ['oz/yd2', 'osy']),
+    // Chopped-strand mat is sold by the square foot, woven cloth by the square yard.
+    unit('oz/ft²', G_PER_OZ / M_PER_FT ** 2, ['oz/ft2']),
     unit('kg/m²', 1000, ['kg/m2']),
   ],
   temperatureC: [

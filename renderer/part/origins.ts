@@ -7,7 +7,6 @@ import type { Derivation } from '../../app/part/explain.ts';
 import type { PanelCheck } from '../../app/part/panel.ts';
 import type { PlateStiffness } from '../../app/part/plate.ts';
 import { stackOf, type ZoneStack } from '../../app/part/stack.ts';
-import { toOzYd2 } from '../../app/part/cloth-weight.ts';
 import { angleWords } from '../../app/shop/plyDrawing.ts';
 import { sayBoth } from '../../app/units/convert.ts';
 import { MASS_NAMES, MASS_PARTS, provenanceWords, type Origin } from '../state/origins.ts';
@@ -20,10 +19,6 @@ export const stackAt = ({ detail }: PlanOutcome, zone: number): ZoneStack => {
   const matrixKgM3 = resinOf(library, build.resin.system).curedDensityKgM3;
   return stackOf(build.part.zones[zone]!, library, matrixKgM3);
 };
-
-/** `1 250 g/m²` and its companion in ounces a square yard. */
-export const arealWords = (gM2: number): string =>
-  `${Math.round(gM2)} g/m² (${toOzYd2(gM2).toFixed(1)} oz/yd²)`;
 
 export const percent = (share: number): string => `${Math.round(share * 100)} %`;
 
@@ -167,7 +162,10 @@ export const arealOf = (detail: ZoneDetail): number =>
 export function arealOrigin(detail: ZoneDetail): Origin {
   return {
     formula: 'Areal mass = fibre + resin + core + resin taken by the core, over the zone’s area.',
-    rows: COMPONENTS.map(({ key, name }) => ({ name, value: arealWords(detail.arealGM2[key]) })),
+    rows: COMPONENTS.map(({ key, name }) => ({
+      name,
+      value: sayBoth(detail.arealGM2[key], 'arealGM2'),
+    })),
     source: `${MIXTURES} Overlaps, closeout, fairing and paint are in the part’s weight, not here.`,
   };
 }
