@@ -135,7 +135,7 @@ function witness(facts: Facts): SheetNode {
     blanks(
       blank('Pump off at'),
       blank('Vacuum then'),
-      blank('Vacuum after 5 min', '', drop === null ? '' : `lose ${fixed(drop, 0)} mbar at most`),
+      blank('Vacuum after 5 min', '', `lose ${fixed(drop, 0)} mbar at most`),
       blank('By'),
     ),
     blanks(
@@ -145,7 +145,7 @@ function witness(facts: Facts): SheetNode {
       blank('Hardness', 'Shore D'),
     ),
     blanks(
-      blank('Part at bag-off', '°C', below === null ? '' : `below ${fixed(below, 0)} °C`),
+      blank('Part at bag-off', '°C', `below ${fixed(below, 0)} °C`),
       blank('Witness by'),
       blank('Seen by'),
     ),

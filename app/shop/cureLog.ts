@@ -23,7 +23,6 @@ interface Look {
 
 /** While the vacuum is watched: common practice, no source. */
 const WATCH_STEP_MINUTES = 15;
-const USUAL_LOOK_MINUTES = 45;
 /** More looks than this do not fit on the card; they are spread instead. */
 const MOST_LOOKS = 12;
 
@@ -46,7 +45,7 @@ function looksOf(facts: Facts, cure: CureFacts, sealed: Minute, gel: Minute | nu
     looks.push({ at, what: 'Watched', strong: false });
   }
   if (gel !== null && gel > sealed) {
-    const every = facts.practice('look-every-minutes') ?? USUAL_LOOK_MINUTES;
+    const every = facts.practice('look-every-minutes');
     const step = Math.max(every, Math.ceil((gel - watchedUntil) / MOST_LOOKS / 5) * 5);
     for (let at = watchedUntil + step; at < gel - step / 2; at += step) {
       looks.push({ at, what: 'Look', strong: false });

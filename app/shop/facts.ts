@@ -10,6 +10,8 @@ import type {
 } from '../build/schema.ts';
 import type { CureDetail, PlanDetail, PlanOutcome } from '../outcome.ts';
 import { zonesFinished } from '../build/finish.ts';
+import { practiceOf } from '../build/library.ts';
+import type { PracticeLookup } from '../cure/practice.ts';
 import { hardenerIdOf } from '../build/hardener.ts';
 import type { Layup } from '../part/types.ts';
 import { intersect } from '../time/calendar.ts';
@@ -48,8 +50,7 @@ export interface Facts {
   /** Names of stages that have no place in time. */
   readonly unplaced: readonly string[];
   readonly stops: readonly Finding[];
-  /** Value of a practice row of the library; null when there is none. */
-  practice(id: string): number | null;
+  readonly practice: PracticeLookup;
   /** Hazards of resin, hardener, release and the finishing rounds of this finish. */
   readonly hazards: readonly Hazard[];
   personNames(ids: readonly string[]): string;
@@ -93,7 +94,7 @@ export function factsOf(outcome: PlanOutcome): Facts {
     cures,
     placed: placedStages(result, detail),
     unplaced: result.stages.filter((stage) => stage.start === null).map((stage) => stage.name),
-    practice: (id) => library.practice.find((row) => row.id === id)?.value ?? null,
+    practice: practiceOf(library),
     hazards: hazardsOf(detail, resin, cures),
     stops: result.findings.filter((finding) => finding.severity === 'stop'),
     personNames: (ids) =>

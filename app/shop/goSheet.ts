@@ -45,9 +45,7 @@ function checks(facts: Facts, cure: CureFacts): SheetNode {
         core && 'Core dry-fitted, numbered, drilled, chamfered',
         isFirst ? releaseTicks(facts) : 'Peel ply stripped, surface scuffed, vacuumed, wiped, dry',
         'Bag, breather, film and peel ply cut; tape on, backing still on',
-        drop === null
-          ? 'Pump proved on the bare mould, spare pump at hand'
-          : `Pump proved: no more than ${fixed(drop, 0)} mbar lost in 5 min; spare pump at hand`,
+        `Pump proved: no more than ${fixed(drop, 0)} mbar lost in 5 min; spare pump at hand`,
         `Resin weighed into ${cure.mixes.length === 1 ? '1 cup' : `${cure.mixes.length} cups`}; hardener not`,
         bagBy !== null &&
           `Bag goes down by ${clock(bagBy)} ${shortDay(bagBy)}: everyone knows the time`,
@@ -74,15 +72,12 @@ function readings(facts: Facts, { hardener }: CureFacts): SheetNode {
   const least = hardener?.minimumC ?? null;
   return blanks(
     blank('Room', '°C'),
-    blank('Humidity', '%', blush === null ? '' : `no-go above ${fixed(blush, 0)} %`),
+    blank('Humidity', '%', `no-go above ${fixed(blush, 0)} %`),
     blank('Dew point', '°C'),
     blank(
       'Mould, coldest spot',
       '°C',
-      [
-        least === null ? '' : `${fixed(least, 0)} °C or more`,
-        margin === null ? '' : `${fixed(margin, 0)} over dew point`,
-      ]
+      [least === null ? '' : `${fixed(least, 0)} °C or more`, `${fixed(margin, 0)} over dew point`]
         .filter((text) => text !== '')
         .join(', '),
     ),
@@ -103,7 +98,7 @@ function plyTable(facts: Facts, cure: CureFacts): SheetNode | null {
   const overlap = facts.practice('ply-overlap-mm');
   const caption =
     'Plies by their numbers in the ply book: angles against the 0 line drawn on the mould' +
-    (overlap === null ? '' : `; joints overlap ${fixed(overlap, 0)} mm`);
+    `; joints overlap ${fixed(overlap, 0)} mm`;
   return table(
     'plies',
     caption,

@@ -58,18 +58,12 @@ function cureHolds(facts: Facts, cure: CureFacts): Hold[] {
   const below = facts.practice('debag-below-c');
   const drop = facts.practice('leak-drop-mbar');
   add(cure.row?.firstMix, 'First mix', 'Go / no-go sheet fully ticked');
-  add(
-    cure.row?.bagBy,
-    'Bag down',
-    drop === null
-      ? 'Full vacuum, leak check passed'
-      : `Full vacuum; ${fixed(drop, 0)} mbar in 5 min at most`,
-  );
+  add(cure.row?.bagBy, 'Bag down', `Full vacuum; ${fixed(drop, 0)} mbar in 5 min at most`);
   add(cure.row?.gel, 'Gel', 'Smear on the flange strings no more');
   add(
     cure.row?.debagFrom,
     'Bag off',
-    `Smear snaps, no nail mark${below === null ? '' : `, part below ${fixed(below, 0)} °C`}`,
+    `Smear snaps, no nail mark, part below ${fixed(below, 0)} °C`,
   );
   if (cure.id === facts.lastInMould) {
     add(cure.row?.demouldFrom, 'Demould', 'Hard all round; enough hands to lift');

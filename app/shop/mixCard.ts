@@ -9,9 +9,6 @@ import { blank, blanks, moment, moments, sheetOf, type Sheet } from './parts.ts'
 import { h, type SheetNode } from './tree.ts';
 import { clock, dayClock, fixed, length } from './words.ts';
 
-/** Ratio kept within, where the library says nothing: trade practice. */
-export const USUAL_TOLERANCE = 0.02;
-
 export const mixCards = (facts: Facts): Sheet[] =>
   facts.cures.flatMap((cure) => cure.mixes.map((mix, i) => mixCard(facts, cure, mix, i)));
 
@@ -45,7 +42,7 @@ function mixCard(facts: Facts, cure: CureFacts, mix: MixResult, index: number): 
 }
 
 function scale(facts: Facts, cure: CureFacts, mix: MixResult): SheetNode {
-  const tolerance = facts.practice('mix-tolerance-share') ?? USUAL_TOLERANCE;
+  const tolerance = facts.practice('mix-tolerance-share');
   const read = scaleReadings(mix, tolerance);
   const grams = (value: number) => fixed(value, read.decimals);
   return h(
@@ -71,7 +68,7 @@ function clockOf(facts: Facts, { hardener }: CureFacts, mix: MixResult): SheetNo
   const notes: string[] = [];
   if (mix.potLifeMin !== null) {
     notes.push(`Pot life ${length(mix.potLifeMin)} from first contact.`);
-    if (share !== null) notes.push(`Spread within ${length(mix.potLifeMin * share)}.`);
+    notes.push(`Spread within ${length(mix.potLifeMin * share)}.`);
   }
   if (mix.peakC !== null) notes.push(`Left in the cup it reaches ${fixed(mix.peakC, 0)} °C.`);
   if (hardener) notes.push(`${fixed(hardener.partsPer100ByMass, 1)} g to 100 g of resin.`);
@@ -93,7 +90,7 @@ const cautionLine = (facts: Facts): SheetNode =>
 
 /** Short list of a cure's batches, to weigh the resin ahead. */
 export function batchRows(facts: Facts, cure: CureFacts): SheetNode[] {
-  const tolerance = facts.practice('mix-tolerance-share') ?? USUAL_TOLERANCE;
+  const tolerance = facts.practice('mix-tolerance-share');
   return cure.mixes.map((mix, i) => {
     const read = scaleReadings(mix, tolerance);
     return h(
