@@ -20,7 +20,8 @@ import { dueOf, earliestStarts } from '../schedule/windows.ts';
 import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
 import { contextOf, type PlanContext } from './context.ts';
 import { judgePinned } from './judgement.ts';
-import { oddsNow, spreadOf } from './odds.ts';
+import { oddsNow } from './odds.ts';
+import { spreadOf } from './risks.ts';
 import { draftRoute, planRoute, type RoutePlan } from './routePlan.ts';
 
 export const SEARCH_LIMITS: SearchLimits = {
