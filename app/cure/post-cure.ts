@@ -91,7 +91,8 @@ function programmeRunner(
     for (let waited = 0; temperatureC < holdC && waited < longest;) {
       const mayC = Math.min(holdC, temperatureC + rampCPerStep, table.tgAtNode(y) + aheadC);
       const nextC = Math.max(temperatureC, mayC);
-      if (nextC === temperatureC) waited += STEP_MINUTES;
+      // Time lost on the full ramp: heat that creeps after Tg comes ever closer to it and never there.
+      waited += STEP_MINUTES * (1 - (nextC - temperatureC) / rampCPerStep);
       const kind = nextC > temperatureC ? 'ramp' : 'hold';
       addStep(steps, { kind, fromC: temperatureC, toC: nextC, minutes: STEP_MINUTES });
       y = advance(table, kinetics, y, (temperatureC + nextC) / 2, STEP_MINUTES / 60);

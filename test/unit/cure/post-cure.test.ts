@@ -66,6 +66,21 @@ describe('the post-cure by the curve', () => {
     expect(Math.abs(clock.stateAt(0, start).tgC! - plan.reachesTgC)).toBeLessThan(cooling);
   });
 
+  it('comes to an end for every resin, though Tg creeps ever closer to what it nears', () => {
+    const longest = practice('cure-post-cure-longest-hours');
+    for (const [, one] of shippedHardeners) {
+      const other = fitSheet(one, practice);
+      if (!other.kinetics) continue;
+      for (const neededTgC of [50, 60, other.kinetics.glass.tgFullC - 0.5]) {
+        const hot = { hardener: one, model: other, neededTgC, mouldMaxC: 250, coreMaxC: null };
+        const found = postCureByCurve(need({ ...hot, bakeC: null, fromC: 22 }), practice);
+        // Two holds at most, the ramp up and the cooling.
+        const ramps = 2 * (Math.max(neededTgC, 22) / practice('postcure-ramp-c-per-h') + 1);
+        if (found.possible) expect(found.minutes / 60).toBeLessThan(2 * longest + ramps);
+      }
+    }
+  });
+
   it('is as cool as it can be: a degree less would not reach', () => {
     const soft = postCureByCurve(need({ bakeC: null, neededTgC: 70 }), practice);
     expect(soft.possible).toBe(true);
