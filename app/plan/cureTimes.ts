@@ -51,6 +51,7 @@ function timesOf(
   const from = (start: Minute | null, milestone: Parameters<typeof clock.reached>[1]) =>
     start === null ? null : clock.reached(start, milestone);
   const open = from(bagMix, 'open');
+  const gel = from(bagMix, 'gel');
   const demouldFrom = from(sealed, 'demould');
   const range =
     bagMix === null || sealed === null
@@ -62,8 +63,9 @@ function timesOf(
     bagMix,
     sealed,
     bagBy: bagMix === null ? null : bagByOf(context, settled, bagMix),
-    open,
-    gel: from(bagMix, 'gel'),
+    // Heat under the bag may gel what would have stayed open longer in the room.
+    open: open === null || gel === null ? open : Math.min(open, gel),
+    gel,
     debagFrom: from(sealed, 'debag'),
     demouldFrom,
     sandFrom: from(sealed, 'sand'),
@@ -77,7 +79,8 @@ function timesOf(
 
 /**
  * Full vacuum at the latest for what is first mixed at `mixed`: within a share of the open time of the
- * first ply, and well before it gels. null: the film's open time is not known.
+ * first ply, and well before it gels; at `mixed` where that leaves no time. null: the film's open time is
+ * not known.
  */
 export function bagByOf(
   { practice }: PlanContext,
@@ -88,7 +91,8 @@ export function bagByOf(
   if (open === null) return null;
   const byOpen = mixed + Math.floor((open - mixed) * practice('full-vacuum-fraction'));
   const gel = clock.reached(mixed, 'gel');
-  return gel === null ? byOpen : Math.min(byOpen, gel - practice('before-gel-minutes'));
+  if (gel === null) return byOpen;
+  return Math.max(mixed, Math.min(byOpen, gel - practice('before-gel-minutes')));
 }
 
 /** Tg the layup ends at: by its post-cure where one is planned, else by its own heat and the room. */

@@ -204,3 +204,17 @@ describe('a core that springs', () => {
     expect(curved.debagFrom! <= curved.demouldFrom!).toBe(true);
   });
 });
+
+describe('the limits of a layup', () => {
+  it('never let a film be worked past its gel, nor ask for vacuum before the first mix', () => {
+    const hot: Build = { ...TENT, heat: [heat('skin', 60), heat('inner', 60)] };
+    const quick: Build = { ...APART, resin: { system: 'marl-7', hardener: 'fast' } };
+    for (const document of [hot, quick]) {
+      for (const cure of planFor(document, 'first').result.cures) {
+        if (!cure.openUntil || !cure.gel) continue;
+        expect(hours(cure.openUntil, cure.gel)).toBeGreaterThanOrEqual(0);
+        expect(hours(cure.firstMix, cure.bagBy)).toBeGreaterThanOrEqual(0);
+      }
+    }
+  });
+});
