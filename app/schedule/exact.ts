@@ -46,6 +46,12 @@ export interface ExactResult {
 /** Nodes between two breaths, in which whoever runs a search may leave it. */
 const NODES_A_BREATH = 25;
 
+/**
+ * Rounds of the windows that a search may spend: a few a node as a rule, but hundreds where a window
+ * that cannot hold creeps on from shift to shift.
+ */
+const roundsFor = (nodes: number): number => 1500 + 4 * nodes;
+
 /** Runs the complete search within a count of nodes. Pins hold here; none of them gives way. */
 export function exactSearch(compiled: Compiled, options: ExactOptions): ExactResult {
   return drain(exactSteps(compiled, options));
@@ -68,6 +74,7 @@ class Exact {
   /** Only a search for a plan in time knows how late each stage may start. */
   private readonly exclusions: readonly Exclusion[] | null;
   private generated = 0;
+  private rounds = 0;
   private stopped = false;
   /** Choices above the node looked at, those of the first dive, and the fewest come back to. */
   private depth = 0;
@@ -106,9 +113,14 @@ class Exact {
     return leavesRoom(this.c, this.exclusions, choice);
   }
 
+  private get isSpent(): boolean {
+    const { nodes } = this.options;
+    return this.generated >= nodes || this.rounds >= roundsFor(nodes);
+  }
+
   private *node(known: readonly number[] | undefined): Generator<null, void, void> {
     if (this.stopped) return;
-    if (this.generated >= this.options.nodes || this.options.shouldStop?.()) {
+    if (this.isSpent || this.options.shouldStop?.()) {
       this.stopped = true;
       return;
     }
@@ -122,6 +134,7 @@ class Exact {
       notAfter: this.lastUseful(),
       ...(known ? { atLeast: known } : {}),
     });
+    this.rounds += windows.sweeps;
     if (windows.broken >= 0) return;
     const start = windows.earliest;
     if (!this.leavesRoom(start)) return;

@@ -28,6 +28,8 @@ export interface Windows {
   readonly broken: number;
   /** The greatest lag that raised a stage last; null when none did. */
   readonly window: Arc | null;
+  /** Rounds over all stages that it took: many where a window creeps on from shift to shift. */
+  readonly sweeps: number;
 }
 
 export interface WindowOptions {
@@ -168,7 +170,9 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
   };
   const order = options.orderInto ?? orderByTarget(stages.length, options.order);
   const limit = sweepLimit(stages.length);
-  for (let sweep = 0; sweep < limit; sweep++) {
+  let sweeps = 0;
+  while (sweeps < limit) {
+    sweeps++;
     changed = false;
     for (const i of options.sequence ?? compiled.topological) {
       for (const arc of order?.[i] ?? NO_ORDER) raise(i, endOf(arc.from) + arc.gap);
@@ -184,11 +188,11 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
         }
       }
     }
-    if (beyond >= 0) return { earliest, broken: beyond, window };
+    if (beyond >= 0) return { earliest, broken: beyond, window, sweeps };
     if (!changed) break;
-    if (sweep === limit - 1) return { earliest, broken: mostRaised(earliest), window };
+    if (sweeps === limit) return { earliest, broken: mostRaised(earliest), window, sweeps };
   }
-  return { earliest, broken: earliest.findIndex((minute) => minute >= FAR), window };
+  return { earliest, broken: earliest.findIndex((minute) => minute >= FAR), window, sweeps };
 }
 
 const mostRaised = (earliest: readonly number[]): number => earliest.indexOf(Math.max(...earliest));
