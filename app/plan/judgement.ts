@@ -138,8 +138,8 @@ function* inFull(soFar: {
   readonly taken: JudgedRoute;
 }): Pieces<Judgement, Judgement> {
   const { context, document, shipped, taken } = soFar;
-  const closings = keptOpen(soFar.closings, context, taken.plan);
   const routes = withTaken(soFar.compared, taken);
+  const closings = keptOpen(soFar.closings, context, routes);
   const times = cureTimesOf(context, taken.plan);
   const conflicts = conflictFindings(conflictsOf(context, taken.plan));
   yield null;

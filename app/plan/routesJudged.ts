@@ -166,10 +166,18 @@ export function* closingsOf(
 }
 
 /** A plan that fits from now on says at least that much of its route's closing time. */
-export function keptOpen(closings: Closings, { from }: PlanContext, taken: RoutePlan): Closings {
-  const closing = closings.get(taken.route.id);
-  if (!closing || !taken.schedule.fits || (closing.minute ?? -Infinity) >= from) return closings;
-  return new Map([...closings, [taken.route.id, { ...closing, minute: from, proven: false }]]);
+export function keptOpen(
+  closings: Closings,
+  { from }: PlanContext,
+  routes: readonly JudgedRoute[],
+): Closings {
+  const kept = new Map(closings);
+  for (const { plan } of routes) {
+    const closing = closings.get(plan.route.id);
+    if (!closing || !plan.schedule.fits || (closing.minute ?? -Infinity) >= from) continue;
+    kept.set(plan.route.id, { ...closing, minute: from, proven: false });
+  }
+  return kept;
 }
 
 /**
