@@ -207,7 +207,8 @@ describe('a core that springs', () => {
 
 describe('the limits of a layup', () => {
   it('never let a film be worked past its gel, nor ask for vacuum before the first mix', () => {
-    const hot: Build = { ...TENT, heat: [heat('skin', 60), heat('inner', 60)] };
+    const steps = [{ temperatureC: 60, rampKPerHour: 600, holdHours: 8 }];
+    const hot: Build = { ...TENT, heat: [{ layup: 'skin', steps }] };
     const quick: Build = { ...APART, resin: { system: 'marl-7', hardener: 'fast' } };
     for (const document of [hot, quick]) {
       for (const cure of planFor(document, 'first').result.cures) {
