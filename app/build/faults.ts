@@ -67,7 +67,7 @@ function bound(origin: string, words: string, limit: number | bigint): string {
 }
 
 /** `part.zones[0].areaM2` from its keys. */
-export function pathText(path: Path): string {
+function pathText(path: Path): string {
   if (path.length === 0) return '(file)';
   return path
     .map((key, i) => (typeof key === 'number' ? `[${key}]` : `${i === 0 ? '' : '.'}${String(key)}`))

@@ -68,7 +68,7 @@ function usedIds(build: FullBuild): Readonly<Record<LibraryTable, ReadonlySet<st
 }
 
 /** The library cut down to the rows that the build uses: what is frozen into its document. */
-export function usedRows(build: FullBuild, library: Library): Library {
+function usedRows(build: FullBuild, library: Library): Library {
   const used = usedIds(build);
   const cut: Record<string, readonly Row[]> = {};
   for (const table of TABLES) {

@@ -7,7 +7,7 @@ import { rateFactor } from './arrhenius.ts';
 import type { CureModel, TemperatureProfile } from './types.ts';
 
 /** Dose units in one minute at the reference temperature. */
-export const UNITS_PER_MINUTE = 2 ** 22;
+const UNITS_PER_MINUTE = 2 ** 22;
 export const UNITS_PER_HOUR = 60 * UNITS_PER_MINUTE;
 
 /** Prefix sums of the dose at the segments' ends, and both ways of reading them. */

@@ -40,8 +40,7 @@ const unquote = (field: string): string => {
     : trimmed;
 };
 
-export const fieldsOf = (line: string, separator: string): string[] =>
-  line.split(separator).map(unquote);
+const fieldsOf = (line: string, separator: string): string[] => line.split(separator).map(unquote);
 
 const separatorOf = (line: string): LogForm['separator'] =>
   line.includes(';') ? ';' : line.includes('\t') ? '\t' : ',';

@@ -24,7 +24,7 @@ import { oddsNow } from './odds.ts';
 import { spreadOf } from './risks.ts';
 import { draftRoute, planRoute, type RoutePlan } from './routePlan.ts';
 
-export const SEARCH_LIMITS: SearchLimits = {
+const SEARCH_LIMITS: SearchLimits = {
   mostLooked: 5000,
   mostScreened: 2000,
   mostPlanned: 96,

@@ -7,7 +7,7 @@ import { judge } from './judgement.ts';
 import { replayOdds, type OddsProgress } from './odds.ts';
 
 /** Replays of an odds job. */
-export const ODDS_JOB_REPLAYS = 10_000;
+const ODDS_JOB_REPLAYS = 10_000;
 
 /**
  * Plans the document and replays its plan, with what each stage costs. Yields after every few hundred

@@ -4,7 +4,7 @@ import type { Layup } from '../part/types.ts';
 import type { Boundary, Route, RouteCure } from './types.ts';
 
 /** Chains longer than this would give thousands of routes; the schema's parts stay well below. */
-export const MAX_CHAIN_LAYUPS = 8;
+const MAX_CHAIN_LAYUPS = 8;
 
 /** The boundaries between neighbouring layups, chain first. */
 export function boundariesOf(layups: readonly Layup[]): Boundary[] {

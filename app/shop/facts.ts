@@ -203,7 +203,7 @@ export interface LocalDay {
   readonly end: Minute;
 }
 
-export function localDay(day: number, zone: string): LocalDay {
+function localDay(day: number, zone: string): LocalDay {
   return {
     date: dayName(day),
     start: dayTimeToMinute(day, 0, zone),

@@ -4,7 +4,7 @@ import type { CureFacts, Facts } from './facts.ts';
 import { h, type SheetNode } from './tree.ts';
 
 /** Texts of the questions that a stage waits for; empty when it is released. */
-export const openQuestions = (facts: Facts, stage: StageResult): string[] =>
+const openQuestions = (facts: Facts, stage: StageResult): string[] =>
   (stage.waitsFor ?? []).map(
     (id) => facts.build.part.questions.find((question) => question.id === id)?.text ?? id,
   );

@@ -53,7 +53,7 @@ export interface LayoutOptions {
 }
 
 export const ROW_HEIGHT = 20;
-export const LANE_PADDING = 4;
+const LANE_PADDING = 4;
 /** Bars shorter than this would not be seen or hit. */
 export const LEAST_BAR_PX = 4;
 /** Flags and the hand-over's diamond. */

@@ -20,7 +20,7 @@ export type Reading =
 const no = (why: string): Reading => ({ ok: false, why });
 
 /** The range in words: `10 °C to 35 °C (50 °F to 95 °F)`. */
-export function sayLimits(measure: Measure, limits: Limits): string {
+function sayLimits(measure: Measure, limits: Limits): string {
   const { min, max, above } = limits;
   const whole = limits.whole ? 'a whole number, ' : '';
   if (above !== undefined && max !== undefined) {

@@ -8,7 +8,7 @@ import { PAGE_HEADERS } from '../page/policy.ts';
 import type { Session } from '../session.ts';
 import { crossSite, foreign, unreadable, withoutToken, type Refusal } from './guard.ts';
 
-export const LOOPBACK = '127.0.0.1';
+const LOOPBACK = '127.0.0.1';
 /** A build of 12 million characters, the channel's own bound, with room for its wrapping. */
 export const MAX_BODY_BYTES = 16 * 1024 * 1024;
 const API = '/api/';

@@ -20,7 +20,7 @@ const STEADY_DAYS = 60;
 /** A correction smaller than this is none. */
 const NOTHING = 0.005;
 
-export const SMEAR_MILESTONES = [
+const SMEAR_MILESTONES = [
   ['open', 'Open until'],
   ['gel', 'Gel'],
   ['debag', 'Bag off from'],

@@ -102,7 +102,7 @@ const KEYS: ReadonlySet<string> = new Set([
   'temperatureC',
 ] satisfies Exclude<keyof InfusionQuestion, 'form'>[]);
 
-export const pathOf = (question: InfusionQuestion): FlowPath => ({
+const pathOf = (question: InfusionQuestion): FlowPath => ({
   form: question.form,
   lengthM: question.lengthM,
   portM: question.portMm / 1000,

@@ -14,7 +14,7 @@ import {
 Chart.register(LinearScale, LineController, LineElement, PointElement, Tooltip);
 
 /** Colours by what the line is of. */
-export const TONES = {
+const TONES = {
   temperature: '--note',
   cure: '--stage-cure',
   limit: '--stop',

@@ -58,7 +58,7 @@ export function foldLog(profile: TemperatureProfile): Folded | null {
 const NAME_LENGTH = 200;
 
 /** `shelf.csv: 1008 readings in 168 means of 60 min, 3 things mended` */
-export function foldedName(fileName: string, log: LogResult, folded: Folded): string {
+function foldedName(fileName: string, log: LogResult, folded: Folded): string {
   const mended = log.issues.filter((issue) => !issue.stops).length;
   const said =
     `: ${plural(log.readings, 'reading')} in ${plural(folded.temperaturesC.length, 'mean')} of ` +

@@ -7,7 +7,7 @@ export type Draft = Partial<Build>;
 type Key = string | number;
 
 /** `part.zones[0].areaM2` as keys. */
-export function keysOf(path: string): Key[] {
+function keysOf(path: string): Key[] {
   return path
     .split(/[.[\]]+/)
     .filter((key) => key !== '')

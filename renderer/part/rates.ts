@@ -63,7 +63,7 @@ export function setFinishing(
 }
 
 /** Planned by the rates alone against worked, for every stage whose end the floor wrote down. */
-export function finishedStages({ result, detail }: PlanOutcome): FinishedStage[] {
+function finishedStages({ result, detail }: PlanOutcome): FinishedStage[] {
   const { build, part, shopHours } = detail;
   const last = new Map(build.records.map((record) => [record.stage, record]));
   const minute = (local: string): number | null => localToMinute(local, build.zone)?.minute ?? null;

@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { measureMesh } from '../../../app/part/mesh/measure.ts';
 import { meshReader, readMesh } from '../../../app/part/mesh/read.ts';
 import { meshRemarks } from '../../../app/part/mesh/remarks.ts';
-import { measureFile } from '../../../app/part/mesh/stream.ts';
 import { inUnit, unitGuesses } from '../../../app/part/mesh/units.ts';
 import { MeshFault, type MeshFaultCode } from '../../../app/part/mesh/weld.ts';
 import { binaryStl, bytesOf, textStl, type Triangle } from './mesh-files.ts';
@@ -257,36 +256,6 @@ describe('a file that is no mesh, or half of one', () => {
     const bytes = binaryStl(square);
     new DataView(bytes.buffer).setFloat32(84 + 12, NaN, true);
     expect(refused('a.stl', bytes).code).toBe('bad-number');
-  });
-});
-
-describe('a file in a worker', () => {
-  async function* inPieces(bytes: Uint8Array, size: number): AsyncGenerator<Uint8Array> {
-    for (let at = 0; at < bytes.length; at += size) yield bytes.subarray(at, at + size);
-  }
-
-  it('is read piece by piece, tells how far it is, and can be stopped', async () => {
-    const bytes = binaryStl(square);
-    const shares: number[] = [];
-    const reading = await measureFile('s.stl', bytes.length, inPieces(bytes, 60), 1, (share) =>
-      shares.push(share),
-    );
-    expect(reading.measure.area).toBe(1);
-    expect(reading.units[0]!.unit).toBe('m');
-    expect(shares.at(-1)).toBe(1);
-    expect(shares).toEqual(shares.toSorted((a, b) => a - b));
-    const stop = () => {
-      throw new Error('stopped');
-    };
-    await expect(measureFile('s.stl', bytes.length, inPieces(bytes, 60), 1, stop)).rejects.toThrow(
-      'stopped',
-    );
-  });
-
-  it('that ends too early is refused', async () => {
-    const bytes = binaryStl(square);
-    const cut = inPieces(bytes.subarray(0, 150), 60);
-    await expect(measureFile('s.stl', bytes.length, cut, null)).rejects.toThrow(MeshFault);
   });
 });
 
