@@ -7,7 +7,8 @@ import { routeOf, stretchesOf } from '../route/routes.ts';
 import { contradictionOf, type Contradiction } from '../route/begun.ts';
 import type { Route } from '../route/types.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
-import type { Problem, Schedule } from '../schedule/problem.ts';
+import type { Placed, Problem, Schedule } from '../schedule/problem.ts';
+import { scheduleOf } from '../schedule/solve.ts';
 import { drain } from '../schedule/breath.ts';
 import type { PassedWindow } from '../schedule/history.ts';
 import type { PlanContext } from './context.ts';
@@ -96,6 +97,17 @@ export function* planRouteSteps(
     }
     yield step.value && withSchedule(context, draft, network, step.value);
   }
+}
+
+/** A route with a plan that is known already; null when the plan breaks a rule of it. */
+export function plannedAs(
+  context: PlanContext,
+  draft: RouteDraft,
+  placed: readonly Placed[],
+): RoutePlan | null {
+  const network = networkOf(context, draft);
+  const schedule = scheduleOf(network.problem, placed);
+  return schedule && withSchedule(context, draft, network, schedule);
 }
 
 function withSchedule(

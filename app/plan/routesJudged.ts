@@ -2,17 +2,17 @@
 import type { Finding, JointState } from '../build/schema.ts';
 import { obstacleFindings } from '../judge/dates.ts';
 import { heatFindings } from '../judge/heat.ts';
-import type { Closing, Closings } from '../judge/merge.ts';
+import type { Closings } from '../judge/merge.ts';
 import { whyImpossible } from '../judge/possible.ts';
 import { bestRoute, isPossible, type JudgedRoute } from '../judge/rank.ts';
 import type { Effort } from '../outcome.ts';
 import { enumerateRoutes, routeOf } from '../route/routes.ts';
 import type { Route } from '../route/types.ts';
 import { drain } from '../schedule/breath.ts';
-import { closingSteps } from '../schedule/closing.ts';
+import { closingSteps, type Closing as ClosingTime } from '../schedule/closing.ts';
 import type { PlanContext } from './context.ts';
 import { stackReports } from './heat.ts';
-import { draftRoute, planRoute, planRouteSteps, type RoutePlan } from './routePlan.ts';
+import { draftRoute, plannedAs, planRoute, planRouteSteps, type RoutePlan } from './routePlan.ts';
 
 /** Work piece by piece; null is a breath in which whoever runs it may leave. */
 export type Pieces<T, R> = Generator<T | null, R, void>;
@@ -154,8 +154,8 @@ export function* takenRoute(
 export function* closingsOf(
   context: PlanContext,
   routes: readonly JudgedRoute[],
-): Pieces<null, Map<string, Closing>> {
-  const closings = new Map<string, Closing>();
+): Pieces<null, Map<string, ClosingTime>> {
+  const closings = new Map<string, ClosingTime>();
   for (const { plan } of routes.filter(isPossible)) {
     const problem = { ...plan.network.problem, from: context.first };
     const fitsFrom = plan.schedule.fits ? context.from : null;
@@ -181,20 +181,24 @@ export function keptOpen(
 }
 
 /**
- * Routes whose closing proves a plan that the first look missed are planned again from that moment:
- * what can begin no earlier than then can begin now.
+ * Routes whose closing found a plan that the first look missed take that plan: what can begin no
+ * earlier than then can begin now.
  */
 export function reopened(
   context: PlanContext,
   routes: readonly JudgedRoute[],
-  closings: Closings,
+  closings: ReadonlyMap<string, ClosingTime>,
   effort: Effort,
 ): JudgedRoute[] {
   return routes.map((judged) => {
-    const closes = closings.get(judged.plan.route.id)?.minute ?? null;
-    if (closes === null || closes < context.from || judged.plan.schedule.fits) return judged;
+    const closing = closings.get(judged.plan.route.id);
+    const closes = closing?.minute ?? null;
+    if (!closing || closes === null || closes < context.from) return judged;
+    if (judged.plan.schedule.fits) return judged;
     const later = { ...context, from: closes };
-    const plan = planRoute(later, draftRoute(context, judged.plan.route), effort.schedules);
+    const draft = draftRoute(context, judged.plan.route);
+    const known = closing.fitting && plannedAs(later, draft, closing.fitting);
+    const plan = known?.schedule.fits ? known : planRoute(later, draft, effort.schedules);
     return plan.schedule.fits ? { ...judged, plan } : judged;
   });
 }

@@ -3,15 +3,15 @@ import { drain } from './breath.ts';
 import { compile, type Compiled } from './compile.ts';
 import { planPasses, type PlanPasses } from './floats.ts';
 import { exactSearch } from './exact.ts';
-import { FAR, NEVER, startToEndBy, startUpTo } from './length.ts';
+import { endFrom, FAR, NEVER, startToEndBy, startUpTo } from './length.ts';
 import { ANY_LATE } from './objective.ts';
 import type { Assignment } from './place.ts';
 import type { Minute } from '../time/instant.ts';
-import type { Problem } from './problem.ts';
+import type { Placed, Problem } from './problem.ts';
 import { firstPlan, type Found } from './first.ts';
 import { exclusionsOf, refuted, type Exclusion } from './refute.ts';
 import { improveSteps } from './search.ts';
-import { anchorBefore, binds, latestStarts } from './windows.ts';
+import { anchorBefore, binds, earliestStarts, fixedEndOf, latestStarts } from './windows.ts';
 
 export interface Closing {
   /** Largest minute for which a plan was verified; null when none fits even at once. */
@@ -23,6 +23,8 @@ export interface Closing {
    * lengths and lags alone).
    */
   readonly closedBy: { readonly stage: string; readonly resource: string } | null;
+  /** The plan that was verified, begun at that minute; null when it was found by other means. */
+  readonly fitting: readonly Placed[] | null;
 }
 
 /** Plans tried between the verified moment and the bound; each halves what is left between. */
@@ -96,7 +98,8 @@ export function* closingSteps(
   fitsFrom: Minute | null = null,
 ): Generator<null, Closing, void> {
   const compiled = compile(problem);
-  if (compiled.obstacles.length > 0) return { minute: null, proven: true, closedBy: null };
+  if (compiled.obstacles.length > 0)
+    return { minute: null, proven: true, closedBy: null, fitting: null };
   const bound = upperBound(compiled);
   const first = firstPlan(compiled, problem.from);
   const fitting = verify(compiled, first, problem.from);
@@ -127,7 +130,26 @@ export function* closingSteps(
     proven,
     closedBy:
       byRelations && bound.stage >= 0 ? byTime(compiled, bound.stage) : closedBy(compiled, best),
+    fitting: best.minute >= low && low !== FAR ? begunAt(compiled, best, low) : null,
   };
+}
+
+/** The verified plan in its own order and modes, as soon as may be from a moment on. */
+function begunAt(compiled: Compiled, { plan, passes }: Verified, from: number): Placed[] | null {
+  if (plan.missedPins.length > 0) return null;
+  const modeOf = compiled.stages.map((stage) =>
+    stage.modes.length > 0 ? plan.mode[stage.index]! : -1,
+  );
+  const { order, sequence } = passes;
+  const { earliest, broken } = earliestStarts(compiled, { from, modeOf, order, sequence });
+  if (broken >= 0) return null;
+  return compiled.stages.map((stage) => {
+    const mode = stage.modes[modeOf[stage.index]!];
+    const start = earliest[stage.index]!;
+    const fixed = stage.spec.fixedStart !== null || !mode;
+    const end = fixed ? fixedEndOf(stage, mode) : endFrom(mode, start);
+    return { stage: stage.spec.id, mode: mode?.spec.id ?? '', start, end };
+  });
 }
 
 /** How late a plan has been found, and the bound that no plan passes. */
@@ -205,10 +227,10 @@ function neverOpen(
 ): Closing {
   const proven = bound.minute < compiled.problem.from;
   if (proven && bound.stage >= 0)
-    return { minute: null, proven, closedBy: byTime(compiled, bound.stage) };
+    return { minute: null, proven, closedBy: byTime(compiled, bound.stage), fitting: null };
   if (!found.plan) {
     const stage = found.obstacle?.stage ?? compiled.stages[bound.stage]?.spec.id ?? '';
-    return { minute: null, proven, closedBy: { stage, resource: 'time' } };
+    return { minute: null, proven, closedBy: { stage, resource: 'time' }, fitting: null };
   }
   const passes = planPasses(compiled, found.plan);
   const { stage, minute } = leastLatest(compiled, passes.latest);
@@ -216,6 +238,7 @@ function neverOpen(
     minute: null,
     proven,
     closedBy: stage < 0 ? null : closedBy(compiled, { plan: found.plan, passes, stage, minute }),
+    fitting: null,
   };
 }
 

@@ -1,5 +1,6 @@
 /** From a problem to the best plan that a count of schedules finds. */
 import { drain } from './breath.ts';
+import { violations } from './check.ts';
 import { compile, type Compiled } from './compile.ts';
 import { exactSteps } from './exact.ts';
 import { firstPlan, type Found } from './first.ts';
@@ -12,7 +13,7 @@ import type { Assignment } from './place.ts';
 import { plainModelOf } from './plain/from-problem.ts';
 import type { PlainModel } from './plain/model.ts';
 import { solvePlain } from './plain/solve-plain.ts';
-import type { Obstacle, Problem, Schedule } from './problem.ts';
+import type { Obstacle, Placed, Problem, Schedule } from './problem.ts';
 import { improveSteps } from './search.ts';
 import { earliestStarts } from './windows.ts';
 
@@ -59,6 +60,27 @@ export function toSchedule(
     provenBest,
     missedPins: plan.missedPins,
   };
+}
+
+/** A plan that is known, as an answer; null when it breaks a rule of the problem. */
+export function scheduleOf(problem: Problem, placed: readonly Placed[]): Schedule | null {
+  const compiled = compile(problem);
+  const spots = new Map(placed.map((spot) => [spot.stage, spot]));
+  if (compiled.obstacles.length > 0 || violations(problem, placed).length > 0) return null;
+  const at = compiled.stages.map(({ spec }) => spots.get(spec.id)!);
+  const plan: Assignment = {
+    start: at.map((spot) => spot.start),
+    end: at.map((spot) => spot.end),
+    mode: compiled.stages.map((stage, i) =>
+      Math.max(
+        0,
+        stage.modes.findIndex((mode) => mode.spec.id === at[i]!.mode),
+      ),
+    ),
+    sequence: [],
+    missedPins: [],
+  };
+  return toSchedule(compiled, plan, 1, false);
 }
 
 /**

@@ -114,6 +114,16 @@ describe('closing times', () => {
     expect(route.closingWords!.closes).toMatch(/would have to begin by .*; work begins /);
   });
 
+  it('come with a plan: at a proven one the whole answer fits however little it searches', () => {
+    const { routes } = planFor(BUILD, 'full').result;
+    const proven = routes.filter((route) => route.possible && route.closesProven && route.closes);
+    expect(proven.length).toBeGreaterThan(1);
+    for (const { id, joints, closes } of proven) {
+      const { result } = planFor({ ...BUILD, route: { joints } }, 'full', isoToMinute(closes!)!);
+      expect([id, result.fits]).toEqual([id, true]);
+    }
+  });
+
   it('are at least now where the plan that is taken fits', () => {
     for (const document of [BUILD, onDay(3), onDay(6)]) {
       const { result } = planFor(document, 'full');

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { violations } from '../../../app/schedule/check.ts';
 import { closingTime } from '../../../app/schedule/closing.ts';
-import { fitsFrom } from '../../../app/schedule/solve.ts';
+import { fitsFrom, scheduleOf } from '../../../app/schedule/solve.ts';
 import { after, hour, problem, stage, wait, work } from './make-problem.ts';
 
 describe('closing time', () => {
@@ -10,11 +11,14 @@ describe('closing time', () => {
       [after('lay', 'cure'), after('cure', 'trim')],
       { due: hour(4, 10) },
     );
-    expect(closingTime(p)).toEqual({
+    const closing = closingTime(p);
+    expect(closing).toMatchObject({
       minute: hour(3, 12),
       proven: true,
       closedBy: { stage: 'lay', resource: 'time' },
     });
+    expect(violations({ ...p, from: hour(3, 12) }, closing.fitting!)).toEqual([]);
+    expect(scheduleOf({ ...p, from: hour(3, 12) }, closing.fitting!)!.fits).toBe(true);
   });
 
   it('counts people: two jobs of one person cannot both start at the last moment', () => {
@@ -44,6 +48,7 @@ describe('closing time', () => {
       minute: null,
       proven: true,
       closedBy: { stage: 'a', resource: 'time' },
+      fitting: null,
     });
   });
 });
