@@ -4,7 +4,8 @@ import { capital, elapsed, listed, plain } from '../messages/words.ts';
 import { chanceWords } from './odds.ts';
 import type { Choice } from './search.ts';
 
-export type OfferReason = 'surest' | 'cheapest' | 'best-part' | 'least-work';
+type RankedReason = 'surest' | 'cheapest' | 'best-part' | 'least-work';
+export type OfferReason = RankedReason | 'next-surest';
 
 export interface OfferedChoice {
   readonly choice: Choice;
@@ -27,9 +28,10 @@ const DEAR = 2;
 const MOST_OFFERS = 3;
 
 export type Rank = (choice: Choice) => readonly number[];
+const bySurety: Rank = (one) => [-one.onTime, Math.max(0, one.lateMinutes), one.costMinor];
 /** What each kind of choice is picked by, smallest first. */
-export const RANKS: readonly (readonly [OfferReason, Rank])[] = [
-  ['surest', (one) => [-one.onTime, Math.max(0, one.lateMinutes), one.costMinor]],
+export const RANKS: readonly (readonly [RankedReason, Rank])[] = [
+  ['surest', bySurety],
   ['cheapest', (one) => [one.costMinor, one.labourHours]],
   ['best-part', (one) => [FINISHES.indexOf(one.finish), tenths(one.massKg), one.costMinor]],
   ['least-work', (one) => [Math.round(one.labourHours), one.costMinor]],
@@ -40,14 +42,15 @@ const tenths = (massKg: number): number => Math.round(massKg * 10);
 
 const HEADS: Readonly<Record<OfferReason, string>> = {
   surest: 'surest',
+  'next-surest': 'next surest',
   cheapest: 'cheapest',
   'best-part': 'best part',
   'least-work': 'least work',
 };
 
 /**
- * The surest, the cheapest that holds and the one with the best part; least work fills a gap. Choices
- * that fit go before those that do not, those within the weight target before heavier ones.
+ * The surest, the cheapest that holds and the one with the best part; least work fills a gap, and where
+ * one choice is all of these, the next surest do. Choices that fit go before those that do not, those within the weight target before heavier ones.
  */
 export function offersOf(front: readonly Choice[], wishes: Wishes): Offers {
   const fitting = preferred(front, (one) => one.fits);
@@ -65,6 +68,12 @@ export function offersOf(front: readonly Choice[], wishes: Wishes): Offers {
     const known = offers.find((offer) => offer.choice.id === choice?.id);
     if (known) known.why.push(why);
     else if (choice && offers.length < MOST_OFFERS) offers.push({ choice, why: [why] });
+  }
+  while (offers.length < MOST_OFFERS) {
+    const left = light.filter((one) => !offers.some(({ choice }) => choice.id === one.id));
+    const choice = leastBy(left, bySurety);
+    if (!choice) break;
+    offers.push({ choice, why: ['next-surest'] });
   }
   return offers.map(({ choice, why }) => ({
     choice,

@@ -222,7 +222,13 @@ describe('planning only what may fit', () => {
     const cheap = choice('cheap', { onTime: 0.3, costMinor: 100 });
     const dear = choice('dear', { onTime: 0.75, costMinor: 90_000, labourHours: 2 });
     const offers = offersOf([cheap, sure, dear], WISHES);
-    expect(offers.map((offer) => offer.choice.id)).toEqual(['sure']);
+    expect(offers[0]).toMatchObject({ choice: { id: 'sure' } });
+    expect(offers[0]!.why).toEqual(['surest', 'cheapest', 'best-part', 'least-work']);
+    // The others fill the three places, and are called no more than they are.
+    expect(offers.slice(1).map(({ choice: { id }, why }) => [id, ...why])).toEqual([
+      ['dear', 'next-surest'],
+      ['cheap', 'next-surest'],
+    ]);
   });
 
   it('takes the light ones before the cheap ones where there is a target', () => {
