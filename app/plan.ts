@@ -5,7 +5,7 @@ import { contextOf, type PlanContext } from './plan/context.ts';
 import { judgeSteps } from './plan/judgement.ts';
 import { resultOf, type Judgement } from './plan/result.ts';
 import { batchesOfCure } from './plan/batches.ts';
-import { drain } from './schedule/breath.ts';
+import { drain, retold } from './schedule/breath.ts';
 import type { CureDetail, Effort, PlanDetail, PlanOutcome } from './outcome.ts';
 import type { CureTimes } from './plan/cureTimes.ts';
 import { workBetween } from './time/calendar.ts';
@@ -37,11 +37,7 @@ export function* planSteps(
     result: resultOf(context, judgement),
     detail: detailOf(context, judgement),
   });
-  const steps = judgeSteps(context, document, library, effort);
-  for (let step = steps.next(); ; step = steps.next()) {
-    if (step.done) return outcomeOf(step.value);
-    yield step.value && outcomeOf(step.value);
-  }
+  return outcomeOf(yield* retold(judgeSteps(context, document, library, effort), outcomeOf));
 }
 
 function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail {

@@ -3,6 +3,7 @@ import type { Build, Library } from './build/schema.ts';
 import { FULL_ANSWER, type PlanDetail, type PlanOutcome } from './outcome.ts';
 import type { Odds } from './judge/odds.ts';
 import type { SearchProgress, SearchResult } from './judge/search.ts';
+import { retold } from './schedule/breath.ts';
 import { planSteps } from './plan.ts';
 import { leverSearch } from './plan/leverSearch.ts';
 import type { OddsProgress } from './plan/odds.ts';
@@ -45,10 +46,7 @@ export function* answerPlanRequest(request: PlanRequest): Generator<PlanReply | 
     return { revision, outcome: { result: outcome.result, detail }, done };
   };
   const steps = planSteps(document, library, now, FULL_ANSWER);
-  for (let step = steps.next(); ; step = steps.next()) {
-    if (step.done) return yield reply(step.value, true);
-    yield step.value && reply(step.value, false);
-  }
+  yield reply(yield* retold(steps, (outcome) => reply(outcome, false)), true);
 }
 
 /** A long job on one document: all levers together, or the odds of the plan. */

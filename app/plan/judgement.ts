@@ -14,7 +14,7 @@ import { structuralFindings } from '../judge/structural.ts';
 import type { Evaluate, Evaluation } from '../judge/weigh.ts';
 import type { Effort } from '../outcome.ts';
 import { partFacts } from '../part/facts.ts';
-import { drain } from '../schedule/breath.ts';
+import { drain, retold } from '../schedule/breath.ts';
 import { explain } from '../schedule/explain.ts';
 import { contextOf, type PlanContext } from './context.ts';
 import { cureTimesOf, type CureTimes } from './cureTimes.ts';
@@ -73,10 +73,7 @@ function* better(
   effort: Effort,
 ): Pieces<Judgement, JudgedRoute> {
   const steps = takenRoute(context, routes, effort);
-  for (let step = steps.next(); ; step = steps.next()) {
-    if (step.done) return step.value;
-    yield step.value && provisional(context, routes, step.value);
-  }
+  return yield* retold(steps, (one) => provisional(context, routes, one));
 }
 
 const withTaken = (routes: readonly JudgedRoute[], taken: JudgedRoute): JudgedRoute[] =>

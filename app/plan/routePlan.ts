@@ -9,7 +9,7 @@ import type { Route } from '../route/types.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
 import type { Placed, Problem, Schedule } from '../schedule/problem.ts';
 import { scheduleOf } from '../schedule/solve.ts';
-import { drain } from '../schedule/breath.ts';
+import { drain, retold } from '../schedule/breath.ts';
 import type { PassedWindow } from '../schedule/history.ts';
 import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
@@ -90,13 +90,10 @@ export function* planRouteSteps(
   if (schedules <= 0) return withSchedule(context, draft, network, NOT_SCHEDULED);
   const seed = seedOf(context.build.id, draft.route.id);
   const steps = routeSchedule(context, network.problem, { schedules, seed });
-  for (let step = steps.next(); ; step = steps.next()) {
-    if (step.done) {
-      const { schedule, problem, passed } = step.value;
-      return withSchedule(context, draft, { ...network, problem }, schedule, passed);
-    }
-    yield step.value && withSchedule(context, draft, network, step.value);
-  }
+  const { schedule, problem, passed } = yield* retold(steps, (better) =>
+    withSchedule(context, draft, network, better),
+  );
+  return withSchedule(context, draft, { ...network, problem }, schedule, passed);
 }
 
 /** A route with a plan that is known already; null when the plan breaks a rule of it. */

@@ -8,7 +8,7 @@ import { bestRoute, isPossible, type JudgedRoute } from '../judge/rank.ts';
 import type { Effort } from '../outcome.ts';
 import { enumerateRoutes, routeOf } from '../route/routes.ts';
 import type { Route } from '../route/types.ts';
-import { drain } from '../schedule/breath.ts';
+import { drain, retold } from '../schedule/breath.ts';
 import { closingSteps, type Closing as ClosingTime } from '../schedule/closing.ts';
 import type { PlanContext } from './context.ts';
 import { stackReports } from './heat.ts';
@@ -107,10 +107,7 @@ function* judgeRouteSteps(
   const reasons = [...whyImpossible(context, draft), ...heat];
   const scheduled = how.evenIfImpossible || reasons.every((reason) => reason.severity !== 'stop');
   const steps = planRouteSteps(context, draft, scheduled ? how.schedules : 0);
-  for (let step = steps.next(); ; step = steps.next()) {
-    if (step.done) return withObstacles(step.value, reasons);
-    yield step.value && withObstacles(step.value, reasons);
-  }
+  return withObstacles(yield* retold(steps, (better) => withObstacles(better, reasons)), reasons);
 }
 
 /** One route by its joints, planned even where something speaks against it. */

@@ -7,3 +7,14 @@ export function drain<T, R>(steps: Generator<T, R, void>, each?: (piece: T) => v
     each?.(step.value);
   }
 }
+
+/** A piecewise work whose pieces are told in other words; a breath (null) stays one. */
+export function* retold<T, U, R>(
+  steps: Generator<T | null, R, void>,
+  tell: (piece: T) => U,
+): Generator<U | null, R, void> {
+  for (let step = steps.next(); ; step = steps.next()) {
+    if (step.done) return step.value;
+    yield step.value === null ? null : tell(step.value);
+  }
+}

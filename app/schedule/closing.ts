@@ -1,5 +1,5 @@
 /** The last moment at which all that is not yet begun can still be done in time. */
-import { drain } from './breath.ts';
+import { drain, retold } from './breath.ts';
 import { compile, type Compiled } from './compile.ts';
 import { planPasses, type PlanPasses } from './floats.ts';
 import { exactSearch } from './exact.ts';
@@ -9,7 +9,7 @@ import type { Assignment } from './place.ts';
 import type { Minute } from '../time/instant.ts';
 import type { Placed, Problem } from './problem.ts';
 import { firstPlan, type Found } from './first.ts';
-import { exclusionsOf, refuted, type Exclusion } from './refute.ts';
+import { refuted } from './refute.ts';
 import { improveSteps } from './search.ts';
 import { anchorBefore, binds, earliestStarts, fixedEndOf, latestStarts } from './windows.ts';
 
@@ -104,12 +104,9 @@ export function* closingSteps(
   const first = firstPlan(compiled, problem.from);
   const fitting = verify(compiled, first, problem.from);
   if (!fitting) return neverOpen(compiled, first, bound);
-  const exclusions = exclusionsOf(compiled);
   const reach: Reach = { best: fitting, low: fitting.minute, high: bound.minute };
   if (reach.low < reach.high) {
-    reach.high = bisect(reach.low, reach.high, (minute) =>
-      refuted(compiled, exclusions, minute, 1),
-    );
+    reach.high = bisect(reach.low, reach.high, (minute) => refuted(compiled, minute, 1));
     yield* climb(compiled, reach, MOST_TRIALS, function* (minute): Generator<null, Found, void> {
       yield null;
       return firstPlan(compiled, minute);
@@ -117,11 +114,11 @@ export function* closingSteps(
   }
   reach.low = Math.max(reach.low, Math.min(fitsFrom ?? reach.low, reach.high));
   // Most first passes end at the last moment there is: the proof comes before the longer search.
-  let proven = isLast(compiled, exclusions, reach);
+  let proven = isLast(compiled, reach);
   if (!proven) {
     const { low } = reach;
     yield* climb(compiled, reach, MOST_SEARCHES, (minute) => searched(compiled, minute));
-    proven = reach.low > low && isLast(compiled, exclusions, reach);
+    proven = reach.low > low && isLast(compiled, reach);
   }
   const { best, low } = reach;
   const byRelations = low >= bound.minute;
@@ -188,21 +185,13 @@ function* searched(compiled: Compiled, from: number): Generator<null, Found, voi
     seed: SEARCH_SEED,
     stopWhenFits: true,
   });
-  for (let step = steps.next(); ; step = steps.next()) {
-    if (step.done) return { ...found, plan: step.value.plan, score: step.value.score };
-    yield null;
-  }
+  const { plan, score } = yield* retold(steps, () => null);
+  return { ...found, plan, score };
 }
 
 /** True when nothing fits from the minute after the best plan on, as far as a short proof goes. */
-const isLast = (
-  compiled: Compiled,
-  exclusions: readonly Exclusion[],
-  { low, high }: Reach,
-): boolean =>
-  low >= high ||
-  refuted(compiled, exclusions, low + 1, PROOF_NODES) ||
-  searchedOut(compiled, low + 1);
+const isLast = (compiled: Compiled, { low, high }: Reach): boolean =>
+  low >= high || refuted(compiled, low + 1, PROOF_NODES) || searchedOut(compiled, low + 1);
 
 /** True when the complete search shows within a few nodes that nothing fits from a moment on. */
 function searchedOut(compiled: Compiled, from: number): boolean {

@@ -7,7 +7,7 @@ import { drain } from './breath.ts';
 import type { Compiled } from './compile.ts';
 import { firstConflict, type Order } from './conflict.ts';
 import { endFrom, FAR, NEVER } from './length.ts';
-import { exclusionsOf, leavesRoom, type Exclusion } from './refute.ts';
+import { leavesRoom } from './refute.ts';
 import { compareScores, type Score } from './objective.ts';
 import type { Assignment } from './place.ts';
 import {
@@ -71,8 +71,6 @@ class Exact {
   /** The same by the stage that comes after. */
   private readonly orderInto: OrderArc[][];
   private readonly followers: number[][];
-  /** Only a search for a plan in time knows how late each stage may start. */
-  private readonly exclusions: readonly Exclusion[] | null;
   private generated = 0;
   private rounds = 0;
   private stopped = false;
@@ -88,7 +86,6 @@ class Exact {
     this.c = compiled;
     this.options = options;
     this.best = options.better;
-    this.exclusions = options.stopWhenFits ? exclusionsOf(compiled) : null;
     this.modeOf = compiled.stages.map((stage) => (stage.modes.length === 1 ? 0 : -1));
     this.followers = compiled.after.map((list) => [...list]);
     this.orderInto = compiled.stages.map(() => []);
@@ -105,12 +102,11 @@ class Exact {
     };
   }
 
-  /** A search that stops at the first plan in time gives up where none is left. */
+  /** Only a search for a plan in time knows how late each stage may start, and gives up there. */
   private leavesRoom(earliest: readonly number[]): boolean {
-    if (!this.exclusions) return true;
-    const { from } = this.options;
-    const choice = { from, modeOf: this.modeOf, order: this.order, earliest };
-    return leavesRoom(this.c, this.exclusions, choice);
+    const { from, stopWhenFits } = this.options;
+    if (!stopWhenFits) return true;
+    return leavesRoom(this.c, { from, modeOf: this.modeOf, order: this.order, earliest });
   }
 
   private get isSpent(): boolean {

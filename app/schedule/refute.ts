@@ -15,7 +15,7 @@ import {
 } from './windows.ts';
 
 /** Two stages that never run at once, and the minutes between them. */
-export interface Exclusion {
+interface Exclusion {
   readonly a: number;
   readonly b: number;
   readonly gap: number;
@@ -23,8 +23,16 @@ export interface Exclusion {
   readonly resource: number;
 }
 
-/** Every pair of stages that no choice of modes lets run at once. */
-export function exclusionsOf(compiled: Compiled): Exclusion[] {
+const known = new WeakMap<Compiled, readonly Exclusion[]>();
+
+/** Every pair of stages that no choice of modes lets run at once; looked for once in a problem. */
+function exclusionsOf(compiled: Compiled): readonly Exclusion[] {
+  const own = known.get(compiled) ?? exclusionsIn(compiled);
+  known.set(compiled, own);
+  return own;
+}
+
+function exclusionsIn(compiled: Compiled): Exclusion[] {
   const { stages, problem } = compiled;
   const found: Exclusion[] = [];
   for (let a = 0; a < stages.length; a++) {
@@ -91,13 +99,8 @@ interface Room {
  * says nothing.
  * @param nodes most branches looked at; with 1 only certain orders are drawn
  */
-export function refuted(
-  compiled: Compiled,
-  exclusions: readonly Exclusion[],
-  from: number,
-  nodes: number,
-): boolean {
-  const refutation = new Refutation(compiled, exclusions, { from, modeOf: null, nodes });
+export function refuted(compiled: Compiled, from: number, nodes: number): boolean {
+  const refutation = new Refutation(compiled, { from, modeOf: null, nodes });
   return refutation.holds({ order: [], settled: new Set(), atLeast: null });
 }
 
@@ -108,7 +111,6 @@ export function refuted(
  */
 export function leavesRoom(
   compiled: Compiled,
-  exclusions: readonly Exclusion[],
   choice: {
     readonly from: number;
     readonly modeOf: readonly number[];
@@ -117,7 +119,7 @@ export function leavesRoom(
   },
 ): boolean {
   const { from, modeOf, order, earliest } = choice;
-  const refutation = new Refutation(compiled, exclusions, { from, modeOf, nodes: 1 });
+  const refutation = new Refutation(compiled, { from, modeOf, nodes: 1 });
   const node = { order: [...order], settled: new Set<Exclusion>(), atLeast: earliest };
   return refutation.propagate(node) !== null;
 }
@@ -138,9 +140,9 @@ class Refutation {
   private readonly options: RefutationOptions;
   private left: number;
 
-  constructor(compiled: Compiled, exclusions: readonly Exclusion[], options: RefutationOptions) {
+  constructor(compiled: Compiled, options: RefutationOptions) {
     this.c = compiled;
-    this.exclusions = exclusions;
+    this.exclusions = exclusionsOf(compiled);
     this.options = options;
     this.left = options.nodes;
   }

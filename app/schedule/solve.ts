@@ -1,5 +1,5 @@
 /** From a problem to the best plan that a count of schedules finds. */
-import { drain } from './breath.ts';
+import { drain, retold } from './breath.ts';
 import { violations } from './check.ts';
 import { compile, type Compiled } from './compile.ts';
 import { exactSteps } from './exact.ts';
@@ -133,14 +133,10 @@ function* improve(
   const from = compiled.problem.from;
   const first = { plan: found.plan!, score: found.score! };
   const steps = improveSteps(compiled, first, { from, schedules, seed, shouldStop });
-  for (let step = steps.next(); ; step = steps.next()) {
-    if (!step.done) {
-      yield step.value && toSchedule(compiled, step.value, found.generated, false);
-      continue;
-    }
-    const { plan, generated, proven } = step.value;
-    return toSchedule(compiled, plan, found.generated + generated, proven);
-  }
+  const { plan, generated, proven } = yield* retold(steps, (better) =>
+    toSchedule(compiled, better, found.generated, false),
+  );
+  return toSchedule(compiled, plan, found.generated + generated, proven);
 }
 
 /** Nodes that even a first answer may spend before it says that nothing fits together. */

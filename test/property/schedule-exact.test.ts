@@ -6,7 +6,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { violations } from '../../app/schedule/check.ts';
 import { compile } from '../../app/schedule/compile.ts';
-import { exclusionsOf, refuted } from '../../app/schedule/refute.ts';
+import { refuted } from '../../app/schedule/refute.ts';
 import { solve } from '../../app/schedule/solve.ts';
 import { makeBuild, problemOfBuild, SLOT_MINUTES } from '../exact/builds.ts';
 import { enumerateBest, scoreParts } from '../exact/enumerate.ts';
@@ -64,7 +64,7 @@ describe('what is refuted', () => {
       const due = problem.from + best!.end * SLOT_MINUTES;
       const refutedBy = (minute: number): boolean => {
         const compiled = compile({ ...problem, due: minute });
-        return refuted(compiled, exclusionsOf(compiled), problem.from, 60);
+        return refuted(compiled, problem.from, 60);
       };
       expect([seed, refutedBy(due)]).toEqual([seed, false]);
       if (refutedBy(due - SLOT_MINUTES)) refutedBefore++;
