@@ -13,6 +13,7 @@ import { integrate } from '../../app/cure/integrate.ts';
 import { cureCurveTable, shapeRate, tgAtDegreeC } from '../../app/cure/kinetics.ts';
 import { temperatureAt, withMeasured } from '../../app/cure/profile.ts';
 import type { CureModel, TemperatureProfile } from '../../app/cure/types.ts';
+import { drawnProfile } from '../support/profiles.ts';
 
 const kinetics = {
   shape: { seed: 0.02, m: 0.65, n: 2.5 },
@@ -41,22 +42,7 @@ const model: Pick<CureModel, 'referenceC' | 'activationEnergyJMol' | 'doseHours'
   kinetics,
 };
 
-const rooms = fc
-  .array(
-    fc.record({
-      minutes: fc.integer({ min: 60, max: 1200 }),
-      temperatureC: fc.integer({ min: 8, max: 34 }),
-    }),
-    { minLength: 2, maxLength: 7 },
-  )
-  .map((list): TemperatureProfile => {
-    let start = 0;
-    return list.map(({ minutes, temperatureC }) => {
-      const segment = { start, end: start + minutes, temperatureC };
-      start += minutes;
-      return segment;
-    });
-  });
+const rooms = drawnProfile([60, 1200], [8, 34], [2, 7]);
 const step = fc.record({
   temperatureC: fc.integer({ min: 15, max: 65 }),
   rampKPerHour: fc.integer({ min: 4, max: 60 }),

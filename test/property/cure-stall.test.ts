@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { cureClock } from '../../app/cure/clock.ts';
 import { cureCurveTable } from '../../app/cure/kinetics.ts';
 import type { CureModel, TemperatureProfile } from '../../app/cure/types.ts';
+import { drawnProfile } from '../support/profiles.ts';
 
 const kinetics = {
   shape: { seed: 0.02, m: 0.65, n: 2.5 },
@@ -30,22 +31,7 @@ const model: Pick<CureModel, 'referenceC' | 'activationEnergyJMol' | 'doseHours'
   kinetics,
 };
 
-const profiles = fc
-  .array(
-    fc.record({
-      minutes: fc.integer({ min: 30, max: 900 }),
-      temperatureC: fc.integer({ min: 8, max: 50 }),
-    }),
-    { minLength: 2, maxLength: 8 },
-  )
-  .map((list): TemperatureProfile => {
-    let start = 0;
-    return list.map(({ minutes, temperatureC }) => {
-      const segment = { start, end: start + minutes, temperatureC };
-      start += minutes;
-      return segment;
-    });
-  });
+const profiles = drawnProfile([30, 900], [8, 50], [2, 8]);
 const milestone = fc.constantFrom('debag' as const, 'demould' as const, 'full' as const);
 const lastOf = (profile: TemperatureProfile) => profile[profile.length - 1]!.end;
 

@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import type { Hours } from '../../app/build/schema.ts';
 import { expandHours } from '../../app/time/calendar.ts';
 import { isoToMinute, localToMinute, minuteToIso } from '../../app/time/zone.ts';
+import { intlLocal } from '../support/intl.ts';
 
 const HOURS: Hours = {
   mon: [
@@ -23,30 +24,11 @@ const HOURS: Hours = {
 };
 const OFF = ['2027-04-05', '2028-02-28', '2027-12-31'];
 
-function intlLocal(minute: number, zone: string) {
-  const parts = new Intl.DateTimeFormat('en-GB', {
-    timeZone: zone,
-    hourCycle: 'h23',
-    weekday: 'short',
-    year: 'numeric',
-    month: '2-digit',
-    day: '2-digit',
-    hour: '2-digit',
-    minute: '2-digit',
-  }).formatToParts(new Date(minute * 60_000));
-  const get = (type: string) => parts.find((part) => part.type === type)!.value;
-  return {
-    day: `${get('year')}-${get('month')}-${get('day')}`,
-    time: `${get('hour')}:${get('minute')}`,
-    weekday: get('weekday').toLowerCase() as keyof Hours,
-  };
-}
-
 /** Open by the wall clock alone; in an hour that occurs twice only the first round counts. */
 function opensByWallClock(minute: number, zone: string): boolean {
-  const { day, time, weekday } = intlLocal(minute, zone);
-  if (OFF.includes(day)) return false;
-  return (HOURS[weekday] ?? []).some(([from, to]) => from <= time && time < to);
+  const { date, time, weekday } = intlLocal(minute, zone);
+  if (OFF.includes(date)) return false;
+  return (HOURS[weekday as keyof Hours] ?? []).some(([from, to]) => from <= time && time < to);
 }
 
 const utc = (iso: string) => Date.parse(`${iso}Z`) / 60_000;
