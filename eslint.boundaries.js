@@ -9,8 +9,30 @@ import globals from 'globals';
 
 const ROOT = dirname(fileURLToPath(import.meta.url));
 
-/** The pipeline in its order: a step may look back at earlier ones, never ahead. */
-const STEPS = ['part', 'route', 'cure', 'schedule', 'judge', 'shop'];
+/**
+ * Every folder of app/, in the order in which data flows: a folder may import those before it, never
+ * those after it. One that is not listed is refused, so that a new folder is given its place here.
+ * plan/ plans one route; answer/ compares all of them and makes the published result.
+ */
+export const FOLDERS_IN_ORDER = [
+  'units',
+  'time',
+  'document',
+  'messages',
+  'part',
+  'route',
+  'cure',
+  'schedule',
+  'plan',
+  'judge',
+  'shop',
+  'answer',
+  'timeline',
+  'contract',
+];
+
+/** judge/ is handed measured parts, cures and plans: at run time it imports nothing from these. */
+const HANDED_TO_JUDGE = ['part', 'route', 'cure', 'schedule', 'plan'];
 
 const PURE_PACKAGES = ['zod', 'date-fns', '@date-fns/tz', 'ml-levenberg-marquardt', 'ml-matrix'];
 const RENDERER_PACKAGES = [...PURE_PACKAGES, 'svelte', 'chart.js'];
@@ -44,9 +66,11 @@ function fault(fromPath, name, typeOnly) {
   const [toFolder, toStep] = target.split('/');
   if (folder === 'app') {
     if (toFolder !== 'app') return 'app/ imports from app/ only';
-    const [at, to] = [STEPS.indexOf(step), STEPS.indexOf(toStep)];
-    if (at >= 0 && to > at) return `${step}/ comes before ${toStep}/ in the pipeline`;
-    if (step === 'judge' && to >= 0 && to < at && !typeOnly) {
+    const [at, to] = [FOLDERS_IN_ORDER.indexOf(step), FOLDERS_IN_ORDER.indexOf(toStep)];
+    if (at < 0) return `app/${step} has no place in the order of eslint.boundaries.js`;
+    if (to < 0) return `app/${toStep} has no place in the order of eslint.boundaries.js`;
+    if (to > at) return `${step}/ comes before ${toStep}/ in the pipeline`;
+    if (step === 'judge' && !typeOnly && HANDED_TO_JUDGE.includes(toStep)) {
       return 'judge/ is handed what it judges: only types of earlier steps';
     }
   }

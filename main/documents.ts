@@ -1,8 +1,8 @@
 /** What a document goes through before the store may have it. */
-import type { Fault } from '../app/build/faults.ts';
-import { freezeRows } from '../app/build/library.ts';
-import { readDocument, type ReadBuild } from '../app/build/read.ts';
-import type { Library } from '../app/build/schema.ts';
+import type { Fault } from '../app/document/faults.ts';
+import { freezeRows } from '../app/document/library.ts';
+import { readDocument, type ReadBuild } from '../app/document/read.ts';
+import type { Library } from '../app/document/schema.ts';
 import { StoreRefusal } from './store/errors.ts';
 import type { StoredDocument } from './store/rows.ts';
 

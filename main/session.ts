@@ -1,7 +1,7 @@
 /** One run of the program: store, clock and everything the handlers work with. */
-import type { Library } from '../app/build/schema.ts';
-import { mergeLibraries } from '../app/build/library.ts';
-import { readBuild } from '../app/build/read.ts';
+import type { Library } from '../app/document/schema.ts';
+import { mergeLibraries } from '../app/document/library.ts';
+import { readBuild } from '../app/document/read.ts';
 import type { Clock } from './clock.ts';
 import { accept } from './documents.ts';
 import { createIds } from './ids.ts';

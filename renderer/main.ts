@@ -1,7 +1,8 @@
 import { mount } from 'svelte';
 import { applyLever } from '../app/judge/levers.ts';
-import { FIRST_ANSWER } from '../app/outcome.ts';
-import { plan } from '../app/plan.ts';
+import { LOOKUPS } from '../app/plan/lookups.ts';
+import { FIRST_ANSWER } from '../app/plan/outcome.ts';
+import { plan } from '../app/answer/plan.ts';
 import { sheetsHtml } from '../app/shop/sheets.ts';
 import App from './App.svelte';
 import { connect } from './bridge.ts';
@@ -14,7 +15,7 @@ const call = connect(window);
 const planner = new PlannerState({
   call,
   plan: (document, library, now) => plan(document, library, now, FIRST_ANSWER),
-  applyLever,
+  applyLever: (document, leverId, library) => applyLever(document, leverId, library, LOOKUPS),
   printPage: () => window.print(),
   sheetsHtml,
   downloadText: (fileName, text) => {

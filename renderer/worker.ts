@@ -6,7 +6,7 @@ import {
   type JobRequest,
   type PlanReply,
   type PlanRequest,
-} from '../app/worker.ts';
+} from '../app/answer/worker.ts';
 
 type Message = PlanRequest | JobRequest | { readonly stop: true };
 
@@ -14,9 +14,9 @@ let running: Generator<PlanReply | JobReply | null, void, void> | null = null;
 
 /** Work between two looks for a newer message. A message to oneself waits its turn behind it. */
 const PIECE_MS = 12;
-const breath = new MessageChannel();
+const turn = new MessageChannel();
 
-breath.port1.onmessage = () => {
+turn.port1.onmessage = () => {
   const job = running;
   if (job === null) return;
   const until = performance.now() + PIECE_MS;
@@ -31,12 +31,12 @@ breath.port1.onmessage = () => {
       break;
     }
   } while (performance.now() < until);
-  breath.port2.postMessage(null);
+  turn.port2.postMessage(null);
 };
 
 self.onmessage = ({ data }: MessageEvent<Message>) => {
   const idle = running === null;
   running = 'stop' in data ? null : 'job' in data ? runJob(data) : answerPlanRequest(data);
-  // A breath already on its way goes on with whatever runs by then.
-  if (idle && running !== null) breath.port2.postMessage(null);
+  // A turn already on its way goes on with whatever runs by then.
+  if (idle && running !== null) turn.port2.postMessage(null);
 };

@@ -1,6 +1,6 @@
 /// <reference types="vite/client" />
 /** The shipped library for tests that also run in a document, where no file is read. */
-import { librarySchema } from '../app/build/schema.ts';
+import { librarySchema } from '../app/document/schema.ts';
 
 const tables = import.meta.glob<Record<string, unknown[]>>('../samples/library/*.json', {
   eager: true,

@@ -3,7 +3,7 @@
  * whether it writes. Preload, loopback host and handlers are all built from it.
  */
 import { z } from 'zod';
-import { buildSchema, librarySchema } from '../build/schema.ts';
+import { buildSchema, librarySchema } from '../document/schema.ts';
 
 const id = z.string().min(1).max(80);
 const revision = z.number().int().min(0);

@@ -1,5 +1,5 @@
 /** How many batches, how heavy, and when in the wet work each is mixed. */
-import type { HardenerRow } from '../build/schema.ts';
+import type { HardenerRow } from '../document/schema.ts';
 import type { PotLife } from './pot.ts';
 import type { PracticeLookup } from './practice.ts';
 import type { Batch } from './types.ts';

@@ -1,6 +1,6 @@
 /** The fitted sheet corrected by what the bench saw: smear for the film, leftover cup for the pot. */
-import type { HardenerRow } from '../build/schema.ts';
-import { cureText } from '../messages/cure.ts';
+import type { HardenerRow } from '../document/schema.ts';
+import { cureText } from './words.ts';
 import type { CureModel } from './types.ts';
 
 export type BenchWord = NonNullable<HardenerRow['bench']>;

@@ -1,5 +1,5 @@
 /** What the bench saw, put back into the model: a smear corrects the film, a leftover cup the pot. */
-import type { HardenerRow } from '../build/schema.ts';
+import type { HardenerRow } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
 import { NO_BENCH, quickenCup, stretchFilm, type BenchWord } from './bench.ts';
 import { cureClock, type ClockOptions } from './clock.ts';

@@ -6,7 +6,7 @@
  * form over every segment of constant temperature (see kinetics.ts). Degrees of cure of two starts
  * never cross, so that a later start never ends earlier on either side of the switch.
  */
-import type { Milestone } from '../build/schema.ts';
+import type { Milestone } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
 import { doseTable, UNITS_PER_HOUR, type DoseTable } from './dose.ts';
 import { cureCurveTable, type CurveAtTemperature } from './kinetics.ts';

@@ -1,5 +1,5 @@
 /** Curves for a chart: a fitted sheet over its rows, a cure over its time. */
-import type { Milestone } from '../build/schema.ts';
+import type { Milestone } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
 import { rateFactor } from './arrhenius.ts';
 import type { StatefulClock } from './clock.ts';

@@ -1,7 +1,7 @@
 /** A resin's data sheet turned into one curve: speed, activation energy, shape and milestones. */
 import { levenbergMarquardt } from 'ml-levenberg-marquardt';
-import { MILESTONES, type HardenerRow, type Milestone, type SheetRow } from '../build/schema.ts';
-import { cureText } from '../messages/cure.ts';
+import { MILESTONES, type HardenerRow, type Milestone, type SheetRow } from '../document/schema.ts';
+import { cureText } from './words.ts';
 import { energyForFactorPer10C, rateFactor } from './arrhenius.ts';
 import { withBench } from './bench.ts';
 import { cureCurveTable } from './kinetics.ts';

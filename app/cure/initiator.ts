@@ -1,5 +1,5 @@
 /** Polyester and vinyl ester: the initiator's dose as the lever for gel time, within the maker's range. */
-import type { HardenerRow, ResinRow } from '../build/schema.ts';
+import type { HardenerRow, ResinRow } from '../document/schema.ts';
 import { rateFactor } from './arrhenius.ts';
 import { fitSheet } from './fit.ts';
 import type { PracticeLookup } from './practice.ts';

@@ -1,5 +1,5 @@
 /** What practice says of a kind of resin before its sheet is read. */
-import type { HardenerRow, ResinRow } from '../build/schema.ts';
+import type { HardenerRow, ResinRow } from '../document/schema.ts';
 import type { CupCase, Vessel } from './cup.ts';
 import type { CureKinetics, Glass, RateShape } from './kinetics.ts';
 import type { PracticeLookup } from './practice.ts';

@@ -2,7 +2,7 @@
  * The post-cure that reaches a Tg by the resin's own curve: a slow ramp that never runs ahead of what
  * the part already stands, a hold, and a slow cooling under support.
  */
-import type { HardenerRow } from '../build/schema.ts';
+import type { HardenerRow } from '../document/schema.ts';
 import { rateFactor } from './arrhenius.ts';
 import { cureCurveTable, type CureCurveTable, type CureKinetics } from './kinetics.ts';
 import type { PracticeLookup } from './practice.ts';

@@ -1,5 +1,5 @@
 /** Temperature over time, piecewise constant: the room by day and night, with heat laid over it. */
-import type { FullBuild } from '../build/schema.ts';
+import type { FullBuild } from '../document/schema.ts';
 import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
 import { dayTimeToMinute, localDayNumber } from '../time/zone.ts';
 import type { TemperatureProfile, TemperatureSegment } from './types.ts';

@@ -1,6 +1,6 @@
 /** A sheet judged: rows the curve misses, rows that contradict the rest, the row worth asking for. */
 import { inverse, Matrix } from 'ml-matrix';
-import type { HardenerRow, SheetRow } from '../build/schema.ts';
+import type { HardenerRow, SheetRow } from '../document/schema.ts';
 import { fitRows, fitSheet, type SheetFit } from './fit.ts';
 import type { Chemistry } from './nominal.ts';
 import type { PracticeLookup } from './practice.ts';

@@ -1,5 +1,5 @@
 /** Rows of a data sheet that cannot be, found before anything is fitted to them. */
-import type { HardenerRow, ResinRow, SheetRow } from '../build/schema.ts';
+import type { HardenerRow, ResinRow, SheetRow } from '../document/schema.ts';
 import type { PracticeLookup } from './practice.ts';
 
 export type RowFault =

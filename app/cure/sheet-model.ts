@@ -1,5 +1,5 @@
 /** What a set of fitted numbers says about the rows of a sheet. */
-import type { Milestone, SheetRow } from '../build/schema.ts';
+import type { Milestone, SheetRow } from '../document/schema.ts';
 import { rateFactor } from './arrhenius.ts';
 import { potLifeMinutes } from './cup.ts';
 import {

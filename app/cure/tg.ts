@@ -1,5 +1,5 @@
 /** Glass transition by practice: what room cure reaches, what paint and sun need, what heat mends. */
-import type { HardenerRow } from '../build/schema.ts';
+import type { HardenerRow } from '../document/schema.ts';
 import type { PracticeLookup } from './practice.ts';
 
 /**

@@ -1,23 +1,25 @@
 /** Findings about cures: stalled, gelling alone, too cold, too soft for the paint. */
-import type { Finding } from '../build/schema.ts';
+import type { Finding } from '../document/schema.ts';
 import { capital, dayAndTime, listed, plain } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
-import { tgNeedOf } from '../plan/glass.ts';
+import type { UnseenGel } from '../plan/gelWatch.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { finding, stageId } from './finding.ts';
 import { gelAlone } from './gelAlone.ts';
-import { programmeFindings } from './heat.ts';
+import { programmeFindings } from './programme.ts';
 
 export function chemistryFindings(
   context: PlanContext,
   plan: RoutePlan,
   times: readonly CureTimes[],
+  /** Of each cure, in the order of `times`. */
+  unseenGels: readonly (UnseenGel | null)[],
 ): Finding[] {
   return [
     ...coldRoom(context, plan),
     ...programmeFindings(context, plan),
-    ...times.flatMap((cure) => [...unreached(cure), ...gelAlone(context, cure)]),
+    ...times.flatMap((cure, i) => [...unreached(cure), ...gelAlone(context, unseenGels[i]!, cure)]),
     ...logEnds(context, times),
     ...neverFull(times),
     ...lapsedSurfaces(context, plan),
@@ -106,9 +108,8 @@ function lapsedSurfaces({ practice }: PlanContext, plan: RoutePlan): Finding[] {
     });
 }
 
-function paintOverTg(context: PlanContext, plan: RoutePlan): Finding[] {
-  const { build } = context;
-  const tg = tgNeedOf(context, plan.cures);
+function paintOverTg({ build }: PlanContext, plan: RoutePlan): Finding[] {
+  const { tg } = plan;
   const roomTg = tg.roomC;
   if (roomTg >= tg.neededC || plan.route.cures.length === 0) return [];
   const heat =

@@ -1,5 +1,5 @@
 /** When a route closes and what is left after it, in words. */
-import type { JointState } from '../build/schema.ts';
+import type { JointState } from '../document/schema.ts';
 import { capital, dayAndTime, listed } from '../messages/words.ts';
 import type { Minute } from '../time/instant.ts';
 

@@ -1,5 +1,5 @@
 /** Why nothing fits: the smallest sets of facts that do not go together, as findings. */
-import type { Finding } from '../build/schema.ts';
+import type { Finding } from '../document/schema.ts';
 import { finding } from './finding.ts';
 
 /** Facts in the user's words that do not fit together; dropping any one lets the rest fit. */

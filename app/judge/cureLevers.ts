@@ -1,22 +1,20 @@
 /** Levers of single cures: another hardener for one layup, a tent over its bag. */
-import { coreOf, mouldOf, practiceOf, resinOf } from '../build/library.ts';
-import type { Build, FullBuild } from '../build/schema.ts';
+import { coreOf, mouldOf, practiceOf, resinOf } from '../document/library.ts';
+import type { Build, FullBuild } from '../document/schema.ts';
 import { elapsed, plain } from '../messages/words.ts';
-import { layupsOf } from '../plan/layups.ts';
-import { openMinutes } from '../plan/openTime.ts';
-import type { LeverEdit, OfferInput } from './leverOffers.ts';
+import type { LeverEdit, OfferInput } from './buildLevers.ts';
 
 /** 'For the inner skin: Orrin 40 hardener, fast': the others of the same resin, layup by layup. */
-export function cureHardeners({ document, build, library }: OfferInput): LeverEdit[] {
+export function cureHardeners({ document, build, library, lookups }: OfferInput): LeverEdit[] {
   const { resin } = build;
   const rows = resinOf(library, resin.system).hardeners;
-  return layupsOf(build, library).flatMap((layup) => {
+  return lookups.layupsOf(build, library).flatMap((layup) => {
     const used = resin.hardenerFor[layup.id] ?? resin.hardener;
-    const now = openMinutes(build, library, used);
+    const now = lookups.openMinutes(build, library, used);
     return rows
       .filter((row) => row.id !== used)
       .map((row) => {
-        const then = openMinutes(build, library, row.id);
+        const then = lookups.openMinutes(build, library, row.id);
         const quicker = then < now;
         return {
           id: `hardener:${layup.id}:${row.id}`,
@@ -42,7 +40,7 @@ function withHardener(document: Build, layup: string, hardener: string): Build {
 
 /** 'Tent at 40 °C over the core bond': heat from the sealed bag on, within what everything stands. */
 export function cureTents(input: OfferInput): LeverEdit[] {
-  const { document, build, library } = input;
+  const { document, build, library, lookups } = input;
   const practice = practiceOf(library);
   const limitC = standsC(input);
   const wanted = [practice('tent-cure-c'), practice('tent-cure-hot-c')];
@@ -50,7 +48,7 @@ export function cureTents(input: OfferInput): LeverEdit[] {
     (each) => each - build.room.temperatureC.day >= practice('tent-cure-least-k'),
   );
   const [ramp, hold] = [practice('tent-cure-ramp-k-per-h'), practice('tent-cure-hold-hours')];
-  return layupsOf(build, library).flatMap((layup) => {
+  return lookups.layupsOf(build, library).flatMap((layup) => {
     const now = build.heat.find((programme) => programme.layup === layup.id);
     return temperatures
       .filter((temperatureC) => now?.steps.at(-1)?.temperatureC !== temperatureC)

@@ -1,19 +1,18 @@
 /** Findings about dates: late, blocked, closing, no spare. */
-import type { Finding } from '../build/schema.ts';
+import type { Finding } from '../document/schema.ts';
 import { dayAndTime, elapsed } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
-import { placedById } from '../plan/cureTimes.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { workBetween } from '../time/calendar.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
 import { finding } from './finding.ts';
-import { promiseFindings } from './promises.ts';
+import { promiseFindings, type Promised } from './promises.ts';
 
-export function dateFindings(context: PlanContext, plan: RoutePlan): Finding[] {
+export function dateFindings(context: PlanContext, plan: RoutePlan, promised: Promised): Finding[] {
   return [
     ...lateness(context, plan),
     ...slots(context, plan),
-    ...promiseFindings(context, plan),
+    ...promiseFindings(context, plan, promised),
     ...spareDay(context, plan),
   ];
 }
@@ -49,7 +48,7 @@ function lateness({ build, deadline, now }: PlanContext, { schedule }: RoutePlan
 
 /** A booked slot that the part comes too late for. */
 function slots({ build }: PlanContext, plan: RoutePlan): Finding[] {
-  const placed = placedById(plan);
+  const { placed } = plan;
   return plan.network.problem.stages.flatMap((stage) => {
     const at = placed.get(stage.id);
     if (stage.kind !== 'outside' || stage.due === null || !at || at.end <= stage.due) return [];

@@ -1,5 +1,5 @@
 /** The shape of a finding, and the little that all of them share. */
-import type { Finding, Lever, StageKind } from '../build/schema.ts';
+import type { Finding, Lever, StageKind } from '../document/schema.ts';
 import type { FindingCode } from '../messages/codes.ts';
 
 /** A finding as judged; levers are added where something would help. */

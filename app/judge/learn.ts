@@ -1,6 +1,6 @@
 /** The consequence table and the risk of a hard demould, learned from the shop's own builds. */
-import { practiceOf } from '../build/library.ts';
-import type { ConsequenceRow, FullBuild, Library, ReleaseRow } from '../build/schema.ts';
+import { practiceOf } from '../document/library.ts';
+import type { ConsequenceRow, FullBuild, Library, ReleaseRow } from '../document/schema.ts';
 
 /** What an event cost on a finished build, as the floor wrote it down. */
 export interface EventRecord {

@@ -1,18 +1,17 @@
 /** Findings about people, materials and weight. */
-import type { Finding } from '../build/schema.ts';
+import type { Finding } from '../document/schema.ts';
 import { elapsed, plain } from '../messages/words.ts';
-import type { PartFact } from '../part/facts.ts';
+import type { PartCheck } from '../part/checks.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
-import { fillChoice } from './consequences.ts';
 import { finding } from './finding.ts';
 
 export function materialFindings(
   context: PlanContext,
   plan: RoutePlan,
   times: readonly CureTimes[],
-  facts: readonly PartFact[],
+  facts: readonly PartCheck[],
 ): Finding[] {
   if (context.part.layups.length === 0) {
     return [finding('part-empty', 'stop', 'Give at least one zone an area and a ply.')];
@@ -77,10 +76,10 @@ function weight({ build }: PlanContext, plan: RoutePlan): Finding[] {
 }
 
 /** A route that needs much filler: one heavy go or several thin ones, by the table. */
-function fillAdvice({ library, part, practice }: PlanContext, plan: RoutePlan): Finding[] {
+function fillAdvice({ part, practice }: PlanContext, plan: RoutePlan): Finding[] {
   const fillerKg = plan.price.reduce((sum, line) => sum + line.fillerKg, 0);
   if (fillerKg < practice('much-filler-kg-m2') * part.areaM2) return [];
-  const choice = fillChoice(library, part.areaM2);
+  const choice = plan.fill;
   if (!choice || choice.better !== 'one-heavy') return [];
   const message =
     `This route needs about ${plain(fillerKg)} kg of filler. Put it on in one heavy go and sand ` +
@@ -91,5 +90,5 @@ function fillAdvice({ library, part, practice }: PlanContext, plan: RoutePlan): 
 }
 
 /** What part/ has noted; codes and words are its own. */
-const factFinding = ({ code, severity, message, numbers }: PartFact): Finding =>
+const factFinding = ({ code, severity, message, numbers }: PartCheck): Finding =>
   finding(code, severity, message, { numbers: { ...numbers } });

@@ -1,5 +1,5 @@
 /** What the date does to the choice of route: merges it forces, routes that close. */
-import { FINISHES, type Finding, type JointState } from '../build/schema.ts';
+import { FINISHES, type Finding, type JointState } from '../document/schema.ts';
 import { dayAndTime, elapsed, listed, plain } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';

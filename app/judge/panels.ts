@@ -1,5 +1,5 @@
 /** Findings about zones that give where the painter leans on them. */
-import type { Finding } from '../build/schema.ts';
+import type { Finding } from '../document/schema.ts';
 import { plain } from '../messages/words.ts';
 import { finding } from './finding.ts';
 

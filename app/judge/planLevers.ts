@@ -1,13 +1,13 @@
 /** Levers that hang on a plan: another route, a later slot. Their ids say all that pulling needs. */
-import type { Build, JointState } from '../build/schema.ts';
-import { buildSchema } from '../build/schema.ts';
+import type { Build, JointState } from '../document/schema.ts';
+import { buildSchema } from '../document/schema.ts';
 import { capital, dayAndTime, listed } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { localToMinute, minuteToLocal } from '../time/zone.ts';
 import type { Minute } from '../time/instant.ts';
 import { mergeWords } from './closingWords.ts';
-import type { LeverEdit } from './leverOffers.ts';
+import type { LeverEdit } from './buildLevers.ts';
 import { isPossible, type JudgedRoute } from './rank.ts';
 
 const ROUTE = 'route:';

@@ -1,19 +1,30 @@
 /** What was fixed, printed or permitted beforehand, and what the plan makes of it. */
-import type { Finding } from '../build/schema.ts';
+import type { Finding } from '../document/schema.ts';
 import { capital, dayAndTime, elapsed, listed, moneyWords } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
-import { overtimeUses } from '../plan/overtime.ts';
-import { movedSincePrinted } from '../plan/replanPrinted.ts';
+import type { OvertimeUse } from '../plan/overtime.ts';
+import type { Moved } from '../schedule/replan.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { localToMinute } from '../time/zone.ts';
 import { finding } from './finding.ts';
 
-export function promiseFindings(context: PlanContext, plan: RoutePlan): Finding[] {
+/** What a plan does with what was promised before it was made. */
+export interface Promised {
+  readonly overtime: readonly OvertimeUse[];
+  /** Stages that start at another moment than was printed. */
+  readonly moved: readonly Moved[];
+}
+
+export function promiseFindings(
+  context: PlanContext,
+  plan: RoutePlan,
+  promised: Promised,
+): Finding[] {
   return [
     ...missedPins(context, plan),
     ...passedWindows(plan),
-    ...movedFromPrint(context, plan),
-    ...overtime(context, plan),
+    ...movedFromPrint(context, plan, promised.moved),
+    ...overtime(context, promised.overtime),
   ];
 }
 
@@ -52,11 +63,11 @@ function passedWindows(plan: RoutePlan): Finding[] {
 const MOST_TOLD = 4;
 
 /** Stages not yet begun that start at another moment than the wall says. */
-function movedFromPrint(context: PlanContext, plan: RoutePlan): Finding[] {
+function movedFromPrint(context: PlanContext, plan: RoutePlan, all: Promised['moved']): Finding[] {
   const { printed, zone, records } = context.build;
   if (!printed) return [];
   const begun = new Set(records.map((record) => record.stage));
-  const moved = movedSincePrinted(context, plan).filter(({ stage }) => !begun.has(stage));
+  const moved = all.filter(({ stage }) => !begun.has(stage));
   if (moved.length === 0) return [];
   const names = namesOf(plan);
   const lines = moved.map(({ stage, from, to }) => ({
@@ -77,8 +88,7 @@ function movedFromPrint(context: PlanContext, plan: RoutePlan): Finding[] {
 }
 
 /** Hours beyond the week, who works them, and what they cost on top of the wage. */
-function overtime(context: PlanContext, plan: RoutePlan): Finding[] {
-  const uses = overtimeUses(context, plan);
+function overtime(context: PlanContext, uses: readonly OvertimeUse[]): Finding[] {
   if (uses.length === 0) return [];
   const names = new Map(context.build.crew.map((person) => [person.id, person.name]));
   const minutes = uses.reduce((sum, use) => sum + use.minutes, 0);

@@ -1,6 +1,6 @@
 /** The questions that cost most when they are asked late (common practice, no source). */
-import type { FullBuild, StageKind } from '../build/schema.ts';
-import { wantedFinish, zonesFinished } from '../build/finish.ts';
+import type { FullBuild, StageKind } from '../document/schema.ts';
+import { wantedFinish, zonesFinished } from '../document/finish.ts';
 
 /** A question as it goes into the build's list. */
 export interface UsualQuestion {

@@ -1,5 +1,5 @@
 /** Which route is taken, and which one the date has pushed aside. */
-import type { Finding } from '../build/schema.ts';
+import type { Finding } from '../document/schema.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 
 /** A route's plan with the reasons against doing it at all. */

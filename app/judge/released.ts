@@ -1,5 +1,5 @@
 /** Which stages may go to the floor while questions are open. */
-import type { FullBuild } from '../build/schema.ts';
+import type { FullBuild } from '../document/schema.ts';
 import type { Problem } from '../schedule/problem.ts';
 
 /**

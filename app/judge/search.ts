@@ -2,8 +2,8 @@
  * The search over all levers at once: a cheap bound for thousands of combinations, plans for the best
  * hundred, odds for the dozen that nobody betters, three offers. Planner and odds are handed in.
  */
-import { FINISHES, type Build, type Finish, type JointState } from '../build/schema.ts';
-import { leastBy, offersOf, RANKS, type Offers } from './offers.ts';
+import { FINISHES, type Build, type Finish, type JointState } from '../document/schema.ts';
+import { leastBy, recommend, RANKS, type Recommendations } from './recommend.ts';
 import {
   combinations,
   greedySets,
@@ -74,7 +74,7 @@ export interface SearchResult {
   readonly screened: number;
   readonly planned: number;
   readonly front: readonly Choice[];
-  readonly offers: Offers;
+  readonly offers: Recommendations;
 }
 
 export interface SearchLimits {
@@ -164,7 +164,7 @@ export function* searchLevers(
     screened: looked,
     planned: promising.length,
     front,
-    offers: offersOf(front, wishes),
+    offers: recommend(front, wishes),
   };
 }
 

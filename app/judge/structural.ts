@@ -1,5 +1,5 @@
 /** Findings about a part that carries load: its joints, its late plies, its surfaces. */
-import type { Finding } from '../build/schema.ts';
+import type { Finding } from '../document/schema.ts';
 import { elapsed, listed, plain } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';

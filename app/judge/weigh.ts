@@ -1,8 +1,8 @@
 /** Weighs levers: what each buys, costs and clears, by planning the changed build. */
-import type { Build, Lever } from '../build/schema.ts';
+import type { Build, Lever } from '../document/schema.ts';
 import { round1 } from './dates.ts';
 import { FINDING_CODES, type FindingCode } from '../messages/codes.ts';
-import type { LeverEdit } from './leverOffers.ts';
+import type { LeverEdit } from './buildLevers.ts';
 
 /** What planning a changed build says; the planner itself is handed in. */
 export interface Evaluation {

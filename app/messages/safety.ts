@@ -10,7 +10,7 @@
  * diisocyanates: Regulation (EU) 2020/1149, training before use above 0.1 %; carbon dust conducts:
  * from memory. The rest is common practice, no source.
  */
-import type { Hazard, StageKind } from '../build/schema.ts';
+import type { Hazard, StageKind } from '../document/schema.ts';
 
 /** Stands wherever cautions stand. */
 export const DEFERRAL =

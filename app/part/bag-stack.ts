@@ -1,6 +1,6 @@
 /** What lies on the mould under one bag, from below, for the drawing and the bench. */
-import { mouldOf, practiceOf, releaseOf } from '../build/library.ts';
-import type { ConsumableRow, FullBuild, Library } from '../build/schema.ts';
+import { mouldOf, practiceOf, releaseOf } from '../document/library.ts';
+import type { ConsumableRow, FullBuild, Library } from '../document/schema.ts';
 import { cutList, type CutPly } from './cuts.ts';
 import type { Layup, LayupId, PartResult } from './types.ts';
 

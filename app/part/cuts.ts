@@ -1,6 +1,6 @@
 /** The cut list: every ply with its size, cut into pieces that come off the roll. */
-import { clothOf, practiceOf } from '../build/library.ts';
-import type { ClothRow, FullBuild, Library, PartZone, Ply } from '../build/schema.ts';
+import { clothOf, practiceOf } from '../document/library.ts';
+import type { ClothRow, FullBuild, Library, PartZone, Ply } from '../document/schema.ts';
 import { laneLengthMm, nestStrips, type StripNest } from './nest.ts';
 import { packOnRoll, type Rectangle, type RollUse } from './pack.ts';
 import type { LayupId } from './types.ts';

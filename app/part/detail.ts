@@ -1,6 +1,6 @@
 /** The laminate of each zone laid open: layers, thickness, fibre, mass by component and its spread. */
-import { practiceOf, resinOf } from '../build/library.ts';
-import type { FullBuild, Library, PartZone } from '../build/schema.ts';
+import { practiceOf, resinOf } from '../document/library.ts';
+import type { FullBuild, Library, PartZone } from '../document/schema.ts';
 import { fibreFractionOf, stackOf, type StackPly, type ZoneStack } from './stack.ts';
 import type { LayupId, MassBreakdown, PartResult } from './types.ts';
 

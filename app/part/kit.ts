@@ -1,8 +1,15 @@
 /** What to buy or take from stock for the whole build. */
-import { coreOf, hardenerOf, mouldOf, practiceOf, releaseOf, resinOf } from '../build/library.ts';
-import type { ConsumableRow, FullBuild, Library, PartZone } from '../build/schema.ts';
+import {
+  coreOf,
+  hardenerOf,
+  mouldOf,
+  practiceOf,
+  releaseOf,
+  resinOf,
+} from '../document/library.ts';
+import type { ConsumableRow, FullBuild, Library, PartZone } from '../document/schema.ts';
 import type { ClothUse } from './cuts.ts';
-import { zonesFinished } from '../build/finish.ts';
+import { zonesFinished } from '../document/finish.ts';
 import { mouldAreaM2 } from './labour.ts';
 import type { ZoneStack } from './stack.ts';
 import type { KitLine, Layup } from './types.ts';

@@ -1,5 +1,5 @@
 /** Person-minutes of the hands-on stages, from the labour table, shape and what the part needs. */
-import { MissingRow, mouldOf, practiceOf, releaseOf } from '../build/library.ts';
+import { MissingRow, mouldOf, practiceOf, releaseOf } from '../document/library.ts';
 import type {
   FinishingRow,
   FullBuild,
@@ -7,8 +7,8 @@ import type {
   Library,
   Provenance,
   StageKind,
-} from '../build/schema.ts';
-import { zonesFinished } from '../build/finish.ts';
+} from '../document/schema.ts';
+import { zonesFinished } from '../document/finish.ts';
 import type { ZoneStack } from './stack.ts';
 import type { StageWork } from './types.ts';
 

@@ -1,6 +1,6 @@
 /** The laminations of the part: what could be cured on its own, with resin and hands. */
-import { practiceOf } from '../build/library.ts';
-import type { Library } from '../build/schema.ts';
+import { practiceOf } from '../document/library.ts';
+import type { Library } from '../document/schema.ts';
 import { labourById, shapedFactor } from './labour.ts';
 import type { StackPly, ZoneStack } from './stack.ts';
 import { LAYUP_IDS, type Layup, type LayupId } from './types.ts';

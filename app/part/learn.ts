@@ -1,6 +1,6 @@
 /** Labour rates that learn from what the floor wrote down. */
-import { practiceOf } from '../build/library.ts';
-import type { LabourRow, Library, StageKind } from '../build/schema.ts';
+import { practiceOf } from '../document/library.ts';
+import type { LabourRow, Library, StageKind } from '../document/schema.ts';
 
 /** One stage as planned and as it went, person-minutes. */
 export interface WorkedStage {

@@ -1,6 +1,6 @@
 /** What would make the part lighter, and what each costs in money, hands and stiffness. */
-import { practiceOf, resinOf } from '../build/library.ts';
-import type { CoreRow, FullBuild, Library, PartZone } from '../build/schema.ts';
+import { practiceOf, resinOf } from '../document/library.ts';
+import type { CoreRow, FullBuild, Library, PartZone } from '../document/schema.ts';
 import { measurePart } from './measure.ts';
 import { zoneStiffness } from './panel.ts';
 import { stackOf } from './stack.ts';

@@ -1,14 +1,14 @@
 /** The step part/: from the build's zones to layups, masses, kit and hours. */
-import { clothOf, practiceOf, resinOf } from '../build/library.ts';
+import { clothOf, practiceOf, resinOf } from '../document/library.ts';
 import {
   STAGE_KINDS,
   type FullBuild,
   type Library,
   type PartZone,
   type StageKind,
-} from '../build/schema.ts';
+} from '../document/schema.ts';
 import { clothUses, cutList } from './cuts.ts';
-import { zonesFinished } from '../build/finish.ts';
+import { zonesFinished } from '../document/finish.ts';
 import { kitLines } from './kit.ts';
 import { familiarityFactor, finishingRounds, workOf } from './labour.ts';
 import { plyResinGM2, plyThicknessMm } from './laminate.ts';

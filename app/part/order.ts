@@ -1,5 +1,5 @@
 /** The kit against the shelf: what is there, what to order, by which day, and the list as CSV. */
-import type { FullBuild } from '../build/schema.ts';
+import type { FullBuild } from '../document/schema.ts';
 import { UNITS, type Measure } from '../units/convert.ts';
 import type { KitLine } from './types.ts';
 

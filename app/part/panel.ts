@@ -1,6 +1,6 @@
 /** Does a zone give under a hand or a sanding block? Plate theory with its real laminate. */
-import { practiceOf, resinOf } from '../build/library.ts';
-import type { FullBuild, Library, PartZone } from '../build/schema.ts';
+import { practiceOf, resinOf } from '../document/library.ts';
+import type { FullBuild, Library, PartZone } from '../document/schema.ts';
 import { simplySupportedMm, type PlateLoad, type PlateStiffness } from './plate.ts';
 import { stackOf, type StackCore, type StackPly, type ZoneStack } from './stack.ts';
 import { laminateStiffness, type Lamina } from './stiffness.ts';

@@ -1,6 +1,6 @@
 /** The stack of a zone, face by face, with what each layer weighs and how thick it cures. */
-import { clothOf, coreOf } from '../build/library.ts';
-import type { ClothRow, CoreRow, Library, PartZone, Ply } from '../build/schema.ts';
+import { clothOf, coreOf } from '../document/library.ts';
+import type { ClothRow, CoreRow, Library, PartZone, Ply } from '../document/schema.ts';
 import { plyResinGM2, plyThicknessMm } from './laminate.ts';
 import type { LayupId } from './types.ts';
 

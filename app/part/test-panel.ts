@@ -1,5 +1,5 @@
 /** What a test panel off the bench says about the cloth: caliper and scales against the library. */
-import type { ClothRow } from '../build/schema.ts';
+import type { ClothRow } from '../document/schema.ts';
 import { laminateDensityKgM3, voidFraction, volumeFractionFromThickness } from './laminate.ts';
 
 /** A flat panel of one cloth, cured as the part will be, free of peel ply. */

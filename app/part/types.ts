@@ -1,5 +1,5 @@
 /** What part/ hands to the steps after it: quantities, not guesses. */
-import type { PartZone, Provenance, StageKind } from '../build/schema.ts';
+import type { PartZone, Provenance, StageKind } from '../document/schema.ts';
 
 /**
  * One lamination that could be cured on its own.

@@ -1,10 +1,10 @@
 /** Which hardener a cure takes, its fitted curve, and the heat over it. */
-import { hardenerOf, mouldOf } from '../build/library.ts';
-import type { FullBuild, HardenerRow, HeatProgramme } from '../build/schema.ts';
+import { hardenerOf, mouldOf } from '../document/library.ts';
+import type { HardenerRow, HeatProgramme } from '../document/schema.ts';
 import { fitSheet, putOff } from '../cure/fit.ts';
-import { programmeProfile } from '../cure/heat.ts';
+import { programmeProfile } from '../cure/programme.ts';
 import type { CureModel, TemperatureProfile } from '../cure/types.ts';
-import { coreLimitC } from '../part/facts.ts';
+import { coreLimitC } from '../part/checks.ts';
 import type { RouteCure } from '../route/types.ts';
 import type { PlanContext } from './context.ts';
 
@@ -41,20 +41,16 @@ export interface CureHeat {
   readonly steepestKPerHour: number;
 }
 
-/** Tents and ovens that can stand over a mould. */
-export const tentsOf = ({ gear, room }: Pick<FullBuild, 'gear' | 'room'>): number =>
-  Math.max(gear.tents, room.tent ? 1 : 0);
-
 /**
  * Heat of a cure: that of the first programme that names one of its layups. None where the shop has
  * nothing to heat with: nobody counts on heat that is not there.
  */
 export function heatOf(
-  { build, library }: Pick<PlanContext, 'build' | 'library'>,
+  { build, library, tents }: Pick<PlanContext, 'build' | 'library' | 'tents'>,
   cure: Pick<RouteCure, 'layups' | 'place'>,
 ): CureHeat | null {
   const own = build.heat.find(({ layup }) => cure.layups.some(({ id }) => id === layup));
-  if (!own || tentsOf(build) === 0) return null;
+  if (!own || tents === 0) return null;
   const { steps } = own;
   const lagHours = cure.place === 'chain' ? mouldOf(library, build.mould.material).lagHours : 0;
   const programme = programmeProfile(steps, build.room.temperatureC.day, lagHours);
@@ -67,18 +63,25 @@ export function heatOf(
   };
 }
 
-/** What tent, mould and the cores that lie in the bag by then take, C; null: none of it is there. */
+/** What tent, mould and the cores that lie in a bag stand, C; null: none of it is there. */
+export interface HeatLimits {
+  readonly tentMaxC: number | null;
+  readonly mould: { readonly name: string; readonly maxC: number } | null;
+  readonly coreMaxC: number | null;
+}
+
+/** @param at index of the cure in `cures`: cores of the cures up to it lie in its bag */
 export function heatLimitsOf(
   { build, library }: Pick<PlanContext, 'build' | 'library'>,
-  cures: readonly { readonly cure: RouteCure }[],
+  cures: readonly RouteCure[],
   at: number,
-) {
+): HeatLimits {
   const mould = mouldOf(library, build.mould.material);
-  const cored = cures.slice(0, at + 1).some(({ cure }) => cure.layups.some((l) => l.hasCore));
+  const cored = cures.slice(0, at + 1).some((cure) => cure.layups.some((l) => l.hasCore));
   return {
     tentMaxC: build.room.tent?.maxC ?? null,
     mould:
-      cures[at]!.cure.place === 'chain'
+      cures[at]!.place === 'chain'
         ? { name: mould.name, maxC: build.mould.maxC ?? mould.maxC }
         : null,
     coreMaxC: cored ? coreLimitC(build, library) : null,

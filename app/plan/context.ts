@@ -1,7 +1,7 @@
 /** Everything about a build that does not depend on the route: times, calendars, room, resin, part. */
-import { assume, type Assumption } from '../build/assume.ts';
-import { hardenerOf, mergeLibraries, practiceOf, resinOf } from '../build/library.ts';
-import type { Build, FullBuild, HardenerRow, Library, ResinRow } from '../build/schema.ts';
+import { assume, type Assumption } from '../document/assume.ts';
+import { hardenerOf, mergeLibraries, practiceOf, resinOf } from '../document/library.ts';
+import type { Build, FullBuild, HardenerRow, Library, ResinRow } from '../document/schema.ts';
 import { dewPointC } from '../cure/air.ts';
 import { cureClock, type StatefulClock } from '../cure/clock.ts';
 import { fitSheet } from '../cure/fit.ts';
@@ -51,6 +51,8 @@ export interface PlanContext {
   readonly shopHours: Calendar;
   /** Dew point of the day's air, C. */
   readonly dewPointC: number;
+  /** Tents and ovens that can stand over a mould. */
+  readonly tents: number;
 }
 
 /** @throws MissingRow when the document was not checked by `readBuild` first. */
@@ -105,6 +107,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     personHours,
     outsideHours,
     shopHours: Object.values(personHours).reduce<Calendar>((all, own) => unite(all, own), []),
+    tents: Math.max(build.gear.tents, build.room.tent ? 1 : 0),
     dewPointC: dewPointC(build.room.temperatureC.day, build.room.humidityPct),
   };
 }

@@ -27,12 +27,9 @@ export interface CureTimes {
   readonly tgC: number | null;
 }
 
-export const placedById = (plan: RoutePlan): ReadonlyMap<string, Placed> =>
-  new Map(plan.schedule.placed.map((placed) => [placed.stage, placed]));
-
 export function cureTimesOf(context: PlanContext, plan: RoutePlan): CureTimes[] {
-  const placed = placedById(plan);
-  const { postCure } = tgNeedOf(context, plan.cures);
+  const { placed } = plan;
+  const { postCure } = plan.tg;
   const planned = plan.network.problem.stages.some((stage) => stage.kind === 'post-cure');
   const postCuredC = planned && postCure.possible ? postCure.reachesTgC : null;
   return plan.cures.map((cure) => timesOf(context, cure, placed, postCuredC));

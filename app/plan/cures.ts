@@ -1,10 +1,10 @@
 /** Settles the chemistry of every cure of a route: its clock, its batches, its wet work. */
-import { hardenerIdOf } from '../build/hardener.ts';
-import type { HardenerRow } from '../build/schema.ts';
+import { hardenerIdOf } from '../document/hardener.ts';
+import type { HardenerRow } from '../document/schema.ts';
 import { rateFactor } from '../cure/arrhenius.ts';
 import { settleBatches } from '../cure/batches.ts';
 import { cureClock, type StatefulClock } from '../cure/clock.ts';
-import { heatedClock, programmeFrom, programmeMinutes } from '../cure/heat.ts';
+import { heatedClock, programmeFrom, programmeMinutes } from '../cure/programme.ts';
 import { peakOf, potLifeOf } from '../cure/pot.ts';
 import { withMeasured } from '../cure/profile.ts';
 import type { Batch, CureClock, CureModel, TemperatureProfile } from '../cure/types.ts';
@@ -15,7 +15,15 @@ import type { Route, RouteCure } from '../route/types.ts';
 import type { CureSetup } from '../schedule/network/input.ts';
 import { containingInterval } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
-import { chemistryOf, heatOf, springing, type Chemistry, type CureHeat } from './chemistry.ts';
+import {
+  chemistryOf,
+  heatLimitsOf,
+  heatOf,
+  springing,
+  type Chemistry,
+  type CureHeat,
+  type HeatLimits,
+} from './chemistry.ts';
 import type { PlanContext } from './context.ts';
 
 /** A cure's chemistry with its batches, in the order of mixing. */
@@ -23,6 +31,8 @@ export interface SettledCure extends CureSetup {
   readonly hardener: HardenerRow;
   readonly model: CureModel;
   readonly heat: CureHeat | null;
+  /** What tent, mould and cores in its bag stand. */
+  readonly heatLimits: HeatLimits;
   /** The film in the room, before its bag is sealed. */
   readonly laid: StatefulClock;
   /** What part and mould go through when the bag is sealed at a minute. */
@@ -35,7 +45,7 @@ export interface SettledCure extends CureSetup {
 
 export function settleCures(context: PlanContext, route: Route): SettledCure[] {
   const shared = sharedOf(context);
-  return route.cures.map((cure) => {
+  return route.cures.map((cure, at) => {
     const layups = cure.layups.map(({ id }) => id);
     const { hardener } = chemistryOf(context, hardenerIdOf(context.build, layups));
     const batches: Record<string, readonly Batch[]> = {};
@@ -47,7 +57,8 @@ export function settleCures(context: PlanContext, route: Route): SettledCure[] {
         layup.personMinutes + own.length * context.practice('mix-minutes-per-batch');
     }
     const clocks = clocksOf(context, cure, hardener.id, wetMinutes);
-    const settled = { cure, batches, wetMinutes, hardener, ...clocks };
+    const heatLimits = heatLimitsOf(context, route.cures, at);
+    const settled = { cure, batches, wetMinutes, hardener, heatLimits, ...clocks };
     return { ...settled, gelCanBeSeen: gelCanBeSeen(context, settled) };
   });
 }

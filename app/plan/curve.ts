@@ -1,6 +1,6 @@
 /** The curve of a placed cure for the chart: temperature and progress, sampled through it. */
 import { temperatureAt } from '../cure/profile.ts';
-import type { CureCurve } from '../outcome.ts';
+import type { CureCurve } from './outcome.ts';
 import type { CureTimes } from './cureTimes.ts';
 
 const SAMPLE_MINUTES = 30;

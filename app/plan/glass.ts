@@ -1,11 +1,11 @@
 /** The glass transition a part must have, what the room gives it, and the heat that would mend it. */
-import { mouldOf } from '../build/library.ts';
-import type { HardenerRow } from '../build/schema.ts';
+import { mouldOf } from '../document/library.ts';
+import type { HardenerRow } from '../document/schema.ts';
 import type { StatefulClock } from '../cure/clock.ts';
 import { postCureByCurve } from '../cure/post-cure.ts';
 import { neededTgC, postCureFor, tgFromCureC, type PostCurePlan } from '../cure/tg.ts';
 import type { CureModel } from '../cure/types.ts';
-import { coreLimitC } from '../part/facts.ts';
+import { coreLimitC } from '../part/checks.ts';
 import { MINUTES_PER_DAY, MINUTES_PER_HOUR } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { SettledCure } from './cures.ts';

@@ -1,5 +1,5 @@
 /** The layups of a build by name, for what is offered layup by layup. */
-import type { FullBuild, Library } from '../build/schema.ts';
+import type { FullBuild, Library } from '../document/schema.ts';
 import { measurePart } from '../part/measure.ts';
 
 /** In the order of laying. @throws MissingRow */

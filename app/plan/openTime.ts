@@ -1,6 +1,6 @@
 /** Open time of a hardener's film in the build's room, for a choice between hardeners. */
-import { hardenerOf, practiceOf, resinOf } from '../build/library.ts';
-import type { FullBuild, Library } from '../build/schema.ts';
+import { hardenerOf, practiceOf, resinOf } from '../document/library.ts';
+import type { FullBuild, Library } from '../document/schema.ts';
 import { rateFactor } from '../cure/arrhenius.ts';
 import { fitSheet } from '../cure/fit.ts';
 

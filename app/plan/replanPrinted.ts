@@ -1,6 +1,6 @@
 /** The schedule on the shop's wall: what it said, what has moved since, and how it gets there. */
-import type { Build } from '../build/schema.ts';
-import type { PlanOutcome } from '../outcome.ts';
+import type { Build } from '../document/schema.ts';
+import type { PlanOutcome } from './outcome.ts';
 import type { Placed, Problem } from '../schedule/problem.ts';
 import { movedOf, type Moved } from '../schedule/replan.ts';
 import { isoToMinute, localToMinute, minuteToLocal } from '../time/zone.ts';

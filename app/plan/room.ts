@@ -1,6 +1,6 @@
 /** The room that a build cures in: its air, and the coldest spot of part and mould in it. */
-import { mouldOf } from '../build/library.ts';
-import type { FullBuild, Library } from '../build/schema.ts';
+import { mouldOf } from '../document/library.ts';
+import type { FullBuild, Library } from '../document/schema.ts';
 import { lagging, measuredProfile, roomProfile, withMeasured } from '../cure/profile.ts';
 import type { TemperatureProfile } from '../cure/types.ts';
 import type { Minute } from '../time/instant.ts';

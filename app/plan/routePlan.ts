@@ -1,19 +1,25 @@
 /** Plans one route: its cures, its schedule, what it costs and which finish it can give. */
-import { hardenersOf } from '../build/hardener.ts';
-import type { Finish } from '../build/schema.ts';
-import { consequencesOf, type Consequences, type PriceLine } from '../judge/consequences.ts';
+import { hardenersOf } from '../document/hardener.ts';
+import type { Finish } from '../document/schema.ts';
+import {
+  consequencesOf,
+  fillChoice,
+  type Consequences,
+  type FillChoice,
+  type PriceLine,
+} from './consequences.ts';
 import type { Layup } from '../part/types.ts';
 import { routeOf, stretchesOf } from '../route/routes.ts';
 import { contradictionOf, type Contradiction } from '../route/begun.ts';
 import type { Route } from '../route/types.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
-import type { Placed, Problem, Schedule } from '../schedule/problem.ts';
+import type { Placed, PlacedWithFloat, Problem, Schedule } from '../schedule/problem.ts';
 import { scheduleOf } from '../schedule/solve.ts';
-import { drain, retold } from '../schedule/breath.ts';
+import { runToEnd, mapYields } from '../schedule/steps.ts';
 import type { PassedWindow } from '../schedule/history.ts';
 import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
-import { tgNeedOf } from './glass.ts';
+import { tgNeedOf, type TgNeed } from './glass.ts';
 import { overtimeHours } from './overtime.ts';
 import { routeSchedule } from './routeSchedule.ts';
 import { seedOf } from './seed.ts';
@@ -38,6 +44,12 @@ export interface RoutePlan {
   /** The best finish that this route may promise. */
   readonly finish: Finish;
   readonly price: readonly PriceLine[];
+  /** One heavy fill against several thin ones; null where the table does not tell. */
+  readonly fill: FillChoice | null;
+  /** The glass transition that the part needs and gets. */
+  readonly tg: TgNeed;
+  /** What is placed, by stage id. */
+  readonly placed: ReadonlyMap<string, PlacedWithFloat>;
 }
 
 /** A route with its chemistry settled and its consequences counted, before any scheduling. */
@@ -78,9 +90,9 @@ const NOT_SCHEDULED: Schedule = {
 
 /** Plans a route within `schedules` generated schedules; with 0 it is costed but not scheduled. */
 export const planRoute = (context: PlanContext, draft: RouteDraft, schedules: number): RoutePlan =>
-  drain(planRouteSteps(context, draft, schedules));
+  runToEnd(planRouteSteps(context, draft, schedules));
 
-/** The same piece by piece: every better plan as it is found, or null for a breath. */
+/** The same piece by piece: every better plan as it is found, or null at a yield point. */
 export function* planRouteSteps(
   context: PlanContext,
   draft: RouteDraft,
@@ -90,7 +102,7 @@ export function* planRouteSteps(
   if (schedules <= 0) return withSchedule(context, draft, network, NOT_SCHEDULED);
   const seed = seedOf(context.build.id, draft.route.id);
   const steps = routeSchedule(context, network.problem, { schedules, seed });
-  const { schedule, problem, passed } = yield* retold(steps, (better) =>
+  const { schedule, problem, passed } = yield* mapYields(steps, (better) =>
     withSchedule(context, draft, network, better),
   );
   return withSchedule(context, draft, { ...network, problem }, schedule, passed);
@@ -142,6 +154,9 @@ function withSchedule(
     massKg: context.part.countedMassKg + consequences.fillerKg,
     finish: consequences.finish,
     price,
+    fill: fillChoice(context.library, context.part.areaM2),
+    tg: tgNeedOf(context, cures),
+    placed: new Map(schedule.placed.map((one) => [one.stage, one])),
   };
 }
 

@@ -1,5 +1,5 @@
 /** Enumerates the routes of a part from its layups and their boundaries. */
-import { JOINT_STATES, type JointState } from '../build/schema.ts';
+import { JOINT_STATES, type JointState } from '../document/schema.ts';
 import type { Layup } from '../part/types.ts';
 import type { Boundary, Route, RouteCure } from './types.ts';
 

@@ -1,5 +1,5 @@
 /** How the layups are divided into cures. */
-import type { JointState } from '../build/schema.ts';
+import type { JointState } from '../document/schema.ts';
 import type { Layup, LayupId } from '../part/types.ts';
 
 /** The boundary of two neighbouring layups; its id is `${before}-${after}`, as in `skin-core`. */

@@ -1,5 +1,5 @@
 /** The last moment at which all that is not yet begun can still be done in time. */
-import { drain, retold } from './breath.ts';
+import { runToEnd, mapYields } from './steps.ts';
 import { compile, type Compiled } from './compile.ts';
 import { planPasses, type PlanPasses } from './floats.ts';
 import { exactSearch } from './exact.ts';
@@ -87,7 +87,7 @@ function bisect(low: number, high: number, refutedAt: (minute: number) => boolea
  * The largest minute t for which a plan exists that has every open stage at or after t and meets
  * the due moments. Bounded in time; `proven` when the minute after is refuted.
  */
-export const closingTime = (problem: Problem): Closing => drain(closingSteps(problem));
+export const closingTime = (problem: Problem): Closing => runToEnd(closingSteps(problem));
 
 /**
  * The same piece by piece.
@@ -185,7 +185,7 @@ function* searched(compiled: Compiled, from: number): Generator<null, Found, voi
     seed: SEARCH_SEED,
     stopWhenFits: true,
   });
-  const { plan, score } = yield* retold(steps, () => null);
+  const { plan, score } = yield* mapYields(steps, () => null);
   return { ...found, plan, score };
 }
 

@@ -1,5 +1,5 @@
 /** A problem in arrays: names become indices, relations become arcs, faults become obstacles. */
-import { AIR_KINDS } from '../build/schema.ts';
+import { AIR_KINDS } from '../document/schema.ts';
 import { workTable, type WorkTable } from '../time/calendar.ts';
 import { cycleFaults, holdFaults, lagFaults, stageFaults } from './faults.ts';
 import type { Mode, MonotoneMap, Obstacle, Problem, Relation, StageSpec } from './problem.ts';

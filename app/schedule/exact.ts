@@ -3,7 +3,7 @@
  * modes and orders the earliest starts are the best plan there is, since every part of the score
  * only grows with the ends; so an exhausted search proves the best plan, or that there is none.
  */
-import { drain } from './breath.ts';
+import { runToEnd } from './steps.ts';
 import type { Compiled } from './compile.ts';
 import { firstConflict, type Order } from './conflict.ts';
 import { endFrom, FAR, NEVER } from './length.ts';
@@ -43,7 +43,7 @@ export interface ExactResult {
   readonly hopeful: boolean;
 }
 
-/** Nodes between two breaths, in which whoever runs a search may leave it. */
+/** Nodes between two yield points, at which a search can be stopped. */
 const NODES_A_BREATH = 25;
 
 /**
@@ -54,7 +54,7 @@ const roundsFor = (nodes: number): number => 1500 + 4 * nodes;
 
 /** Runs the complete search within a count of nodes. Pins hold here; none of them gives way. */
 export function exactSearch(compiled: Compiled, options: ExactOptions): ExactResult {
-  return drain(exactSteps(compiled, options));
+  return runToEnd(exactSteps(compiled, options));
 }
 
 /** The same piece by piece. */

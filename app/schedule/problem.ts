@@ -3,7 +3,7 @@
  * live apart. A plain project problem (no calendars, no cures) is the same thing with
  * `calendar: null` and elapsed lengths.
  */
-import type { AirKind, StageKind } from '../build/schema.ts';
+import type { AirKind, StageKind } from '../document/schema.ts';
 import type { Calendar, Minute } from '../time/instant.ts';
 
 /** A renewable resource. */

@@ -1,6 +1,6 @@
 /** A new plan that disturbs the old one as little as it can. */
 import type { Minute } from '../time/instant.ts';
-import { drain } from './breath.ts';
+import { runToEnd } from './steps.ts';
 import { compile, type Arc, type Compiled } from './compile.ts';
 import { hasOvertime, PATIENCE } from './first.ts';
 import { endFrom } from './length.ts';
@@ -47,7 +47,7 @@ export const replan = (
   problem: Problem,
   previous: readonly Placed[],
   options: ReplanOptions,
-): Replanned => drain(replanSteps(problem, previous, options));
+): Replanned => runToEnd(replanSteps(problem, previous, options));
 
 /** The same piece by piece. */
 export function* replanSteps(

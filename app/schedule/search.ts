@@ -2,7 +2,7 @@
  * The best plan within a count of schedules: urgent-first passes whose order and modes are changed
  * a little at a time, with the complete search before (small problems) and after (proof).
  */
-import { drain } from './breath.ts';
+import { runToEnd } from './steps.ts';
 import type { Compiled } from './compile.ts';
 import { exactSearch, exactSteps } from './exact.ts';
 import { latestByOrder } from './floats.ts';
@@ -37,7 +37,7 @@ const SHARE_LAST = 0.35;
 /** Nodes before which it is too early to say that a search will not come to its end. */
 const LEAST_TRIAL = 500;
 
-/** Passes between two breaths. */
+/** Passes between two yield points. */
 const PASSES_A_BREATH = 25;
 
 type FirstPlan = { readonly plan: Assignment; readonly score: Score };
@@ -47,7 +47,7 @@ export const improvePlan = (
   compiled: Compiled,
   first: FirstPlan,
   options: SearchOptions,
-): SearchResult => drain(improveSteps(compiled, first, options));
+): SearchResult => runToEnd(improveSteps(compiled, first, options));
 
 /** The same piece by piece; each piece is the best plan so far where it is better than the last. */
 export function* improveSteps(

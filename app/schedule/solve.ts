@@ -1,5 +1,5 @@
 /** From a problem to the best plan that a count of schedules finds. */
-import { drain, retold } from './breath.ts';
+import { runToEnd, mapYields } from './steps.ts';
 import { violations } from './check.ts';
 import { compile, type Compiled } from './compile.ts';
 import { exactSteps } from './exact.ts';
@@ -25,7 +25,7 @@ export interface SolveOptions {
   readonly shouldStop?: () => boolean;
 }
 
-/** A search piece by piece: a better schedule, or null for a breath. Leaving it is a way to stop. */
+/** A search piece by piece: a better schedule, or null at a yield point. Leaving it is a way to stop. */
 export type ScheduleSteps<R> = Generator<Schedule | null, R, void>;
 
 /** The answer of a problem that cannot be planned. */
@@ -89,7 +89,7 @@ export function scheduleOf(problem: Problem, placed: readonly Placed[]): Schedul
  * @throws Error when a relation names a stage that does not exist.
  */
 export function solve(problem: Problem, options: SolveOptions): Schedule {
-  return drain(solveSteps(problem, options), (better) => {
+  return runToEnd(solveSteps(problem, options), (better) => {
     if (better) options.onBetter?.(better);
   });
 }
@@ -133,7 +133,7 @@ function* improve(
   const from = compiled.problem.from;
   const first = { plan: found.plan!, score: found.score! };
   const steps = improveSteps(compiled, first, { from, schedules, seed, shouldStop });
-  const { plan, generated, proven } = yield* retold(steps, (better) =>
+  const { plan, generated, proven } = yield* mapYields(steps, (better) =>
     toSchedule(compiled, better, found.generated, false),
   );
   return toSchedule(compiled, plan, found.generated + generated, proven);

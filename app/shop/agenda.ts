@@ -1,15 +1,15 @@
 /** What a day holds, in order of the clock: work, what runs by itself, and moments that matter. */
-import type { StageKind } from '../build/schema.ts';
+import type { StageKind } from '../document/schema.ts';
 import type { Interval, Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
 import {
   isStaffed,
   milestonesOf,
   minuteOf,
-  type Facts,
+  type SheetData,
   type LocalDay,
   type PlacedStage,
-} from './facts.ts';
+} from './sheetData.ts';
 import { byCodeUnit, clock, shortDay } from './words.ts';
 
 export interface Entry {
@@ -28,7 +28,7 @@ export interface Entry {
 }
 
 /** Entries of a day, by start, marks before what starts with them. */
-export function entriesOf(facts: Facts, day: LocalDay): Entry[] {
+export function entriesOf(facts: SheetData, day: LocalDay): Entry[] {
   const entries = [
     ...facts.placed.flatMap((placed) => stageEntry(facts, placed, day)),
     ...marksOf(facts, day),
@@ -43,12 +43,12 @@ const meets = (span: Interval, day: LocalDay): boolean =>
   span.start < day.end &&
   (span.end > day.start || (span.start === span.end && span.start >= day.start));
 
-function stageEntry(facts: Facts, placed: PlacedStage, day: LocalDay): Entry[] {
+function stageEntry(facts: SheetData, placed: PlacedStage, day: LocalDay): Entry[] {
   return placed.hands.length > 0 ? workEntry(facts, placed, day) : runEntry(facts, placed, day);
 }
 
 /** Stretches of one day are one entry: a lunch break is no news. */
-function workEntry(facts: Facts, placed: PlacedStage, day: LocalDay): Entry[] {
+function workEntry(facts: SheetData, placed: PlacedStage, day: LocalDay): Entry[] {
   const today = placed.hands.filter((span) => meets(span, day));
   if (today.length === 0) return [];
   const start = Math.max(today[0]!.start, day.start);
@@ -73,7 +73,7 @@ function workDays(placed: PlacedStage, zone: string): string[] {
   return [...new Set(placed.hands.map((span) => minuteToIso(span.start, zone).slice(0, 10)))];
 }
 
-function runEntry(facts: Facts, placed: PlacedStage, day: LocalDay): Entry[] {
+function runEntry(facts: SheetData, placed: PlacedStage, day: LocalDay): Entry[] {
   if (!meets(placed, day)) return [];
   const start = Math.max(placed.start, day.start);
   return [
@@ -108,7 +108,7 @@ export const isQuiet = (entries: readonly Entry[]): boolean =>
 export const needsSheet = (entries: readonly Entry[]): boolean =>
   entries.some((entry) => entry.type === 'work' || entry.alone || entry.text === 'Unveiling');
 
-function marksOf(facts: Facts, day: LocalDay): Entry[] {
+function marksOf(facts: SheetData, day: LocalDay): Entry[] {
   const marks: Entry[] = [];
   const add = (iso: string | null, text: string, mattersAtOnce: boolean) => {
     if (iso === null) return;

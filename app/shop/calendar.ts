@@ -1,8 +1,14 @@
 /** The plan as an iCalendar file (RFC 5545), one event for every placed stage. */
-import type { PlanOutcome } from '../outcome.ts';
+import type { PlanOutcome } from '../plan/outcome.ts';
 import type { Minute } from '../time/instant.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
-import { factsOf, milestonesOf, minuteOf, type Facts, type PlacedStage } from './facts.ts';
+import {
+  sheetDataOf,
+  milestonesOf,
+  minuteOf,
+  type SheetData,
+  type PlacedStage,
+} from './sheetData.ts';
 import { dayClock, floatWords } from './words.ts';
 
 /** RFC 5545 section 3.1: lines of at most 75 octets, the line break left out. */
@@ -13,7 +19,7 @@ const MOST_OCTETS = 75;
  * moves them. Times are UTC; DTSTAMP is the plan's now, not the clock's.
  */
 export function calendarIcs(outcome: PlanOutcome): string {
-  const facts = factsOf(outcome);
+  const facts = sheetDataOf(outcome);
   const { build } = facts.result;
   const lines = [
     'BEGIN:VCALENDAR',
@@ -28,7 +34,7 @@ export function calendarIcs(outcome: PlanOutcome): string {
   return lines.map((line) => `${fold(line)}\r\n`).join('');
 }
 
-function stageEvent(facts: Facts, placed: PlacedStage): string[] {
+function stageEvent(facts: SheetData, placed: PlacedStage): string[] {
   const { stage } = placed;
   return [
     'BEGIN:VEVENT',
@@ -46,7 +52,7 @@ function stageEvent(facts: Facts, placed: PlacedStage): string[] {
   ];
 }
 
-function unveilingEvent(facts: Facts): string[] {
+function unveilingEvent(facts: SheetData): string[] {
   return [
     'BEGIN:VEVENT',
     `UID:${uid(facts, 'unveiling')}`,
@@ -58,7 +64,7 @@ function unveilingEvent(facts: Facts): string[] {
   ];
 }
 
-function description(facts: Facts, { stage }: PlacedStage): string {
+function description(facts: SheetData, { stage }: PlacedStage): string {
   const lines: string[] = [];
   if (stage.people.length > 0) lines.push(`Who: ${facts.personNames(stage.people)}`);
   if (stage.gear.length > 0) lines.push(`Gear: ${facts.gearNames(stage.gear)}`);
@@ -77,7 +83,7 @@ function description(facts: Facts, { stage }: PlacedStage): string {
 }
 
 /** Ids are limited to characters that need no escape in a UID; `@` parts them from the build. */
-const uid = (facts: Facts, stage: string): string =>
+const uid = (facts: SheetData, stage: string): string =>
   escapeText(`${stage}@${facts.result.build.id}.backcure`);
 
 const utc = (minute: Minute): string =>

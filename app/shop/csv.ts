@@ -1,11 +1,11 @@
 /** The stages as a table for a spreadsheet (RFC 4180). */
-import type { PlanOutcome } from '../outcome.ts';
-import type { StageResult } from '../build/schema.ts';
-import { factsOf, type Facts } from './facts.ts';
+import type { PlanOutcome } from '../plan/outcome.ts';
+import type { StageResult } from '../document/schema.ts';
+import { sheetDataOf, type SheetData } from './sheetData.ts';
 
 interface Column {
   readonly name: string;
-  readonly value: (stage: StageResult, facts: Facts) => string | number | null;
+  readonly value: (stage: StageResult, facts: SheetData) => string | number | null;
 }
 
 /** Wall-clock time without offset, which spreadsheets read as a date; the zone is in the header. */
@@ -37,7 +37,7 @@ const columnsFor = (zone: string): readonly Column[] => [
 
 /** One line for every stage, placed or not, in the order of the result; CRLF line ends. */
 export function stagesCsv(outcome: PlanOutcome): string {
-  const facts = factsOf(outcome);
+  const facts = sheetDataOf(outcome);
   const columns = columnsFor(facts.zone);
   const lines = [
     columns.map((column) => cell(column.name)),

@@ -2,8 +2,8 @@
 import { listed } from '../messages/words.ts';
 import { minuteToIso } from '../time/zone.ts';
 import { cureLog } from './cureLog.ts';
-import type { CureFacts, Facts } from './facts.ts';
-import { milestonesOf } from './facts.ts';
+import type { CureSheetData, SheetData } from './sheetData.ts';
+import { milestonesOf } from './sheetData.ts';
 import { notReleasedBox } from './notReleased.ts';
 import {
   blank,
@@ -20,10 +20,10 @@ import {
 import { h, type SheetNode } from './tree.ts';
 import { clock, dayClock, fixed, shortDay } from './words.ts';
 
-export const cureCards = (facts: Facts): Sheet[] =>
+export const cureCards = (facts: SheetData): Sheet[] =>
   facts.cures.map((cure) => cureCard(facts, cure));
 
-function cureCard(facts: Facts, cure: CureFacts): Sheet {
+function cureCard(facts: SheetData, cure: CureSheetData): Sheet {
   return sheetOf(
     facts,
     'cure',
@@ -43,7 +43,7 @@ function cureCard(facts: Facts, cure: CureFacts): Sheet {
   );
 }
 
-function chemistry(facts: Facts, cure: CureFacts): string {
+function chemistry(facts: SheetData, cure: CureSheetData): string {
   const parts: string[] = [];
   const { hardener, made } = cure;
   if (facts.resin && hardener) parts.push(`${facts.resin.name}, ${hardener.name}`);
@@ -61,12 +61,12 @@ function chemistry(facts: Facts, cure: CureFacts): string {
 /** Said in words below: they are nothing to act on by the minute. */
 const IN_WORDS: ReadonlySet<string> = new Set(['bondUntil', 'fullFrom']);
 
-const momentsOf = (cure: CureFacts): SheetNode[] =>
+const momentsOf = (cure: CureSheetData): SheetNode[] =>
   milestonesOf(cure.row!)
     .filter(({ key }) => !IN_WORDS.has(key))
     .map(({ label, at }) => moment(label, at));
 
-function later(cure: CureFacts): SheetNode | null {
+function later(cure: CureSheetData): SheetNode | null {
   const { bondUntil = null, fullFrom = null } = cure.row ?? {};
   const parts: string[] = [];
   if (bondUntil !== null)
@@ -80,7 +80,7 @@ function later(cure: CureFacts): SheetNode | null {
 }
 
 /** What to do when the bag does not come down in time; null while no limit is known. */
-export function abortLine(cure: CureFacts): SheetNode | null {
+export function abortLine(cure: CureSheetData): SheetNode | null {
   const bagBy = cure.row?.bagBy ?? null;
   if (bagBy === null) return null;
   const hasCore = cure.layups.some((layup) => layup.hasCore);
@@ -95,7 +95,7 @@ export function abortLine(cure: CureFacts): SheetNode | null {
   );
 }
 
-function logTable(facts: Facts, cure: CureFacts): SheetNode | null {
+function logTable(facts: SheetData, cure: CureSheetData): SheetNode | null {
   const lines = cureLog(facts, cure);
   if (lines.length === 0) return null;
   return table(
@@ -125,7 +125,7 @@ function logTable(facts: Facts, cure: CureFacts): SheetNode | null {
   );
 }
 
-function witness(facts: Facts): SheetNode {
+function witness(facts: SheetData): SheetNode {
   const drop = facts.practice('leak-drop-mbar');
   const below = facts.practice('debag-below-c');
   return h(
@@ -152,7 +152,7 @@ function witness(facts: Facts): SheetNode {
   );
 }
 
-function weights(cure: CureFacts): SheetNode {
+function weights(cure: CureSheetData): SheetNode {
   const mixed = cure.mixes.reduce((sum, mix) => sum + mix.totalG, 0);
   return h(
     'section',

@@ -2,7 +2,7 @@
 import { temperatureAt } from '../cure/profile.ts';
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
-import { isStaffed, minuteOf, type CureFacts, type Facts } from './facts.ts';
+import { isStaffed, minuteOf, type CureSheetData, type SheetData } from './sheetData.ts';
 import { clock, dayClock, fixed } from './words.ts';
 
 export interface LogLine {
@@ -27,7 +27,7 @@ const WATCH_STEP_MINUTES = 15;
 const MOST_LOOKS = 12;
 
 /** Looks from the sealed bag to bag-off; those that fall in an empty shop become one line. */
-export function cureLog(facts: Facts, cure: CureFacts): LogLine[] {
+export function cureLog(facts: SheetData, cure: CureSheetData): LogLine[] {
   if (cure.sealed === null || cure.row === null) return [];
   const sealed = minuteOf(cure.sealed);
   const gel = cure.row.gel === null ? null : minuteOf(cure.row.gel);
@@ -35,7 +35,12 @@ export function cureLog(facts: Facts, cure: CureFacts): LogLine[] {
   return withNights(facts, cure, looks);
 }
 
-function looksOf(facts: Facts, cure: CureFacts, sealed: Minute, gel: Minute | null): Look[] {
+function looksOf(
+  facts: SheetData,
+  cure: CureSheetData,
+  sealed: Minute,
+  gel: Minute | null,
+): Look[] {
   const watchedUntil = cure.watchedUntil === null ? sealed : minuteOf(cure.watchedUntil);
   const heat = cure.made?.heat ?? null;
   const on = heat === null ? '' : `; tent or oven on, to ${fixed(heat.hottestC, 0)} °C`;
@@ -57,7 +62,7 @@ function looksOf(facts: Facts, cure: CureFacts, sealed: Minute, gel: Minute | nu
   return looks.sort((a, b) => a.at - b.at);
 }
 
-function withNights(facts: Facts, cure: CureFacts, looks: readonly Look[]): LogLine[] {
+function withNights(facts: SheetData, cure: CureSheetData, looks: readonly Look[]): LogLine[] {
   const profile = cure.made?.profile ?? facts.detail.profile;
   const lines: LogLine[] = [];
   let day = '';

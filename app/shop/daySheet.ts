@@ -1,6 +1,6 @@
 /** One sheet a day: what to do when, by whom, what limits it, and boxes for what really happened. */
 import { entriesOf, needsSheet, type Entry } from './agenda.ts';
-import { daysOf, isStaffed, minuteOf, type Facts, type LocalDay } from './facts.ts';
+import { daysOf, isStaffed, minuteOf, type SheetData, type LocalDay } from './sheetData.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
 import { notReleasedLine } from './notReleased.ts';
 import { blank, blanks, row, sheetOf, signatures, table, type Sheet } from './parts.ts';
@@ -11,7 +11,7 @@ import { clock, dayClock, floatWords, longDay, shortDay } from './words.ts';
 const HEAD = ['Time', 'Work', 'Who', 'Started', 'Finished', 'Initials'] as const;
 
 /** Sheets of the days on which hands are needed or a moment falls. */
-export function daySheets(facts: Facts): Sheet[] {
+export function daySheets(facts: SheetData): Sheet[] {
   const days = daysOf(facts).map((day) => ({ day, entries: entriesOf(facts, day) }));
   const busy = days.filter(({ entries }) => needsSheet(entries));
   return busy.map(({ day, entries }, i) =>
@@ -30,7 +30,7 @@ export function daySheets(facts: Facts): Sheet[] {
   );
 }
 
-function daysLeft(facts: Facts, day: LocalDay): string {
+function daysLeft(facts: SheetData, day: LocalDay): string {
   const hours = Math.floor((facts.detail.deadline - day.start) / 60);
   if (hours < 0) return `Unveiling was ${dayClock(facts.result.deadline)}.`;
   const days = Math.floor(hours / 24);
@@ -38,7 +38,7 @@ function daysLeft(facts: Facts, day: LocalDay): string {
   return `Unveiling ${left}, ${dayClock(facts.result.deadline)}.`;
 }
 
-function dayTable(facts: Facts, entries: readonly Entry[]): SheetNode {
+function dayTable(facts: SheetData, entries: readonly Entry[]): SheetNode {
   const said = new Set<string>();
   return h(
     'table',
@@ -61,7 +61,7 @@ function dayTable(facts: Facts, entries: readonly Entry[]): SheetNode {
   );
 }
 
-function entryRow(facts: Facts, entry: Entry, said: Set<string>): SheetNode {
+function entryRow(facts: SheetData, entry: Entry, said: Set<string>): SheetNode {
   if (entry.type === 'mark') return markRow(entry);
   const { stage } = entry.placed!;
   const fresh = cautionsFor(stage.kind, facts.hazards).filter((line) => !said.has(line));
@@ -99,7 +99,7 @@ function markRow(entry: Entry): SheetNode {
 }
 
 /** `No float. Needs mould, pump ports.` */
-function limits(facts: Facts, entry: Entry): string {
+function limits(facts: SheetData, entry: Entry): string {
   const { stage } = entry.placed!;
   const parts: string[] = [];
   if (stage.floatHours !== null) {
@@ -122,7 +122,7 @@ const roomReadings = (): SheetNode =>
   );
 
 /** What goes on after the last one has left. */
-function overnight(facts: Facts, day: LocalDay, entries: readonly Entry[]): SheetNode | null {
+function overnight(facts: SheetData, day: LocalDay, entries: readonly Entry[]): SheetNode | null {
   const running = entries.filter(
     (entry) => entry.type === 'run' && entry.placed!.end > day.end && entry.kind !== 'outside',
   );
@@ -148,7 +148,7 @@ function overnight(facts: Facts, day: LocalDay, entries: readonly Entry[]): Shee
 }
 
 /** Gels that fall after hours on this day or before the next one's start. */
-function gelsTonight(facts: Facts, day: LocalDay): string[] {
+function gelsTonight(facts: SheetData, day: LocalDay): string[] {
   const opens = facts.detail.shopHours.find((span) => span.start >= day.end)?.start ?? day.end;
   return facts.cures.flatMap((cure) => {
     const gel = cure.row?.gel ?? null;

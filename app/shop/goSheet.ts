@@ -1,6 +1,6 @@
 /** Before the first mix of a cure: go or no-go, the plies to count, the batches to weigh ahead. */
 import { cutList, type CutPly } from '../part/cuts.ts';
-import type { CureFacts, Facts } from './facts.ts';
+import type { CureSheetData, SheetData } from './sheetData.ts';
 import { batchRows } from './mixCard.ts';
 import { notReleasedBox } from './notReleased.ts';
 import { blank, blanks, cautionBox, row, sheetOf, table, ticks, type Sheet } from './parts.ts';
@@ -8,9 +8,10 @@ import { angleWords } from './plyDrawing.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clock, dayClock, dayClockOr, fixed, shortDay } from './words.ts';
 
-export const goSheets = (facts: Facts): Sheet[] => facts.cures.map((cure) => goSheet(facts, cure));
+export const goSheets = (facts: SheetData): Sheet[] =>
+  facts.cures.map((cure) => goSheet(facts, cure));
 
-function goSheet(facts: Facts, cure: CureFacts): Sheet {
+function goSheet(facts: SheetData, cure: CureSheetData): Sheet {
   const first = cure.row?.firstMix ?? null;
   return sheetOf(
     facts,
@@ -28,7 +29,7 @@ function goSheet(facts: Facts, cure: CureFacts): Sheet {
   );
 }
 
-function checks(facts: Facts, cure: CureFacts): SheetNode {
+function checks(facts: SheetData, cure: CureSheetData): SheetNode {
   const pieces = pliesOf(facts, cure).length;
   const drop = facts.practice('leak-drop-mbar');
   const { bagBy = null, gel = null } = cure.row ?? {};
@@ -57,7 +58,7 @@ function checks(facts: Facts, cure: CureFacts): SheetNode {
   );
 }
 
-function releaseTicks(facts: Facts): string {
+function releaseTicks(facts: SheetData): string {
   const release = facts.detail.library.releases.find(
     (entry) => entry.id === facts.build.mould.release,
   );
@@ -66,7 +67,7 @@ function releaseTicks(facts: Facts): string {
   return `${release.name}, coats: ${coats}  tape test ☐`;
 }
 
-function readings(facts: Facts, { hardener }: CureFacts): SheetNode {
+function readings(facts: SheetData, { hardener }: CureSheetData): SheetNode {
   const blush = facts.practice('blush-above-rh-pct');
   const margin = facts.practice('dew-margin-c');
   const least = hardener?.minimumC ?? null;
@@ -86,12 +87,12 @@ function readings(facts: Facts, { hardener }: CureFacts): SheetNode {
 }
 
 /** The plies of a cure, with their numbers in the ply book. */
-function pliesOf(facts: Facts, cure: CureFacts): CutPly[] {
+function pliesOf(facts: SheetData, cure: CureSheetData): CutPly[] {
   const layups = new Set(cure.layups.map((layup) => layup.id));
   return cutList(facts.build, facts.detail.library).filter((cut) => layups.has(cut.layup));
 }
 
-function plyTable(facts: Facts, cure: CureFacts): SheetNode | null {
+function plyTable(facts: SheetData, cure: CureSheetData): SheetNode | null {
   const plies = pliesOf(facts, cure);
   if (plies.length === 0) return null;
   const names = new Map(cure.layups.map((layup) => [layup.id, layup.name]));
@@ -118,7 +119,7 @@ function plyTable(facts: Facts, cure: CureFacts): SheetNode | null {
   );
 }
 
-function batchTable(facts: Facts, cure: CureFacts): SheetNode | null {
+function batchTable(facts: SheetData, cure: CureSheetData): SheetNode | null {
   if (cure.mixes.length === 0) return null;
   const last = cure.mixes[cure.mixes.length - 1]!;
   return table(

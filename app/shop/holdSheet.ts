@@ -1,6 +1,6 @@
 /** Points at which nobody goes on before someone has looked, in order of time. */
 import type { Minute } from '../time/instant.ts';
-import { minuteOf, type CureFacts, type Facts } from './facts.ts';
+import { minuteOf, type CureSheetData, type SheetData } from './sheetData.ts';
 import { row, sheetOf, table, type Sheet } from './parts.ts';
 import { fixed, dayClock } from './words.ts';
 
@@ -12,7 +12,7 @@ interface Hold {
   readonly test: string;
 }
 
-export function holdSheet(facts: Facts): Sheet {
+export function holdSheet(facts: SheetData): Sheet {
   const holds = [
     ...questions(facts),
     ...facts.cures.flatMap((cure) => cureHolds(facts, cure)),
@@ -42,7 +42,7 @@ const hold = (at: string | null, what: string, test: string): Hold => ({
   test,
 });
 
-function questions(facts: Facts): Hold[] {
+function questions(facts: SheetData): Hold[] {
   return facts.build.part.questions.map((question) => {
     const stage = facts.placed.find((placed) => placed.stage.kind === question.before);
     const test = question.answer ?? 'Answered in writing, signed by the client';
@@ -50,7 +50,7 @@ function questions(facts: Facts): Hold[] {
   });
 }
 
-function cureHolds(facts: Facts, cure: CureFacts): Hold[] {
+function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
   const holds: Hold[] = [];
   const add = (at: string | null | undefined, what: string, test: string) => {
     if (at !== null && at !== undefined) holds.push(hold(at, `${what}: ${cure.name}`, test));
@@ -72,7 +72,7 @@ function cureHolds(facts: Facts, cure: CureFacts): Hold[] {
 }
 
 /** Expected weights add up what the part step counts, kg. */
-function weighings(facts: Facts): Hold[] {
+function weighings(facts: SheetData): Hold[] {
   const mass = facts.detail.part.massKg;
   const shell = mass.fibre + mass.resin + mass.core + mass.coreResin + mass.closeout;
   const expected = {
@@ -93,13 +93,13 @@ function weighings(facts: Facts): Hold[] {
   });
 }
 
-function outsideHolds(facts: Facts): Hold[] {
+function outsideHolds(facts: SheetData): Hold[] {
   return facts.placed
     .filter((placed) => placed.stage.kind === 'outside')
     .map((placed) => hold(placed.startIso, `Leaves: ${placed.stage.name}`, leaveTest(facts)));
 }
 
-function leaveTest(facts: Facts): string {
+function leaveTest(facts: SheetData): string {
   const bakes = facts.build.outside.flatMap((party) => party.bakeC ?? []);
   const tgs = facts.cures.flatMap((cure) => cure.row?.tgC ?? []);
   const parts = ['Weighed, photographed, wrapped, cradle on'];

@@ -1,7 +1,7 @@
 /** A card for every batch: what the scale reads, when it is due, where it goes, who saw it. */
-import type { MixResult } from '../build/schema.ts';
+import type { MixResult } from '../document/schema.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
-import type { CureFacts, Facts } from './facts.ts';
+import type { CureSheetData, SheetData } from './sheetData.ts';
 import { abortLine } from './cureCard.ts';
 import { notReleasedBox } from './notReleased.ts';
 import { scaleReadings, whereItGoes } from './mixes.ts';
@@ -9,10 +9,10 @@ import { blank, blanks, moment, moments, sheetOf, type Sheet } from './parts.ts'
 import { h, type SheetNode } from './tree.ts';
 import { clock, dayClock, fixed, length } from './words.ts';
 
-export const mixCards = (facts: Facts): Sheet[] =>
+export const mixCards = (facts: SheetData): Sheet[] =>
   facts.cures.flatMap((cure) => cure.mixes.map((mix, i) => mixCard(facts, cure, mix, i)));
 
-function mixCard(facts: Facts, cure: CureFacts, mix: MixResult, index: number): Sheet {
+function mixCard(facts: SheetData, cure: CureSheetData, mix: MixResult, index: number): Sheet {
   const count = cure.mixes.length;
   const isLast = index === count - 1;
   return sheetOf(
@@ -41,7 +41,7 @@ function mixCard(facts: Facts, cure: CureFacts, mix: MixResult, index: number): 
   );
 }
 
-function scale(facts: Facts, cure: CureFacts, mix: MixResult): SheetNode {
+function scale(facts: SheetData, cure: CureSheetData, mix: MixResult): SheetNode {
   const tolerance = facts.practice('mix-tolerance-share');
   const read = scaleReadings(mix, tolerance);
   const grams = (value: number) => fixed(value, read.decimals);
@@ -63,7 +63,7 @@ function scale(facts: Facts, cure: CureFacts, mix: MixResult): SheetNode {
   );
 }
 
-function clockOf(facts: Facts, { hardener }: CureFacts, mix: MixResult): SheetNode {
+function clockOf(facts: SheetData, { hardener }: CureSheetData, mix: MixResult): SheetNode {
   const share = facts.practice('spread-share-of-pot-life');
   const notes: string[] = [];
   if (mix.potLifeMin !== null) {
@@ -85,11 +85,11 @@ function clockOf(facts: Facts, { hardener }: CureFacts, mix: MixResult): SheetNo
   );
 }
 
-const cautionLine = (facts: Facts): SheetNode =>
+const cautionLine = (facts: SheetData): SheetNode =>
   h('p', { class: 'caution-line' }, [...cautionsFor('layup', facts.hazards), DEFERRAL].join(' '));
 
 /** Short list of a cure's batches, to weigh the resin ahead. */
-export function batchRows(facts: Facts, cure: CureFacts): SheetNode[] {
+export function batchRows(facts: SheetData, cure: CureSheetData): SheetNode[] {
   const tolerance = facts.practice('mix-tolerance-share');
   return cure.mixes.map((mix, i) => {
     const read = scaleReadings(mix, tolerance);

@@ -1,5 +1,5 @@
 /** From the batches of a cure to what stands on its mix cards. */
-import type { MixResult } from '../build/schema.ts';
+import type { MixResult } from '../document/schema.ts';
 import type { Batch } from '../cure/types.ts';
 import type { Layup } from '../part/types.ts';
 import type { Minute } from '../time/instant.ts';

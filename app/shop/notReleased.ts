@@ -1,10 +1,10 @@
 /** Work that hangs on an open question may not go to the floor: its rows and sheets say so. */
-import type { StageResult } from '../build/schema.ts';
-import type { CureFacts, Facts } from './facts.ts';
+import type { StageResult } from '../document/schema.ts';
+import type { CureSheetData, SheetData } from './sheetData.ts';
 import { h, type SheetNode } from './tree.ts';
 
 /** Texts of the questions that a stage waits for; empty when it is released. */
-const openQuestions = (facts: Facts, stage: StageResult): string[] =>
+const openQuestions = (facts: SheetData, stage: StageResult): string[] =>
   (stage.waitsFor ?? []).map(
     (id) => facts.build.part.questions.find((question) => question.id === id)?.text ?? id,
   );
@@ -14,7 +14,7 @@ export const notReleasedMark = (stage: StageResult): SheetNode | null =>
   stage.waitsFor?.length ? h('small', { class: 'not-released' }, '■ NOT RELEASED') : null;
 
 /** A line under the stage's name: the question that comes first and how many more. */
-export function notReleasedLine(facts: Facts, stage: StageResult): SheetNode | null {
+export function notReleasedLine(facts: SheetData, stage: StageResult): SheetNode | null {
   const [first, ...more] = openQuestions(facts, stage);
   if (first === undefined) return null;
   const rest = more.length > 0 ? ` and ${more.length} more` : '';
@@ -22,7 +22,7 @@ export function notReleasedLine(facts: Facts, stage: StageResult): SheetNode | n
 }
 
 /** A box at the head of a cure's own sheets, where its wet work is held. */
-export function notReleasedBox(facts: Facts, cure: CureFacts): SheetNode | null {
+export function notReleasedBox(facts: SheetData, cure: CureSheetData): SheetNode | null {
   const stages = facts.result.stages.filter((stage) => stage.cure === cure.id);
   const questions = [...new Set(stages.flatMap((stage) => openQuestions(facts, stage)))];
   if (questions.length === 0) return null;

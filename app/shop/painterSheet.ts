@@ -1,13 +1,13 @@
 /** What the painter must know, handed over with the part. */
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
 import { listed } from '../messages/words.ts';
-import type { Facts } from './facts.ts';
+import type { SheetData } from './sheetData.ts';
 import { blank, blanks, sheetOf, signatures, table, row, type Sheet } from './parts.ts';
 import { h } from './tree.ts';
 import { dayClockOr, fixed } from './words.ts';
 
 /** One sheet for every paint shop among the outside parties. */
-export function painterSheets(facts: Facts): Sheet[] {
+export function painterSheets(facts: SheetData): Sheet[] {
   const painters = facts.build.outside.filter((party) => party.kind === 'paint');
   return painters.map((party) => {
     const job = facts.placed.find(
@@ -47,7 +47,7 @@ export function painterSheets(facts: Facts): Sheet[] {
   });
 }
 
-function substrate(facts: Facts, bakeC: number | null) {
+function substrate(facts: SheetData, bakeC: number | null) {
   const { part } = facts.build;
   const tgs = facts.cures.map((cure) => `${cure.name}: ${tgWords(cure.row?.tgC ?? null)}`);
   return table(
@@ -66,7 +66,7 @@ function substrate(facts: Facts, bakeC: number | null) {
 }
 
 /** The part's finish, then the zones that differ from it. */
-function finishWords({ part }: Facts['build']): string {
+function finishWords({ part }: SheetData['build']): string {
   const others = part.zones.filter((zone) => zone.finish !== null && zone.finish !== part.finish);
   return [part.finish, ...others.map((zone) => `${zone.name} ${zone.finish}`)].join('; ');
 }
@@ -75,7 +75,7 @@ const tgWords = (tgC: number | null): string =>
   tgC === null ? 'not known' : `about ${fixed(tgC, 0)} °C`;
 
 /** The weakest cure sets the limit for oven and sun. */
-function bakeLine(facts: Facts): string {
+function bakeLine(facts: SheetData): string {
   const known = facts.cures.flatMap((cure) => {
     const tgC = cure.row?.tgC ?? null;
     return tgC === null ? [] : [{ name: cure.name, tgC }];
@@ -87,5 +87,5 @@ function bakeLine(facts: Facts): string {
 }
 
 /** Every hardener of the part, once. */
-const hardenerNames = ({ cures }: Facts): string =>
+const hardenerNames = ({ cures }: SheetData): string =>
   listed([...new Set(cures.flatMap(({ hardener }) => (hardener ? [hardener.name] : [])))]);

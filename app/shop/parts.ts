@@ -1,7 +1,7 @@
 /** Pieces that several sheets share: heads, boxes to write in, ticks, cautions. */
-import type { Hazard, StageKind } from '../build/schema.ts';
+import type { Hazard, StageKind } from '../document/schema.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
-import type { Facts } from './facts.ts';
+import type { SheetData } from './sheetData.ts';
 import { h, type Content, type SheetNode } from './tree.ts';
 import { clock, dayClock, shortDay } from './words.ts';
 
@@ -17,14 +17,14 @@ export interface Sheet {
 }
 
 /** `printed from plan of Mon 19 Apr 2027 08:00 (Europe/Lisbon)` */
-export function planStamp(facts: Facts): string {
+export function planStamp(facts: SheetData): string {
   const { now, build } = facts.result;
   return `Printed from the plan of ${shortDay(now)} ${now.slice(0, 4)} ${clock(now)}, times in ${build.zone}`;
 }
 
 /** A whole sheet: head with title and build, then the content. */
 export function sheetOf(
-  facts: Facts,
+  facts: SheetData,
   kind: SheetKind,
   id: string,
   title: string,

@@ -2,7 +2,7 @@
 import { bagStack } from '../part/bag-stack.ts';
 import { cutList, type CutPly } from '../part/cuts.ts';
 import { customaryQuantity, type OrderLine } from '../part/order.ts';
-import type { Facts } from './facts.ts';
+import type { SheetData } from './sheetData.ts';
 import { row, sheetOf, table, ticks, type Sheet } from './parts.ts';
 import {
   angleMark,
@@ -17,7 +17,7 @@ import { h, type SheetNode } from './tree.ts';
 import { fixed, shortDay } from './words.ts';
 
 /** The whole part's plies in the order of laying; none when nothing is laid. */
-export function plyBookSheets(facts: Facts): Sheet[] {
+export function plyBookSheets(facts: SheetData): Sheet[] {
   const cuts = cutList(facts.build, facts.detail.library);
   if (cuts.length === 0) return [];
   const assumed = cuts.some((cut) => cut.sizeAssumed);
@@ -45,7 +45,7 @@ export function plyBookSheets(facts: Facts): Sheet[] {
   ];
 }
 
-function plyTable(facts: Facts, cuts: readonly CutPly[]): SheetNode {
+function plyTable(facts: SheetData, cuts: readonly CutPly[]): SheetNode {
   const names = new Map(facts.detail.part.layups.map((layup) => [layup.id, layup.name]));
   return table(
     'plies book',
@@ -79,7 +79,7 @@ function plyTable(facts: Facts, cuts: readonly CutPly[]): SheetNode {
 }
 
 /** One drawing for every bag of the route. */
-export function bagSheets(facts: Facts): Sheet[] {
+export function bagSheets(facts: SheetData): Sheet[] {
   if (facts.cures.length === 0) return [];
   const { library, part } = facts.detail;
   return [
@@ -110,7 +110,7 @@ export function bagSheets(facts: Facts): Sheet[] {
 }
 
 /** What to buy, by group, with boxes to tick; null without a kit. */
-export function shoppingSheets(facts: Facts): Sheet[] {
+export function shoppingSheets(facts: SheetData): Sheet[] {
   const orders = shoppingList(facts.outcome);
   if (orders.length === 0) return [];
   return [

@@ -1,8 +1,8 @@
 /** The paper of a plan: every sheet as a tree, and all of them as one printable document. */
-import type { PlanOutcome } from '../outcome.ts';
+import type { PlanOutcome } from '../plan/outcome.ts';
 import { cureCards } from './cureCard.ts';
 import { daySheets } from './daySheet.ts';
-import { factsOf } from './facts.ts';
+import { sheetDataOf } from './sheetData.ts';
 import { goSheets } from './goSheet.ts';
 import { holdSheet } from './holdSheet.ts';
 import { mixCards } from './mixCard.ts';
@@ -27,7 +27,7 @@ export interface Sheets {
  * All sheets of a plan, or those of one kind; one that says why when nothing could be placed.
  */
 export function buildSheets(outcome: PlanOutcome, only: SheetKind | null = null): Sheets {
-  const facts = factsOf(outcome);
+  const facts = sheetDataOf(outcome);
   const { name, zone } = outcome.result.build;
   const all =
     facts.placed.length === 0

@@ -1,7 +1,7 @@
 /** The kit against the shelf and the plan: what to order, and by when. */
-import { hardenersOf } from '../build/hardener.ts';
-import type { StageKind, StageResult } from '../build/schema.ts';
-import type { PlanOutcome } from '../outcome.ts';
+import { hardenersOf } from '../document/hardener.ts';
+import type { StageKind, StageResult } from '../document/schema.ts';
+import type { PlanOutcome } from '../plan/outcome.ts';
 import { orderLines, type OrderLine } from '../part/order.ts';
 import type { KitLine } from '../part/types.ts';
 

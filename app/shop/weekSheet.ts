@@ -1,8 +1,8 @@
 /** Week overviews: one table a week, days down, with what floats and what does not. */
 import { dayNumber, weekdayOfDay } from '../time/zone.ts';
-import { WEEKDAYS } from '../build/schema.ts';
+import { WEEKDAYS } from '../time/week.ts';
 import { entriesOf, isQuiet, type Entry } from './agenda.ts';
-import { daysOf, type Facts, type LocalDay } from './facts.ts';
+import { daysOf, type SheetData, type LocalDay } from './sheetData.ts';
 import { notReleasedMark } from './notReleased.ts';
 import { sheetOf, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
@@ -10,7 +10,7 @@ import { weekStrip } from './weekStrip.ts';
 import { dayClock, floatWords, longDay, shortDay } from './words.ts';
 
 /** One sheet for every calendar week, Monday to Sunday, in which something happens. */
-export function weekSheets(facts: Facts): Sheet[] {
+export function weekSheets(facts: SheetData): Sheet[] {
   const weeks = weeksOf(daysOf(facts));
   return weeks.flatMap((week, i) => {
     if (week.every((day) => isQuiet(entriesOf(facts, day)))) return [];
@@ -40,7 +40,7 @@ function weeksOf(days: readonly LocalDay[]): LocalDay[][] {
 }
 
 /** What the reader must know before trusting the table. */
-export function verdict(facts: Facts): SheetNode | null {
+export function verdict(facts: SheetData): SheetNode | null {
   const { stops, unplaced, result } = facts;
   if (stops.length === 0 && unplaced.length === 0 && result.fits) return null;
   return h(
@@ -59,7 +59,7 @@ export function verdict(facts: Facts): SheetNode | null {
 const HEAD = ['Time', 'Work', 'Who', 'Float', 'Latest start'] as const;
 
 /** Every day is a row group of its own, so that a page never breaks between a day and its first row. */
-function weekTable(facts: Facts, week: readonly LocalDay[]): SheetNode {
+function weekTable(facts: SheetData, week: readonly LocalDay[]): SheetNode {
   return h(
     'table',
     { class: 'agenda week' },
@@ -77,7 +77,7 @@ function weekTable(facts: Facts, week: readonly LocalDay[]): SheetNode {
   );
 }
 
-function dayGroups(facts: Facts, week: readonly LocalDay[]): SheetNode[] {
+function dayGroups(facts: SheetData, week: readonly LocalDay[]): SheetNode[] {
   const groups: SheetNode[] = [];
   let quiet: LocalDay[] = [];
   const flush = () => {
@@ -109,7 +109,7 @@ function quietGroup(days: readonly LocalDay[]): SheetNode {
 
 const dayName = (day: LocalDay): string => shortDay(day.date) + clockNote(day);
 
-function dayGroup(facts: Facts, day: LocalDay, entries: readonly Entry[]): SheetNode {
+function dayGroup(facts: SheetData, day: LocalDay, entries: readonly Entry[]): SheetNode {
   return h(
     'tbody',
     {},
@@ -124,7 +124,7 @@ export function clockNote(day: LocalDay): string {
   return hours === 24 ? '' : ` (clocks change: ${hours} h)`;
 }
 
-function entryRow(facts: Facts, entry: Entry): SheetNode {
+function entryRow(facts: SheetData, entry: Entry): SheetNode {
   if (entry.type === 'mark') {
     return h(
       'tr',

@@ -1,5 +1,5 @@
 /** The week as a picture: seven days across, one row for each stage that meets the week. */
-import { minuteOf, type Facts, type LocalDay, type PlacedStage } from './facts.ts';
+import { minuteOf, type SheetData, type LocalDay, type PlacedStage } from './sheetData.ts';
 import { h, type SheetNode } from './tree.ts';
 import { shortDay } from './words.ts';
 
@@ -12,7 +12,7 @@ const MOST_ROWS = 24;
 const LETTER_WIDTH = 5.6;
 
 /** A strip of bars: solid for hands-on, hatched outline for what runs by itself. */
-export function weekStrip(facts: Facts, week: readonly LocalDay[]): SheetNode | null {
+export function weekStrip(facts: SheetData, week: readonly LocalDay[]): SheetNode | null {
   const from = week[0]!.start;
   const to = week[week.length - 1]!.end;
   const rows = facts.placed.filter((placed) => placed.start < to && placed.end > from);
@@ -44,7 +44,7 @@ type Scale = (minute: number) => number;
 const round = (value: number): number => Math.round(value * 10) / 10;
 
 /** Everything outside the shop's hours is shaded. */
-function nights(facts: Facts, from: number, to: number, x: Scale, height: number): SheetNode[] {
+function nights(facts: SheetData, from: number, to: number, x: Scale, height: number): SheetNode[] {
   const open = facts.detail.shopHours.filter((span) => span.end > from && span.start < to);
   const shaded: SheetNode[] = [];
   let at = from;
@@ -106,7 +106,7 @@ const shorten = (name: string): string => {
 };
 
 function deadline(
-  facts: Facts,
+  facts: SheetData,
   from: number,
   to: number,
   x: Scale,

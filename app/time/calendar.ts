@@ -2,8 +2,8 @@
  * Working calendars as sorted minute intervals, expanded once from weekly hours, and the counting of
  * work inside them. Every question is a binary search over sums made once for each calendar.
  */
-import type { Hours } from '../build/schema.ts';
 import type { Calendar, Interval, Minute } from './instant.ts';
+import type { WeekHours } from './week.ts';
 import { dayName, dayTimeToMinute, localDayNumber, weekdayOfDay } from './zone.ts';
 
 /** A calendar in flat arrays; `before[i]` is the work that lies ahead of interval i. */
@@ -140,7 +140,7 @@ function push(out: { start: Minute; end: Minute }[], start: Minute, end: Minute)
  * A time that the clock skips is the moment of the change; one that occurs twice is the earlier.
  */
 export function expandHours(
-  hours: Hours,
+  hours: WeekHours,
   off: readonly string[],
   zone: string,
   from: Minute,

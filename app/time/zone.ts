@@ -3,7 +3,7 @@
  * while a year's spans are built; after that every conversion is a look-up.
  */
 import { tzOffset } from '@date-fns/tz/tzOffset';
-import { WEEKDAYS } from '../build/schema.ts';
+import { WEEKDAYS, type Weekday } from './week.ts';
 import { MINUTES_PER_DAY, type Minute } from './instant.ts';
 
 const MS_PER_MINUTE = 60_000;
@@ -98,8 +98,7 @@ export function dayName(day: number): string {
 export const addDays = (date: string, days: number): string => dayName(dayNumber(date) + days);
 
 /** Weekday of a count of days since 1970-01-01, which was a Thursday. */
-export const weekdayOfDay = (day: number): (typeof WEEKDAYS)[number] =>
-  WEEKDAYS[(((day + 3) % 7) + 7) % 7]!;
+export const weekdayOfDay = (day: number): Weekday => WEEKDAYS[(((day + 3) % 7) + 7) % 7]!;
 
 export interface LocalInstant {
   readonly minute: Minute;
@@ -154,7 +153,7 @@ export interface LocalTime {
   readonly date: string;
   /** HH:MM */
   readonly time: string;
-  readonly weekday: (typeof WEEKDAYS)[number];
+  readonly weekday: Weekday;
 }
 
 const timeOfDay = (minuteOfDay: number): string =>

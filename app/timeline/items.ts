@@ -1,15 +1,15 @@
 /** What the timeline shows of a plan, before any pixel: lanes, items, marks. */
-import type { StageKind, StageResult } from '../build/schema.ts';
-import type { PlanOutcome } from '../outcome.ts';
+import type { StageKind, StageResult } from '../document/schema.ts';
+import type { PlanOutcome } from '../plan/outcome.ts';
 import type { Interval, Minute } from '../time/instant.ts';
 import {
-  factsOf,
+  sheetDataOf,
   milestonesOf,
   minuteOf,
-  type CureFacts,
-  type Facts,
+  type CureSheetData,
+  type SheetData,
   type PlacedStage,
-} from '../shop/facts.ts';
+} from '../shop/sheetData.ts';
 import { floatWords } from '../shop/words.ts';
 import { routeItems } from './routes.ts';
 import { spokenStage } from './spoken.ts';
@@ -60,7 +60,7 @@ export interface Lane {
  * the closing times of the routes. Empty lanes are left out.
  */
 export function lanesOf(outcome: PlanOutcome): Lane[] {
-  const facts = factsOf(outcome);
+  const facts = sheetDataOf(outcome);
   const items = facts.placed.map((placed) => stageItem(facts, placed));
   const of = (...types: readonly ItemType[]) => items.filter((item) => types.includes(item.type));
   const lanes: Lane[] = [
@@ -72,7 +72,7 @@ export function lanesOf(outcome: PlanOutcome): Lane[] {
   return lanes.filter((lane) => lane.items.length > 0);
 }
 
-function stageItem(facts: Facts, { stage, start, end, hands }: PlacedStage): TimelineItem {
+function stageItem(facts: SheetData, { stage, start, end, hands }: PlacedStage): TimelineItem {
   return {
     id: stage.id,
     type: typeOf(stage, hands.length > 0),
@@ -100,7 +100,7 @@ function typeOf(stage: StageResult, hasHands: boolean): ItemType {
 const MINOR: ReadonlySet<StageKind> = new Set<StageKind>(['watched-vacuum', 'bag-off', 'prepare']);
 
 /** `▲ Lay up outer skin · no float`; the cures' lane says that they cure. */
-function labelsOf(facts: Facts, stage: StageResult): { label: string; short: string } {
+function labelsOf(facts: SheetData, stage: StageResult): { label: string; short: string } {
   const cure = stage.kind === 'cure' ? facts.cures.find(({ id }) => id === stage.cure) : undefined;
   const short = `${stage.critical ? '▲ ' : ''}${cure?.name ?? stage.name}`;
   if (stage.floatHours === null) return { label: short, short };
@@ -119,7 +119,7 @@ const DRAWN: ReadonlySet<string> = new Set([
   'bondUntil',
 ]);
 
-function marksOf(cure: CureFacts): Mark[] {
+function marksOf(cure: CureSheetData): Mark[] {
   if (!cure.row) return [];
   return milestonesOf(cure.row).flatMap(({ key, label, at }) =>
     at === null || !DRAWN.has(key)

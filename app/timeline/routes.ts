@@ -1,14 +1,14 @@
 /** Closing times of the routes as flags. */
-import type { RouteResult } from '../build/schema.ts';
-import type { Facts } from '../shop/facts.ts';
-import { minuteOf } from '../shop/facts.ts';
+import type { RouteResult } from '../document/schema.ts';
+import type { SheetData } from '../shop/sheetData.ts';
+import { minuteOf } from '../shop/sheetData.ts';
 import { dayClock } from '../shop/words.ts';
 import type { TimelineItem } from './items.ts';
 
 export const ROUTE_PREFIX = 'route:';
 
 /** One flag for every closing time; routes that close in the same minute share it. */
-export function routeItems(facts: Facts): TimelineItem[] {
+export function routeItems(facts: SheetData): TimelineItem[] {
   const byTime = new Map<string, RouteResult[]>();
   for (const route of facts.result.routes) {
     if (!route.possible || route.closes === null) continue;
@@ -19,7 +19,7 @@ export function routeItems(facts: Facts): TimelineItem[] {
     .sort((a, b) => a.start - b.start);
 }
 
-function flag(facts: Facts, closes: string, routes: readonly RouteResult[]): TimelineItem {
+function flag(facts: SheetData, closes: string, routes: readonly RouteResult[]): TimelineItem {
   const at = minuteOf(closes);
   const first = routes[0]!;
   const chosen = routes.some((route) => route.id === facts.result.route.id);
@@ -45,7 +45,7 @@ function flag(facts: Facts, closes: string, routes: readonly RouteResult[]): Tim
 const bags = (route: RouteResult): string =>
   route.cures.length === 1 ? 'one cure' : `${route.cures.length} cures`;
 
-function spokenRoute(facts: Facts, route: RouteResult, closes: string): string {
+function spokenRoute(facts: SheetData, route: RouteResult, closes: string): string {
   const parts = [`Route of ${bags(route)}: ${routeWords(facts, route)}.`];
   const sure = route.closesProven ? '' : ' or later';
   parts.push(
@@ -59,7 +59,7 @@ function spokenRoute(facts: Facts, route: RouteResult, closes: string): string {
 }
 
 /** `outer skin; core bond + inner skin`, with `~` for wet on tack said in words. */
-export function routeWords(facts: Facts, route: RouteResult): string {
+export function routeWords(facts: SheetData, route: RouteResult): string {
   const names = new Map<string, string>(
     facts.detail.part.layups.map((layup) => [layup.id, layup.name.toLowerCase()]),
   );

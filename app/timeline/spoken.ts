@@ -1,10 +1,10 @@
 /** Full names of timeline items, as a screen reader says them and a tooltip shows them. */
-import type { StageResult } from '../build/schema.ts';
-import { milestonesOf, type Facts } from '../shop/facts.ts';
+import type { StageResult } from '../document/schema.ts';
+import { milestonesOf, type SheetData } from '../shop/sheetData.ts';
 import { dayClock, floatWords } from '../shop/words.ts';
 
 /** What, who, start, end, float, latest start, state. */
-export function spokenStage(facts: Facts, stage: StageResult, stretches: number): string {
+export function spokenStage(facts: SheetData, stage: StageResult, stretches: number): string {
   const parts = [`${stage.name}.`];
   if (stage.start !== null && stage.end !== null) {
     parts.push(`${dayClock(stage.start)} to ${dayClock(stage.end)}.`);
@@ -32,7 +32,7 @@ function floatParts(stage: StageResult): string[] {
   return parts;
 }
 
-function milestoneParts(facts: Facts, stage: StageResult): string[] {
+function milestoneParts(facts: SheetData, stage: StageResult): string[] {
   const row = facts.cures.find((cure) => cure.id === stage.cure)?.row;
   if (!row) return [];
   return milestonesOf(row)

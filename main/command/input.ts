@@ -1,10 +1,10 @@
 /** Reads the build file: its text, the document in it, and every fault on one line each. */
 import { open } from 'node:fs/promises';
-import { MAX_BUILD_CHARACTERS, readBuild } from '../../app/build/read.ts';
-import type { Build, FullBuild, JointState, Library } from '../../app/build/schema.ts';
+import { MAX_BUILD_CHARACTERS, readBuild } from '../../app/document/read.ts';
+import type { Build, FullBuild, JointState, Library } from '../../app/document/schema.ts';
 import { measurePart } from '../../app/part/measure.ts';
 import { enumerateRoutes } from '../../app/route/routes.ts';
-import type { Fault } from '../../app/build/faults.ts';
+import type { Fault } from '../../app/document/faults.ts';
 
 export type ReadInput =
   | { readonly ok: true; readonly document: Build; readonly build: FullBuild }

@@ -1,6 +1,6 @@
 /** Writes the files that were asked for: all of them, or none. */
 import { rename, rm, stat, writeFile } from 'node:fs/promises';
-import type { PlanOutcome } from '../../app/outcome.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import { calendarIcs } from '../../app/shop/calendar.ts';
 import { stagesCsv } from '../../app/shop/csv.ts';
 import { sheetsHtml } from '../../app/shop/sheets.ts';

@@ -3,10 +3,10 @@
  * Exit status 0: it fits; 1: it does not; 2: malformed input; 3: an output could not be made;
  * 4: a fault of the program itself. Nothing is written unless it ends with 0 or 1.
  */
-import type { Fault } from '../../app/build/faults.ts';
-import type { Build } from '../../app/build/schema.ts';
-import { FULL_ANSWER } from '../../app/outcome.ts';
-import { plan } from '../../app/plan.ts';
+import type { Fault } from '../../app/document/faults.ts';
+import type { Build } from '../../app/document/schema.ts';
+import { FULL_ANSWER } from '../../app/plan/outcome.ts';
+import { plan } from '../../app/answer/plan.ts';
 import { LibraryFaults, shippedLibrary } from '../library/shipped.ts';
 import { readArguments, type CommandArguments } from './arguments.ts';
 import { faultLine, jointsOf, readInput } from './input.ts';

@@ -1,5 +1,5 @@
 /** The plan in a few lines for a terminal. */
-import type { PlanResult, StageResult } from '../../app/build/schema.ts';
+import type { PlanResult, StageResult } from '../../app/document/schema.ts';
 import { clock, longDay } from '../../app/shop/words.ts';
 
 const moment = (iso: string): string => `${longDay(iso)} ${clock(iso)}`;

@@ -1,5 +1,5 @@
 /** Builds: list, make, open, change, undo, remove, read from a file. */
-import { readBuild } from '../../app/build/read.ts';
+import { readBuild } from '../../app/document/read.ts';
 import type { OpenBuild } from '../../app/contract/channels.ts';
 import { accept, acceptFromPage } from '../documents.ts';
 import type { Session } from '../session.ts';

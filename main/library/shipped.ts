@@ -1,8 +1,8 @@
 /** The library that comes with the program: samples/library/*.json, every file some of its tables. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { faultsOf } from '../../app/build/faults.ts';
-import { librarySchema, type Library } from '../../app/build/schema.ts';
+import { faultsOf } from '../../app/document/faults.ts';
+import { librarySchema, type Library } from '../../app/document/schema.ts';
 import { projectRoot } from '../root.ts';
 
 /** One line per fault: `file: path: found X, expected Y`. */

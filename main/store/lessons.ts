@@ -1,5 +1,5 @@
 /** What the shop's own finished builds taught. */
-import { buildSchema } from '../../app/build/schema.ts';
+import { buildSchema } from '../../app/document/schema.ts';
 import type { FinishedBuild } from '../../app/contract/channels.ts';
 import { listBuilds, openBuild } from './builds.ts';
 import type { ReadHandle } from './handles.ts';

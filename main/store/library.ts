@@ -1,5 +1,5 @@
 /** Library rows: seeded from the shipped library, overruled by the shop's own. */
-import { librarySchema, type Library, type LibraryTable } from '../../app/build/schema.ts';
+import { librarySchema, type Library, type LibraryTable } from '../../app/document/schema.ts';
 import { connection, write, type ReadHandle, type WriteHandle } from './handles.ts';
 
 const TABLES = Object.keys(librarySchema.shape) as LibraryTable[];

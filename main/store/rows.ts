@@ -1,7 +1,7 @@
 /** Rows and domain values, mapped in one place. */
 import { isDeepStrictEqual } from 'node:util';
 import { deflateRawSync, inflateRawSync } from 'node:zlib';
-import { migrate } from '../../app/build/migrate/migrate.ts';
+import { migrate } from '../../app/document/migrate/migrate.ts';
 import type { BuildSummary } from '../../app/contract/channels.ts';
 
 /** A Build as it is stored: checked by `readDocument` before it came here. */

@@ -1,8 +1,8 @@
 /** The points of the cure chart, and the same in words. */
 import { temperatureAt, withMeasured } from '../../app/cure/profile.ts';
 import type { TemperatureProfile } from '../../app/cure/types.ts';
-import type { PlanOutcome } from '../../app/outcome.ts';
-import { factsOf, minuteOf, type CureFacts } from '../../app/shop/facts.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
+import { sheetDataOf, minuteOf, type CureSheetData } from '../../app/shop/sheetData.ts';
 import { dayClock, fixed } from '../../app/shop/words.ts';
 import type { Interval, Minute } from '../../app/time/instant.ts';
 
@@ -37,7 +37,7 @@ const MARGIN_MINUTES = 180;
 
 /** Everything drawn, for one cure or all of them; null while no cure is placed. */
 export function curvesOf(outcome: PlanOutcome, only: string | null): Curves | null {
-  const facts = factsOf(outcome);
+  const facts = sheetDataOf(outcome);
   const curves = outcome.detail.curves.filter(
     (curve) => curve.points.length > 0 && (only === null || curve.cure === only),
   );
@@ -83,7 +83,7 @@ function temperatureOf({ detail }: PlanOutcome, span: Interval): Point[] {
   return points;
 }
 
-function momentsOf(cure: CureFacts, progress: readonly Point[]): Moment[] {
+function momentsOf(cure: CureSheetData, progress: readonly Point[]): Moment[] {
   const row = cure.row;
   if (!row) return [];
   const last = progress.at(-1)!.x;
@@ -107,7 +107,7 @@ function heightAt(points: readonly Point[], x: Minute): number {
   return a.y + ((b.y - a.y) * (x - a.x)) / Math.max(1, b.x - a.x);
 }
 
-function summaryOf({ row }: CureFacts): string {
+function summaryOf({ row }: CureSheetData): string {
   if (!row) return '';
   const parts: string[] = [];
   const span = row.temperatureC;

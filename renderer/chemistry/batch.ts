@@ -1,5 +1,5 @@
 /** A batch asked about: its temperature over time, and what a tray or half of it would do. */
-import type { Library } from '../../app/build/schema.ts';
+import type { Library } from '../../app/document/schema.ts';
 import { criticalExcessC, type CupResult } from '../../app/cure/cup.ts';
 import { batchCurve, largestBatchFor, type BatchCase } from '../../app/cure/pot.ts';
 import type { PracticeLookup } from '../../app/cure/practice.ts';

@@ -1,6 +1,6 @@
 /** What smear and leftover cup say: the clock before and after, ready to be taken. */
-import type { HardenerRow, Library, Milestone } from '../../app/build/schema.ts';
-import { practiceOf } from '../../app/build/library.ts';
+import type { HardenerRow, Library, Milestone } from '../../app/document/schema.ts';
+import { practiceOf } from '../../app/document/library.ts';
 import type { BenchWord } from '../../app/cure/bench.ts';
 import {
   benchAfterCup,

@@ -1,6 +1,6 @@
 /** One cure of the plan told through: its moments, its Tg, its heat, the surface it leaves. */
-import { mouldOf, practiceOf } from '../../app/build/library.ts';
-import type { CureResult, HardenerRow } from '../../app/build/schema.ts';
+import { mouldOf, practiceOf } from '../../app/document/library.ts';
+import type { CureResult, HardenerRow } from '../../app/document/schema.ts';
 import { surfaceAir } from '../../app/cure/air.ts';
 import { cureClock, type StatefulClock } from '../../app/cure/clock.ts';
 import { progressCurve } from '../../app/cure/curves.ts';
@@ -8,10 +8,10 @@ import type { PracticeLookup } from '../../app/cure/practice.ts';
 import { postCureByCurve } from '../../app/cure/post-cure.ts';
 import { temperatureAt } from '../../app/cure/profile.ts';
 import { neededTgC, type PostCurePlan, type PostCureStep } from '../../app/cure/tg.ts';
-import { witness } from '../../app/messages/cure.ts';
+import { witness } from '../../app/cure/words.ts';
 import { dayAndTime, elapsed, plain } from '../../app/messages/words.ts';
 import type { CureModel, TemperatureProfile } from '../../app/cure/types.ts';
-import type { CureDetail, PlanDetail, PlanOutcome } from '../../app/outcome.ts';
+import type { CureDetail, PlanDetail, PlanOutcome } from '../../app/plan/outcome.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import { isoToMinute } from '../../app/time/zone.ts';
 import type { LineDrawing } from './lineChart.ts';

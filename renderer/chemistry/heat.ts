@@ -1,8 +1,8 @@
 /** Reaction heat where it matters: through the stack of a cure, in filler and in potting. */
-import { practiceOf } from '../../app/build/library.ts';
+import { practiceOf } from '../../app/document/library.ts';
 import { largestLift, stackTemperatures, type LargestLift } from '../../app/cure/stack.ts';
-import type { PlanOutcome } from '../../app/outcome.ts';
-import { stackPartsOf, wetMm } from '../../app/plan/heat.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
+import { stackPartsOf, wetMm } from '../../app/plan/exotherm.ts';
 import { stackOf } from '../../app/part/stack.ts';
 import { sayBoth } from '../../app/units/convert.ts';
 import type { LayupId } from '../../app/part/types.ts';

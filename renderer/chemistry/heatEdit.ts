@@ -1,5 +1,5 @@
 /** Edits of one cure: the heat under its bag, and its hardener. Every one is one undoable gesture. */
-import type { HeatProgramme } from '../../app/build/schema.ts';
+import type { HeatProgramme } from '../../app/document/schema.ts';
 import { plain } from '../../app/messages/words.ts';
 import { sayBoth } from '../../app/units/convert.ts';
 import { setField, type Change } from '../edit/change.ts';

@@ -1,6 +1,6 @@
 /** An infusion asked about: where the front is, against gel and against the resin's thickness. */
-import { practiceOf } from '../../app/build/library.ts';
-import type { HardenerRow, Library, ResinRow } from '../../app/build/schema.ts';
+import { practiceOf } from '../../app/document/library.ts';
+import type { HardenerRow, Library, ResinRow } from '../../app/document/schema.ts';
 import {
   fillOf,
   flowCourse,

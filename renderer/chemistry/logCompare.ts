@@ -1,10 +1,10 @@
 /** What a log says beside the room as the build has it. */
-import type { HardenerRow, Milestone } from '../../app/build/schema.ts';
+import type { HardenerRow, Milestone } from '../../app/document/schema.ts';
 import { cureClock } from '../../app/cure/clock.ts';
 import { roomProfile } from '../../app/cure/profile.ts';
 import type { TemperatureProfile } from '../../app/cure/types.ts';
 import { dayAndTime, plain } from '../../app/messages/words.ts';
-import type { PlanOutcome } from '../../app/outcome.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import type { Interval, Minute } from '../../app/time/instant.ts';
 import { setField, type Change } from '../edit/change.ts';
 import type { Draft } from '../edit/path.ts';

@@ -1,5 +1,5 @@
 /** A log taken for the room: folded to even steps that the build keeps. */
-import type { FullBuild } from '../../app/build/schema.ts';
+import type { FullBuild } from '../../app/document/schema.ts';
 import type { LogResult } from '../../app/cure/logger.ts';
 import type { TemperatureProfile } from '../../app/cure/types.ts';
 import { setField, type Change } from '../edit/change.ts';

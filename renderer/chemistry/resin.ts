@@ -1,9 +1,9 @@
 /** Edits of the data sheet in use: always on the build's own frozen copy of the resin. */
-import type { HardenerRow, Library, ResinRow, SheetRow } from '../../app/build/schema.ts';
+import type { HardenerRow, Library, ResinRow, SheetRow } from '../../app/document/schema.ts';
 import { doseForGel, gelAtDose, type InitiatorRange } from '../../app/cure/initiator.ts';
 import type { PracticeLookup } from '../../app/cure/practice.ts';
 import { checkSheet } from '../../app/cure/sheet-check.ts';
-import { rowFaultText } from '../../app/messages/cure.ts';
+import { rowFaultText } from '../../app/cure/words.ts';
 import { length } from '../../app/shop/words.ts';
 import { setField, type Change } from '../edit/change.ts';
 import type { Draft } from '../edit/path.ts';

@@ -1,5 +1,5 @@
 /** The fitted curve over the rows of its sheet, as points of a chart. */
-import type { HardenerRow, SheetRow } from '../../app/build/schema.ts';
+import type { HardenerRow, SheetRow } from '../../app/document/schema.ts';
 import { filmMinutes } from '../../app/cure/curves.ts';
 import { potLifeMinutes } from '../../app/cure/cup.ts';
 import { cupCase } from '../../app/cure/pot.ts';

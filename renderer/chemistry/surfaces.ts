@@ -1,5 +1,5 @@
 /** The face that a cure leaves, by what lies on it: how long it keeps, and what it needs then. */
-import { practiceOf } from '../../app/build/library.ts';
+import { practiceOf } from '../../app/document/library.ts';
 import {
   surfaceState,
   type SurfaceCase,
@@ -7,7 +7,7 @@ import {
   type SurfaceState,
 } from '../../app/cure/surface.ts';
 import { dayAndTime } from '../../app/messages/words.ts';
-import type { PlanOutcome } from '../../app/outcome.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import { isoToMinute } from '../../app/time/zone.ts';
 import type { CureStory } from './cureStory.ts';

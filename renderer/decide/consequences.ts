@@ -5,12 +5,12 @@ import type {
   Library,
   Provenance,
   ReleaseRow,
-} from '../../app/build/schema.ts';
+} from '../../app/document/schema.ts';
 import type { FinishedBuild } from '../../app/contract/channels.ts';
 import { learnedConsequences, learnedReleases, taughtBy } from '../../app/judge/learn.ts';
 import { plain } from '../../app/messages/words.ts';
-import { FIRST_ANSWER } from '../../app/outcome.ts';
-import { plan } from '../../app/plan.ts';
+import { FIRST_ANSWER } from '../../app/plan/outcome.ts';
+import { plan } from '../../app/answer/plan.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import type { Change } from '../edit/change.ts';
 import type { Draft } from '../edit/path.ts';

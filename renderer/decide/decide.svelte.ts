@@ -1,9 +1,9 @@
 /** The long jobs of the decision: all levers together, and the odds. Run on request, stopped at will. */
-import type { Build, Library } from '../../app/build/schema.ts';
+import type { Build, Library } from '../../app/document/schema.ts';
 import type { Odds } from '../../app/judge/odds.ts';
 import type { Choice, SearchResult } from '../../app/judge/search.ts';
 import type { Minute } from '../../app/time/instant.ts';
-import type { JobReply, JobRequest } from '../../app/worker.ts';
+import type { JobReply, JobRequest } from '../../app/answer/worker.ts';
 
 /** The part of a Worker that is used here. */
 export interface JobPort {

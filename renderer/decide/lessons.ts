@@ -1,5 +1,5 @@
 /** Closing a build: what it taught, as edits of the document. */
-import type { Build, ConsequenceRow, FullBuild } from '../../app/build/schema.ts';
+import type { Build, ConsequenceRow, FullBuild } from '../../app/document/schema.ts';
 import type { Change } from '../edit/change.ts';
 import type { Draft } from '../edit/path.ts';
 

@@ -1,5 +1,5 @@
 /** Edits of the document: pure functions from one document to the next, each with words for undo. */
-import type { JointState } from '../../app/build/schema.ts';
+import type { JointState } from '../../app/document/schema.ts';
 import { append, getIn, removeAt, setIn, type Draft } from './path.ts';
 
 /** One gesture. Gestures that share `merge` and follow closely (a stepper held down) are one revision. */

@@ -2,7 +2,7 @@
  * Resin systems and hardeners of the shop's own, in the build's frozen library: made, copied, named
  * and taken out. Each is one edit.
  */
-import type { HardenerRow, Library, ResinRow, SheetRow } from '../../app/build/schema.ts';
+import type { HardenerRow, Library, ResinRow, SheetRow } from '../../app/document/schema.ts';
 import { setField, type Change } from './change.ts';
 import type { Draft } from './path.ts';
 import { freeRowId, hardenerLike, hardenerName, OWN_RESIN, useResin, wholeResin } from './resin.ts';

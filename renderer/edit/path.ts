@@ -1,5 +1,5 @@
 /** Reading and writing one field of the sparse document by its path, never changing the original. */
-import type { Build } from '../../app/build/schema.ts';
+import type { Build } from '../../app/document/schema.ts';
 
 /** A document as it is stored and typed: fields may be missing until somebody fills them in. */
 export type Draft = Partial<Build>;

@@ -1,5 +1,5 @@
 /** Plies as one line of text: `2 x Carbon 200 @ 0/45, Glass 163 @ 45`. */
-import type { ClothRow, Ply } from '../../app/build/schema.ts';
+import type { ClothRow, Ply } from '../../app/document/schema.ts';
 
 export type ReadPlies =
   { readonly ok: true; readonly plies: Ply[] } | { readonly ok: false; readonly why: string };

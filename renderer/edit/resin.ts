@@ -1,5 +1,5 @@
 /** Picking a resin of the library, or one of the shop's own from a single pot-life row. */
-import { librarySchema, type Library, type ResinRow } from '../../app/build/schema.ts';
+import { librarySchema, type Library, type ResinRow } from '../../app/document/schema.ts';
 import type { Change } from './change.ts';
 import type { Draft } from './path.ts';
 

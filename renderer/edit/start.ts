@@ -1,6 +1,6 @@
 /** A new empty build, and what it still needs before there is a plan. */
-import { assume, type Assumption } from '../../app/build/assume.ts';
-import { FORMAT_VERSION, type Build } from '../../app/build/schema.ts';
+import { assume, type Assumption } from '../../app/document/assume.ts';
+import { FORMAT_VERSION, type Build } from '../../app/document/schema.ts';
 import { startingQuestions } from '../../app/judge/questions.ts';
 import type { Draft } from './path.ts';
 

@@ -1,5 +1,5 @@
 /** Words for the document's choices, and the range that a field accepts. */
-import { STAGE_KINDS } from '../../app/build/schema.ts';
+import { STAGE_KINDS } from '../../app/document/schema.ts';
 import { DAY_NAMES } from '../../app/messages/words.ts';
 
 export const FINISHES = [

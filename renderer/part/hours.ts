@@ -1,8 +1,8 @@
 /** Hands-on time by the row of the library that it comes from. */
-import { mouldOf, releaseOf } from '../../app/build/library.ts';
-import type { FinishingRow, LabourRow, StageKind } from '../../app/build/schema.ts';
-import type { PlanOutcome } from '../../app/outcome.ts';
-import { explainWork } from '../../app/part/explain.ts';
+import { mouldOf, releaseOf } from '../../app/document/library.ts';
+import type { FinishingRow, LabourRow, StageKind } from '../../app/document/schema.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
+import { explainWork } from '../../app/part/derivations.ts';
 import { finishingRounds, labourById } from '../../app/part/labour.ts';
 import { provenanceWords, type Origin } from '../state/origins.ts';
 import { figure, originOf } from './origins.ts';

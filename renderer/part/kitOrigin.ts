@@ -1,7 +1,7 @@
 /** How a line of the kit comes to its quantity, for the slip that opens from it. */
-import { zonesFinished } from '../../app/build/finish.ts';
-import type { Library, PartZone } from '../../app/build/schema.ts';
-import type { PlanOutcome } from '../../app/outcome.ts';
+import { zonesFinished } from '../../app/document/finish.ts';
+import type { Library, PartZone } from '../../app/document/schema.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import type { OrderLine } from '../../app/part/order.ts';
 import { bothWords, quantityWords } from '../../app/shop/plyBook.ts';
 import { provenanceWords, type Origin } from '../state/origins.ts';

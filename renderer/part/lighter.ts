@@ -1,5 +1,5 @@
 /** A lighter option as an edit of the document as typed: only what it changes is written. */
-import type { PartZone } from '../../app/build/schema.ts';
+import type { PartZone } from '../../app/document/schema.ts';
 import type { LighterOption } from '../../app/part/lighter.ts';
 import type { Change } from '../edit/change.ts';
 import { setIn, type Draft } from '../edit/path.ts';

@@ -1,9 +1,9 @@
 /** Where the figures of the part come from, for the slip that opens from each. */
-import { practiceOf, resinOf } from '../../app/build/library.ts';
-import type { Library } from '../../app/build/schema.ts';
-import type { PlanOutcome } from '../../app/outcome.ts';
+import { practiceOf, resinOf } from '../../app/document/library.ts';
+import type { Library } from '../../app/document/schema.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import type { ZoneDetail } from '../../app/part/detail.ts';
-import type { Derivation } from '../../app/part/explain.ts';
+import type { Derivation } from '../../app/part/derivations.ts';
 import type { PanelCheck } from '../../app/part/panel.ts';
 import type { PlateStiffness } from '../../app/part/plate.ts';
 import { stackOf, type ZoneStack } from '../../app/part/stack.ts';

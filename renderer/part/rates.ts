@@ -1,6 +1,6 @@
 /** Rates of work as the shop sets them: the frozen rows of the build, never the shipped library. */
-import type { FinishingRow, LabourRow, Library, Provenance } from '../../app/build/schema.ts';
-import type { PlanOutcome } from '../../app/outcome.ts';
+import type { FinishingRow, LabourRow, Library, Provenance } from '../../app/document/schema.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import { labourById } from '../../app/part/labour.ts';
 import { learnedRates, type FinishedStage, type LearnedRate } from '../../app/part/learn.ts';
 import { intersect } from '../../app/time/calendar.ts';

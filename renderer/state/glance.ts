@@ -1,5 +1,5 @@
 /** The three answers of the header: does it fit, what cannot move next, what must be merged or bought. */
-import type { Finding, PlanResult, RouteResult, StageResult } from '../../app/build/schema.ts';
+import type { Finding, PlanResult, RouteResult, StageResult } from '../../app/document/schema.ts';
 import { dayClock } from '../../app/shop/words.ts';
 import { hours, span } from './say.ts';
 

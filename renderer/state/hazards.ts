@@ -1,7 +1,7 @@
 /** The hazards of what is handled at a stage: resin, hardener, release, fillers and primers in use. */
-import type { Hazard, StageResult } from '../../app/build/schema.ts';
-import { zonesFinished } from '../../app/build/finish.ts';
-import type { PlanOutcome } from '../../app/outcome.ts';
+import type { Hazard, StageResult } from '../../app/document/schema.ts';
+import { zonesFinished } from '../../app/document/finish.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
 
 export function hazardsOf({ detail }: PlanOutcome, stage: StageResult): Hazard[] {
   const { build, library } = detail;

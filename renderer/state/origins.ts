@@ -1,7 +1,7 @@
 /** Where a figure comes from: formula, inputs and their origin, for the slip that opens from it. */
-import { hardenersOf } from '../../app/build/hardener.ts';
-import type { PlanOutcome } from '../../app/outcome.ts';
-import type { Provenance } from '../../app/build/schema.ts';
+import { hardenersOf } from '../../app/document/hardener.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
+import type { Provenance } from '../../app/document/schema.ts';
 import { length } from '../../app/shop/words.ts';
 import { sayBoth, sayMetric, type Measure } from '../../app/units/convert.ts';
 import { money } from './say.ts';

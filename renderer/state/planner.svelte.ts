@@ -3,13 +3,13 @@
  * planned at once on this thread, saved in order, and answered in full by the worker a moment later.
  */
 import type { BuildSummary, ChannelOutput, OpenBuild } from '../../app/contract/channels.ts';
-import type { Build, Lever, Library, StageResult } from '../../app/build/schema.ts';
-import type { PlanOutcome } from '../../app/outcome.ts';
+import type { Build, Lever, Library, StageResult } from '../../app/document/schema.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import type { SheetKind } from '../../app/shop/parts.ts';
 import type { Minute } from '../../app/time/instant.ts';
-import type { PlanReply } from '../../app/worker.ts';
-import { mergeLibraries } from '../../app/build/library.ts';
-import { readDocument } from '../../app/build/read.ts';
+import type { PlanReply } from '../../app/answer/worker.ts';
+import { mergeLibraries } from '../../app/document/library.ts';
+import { readDocument } from '../../app/document/read.ts';
 import { printedRecord, saysTheSame } from '../../app/plan/replanPrinted.ts';
 import type { Call } from '../bridge.ts';
 import type { Change } from '../edit/change.ts';

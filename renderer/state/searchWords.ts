@@ -1,5 +1,5 @@
 /** How good the plan on screen is known to be, in one line. */
-import type { PlanResult } from '../../app/build/schema.ts';
+import type { PlanResult } from '../../app/document/schema.ts';
 import { hours, plural } from './say.ts';
 
 export type Thinking = 'thinking' | 'done' | 'stopped';

@@ -1,5 +1,5 @@
 /** Asks the worker for the full answer: it streams better ones until it is done; stale ones are dropped. */
-import type { PlanReply, PlanRequest } from '../../app/worker.ts';
+import type { PlanReply, PlanRequest } from '../../app/answer/worker.ts';
 
 /** The part of a Worker that is used here. */
 export interface WorkerPort {

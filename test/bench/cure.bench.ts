@@ -1,8 +1,8 @@
 /** The chemistry: clock, fit, cup, stack, logger file. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { librarySchema, MILESTONES } from '../../app/build/schema.ts';
-import { practiceOf } from '../../app/build/library.ts';
+import { librarySchema, MILESTONES } from '../../app/document/schema.ts';
+import { practiceOf } from '../../app/document/library.ts';
 import { cureClock, type StatefulClock } from '../../app/cure/clock.ts';
 import { fitRows, fitSheet } from '../../app/cure/fit.ts';
 import { logReader } from '../../app/cure/logger.ts';

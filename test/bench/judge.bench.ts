@@ -1,10 +1,11 @@
 /** Closing times, the search over levers and the odds, on the largest sample. */
-import { readBuild } from '../../app/build/read.ts';
+import { readBuild } from '../../app/document/read.ts';
 import { whyImpossible } from '../../app/judge/possible.ts';
+import { wetFaultsOf } from '../../app/plan/wetWindows.ts';
 import { contextOf } from '../../app/plan/context.ts';
-import { judge } from '../../app/plan/judgement.ts';
-import { leverSearch } from '../../app/plan/leverSearch.ts';
-import { oddsNow } from '../../app/plan/odds.ts';
+import { judge } from '../../app/answer/judgement.ts';
+import { leverSearch } from '../../app/answer/leverSearch.ts';
+import { oddsNow } from '../../app/answer/odds.ts';
 import { draftRoute, planRoute } from '../../app/plan/routePlan.ts';
 import { enumerateRoutes } from '../../app/route/routes.ts';
 import { closingTime } from '../../app/schedule/closing.ts';
@@ -33,7 +34,12 @@ export async function bench(suite: Suite): Promise<void> {
   const problems = () =>
     enumerateRoutes(context.part.layups).flatMap((route) => {
       const draft = draftRoute(context, route);
-      if (whyImpossible(context, draft).some((reason) => reason.severity === 'stop')) return [];
+      if (
+        whyImpossible(context, draft, wetFaultsOf(context, draft)).some(
+          (reason) => reason.severity === 'stop',
+        )
+      )
+        return [];
       return [{ ...planRoute(context, draft, 0).network.problem, from: context.first }];
     });
   await suite.measure('judge-closings-all', { runs: 5, warmUp: 1, targetMs: 2000 }, () => {

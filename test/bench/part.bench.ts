@@ -1,9 +1,9 @@
 /** The part: what an edit of a ply recomputes, and a million-face mesh in both kinds of STL. */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { buildSchema } from '../../app/build/schema.ts';
+import { buildSchema } from '../../app/document/schema.ts';
 import { zoneDetails, weightStatement } from '../../app/part/detail.ts';
-import { partFacts } from '../../app/part/facts.ts';
+import { partChecks } from '../../app/part/checks.ts';
 import { lighterOptions } from '../../app/part/lighter.ts';
 import { measurePart } from '../../app/part/measure.ts';
 import { measureMesh } from '../../app/part/mesh/measure.ts';
@@ -22,7 +22,7 @@ export async function bench(suite: Suite): Promise<void> {
     part.kitFor(4, 20);
     zoneDetails(build, library);
     weightStatement(build, part, library);
-    partFacts(build, library);
+    partChecks(build, library);
   });
   await suite.measure('part-panels', { runs: 100, warmUp: 10 }, () => {
     for (const zone of build.part.zones) panelCheck(zone, build, library);

@@ -1,8 +1,8 @@
 /** The pipeline on the largest sample: the first answer on the screen's thread, and the full one. */
-import { readBuild } from '../../app/build/read.ts';
-import type { Build } from '../../app/build/schema.ts';
-import { FIRST_ANSWER, FULL_ANSWER } from '../../app/outcome.ts';
-import { plan } from '../../app/plan.ts';
+import { readBuild } from '../../app/document/read.ts';
+import type { Build } from '../../app/document/schema.ts';
+import { FIRST_ANSWER, FULL_ANSWER } from '../../app/plan/outcome.ts';
+import { plan } from '../../app/answer/plan.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
 import { shippedSamples } from '../../main/samples.ts';
 import { DEFAULT_NOW } from '../browser/planner.ts';

@@ -1,7 +1,7 @@
 /** The scheduler alone: first and best answers, many parts in one shop, schedules a second. */
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { FULL_ANSWER } from '../../app/outcome.ts';
+import { FULL_ANSWER } from '../../app/plan/outcome.ts';
 import type { Problem } from '../../app/schedule/problem.ts';
 import { closingTime } from '../../app/schedule/closing.ts';
 import { solve } from '../../app/schedule/solve.ts';

@@ -1,5 +1,5 @@
 /** Demo problem: parts of one shape that share two people, one room and a few moulds and ports. */
-import type { AirKind } from '../../app/build/schema.ts';
+import type { AirKind } from '../../app/document/schema.ts';
 import type { Mode, Problem, Relation, StageSpec } from '../../app/schedule/problem.ts';
 import type { Calendar } from '../../app/time/instant.ts';
 

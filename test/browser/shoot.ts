@@ -7,9 +7,9 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { readBuild } from '../../app/build/read.ts';
-import { FULL_ANSWER } from '../../app/outcome.ts';
-import { plan } from '../../app/plan.ts';
+import { readBuild } from '../../app/document/read.ts';
+import { FULL_ANSWER } from '../../app/plan/outcome.ts';
+import { plan } from '../../app/answer/plan.ts';
 import { sheetsHtml } from '../../app/shop/sheets.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
 import { launchChromium, printPdf } from '../../main/pdf/print.ts';

@@ -1,9 +1,9 @@
 /** The consequence table and the lessons of a build, as edits of its document. */
 import { describe, expect, it } from 'vitest';
-import { buildSchema, type Build } from '../../app/build/schema.ts';
+import { buildSchema, type Build } from '../../app/document/schema.ts';
 import type { FinishedBuild } from '../../app/contract/channels.ts';
-import { FIRST_ANSWER } from '../../app/outcome.ts';
-import { plan } from '../../app/plan.ts';
+import { FIRST_ANSWER } from '../../app/plan/outcome.ts';
+import { plan } from '../../app/answer/plan.ts';
 import {
   differs,
   effectOf,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Finding, PlanResult, RouteResult, StageResult } from '../../app/build/schema.ts';
+import type { Finding, PlanResult, RouteResult, StageResult } from '../../app/document/schema.ts';
 import { glanceAt } from '../../renderer/state/glance.ts';
 
 const stage = (id: string, more: Partial<StageResult>): StageResult => ({

@@ -1,6 +1,6 @@
 /** Answers with their names, and the usual questions put on the list. */
 import { describe, expect, it } from 'vitest';
-import { buildSchema } from '../../app/build/schema.ts';
+import { buildSchema } from '../../app/document/schema.ts';
 import { usualQuestions } from '../../app/judge/questions.ts';
 import { emptyBuild } from '../../renderer/edit/start.ts';
 import { askUsual, readAnswer, writeAnswer } from '../../renderer/panels/answers.ts';

@@ -2,7 +2,7 @@
  * Generated small builds as plain data, so that another solver can read them: whole slots of 30
  * minutes, in which every calendar, length and lag is given; cures round up to a slot.
  */
-import type { AirKind } from '../../app/build/schema.ts';
+import type { AirKind } from '../../app/document/schema.ts';
 import type { Length, Mode, Problem } from '../../app/schedule/problem.ts';
 import { seededRandom, type Random } from '../../app/schedule/random.ts';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { SheetRow } from '../../app/build/schema.ts';
+import type { SheetRow } from '../../app/document/schema.ts';
 import { energyForFactorPer10C } from '../../app/cure/arrhenius.ts';
 import { potLifeMinutes, vesselAreaM2, type CupCase } from '../../app/cure/cup.ts';
 import { fitRows, fitSheet } from '../../app/cure/fit.ts';

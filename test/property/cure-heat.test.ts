@@ -8,7 +8,7 @@ import {
   programmeMinutes,
   programmeProfile,
   sealedClock,
-} from '../../app/cure/heat.ts';
+} from '../../app/cure/programme.ts';
 import { integrate } from '../../app/cure/integrate.ts';
 import { cureCurveTable, shapeRate, tgAtDegreeC } from '../../app/cure/kinetics.ts';
 import { temperatureAt, withMeasured } from '../../app/cure/profile.ts';

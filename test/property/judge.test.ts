@@ -1,12 +1,12 @@
 /** Whatever the build: an answer that parses, the same twice, that never improves as the date comes closer. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { planResultSchema, type Build } from '../../app/build/schema.ts';
+import { planResultSchema, type Build } from '../../app/document/schema.ts';
 import { FINDING_CODES } from '../../app/messages/codes.ts';
 import { addDays } from '../../app/time/zone.ts';
 import { contextFor, LIBRARY, NOW, planFor } from '../unit/judge/builds.ts';
-import { judge } from '../../app/plan/judgement.ts';
-import { oddsNow } from '../../app/plan/odds.ts';
+import { judge } from '../../app/answer/judgement.ts';
+import { oddsNow } from '../../app/answer/odds.ts';
 import { violations } from '../../app/schedule/check.ts';
 
 const cloth = fc.constantFrom('glass-twill-300', 'carbon-twill-200');

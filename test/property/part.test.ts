@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { STAGE_KINDS, type Build } from '../../app/build/schema.ts';
+import { STAGE_KINDS, type Build } from '../../app/document/schema.ts';
 import { cutList } from '../../app/part/cuts.ts';
 import { weightStatement, zoneDetails } from '../../app/part/detail.ts';
-import { partFacts } from '../../app/part/facts.ts';
+import { partChecks } from '../../app/part/checks.ts';
 import { measurePart } from '../../app/part/measure.ts';
 import { panelCheck } from '../../app/part/panel.ts';
 import { laminateStiffness, turnedStiffness } from '../../app/part/stiffness.ts';
@@ -96,7 +96,7 @@ describe('any part', () => {
         const counted = { shell, faired, painted }[part.targetIncludes];
         expect(result.countedMassKg).toBeCloseTo(counted.usualKg, 9);
         expect(painted.usualKg).toBeGreaterThanOrEqual(shell.usualKg);
-        partFacts(full, library);
+        partChecks(full, library);
       }),
       { numRuns: 150 },
     );

@@ -1,11 +1,11 @@
 /** Random builds through the whole pipeline: no plan ever breaks a rule, whatever is asked of it. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { planResultSchema, type Build } from '../../app/build/schema.ts';
-import { FIRST_ANSWER } from '../../app/outcome.ts';
-import { plan } from '../../app/plan.ts';
+import { planResultSchema, type Build } from '../../app/document/schema.ts';
+import { FIRST_ANSWER } from '../../app/plan/outcome.ts';
+import { plan } from '../../app/answer/plan.ts';
 import { contextOf } from '../../app/plan/context.ts';
-import { judge } from '../../app/plan/judgement.ts';
+import { judge } from '../../app/answer/judgement.ts';
 import { violations } from '../../app/schedule/check.ts';
 import { library, NOW, read, smallBuild } from '../support/builds.ts';
 

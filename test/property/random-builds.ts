@@ -1,6 +1,6 @@
 /** Random small builds for property tests: chains with side branches, crews, cures, windows, air. */
 import fc from 'fast-check';
-import type { AirKind } from '../../app/build/schema.ts';
+import type { AirKind } from '../../app/document/schema.ts';
 import type {
   Hold,
   Length,

@@ -1,7 +1,7 @@
 /** Overtime by permission on random shops of two: never where the usual hours do. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { drain } from '../../app/schedule/breath.ts';
+import { runToEnd } from '../../app/schedule/steps.ts';
 import { violations } from '../../app/schedule/check.ts';
 import { usualHoursFirst } from '../../app/schedule/overtime.ts';
 import type { Mode, Problem, StageSpec } from '../../app/schedule/problem.ts';
@@ -45,7 +45,7 @@ const shop = fc
   });
 
 const effort = { schedules: 400, seed: 1 };
-const planned = (p: Problem) => drain(usualHoursFirst(p, (one) => solveSteps(one, effort)));
+const planned = (p: Problem) => runToEnd(usualHoursFirst(p, (one) => solveSteps(one, effort)));
 const usualOnly = (p: Problem): Problem => ({
   ...p,
   stages: p.stages.map((s) => ({ ...s, modes: s.modes.filter((m) => !m.overtimeMinutes) })),

@@ -4,7 +4,7 @@
  * section 3.3.5 (form 3 of July 14 1997 and the repeated hour of November 4 2007: from memory).
  */
 import { describe, expect, it } from 'vitest';
-import type { Hours } from '../../app/build/schema.ts';
+import type { Hours } from '../../app/document/schema.ts';
 import { expandHours } from '../../app/time/calendar.ts';
 import { isoToMinute, localToMinute, minuteToIso } from '../../app/time/zone.ts';
 import { intlLocal } from '../support/intl.ts';

@@ -4,7 +4,7 @@
  * carbon 1.80 (Gibson 1994), aramid 1.45 (Gibson, Hyer). The one printed check is MIL-HDBK-17-2F.
  */
 import { describe, expect, it } from 'vitest';
-import type { ClothRow } from '../../app/build/schema.ts';
+import type { ClothRow } from '../../app/document/schema.ts';
 import {
   laminateDensityKgM3,
   massFraction,

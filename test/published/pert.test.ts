@@ -15,7 +15,7 @@ import {
   threePointVariance,
   type ThreePoint,
 } from '../../app/judge/threePoint.ts';
-import { replayer } from '../../app/plan/replay.ts';
+import { replayer } from '../../app/answer/replay.ts';
 import type { Placed, Problem } from '../../app/schedule/problem.ts';
 import { seededRandom } from '../../app/schedule/random.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { librarySchema } from '../../app/build/schema.ts';
+import { librarySchema } from '../../app/document/schema.ts';
 import { connection, type WriteHandle } from '../../main/store/handles.ts';
 import { readLibrary, seedLibrary } from '../../main/store/library.ts';
 import { NOW_MS, scratchStore } from './fixtures.ts';

@@ -1,6 +1,6 @@
 /** Builds for tests: a small one that fits, and the shipped library. All invented. */
-import { readBuild } from '../../app/build/read.ts';
-import type { Build, Library } from '../../app/build/schema.ts';
+import { readBuild } from '../../app/document/read.ts';
+import type { Build, Library } from '../../app/document/schema.ts';
 import { isoToMinute } from '../../app/time/zone.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
 

@@ -1,5 +1,5 @@
 /** Everything up to the first mix: order, mould, cutting, core fit, rehearsal, release. */
-import { practiceOf, releaseOf } from '../../build/library.ts';
+import { practiceOf, releaseOf } from '../../document/library.ts';
 import { MINUTES_PER_DAY, MINUTES_PER_HOUR } from '../../time/instant.ts';
 import type { NetworkBuilder } from './builder.ts';
 import { outsideJob } from './outside.ts';

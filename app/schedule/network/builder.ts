@@ -1,5 +1,5 @@
 /** Collects stages and relations while the network is laid out. */
-import type { AirKind, Milestone, StageKind } from '../../build/schema.ts';
+import type { AirKind, Milestone, StageKind } from '../../document/schema.ts';
 import type { CureClock } from '../../cure/types.ts';
 import type { Minute } from '../../time/instant.ts';
 import type { Length, Mode, MonotoneMap, Relation, StageSpec, Use } from '../problem.ts';

@@ -1,5 +1,5 @@
 /** Who may do a stage together, and when they are all there. */
-import type { Library } from '../../build/schema.ts';
+import type { Library } from '../../document/schema.ts';
 import { crewMinutes } from '../../part/labour.ts';
 import { intersect, unite } from '../../time/calendar.ts';
 import type { Calendar } from '../../time/instant.ts';

@@ -1,5 +1,5 @@
 /** The stages of one cure: surface, wet work, watched vacuum, cure, bag-off. */
-import { practiceOf } from '../../build/library.ts';
+import { practiceOf } from '../../document/library.ts';
 import { stretchesOf } from '../../route/routes.ts';
 import type { Length } from '../problem.ts';
 import { milestoneMap, type NetworkBuilder } from './builder.ts';

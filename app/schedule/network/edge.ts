@@ -1,6 +1,6 @@
 /** The edge: closed on the trimmed part before it leaves the shop, or between two visits of it. */
-import { practiceOf } from '../../build/library.ts';
-import type { FinishingRow } from '../../build/schema.ts';
+import { practiceOf } from '../../document/library.ts';
+import type { FinishingRow } from '../../document/schema.ts';
 import { finishingRounds } from '../../part/labour.ts';
 import { milestoneMap, type NetworkBuilder } from './builder.ts';
 import { cureStages, stageId, type CureStages } from './cures.ts';

@@ -1,5 +1,5 @@
 /** Fairing and priming: rounds in the library's order, each with its drying time. */
-import { zonesFinished } from '../../build/finish.ts';
+import { zonesFinished } from '../../document/finish.ts';
 import { finishingRounds, type FinishingRound } from '../../part/labour.ts';
 import type { MonotoneMap } from '../problem.ts';
 import { milestoneMap, type NetworkBuilder } from './builder.ts';

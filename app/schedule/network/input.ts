@@ -1,5 +1,5 @@
 /** What the network of stages is built from. */
-import type { FullBuild, Library } from '../../build/schema.ts';
+import type { FullBuild, Library } from '../../document/schema.ts';
 import type { CureClock, CureModel, TemperatureProfile } from '../../cure/types.ts';
 import type { PartResult } from '../../part/types.ts';
 import type { Route, RouteCure } from '../../route/types.ts';

@@ -1,5 +1,5 @@
 /** Lays a route out as a scheduling problem: stages, relations, people, gear and air. */
-import { practiceOf, releaseOf } from '../../build/library.ts';
+import { practiceOf, releaseOf } from '../../document/library.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import type { Problem, Resource } from '../problem.ts';
 import { stagesAfter } from './after.ts';

@@ -1,5 +1,5 @@
 /** Jobs of outside parties in their own hours, from their slot or the weekday they take work in. */
-import type { FullBuild, OutsideParty } from '../../build/schema.ts';
+import type { FullBuild, OutsideParty } from '../../document/schema.ts';
 import { addWork, nextOpen } from '../../time/calendar.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
 import { localToMinute, minuteToLocal } from '../../time/zone.ts';

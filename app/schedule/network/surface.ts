@@ -1,5 +1,5 @@
 /** A cured surface made ready for what is bonded to it. */
-import { practiceOf } from '../../build/library.ts';
+import { practiceOf } from '../../document/library.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import type { Mode, Relation } from '../problem.ts';
 import type { NetworkBuilder } from './builder.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { practiceOf } from '../../../app/build/library.ts';
-import { librarySchema } from '../../../app/build/schema.ts';
+import { practiceOf } from '../../../app/document/library.ts';
+import { librarySchema } from '../../../app/document/schema.ts';
 import { cureClock } from '../../../app/cure/clock.ts';
 import { fitSheet } from '../../../app/cure/fit.ts';
 import { potLifeOf } from '../../../app/cure/pot.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { initiatorRange } from '../../../app/cure/initiator.ts';
-import { practiceOf } from '../../../app/build/library.ts';
-import { librarySchema } from '../../../app/build/schema.ts';
+import { practiceOf } from '../../../app/document/library.ts';
+import { librarySchema } from '../../../app/document/schema.ts';
 import {
   addRow,
   doseFor,

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { buildSchema } from '../../../app/build/schema.ts';
+import { buildSchema } from '../../../app/document/schema.ts';
 import { measuredProfile, temperatureAt } from '../../../app/cure/profile.ts';
 import type { LogResult } from '../../../app/cure/logger.ts';
 import { heatIndex, setCureHardener, setHeat } from '../../../renderer/chemistry/heatEdit.ts';

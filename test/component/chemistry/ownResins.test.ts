@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { librarySchema, type Library } from '../../../app/build/schema.ts';
+import { librarySchema, type Library } from '../../../app/document/schema.ts';
 import { sheetInUse } from '../../../renderer/chemistry/resin.ts';
 import type { Change } from '../../../renderer/edit/change.ts';
 import {

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { practiceOf } from '../../../app/build/library.ts';
-import type { Build } from '../../../app/build/schema.ts';
-import { FIRST_ANSWER } from '../../../app/outcome.ts';
-import { plan } from '../../../app/plan.ts';
+import { practiceOf } from '../../../app/document/library.ts';
+import type { Build } from '../../../app/document/schema.ts';
+import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
+import { plan } from '../../../app/answer/plan.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
 import { askBatch, batchDrawing, MOST_G } from '../../../renderer/chemistry/batch.ts';
 import { cureStory, placedCures, postCureWords } from '../../../renderer/chemistry/cureStory.ts';

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { assume } from '../../../app/build/assume.ts';
-import type { Build } from '../../../app/build/schema.ts';
-import { FIRST_ANSWER, type PlanOutcome } from '../../../app/outcome.ts';
+import { assume } from '../../../app/document/assume.ts';
+import type { Build } from '../../../app/document/schema.ts';
+import { FIRST_ANSWER, type PlanOutcome } from '../../../app/plan/outcome.ts';
 import { lighterOptions } from '../../../app/part/lighter.ts';
 import { measurePart } from '../../../app/part/measure.ts';
 import { measureMesh } from '../../../app/part/mesh/measure.ts';
 import { readMesh } from '../../../app/part/mesh/read.ts';
 import { shapeReach } from '../../../app/part/shapes.ts';
-import { plan } from '../../../app/plan.ts';
+import { plan } from '../../../app/answer/plan.ts';
 import { shoppingList } from '../../../app/shop/shopping.ts';
 import { hoursByRow } from '../../../renderer/part/hours.ts';
 import { takeLighter } from '../../../renderer/part/lighter.ts';

@@ -1,7 +1,9 @@
 /** Every rule between the folders is proved by a snippet that must fail it. */
+import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { ESLint } from 'eslint';
 import { describe, expect, it } from 'vitest';
+import { FOLDERS_IN_ORDER } from '../../../eslint.boundaries.js';
 import { projectRoot } from '../../../main/root.ts';
 
 const root = projectRoot();
@@ -24,6 +26,23 @@ const PAGE = 'renderer/example.ts';
 // The type-aware rules of main/ want a file that exists.
 const MAIN = 'main/root.ts';
 
+const forbidden = FOLDERS_IN_ORDER.flatMap((from, at) =>
+  FOLDERS_IN_ORDER.slice(at + 1).map((to): [string, string] => [from, to]),
+);
+
+describe('the order of the folders of app/', { timeout: 120_000 }, () => {
+  it('names every folder that there is, and no other', () => {
+    const there = readdirSync(join(root, 'app'), { withFileTypes: true });
+    const folders = there.filter((entry) => entry.isDirectory()).map(({ name }) => name);
+    expect(folders.sort()).toEqual([...FOLDERS_IN_ORDER].sort());
+  });
+
+  it.each(forbidden)('%s/ does not import %s/', async (from, to) => {
+    const code = `export type { A } from '../${to}/a.ts';`;
+    expect(await rulesBroken(`app/${from}/example.ts`, code)).toContain(IMPORTS);
+  });
+});
+
 describe('what the folders refuse', { timeout: 60_000 }, () => {
   it.each<[string, string, string, string]>([
     ['app imports main', APP, "export * from '../../main/root.ts';", IMPORTS],
@@ -45,6 +64,16 @@ describe('what the folders refuse', { timeout: 60_000 }, () => {
     ],
     ['a step imports a later one', APP, "export * from '../cure/dose.ts';", IMPORTS],
     ['judge imports a step', JUDGE, "export { measurePart } from '../part/measure.ts';", IMPORTS],
+    [
+      'judge imports the planner of a route',
+      JUDGE,
+      "export { planRoute } from '../plan/routePlan.ts';",
+      IMPORTS,
+    ],
+    ['judge imports the answer', JUDGE, "export type { A } from '../answer/plan.ts';", IMPORTS],
+    ['an unlisted folder', 'app/loose/example.ts', "export * from '../units/convert.ts';", IMPORTS],
+    ['a file at the door of app', 'app/loose.ts', "export * from './units/convert.ts';", IMPORTS],
+    ['an unlisted folder is imported', APP, "export * from '../loose/a.ts';", IMPORTS],
     ['app reads the clock', APP, 'export const a = Date.now();', PROPERTIES],
     ['app makes today', APP, 'export const a = new Date();', SYNTAX],
     ['app calls Date', APP, 'export const a = Date();', SYNTAX],

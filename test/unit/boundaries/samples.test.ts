@@ -3,8 +3,8 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { readBuild } from '../../../app/build/read.ts';
-import { librarySchema, type LibraryTable } from '../../../app/build/schema.ts';
+import { readBuild } from '../../../app/document/read.ts';
+import { librarySchema, type LibraryTable } from '../../../app/document/schema.ts';
 import { LibraryFaults, shippedLibrary } from '../../../main/library/shipped.ts';
 import { shippedSamples } from '../../../main/samples.ts';
 

@@ -2,7 +2,7 @@
 import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { planResultSchema, type PlanResult } from '../../../app/build/schema.ts';
+import { planResultSchema, type PlanResult } from '../../../app/document/schema.ts';
 import { shippedSamples } from '../../../main/samples.ts';
 import { inFolder, NOW, runPlan, sample } from './command.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { HardenerRow } from '../../../app/build/schema.ts';
+import type { HardenerRow } from '../../../app/document/schema.ts';
 import {
   benchAfterCup,
   benchAfterSmear,

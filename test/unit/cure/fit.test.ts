@@ -3,7 +3,7 @@ import { energyForFactorPer10C, rateFactor } from '../../../app/cure/arrhenius.t
 import { cureClock } from '../../../app/cure/clock.ts';
 import { fitSheet, putOff } from '../../../app/cure/fit.ts';
 import { potLifeOf } from '../../../app/cure/pot.ts';
-import { MILESTONES } from '../../../app/build/schema.ts';
+import { MILESTONES } from '../../../app/document/schema.ts';
 import { hardenerWith, practice, shippedHardeners } from './practice-rows.ts';
 
 const ORDER = ['open', 'gel', 'tackFree', 'debag', 'demould', 'sand', 'full'] as const;

@@ -1,6 +1,6 @@
 /** The shipped library, as the tests of the chemistry look it up. */
-import type { HardenerRow, ResinRow } from '../../../app/build/schema.ts';
-import { practiceOf } from '../../../app/build/library.ts';
+import type { HardenerRow, ResinRow } from '../../../app/document/schema.ts';
+import { practiceOf } from '../../../app/document/library.ts';
 import { shippedLibrary } from '../../../main/library/shipped.ts';
 
 export const library = shippedLibrary();

@@ -8,7 +8,7 @@ import {
   withMeasured,
 } from '../../../app/cure/profile.ts';
 import { localToMinute, minuteToLocal } from '../../../app/time/zone.ts';
-import type { FullBuild } from '../../../app/build/schema.ts';
+import type { FullBuild } from '../../../app/document/schema.ts';
 
 type DayAndNight = Pick<FullBuild['room'], 'temperatureC' | 'dayFrom' | 'nightFrom'>;
 const room = (more: Partial<DayAndNight> = {}): DayAndNight => ({

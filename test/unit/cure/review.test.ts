@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { SheetRow } from '../../../app/build/schema.ts';
+import type { SheetRow } from '../../../app/document/schema.ts';
 import { fitRows } from '../../../app/cure/fit.ts';
 import { reviewSheet } from '../../../app/cure/review.ts';
 import { hardenerWith, practice, shippedHardeners } from './practice-rows.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { HardenerRow, SheetRow } from '../../../app/build/schema.ts';
+import type { HardenerRow, SheetRow } from '../../../app/document/schema.ts';
 import { checkFigures, checkSheet, partsByVolume } from '../../../app/cure/sheet-check.ts';
-import { figureFaultText } from '../../../app/messages/cure.ts';
+import { figureFaultText } from '../../../app/cure/words.ts';
 import { hardenerWith, library, practice, shippedHardeners } from './practice-rows.ts';
 
 const row = (

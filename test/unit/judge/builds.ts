@@ -4,9 +4,9 @@ import {
   type Build,
   type Finding,
   type Library,
-} from '../../../app/build/schema.ts';
-import type { PlanOutcome } from '../../../app/outcome.ts';
-import { plan } from '../../../app/plan.ts';
+} from '../../../app/document/schema.ts';
+import type { PlanOutcome } from '../../../app/plan/outcome.ts';
+import { plan } from '../../../app/answer/plan.ts';
 import { contextOf, type PlanContext } from '../../../app/plan/context.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
 import { shippedLibrary } from '../../../main/library/shipped.ts';

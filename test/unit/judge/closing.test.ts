@@ -1,9 +1,10 @@
 /** Closing times as the date and the clock move, and the words for them. */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import type { Build } from '../../../app/build/schema.ts';
+import type { Build } from '../../../app/document/schema.ts';
 import { closingWords } from '../../../app/judge/closingWords.ts';
 import { whyImpossible } from '../../../app/judge/possible.ts';
+import { wetFaultsOf } from '../../../app/plan/wetWindows.ts';
 import { draftRoute, planRoute } from '../../../app/plan/routePlan.ts';
 import { enumerateRoutes } from '../../../app/route/routes.ts';
 import { closingTime, type Closing } from '../../../app/schedule/closing.ts';
@@ -29,7 +30,7 @@ function closings(document: Build): Map<string, Closing> {
   return new Map(
     enumerateRoutes(context.part.layups).flatMap((route) => {
       const draft = draftRoute(context, route);
-      if (whyImpossible(context, draft).length > 0) return [];
+      if (whyImpossible(context, draft, wetFaultsOf(context, draft)).length > 0) return [];
       const { problem } = planRoute(context, draft, 0).network;
       return [[route.id, closingTime({ ...problem, from: context.first })]];
     }),

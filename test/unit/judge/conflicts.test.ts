@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Build } from '../../../app/build/schema.ts';
-import { FULL_ANSWER } from '../../../app/outcome.ts';
+import type { Build } from '../../../app/document/schema.ts';
+import { FULL_ANSWER } from '../../../app/plan/outcome.ts';
 import { conflictFindings } from '../../../app/judge/conflicts.ts';
-import { plan } from '../../../app/plan.ts';
+import { plan } from '../../../app/answer/plan.ts';
 import { library, NOW, smallBuild } from '../../support/builds.ts';
 
 const conflictsOf = (edit: Partial<Build>) =>

@@ -3,10 +3,13 @@
  * plans show it, and turned round when its row of the table is turned round.
  */
 import { describe, expect, it } from 'vitest';
-import type { Build, ConsequenceRow, JointState, Library } from '../../../app/build/schema.ts';
-import { consequencesOf, fillChoice, gives } from '../../../app/judge/consequences.ts';
+import type { Build, ConsequenceRow, JointState, Library } from '../../../app/document/schema.ts';
+import { LOOKUPS } from '../../../app/plan/lookups.ts';
+import { gives } from '../../../app/document/finish.ts';
+import { consequencesOf, fillChoice } from '../../../app/plan/consequences.ts';
 import { leverEdit } from '../../../app/judge/levers.ts';
 import { whyImpossible } from '../../../app/judge/possible.ts';
+import { wetFaultsOf } from '../../../app/plan/wetWindows.ts';
 import { draftRoute, planRoute } from '../../../app/plan/routePlan.ts';
 import { routeOf } from '../../../app/route/routes.ts';
 import { contextFor, LIBRARY, NOW, ROOMY, withPart, withRow, withZone } from './builds.ts';
@@ -23,7 +26,10 @@ const SMALL: Build = withZone(
 function planned(document: Build, joints: Joints, library = LIBRARY) {
   const context = contextFor(document, NOW, library);
   const draft = draftRoute(context, routeOf(context.part.layups, joints));
-  return { plan: planRoute(context, draft, 1), reasons: whyImpossible(context, draft) };
+  return {
+    plan: planRoute(context, draft, 1),
+    reasons: whyImpossible(context, draft, wetFaultsOf(context, draft)),
+  };
 }
 
 const withEvent = (id: string, change: Partial<ConsequenceRow>): Library =>
@@ -145,7 +151,7 @@ describe('local plies', () => {
     expect(hours('between', paid)).toBeGreaterThan(hours('after', paid));
   });
   it('move there by a lever', () => {
-    const edit = leverEdit(local('after'), 'local-between', LIBRARY)!;
+    const edit = leverEdit(local('after'), 'local-between', LIBRARY, LOOKUPS)!;
     expect(planned(edit.document, {}).plan.labourHours).toBeCloseTo(hours('between'), 6);
   });
 });

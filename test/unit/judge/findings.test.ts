@@ -1,7 +1,7 @@
 /** For every finding, a build that has it and one that has not. */
 import { describe, expect, it } from 'vitest';
 import { FINDING_CODES, type FindingCode } from '../../../app/messages/codes.ts';
-import type { Build, Library } from '../../../app/build/schema.ts';
+import type { Build, Library } from '../../../app/document/schema.ts';
 import { codesOf, LIBRARY, NOW, planFor, ROOMY, withPart, withRow, withZone } from './builds.ts';
 
 interface Case {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { Build } from '../../../app/build/schema.ts';
-import type { PlanOutcome } from '../../../app/outcome.ts';
+import type { Build } from '../../../app/document/schema.ts';
+import type { PlanOutcome } from '../../../app/plan/outcome.ts';
 import { planFor, ROOMY } from './builds.ts';
 
 const week = (span: [string, string]) =>

@@ -1,6 +1,6 @@
 /** Reaction heat: told where it matters, hidden where it does not. */
 import { describe, expect, it } from 'vitest';
-import type { Build } from '../../../app/build/schema.ts';
+import type { Build } from '../../../app/document/schema.ts';
 import { planFor, ROOMY, withZone } from './builds.ts';
 
 const GLASS = { cloth: 'glass-twill-300' };

@@ -1,17 +1,18 @@
 /** Each lever does to the document what its label says, and buys what it claims. */
 import { describe, expect, it } from 'vitest';
-import { buildSchema, type Build, type FullBuild } from '../../../app/build/schema.ts';
+import { buildSchema, type Build, type FullBuild } from '../../../app/document/schema.ts';
 import { applyLever, leverEdits } from '../../../app/judge/levers.ts';
+import { LOOKUPS } from '../../../app/plan/lookups.ts';
 import { LIBRARY, NOW, planFor, ROOMY, withRow, withZone } from './builds.ts';
 
 const SMALL: Build = withZone({ ...ROOMY, crew: [{ name: 'Ida Moss' }] }, { areaM2: 0.8 });
 
 function pulled(document: Build, id: string): FullBuild {
-  const after = applyLever(document, id, LIBRARY);
+  const after = applyLever(document, id, LIBRARY, LOOKUPS);
   if (!after) throw new Error(`${id} is not open`);
   return buildSchema.parse(after);
 }
-const ids = (document: Build) => leverEdits(document, LIBRARY).map((edit) => edit.id);
+const ids = (document: Build) => leverEdits(document, LIBRARY, LOOKUPS).map((edit) => edit.id);
 
 describe('levers', () => {
   it('change what they say', () => {
@@ -41,13 +42,18 @@ describe('levers', () => {
       { layup: 'core', steps: [{ temperatureC: 40, rampKPerHour: 10, holdHours: 8 }] },
     ]);
     expect([warm.room.tent, warm.gear.tents]).toEqual([{ maxC: 60 }, 1]);
-    const hotter = applyLever(applyLever(SMALL, 'tent:core:40', LIBRARY)!, 'tent:core:50', LIBRARY);
+    const hotter = applyLever(
+      applyLever(SMALL, 'tent:core:40', LIBRARY, LOOKUPS)!,
+      'tent:core:50',
+      LIBRARY,
+      LOOKUPS,
+    );
     expect(buildSchema.parse(hotter).heat.map((one) => one.steps[0]!.temperatureC)).toEqual([50]);
   });
 
   it('heat no cure beyond what tent, mould and core stand', () => {
     const tents = (document: Build, library = LIBRARY) =>
-      leverEdits(document, library)
+      leverEdits(document, library, LOOKUPS)
         .map((edit) => edit.id)
         .filter((id) => id.startsWith('tent:core:'));
     const own = (maxC: number): Build => ({ ...SMALL, room: { ...SMALL.room, tent: { maxC } } });
@@ -68,10 +74,10 @@ describe('levers', () => {
       const cure = cures.find((one) => one.id === layup)!;
       return (Date.parse(cure.debagFrom!) - Date.parse(cure.firstMix!)) / 3_600_000;
     };
-    const warm = applyLever(SMALL, 'tent:core:50', LIBRARY)!;
+    const warm = applyLever(SMALL, 'tent:core:50', LIBRARY, LOOKUPS)!;
     expect(hours(warm, 'core')).toBeLessThan(hours(SMALL, 'core') - 1);
     expect(hours(warm, 'skin')).toBe(hours(SMALL, 'skin'));
-    const fast = applyLever(SMALL, 'hardener:inner:fast', LIBRARY)!;
+    const fast = applyLever(SMALL, 'hardener:inner:fast', LIBRARY, LOOKUPS)!;
     expect(hours(fast, 'inner')).toBeLessThan(hours(SMALL, 'inner') - 1);
     expect(hours(fast, 'core')).toBe(hours(SMALL, 'core'));
   });
@@ -90,8 +96,8 @@ describe('levers', () => {
     expect(ids(ROOMY)).not.toContain('another-hand');
     expect(ids(SMALL)).not.toContain('local-between');
     expect(ids(withZone(SMALL, { shape: 'double' }))).not.toContain('release-film-slick');
-    expect(applyLever(SMALL, 'no-such-lever', LIBRARY)).toBeNull();
-    expect(applyLever(SMALL, 'slot:nobody:2027-05-04', LIBRARY)).toBeNull();
+    expect(applyLever(SMALL, 'no-such-lever', LIBRARY, LOOKUPS)).toBeNull();
+    expect(applyLever(SMALL, 'slot:nobody:2027-05-04', LIBRARY, LOOKUPS)).toBeNull();
   });
 
   it('move local plies from the demoulded part to between the skins', () => {
@@ -102,7 +108,7 @@ describe('levers', () => {
 
   it('cost wages and heat for as long as they run', () => {
     const cost = (id: string, days: number) =>
-      leverEdits(SMALL, LIBRARY, days).find((edit) => edit.id === id)!.addedMinor;
+      leverEdits(SMALL, LIBRARY, LOOKUPS, days).find((edit) => edit.id === id)!.addedMinor;
     for (const id of ['saturday', 'longer-day', 'warmer-room', 'another-hand']) {
       expect(cost(id, 28)).toBeGreaterThan(cost(id, 14));
       expect(cost(id, 14)).toBeGreaterThan(0);
@@ -119,7 +125,7 @@ describe('levers hung on a missed date', () => {
     expect(missed.levers.length).toBeGreaterThan(2);
     const hoursLate = Number(missed.numbers['hoursLate']);
     for (const lever of missed.levers) {
-      const after = planFor(applyLever(late, lever.id, LIBRARY)!, 'first').result;
+      const after = planFor(applyLever(late, lever.id, LIBRARY, LOOKUPS)!, 'first').result;
       const now = after.findings.find((finding) => finding.code === 'date-missed');
       expect([lever.id, now === undefined]).toEqual([
         lever.id,
@@ -146,12 +152,12 @@ describe('a missed slot', () => {
     expect(lever.clears).toContain('slot-missed');
     expect(lever.hoursGained).toBeGreaterThan(0);
     const day = lever.id.slice(-10);
-    expect(planFor(applyLever(late, lever.id, LIBRARY)!).result.fits).toBe(true);
+    expect(planFor(applyLever(late, lever.id, LIBRARY, LOOKUPS)!).result.fits).toBe(true);
     const before = new Date(`${day}T00:00Z`);
     do before.setUTCDate(before.getUTCDate() - 1);
     while ([0, 6].includes(before.getUTCDay()));
     const sooner = `slot:paint:${before.toISOString().slice(0, 10)}`;
-    expect(planFor(applyLever(late, sooner, LIBRARY)!).result.fits).toBe(false);
+    expect(planFor(applyLever(late, sooner, LIBRARY, LOOKUPS)!).result.fits).toBe(false);
   });
 
   it('reads hours gained for every lever that makes the slot', () => {

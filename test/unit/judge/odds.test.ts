@@ -1,10 +1,10 @@
 /** The odds of real plans: no risk gives the plan, more risk gives less chance, same bytes twice. */
 import { describe, expect, it } from 'vitest';
-import type { Library } from '../../../app/build/schema.ts';
+import type { Library } from '../../../app/document/schema.ts';
 import { chanceWords, oddsOf, toFivePercent } from '../../../app/judge/odds.ts';
-import { judge } from '../../../app/plan/judgement.ts';
-import { oddsNow, replayOdds } from '../../../app/plan/odds.ts';
-import type { Build } from '../../../app/build/schema.ts';
+import { judge } from '../../../app/answer/judgement.ts';
+import { oddsNow, replayOdds } from '../../../app/answer/odds.ts';
+import type { Build } from '../../../app/document/schema.ts';
 import { contextFor, LIBRARY, NOW, planFor, ROOMY, withRow } from './builds.ts';
 
 const BUILD: Build = {

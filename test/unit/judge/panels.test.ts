@@ -1,7 +1,8 @@
 /** Zones that give under the painter, and what holds them. */
 import { describe, expect, it } from 'vitest';
-import type { Build } from '../../../app/build/schema.ts';
+import type { Build } from '../../../app/document/schema.ts';
 import { applyLever } from '../../../app/judge/levers.ts';
+import { LOOKUPS } from '../../../app/plan/lookups.ts';
 import { LIBRARY, NOW, planFor, ROOMY, withPart, withRow, withZone } from './builds.ts';
 
 /** A wide flat panel with a thin core. */
@@ -33,7 +34,7 @@ describe('a panel that gives', () => {
   it('is cleared by its lever', () => {
     const [lever] = finding.levers;
     expect(lever!.clears).toEqual(['panel-soft']);
-    expect(told(applyLever(SOFT, lever!.id, LIBRARY)!)).toBeUndefined();
+    expect(told(applyLever(SOFT, lever!.id, LIBRARY, LOOKUPS)!)).toBeUndefined();
   });
   it('is not told of a stiff panel, nor of a hidden one', () => {
     expect(told(ROOMY)).toBeUndefined();

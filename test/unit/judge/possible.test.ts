@@ -1,15 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import type { Build } from '../../../app/build/schema.ts';
+import type { Build } from '../../../app/document/schema.ts';
 import { whyImpossible } from '../../../app/judge/possible.ts';
+import { wetFaultsOf } from '../../../app/plan/wetWindows.ts';
 import { draftRoute } from '../../../app/plan/routePlan.ts';
 import { routeOf } from '../../../app/route/routes.ts';
-import type { JointState } from '../../../app/build/schema.ts';
+import type { JointState } from '../../../app/document/schema.ts';
 import { contextFor, ROOMY, withPart, withZone } from './builds.ts';
 
 function reasons(document: Build, joints: Record<string, JointState>): string[] {
   const context = contextFor(document);
   const route = routeOf(context.part.layups, joints);
-  return whyImpossible(context, draftRoute(context, route)).map((reason) => reason.code);
+  const draft = draftRoute(context, route);
+  return whyImpossible(context, draft, wetFaultsOf(context, draft)).map(({ code }) => code);
 }
 
 const ONE_BAG = { 'skin-core': 'one-bag', 'core-inner': 'one-bag' } as const;

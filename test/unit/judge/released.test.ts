@@ -1,7 +1,7 @@
 /** What an open question holds up, and what it leaves free. */
 import { describe, expect, it } from 'vitest';
-import type { Build } from '../../../app/build/schema.ts';
-import { buildSchema } from '../../../app/build/schema.ts';
+import type { Build } from '../../../app/document/schema.ts';
+import { buildSchema } from '../../../app/document/schema.ts';
 import { usualQuestions } from '../../../app/judge/questions.ts';
 import { planFor, ROOMY, withPart } from './builds.ts';
 

@@ -1,15 +1,15 @@
 /** The search over all levers: a front that nobody betters, three offers, the same every time. */
 import { describe, expect, it } from 'vitest';
-import type { Build } from '../../../app/build/schema.ts';
+import type { Build } from '../../../app/document/schema.ts';
 import {
   combinations,
   greedySets,
   leverDimensions,
   leverSets,
 } from '../../../app/judge/leverSpace.ts';
-import { offersOf } from '../../../app/judge/offers.ts';
+import { recommend } from '../../../app/judge/recommend.ts';
 import { searchLevers, type Choice, type Screened } from '../../../app/judge/search.ts';
-import { leverSearch } from '../../../app/plan/leverSearch.ts';
+import { leverSearch } from '../../../app/answer/leverSearch.ts';
 import { contextFor, LIBRARY, NOW, planFor, ROOMY } from './builds.ts';
 
 const LIMITS = {
@@ -212,7 +212,7 @@ describe('planning only what may fit', () => {
   });
 
   it('says when one choice is first in more ways than one', () => {
-    const [only] = offersOf([choice('a', {})], WISHES);
+    const [only] = recommend([choice('a', {})], WISHES);
     expect(only!.why).toEqual(['surest', 'cheapest', 'best-part', 'least-work']);
     expect(only!.sentence).toMatch(/^Surest, cheapest, best part and least work: as it stands; /);
   });
@@ -221,7 +221,7 @@ describe('planning only what may fit', () => {
     const sure = choice('sure', { onTime: 0.75, costMinor: 5000 });
     const cheap = choice('cheap', { onTime: 0.3, costMinor: 100 });
     const dear = choice('dear', { onTime: 0.75, costMinor: 90_000, labourHours: 2 });
-    const offers = offersOf([cheap, sure, dear], WISHES);
+    const offers = recommend([cheap, sure, dear], WISHES);
     expect(offers[0]).toMatchObject({ choice: { id: 'sure' } });
     expect(offers[0]!.why).toEqual(['surest', 'cheapest', 'best-part', 'least-work']);
     // The others fill the three places, and are called no more than they are.
@@ -234,7 +234,7 @@ describe('planning only what may fit', () => {
   it('takes the light ones before the cheap ones where there is a target', () => {
     const heavy = choice('heavy', { massKg: 9, costMinor: 1 });
     const light = choice('light', { massKg: 4 });
-    const offers = offersOf([heavy, light], { targetMassKg: 5, currency: 'EUR' });
+    const offers = recommend([heavy, light], { targetMassKg: 5, currency: 'EUR' });
     expect(offers.map((offer) => offer.choice.id)).toEqual(['light']);
   });
 });

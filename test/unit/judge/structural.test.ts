@@ -1,7 +1,8 @@
 /** What carrying load changes, as the trade has it (common practice, no source). */
 import { describe, expect, it } from 'vitest';
-import type { Build, JointState } from '../../../app/build/schema.ts';
+import type { Build, JointState } from '../../../app/document/schema.ts';
 import { applyLever } from '../../../app/judge/levers.ts';
+import { LOOKUPS } from '../../../app/plan/lookups.ts';
 import { draftRoute, planRoute } from '../../../app/plan/routePlan.ts';
 import { routeOf } from '../../../app/route/routes.ts';
 import { violations } from '../../../app/schedule/check.ts';
@@ -67,7 +68,9 @@ describe('a part that carries load', () => {
     expect(told).toMatchObject({ severity: 'warn', stage: 'layup:core', numbers: { joints: 1 } });
     expect(told.message).toContain('inner skin in one bag with the core');
     const [lever] = told.levers.filter((one) => one.id.startsWith('route:'));
-    expect(codes(applyLever(merged, lever!.id, LIBRARY)!)).not.toContain('structural-merge');
+    expect(codes(applyLever(merged, lever!.id, LIBRARY, LOOKUPS)!)).not.toContain(
+      'structural-merge',
+    );
   });
 
   it('is warned of local plies after demould, and offered them between the skins', () => {

@@ -1,6 +1,6 @@
 /** Hours that a row of the consequence table says nothing can be done: the plan waits them. */
 import { describe, expect, it } from 'vitest';
-import type { Build, Library } from '../../../app/build/schema.ts';
+import type { Build, Library } from '../../../app/document/schema.ts';
 import { draftRoute, planRoute } from '../../../app/plan/routePlan.ts';
 import { routeOf } from '../../../app/route/routes.ts';
 import { violations } from '../../../app/schedule/check.ts';

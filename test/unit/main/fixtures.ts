@@ -3,7 +3,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
-import { librarySchema, type Library } from '../../../app/build/schema.ts';
+import { librarySchema, type Library } from '../../../app/document/schema.ts';
 import { channels, type Answer, type ChannelName } from '../../../app/contract/channels.ts';
 import type { ChannelInput, ChannelOutput } from '../../../app/contract/channels.ts';
 import { fixedClock } from '../../../main/clock.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { HAZARDS, STAGE_KINDS } from '../../../app/build/schema.ts';
+import { HAZARDS, STAGE_KINDS } from '../../../app/document/schema.ts';
 import { cautionsFor } from '../../../app/messages/safety.ts';
 
 describe('cautions', () => {

@@ -1,7 +1,7 @@
 /** Zones of one part that are seen differently: each gets its own rounds, coats and promise. */
 import { describe, expect, it } from 'vitest';
-import type { Build } from '../../../app/build/schema.ts';
-import { consequencesOf } from '../../../app/judge/consequences.ts';
+import type { Build } from '../../../app/document/schema.ts';
+import { consequencesOf } from '../../../app/plan/consequences.ts';
 import { routeOf } from '../../../app/route/routes.ts';
 import { ROOMY, contextFor, planFor, withPart } from '../judge/builds.ts';
 

@@ -1,5 +1,5 @@
 /** Builds for the part's tests: small, typed, on the shipped library. */
-import { buildSchema, type Build, type FullBuild } from '../../../app/build/schema.ts';
+import { buildSchema, type Build, type FullBuild } from '../../../app/document/schema.ts';
 import { shippedLibrary } from '../../../main/library/shipped.ts';
 
 export const library = shippedLibrary();

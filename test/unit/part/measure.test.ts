@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { MissingRow } from '../../../app/build/library.ts';
-import { STAGE_KINDS } from '../../../app/build/schema.ts';
+import { MissingRow } from '../../../app/document/library.ts';
+import { STAGE_KINDS } from '../../../app/document/schema.ts';
 import { crewMinutes } from '../../../app/part/labour.ts';
 import { measurePart } from '../../../app/part/measure.ts';
 import { build, library, zone } from './fixtures.ts';

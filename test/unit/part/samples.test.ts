@@ -5,10 +5,10 @@
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { readBuild } from '../../../app/build/read.ts';
-import type { PlanResult, SheetRow } from '../../../app/build/schema.ts';
-import { FIRST_ANSWER } from '../../../app/outcome.ts';
-import { plan } from '../../../app/plan.ts';
+import { readBuild } from '../../../app/document/read.ts';
+import type { PlanResult, SheetRow } from '../../../app/document/schema.ts';
+import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
+import { plan } from '../../../app/answer/plan.ts';
 import { localToMinute } from '../../../app/time/zone.ts';
 import { library } from './fixtures.ts';
 

@@ -6,7 +6,7 @@ import { lighterOptions } from '../../../app/part/lighter.ts';
 import { measurePart } from '../../../app/part/measure.ts';
 import { orderCsv, orderLines } from '../../../app/part/order.ts';
 import type { KitLine } from '../../../app/part/types.ts';
-import { buildSchema } from '../../../app/build/schema.ts';
+import { buildSchema } from '../../../app/document/schema.ts';
 import { build, library, zone } from './fixtures.ts';
 
 const strips = {

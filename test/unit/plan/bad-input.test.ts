@@ -1,8 +1,8 @@
 /** Builds that no plan can do: each fault is a finding of its own, named and soon. */
 import { describe, expect, it } from 'vitest';
-import type { Build } from '../../../app/build/schema.ts';
-import { FULL_ANSWER } from '../../../app/outcome.ts';
-import { plan } from '../../../app/plan.ts';
+import type { Build } from '../../../app/document/schema.ts';
+import { FULL_ANSWER } from '../../../app/plan/outcome.ts';
+import { plan } from '../../../app/answer/plan.ts';
 import { library, NOW, smallBuild } from '../../support/builds.ts';
 
 const MINUTES: [string, string][] = [['08:00', '08:20']];

@@ -1,9 +1,9 @@
 /** Mould lag, a measured room, heat under a bag and a hardener for one cure, through the whole plan. */
 import { describe, expect, it } from 'vitest';
-import { planResultSchema, type Build } from '../../../app/build/schema.ts';
+import { planResultSchema, type Build } from '../../../app/document/schema.ts';
 import { roomOf } from '../../../app/plan/room.ts';
 import { temperatureAt } from '../../../app/cure/profile.ts';
-import { factsOf } from '../../../app/shop/facts.ts';
+import { sheetDataOf } from '../../../app/shop/sheetData.ts';
 import { cureCards } from '../../../app/shop/cureCard.ts';
 import { shoppingList } from '../../../app/shop/shopping.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
@@ -123,7 +123,7 @@ describe('heat under the bag of one cure', () => {
     expect(temperatureAt(warm.detail.cures['skin']!.profile, end - 30)!).toBeGreaterThan(38);
     const points = warm.detail.curves.find(({ cure }) => cure === 'skin')!.points;
     expect(Math.max(...points.map((point) => point.temperatureC))).toBeGreaterThan(38);
-    const card = JSON.stringify(cureCards(factsOf(warm)).find(({ id }) => id === 'cure-skin'));
+    const card = JSON.stringify(cureCards(sheetDataOf(warm)).find(({ id }) => id === 'cure-skin'));
     expect(card).toContain('tent or oven to 40 °C until');
     expect(card).toContain('Heat off');
   });

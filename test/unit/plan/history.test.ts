@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { Build } from '../../../app/build/schema.ts';
-import { FIRST_ANSWER } from '../../../app/outcome.ts';
-import { plan } from '../../../app/plan.ts';
+import type { Build } from '../../../app/document/schema.ts';
+import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
+import { plan } from '../../../app/answer/plan.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
 import { library, NOW, smallBuild } from '../../support/builds.ts';
 

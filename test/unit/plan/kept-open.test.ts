@@ -1,14 +1,14 @@
 import { expect, it } from 'vitest';
-import { FULL_ANSWER } from '../../../app/outcome.ts';
-import { drain } from '../../../app/schedule/breath.ts';
+import { FULL_ANSWER } from '../../../app/plan/outcome.ts';
+import { runToEnd } from '../../../app/schedule/steps.ts';
 import { contextOf } from '../../../app/plan/context.ts';
-import { judgedRoutes, keptOpen } from '../../../app/plan/routesJudged.ts';
+import { judgedRoutes, keptOpen } from '../../../app/answer/routesJudged.ts';
 import { library } from '../../support/builds.ts';
 import { NOW, ROOMY } from '../judge/builds.ts';
 
 it('a route with a plan that fits is open, whether it is taken or not', () => {
   const context = contextOf(ROOMY, library(), NOW);
-  const routes = drain(judgedRoutes(context, FULL_ANSWER));
+  const routes = runToEnd(judgedRoutes(context, FULL_ANSWER));
   const fitting = routes.filter(({ plan }) => plan.schedule.fits);
   expect(fitting.length).toBeGreaterThan(1);
   const never = { minute: null, proven: true, closedBy: null };

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { planResultSchema, type Build, type StageResult } from '../../../app/build/schema.ts';
-import { FIRST_ANSWER, FULL_ANSWER, type Effort } from '../../../app/outcome.ts';
-import { plan } from '../../../app/plan.ts';
+import { planResultSchema, type Build, type StageResult } from '../../../app/document/schema.ts';
+import { FIRST_ANSWER, FULL_ANSWER, type Effort } from '../../../app/plan/outcome.ts';
+import { plan } from '../../../app/answer/plan.ts';
 import { printedRecord } from '../../../app/plan/replanPrinted.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
 import { library, NOW, smallBuild } from '../../support/builds.ts';

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { planResultSchema, type Build } from '../../../app/build/schema.ts';
-import { FULL_ANSWER } from '../../../app/outcome.ts';
-import { plan } from '../../../app/plan.ts';
+import { planResultSchema, type Build } from '../../../app/document/schema.ts';
+import { FULL_ANSWER } from '../../../app/plan/outcome.ts';
+import { plan } from '../../../app/answer/plan.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
-import { answerPlanRequest } from '../../../app/worker.ts';
+import { answerPlanRequest } from '../../../app/answer/worker.ts';
 import { library, NOW, smallBuild } from '../../support/builds.ts';
 
 const build: Build = { ...smallBuild(), crew: [...smallBuild().crew, { name: 'Una Birk' }] };

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { contradictionOf } from '../../../app/route/begun.ts';
 import { enumerateRoutes, routeOf } from '../../../app/route/routes.ts';
-import type { Build } from '../../../app/build/schema.ts';
+import type { Build } from '../../../app/document/schema.ts';
 import { contextFor, planFor, ROOMY } from '../judge/builds.ts';
 
 const { layups } = contextFor(ROOMY).part;

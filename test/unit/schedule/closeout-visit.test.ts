@@ -1,8 +1,9 @@
 /** The edge closed before the part leaves the shop, or after the painter's first visit. */
 import { describe, expect, it } from 'vitest';
-import { readBuild } from '../../../app/build/read.ts';
-import type { Build } from '../../../app/build/schema.ts';
+import { readBuild } from '../../../app/document/read.ts';
+import type { Build } from '../../../app/document/schema.ts';
 import { leverEdits } from '../../../app/judge/levers.ts';
+import { LOOKUPS } from '../../../app/plan/lookups.ts';
 import { draftRoute, planRoute } from '../../../app/plan/routePlan.ts';
 import { routeOf } from '../../../app/route/routes.ts';
 import { violations } from '../../../app/schedule/check.ts';
@@ -56,7 +57,7 @@ describe('the edge', () => {
 
 describe('the levers of the edge', () => {
   const ids = (document: Build) =>
-    leverEdits(document, LIBRARY)
+    leverEdits(document, LIBRARY, LOOKUPS)
       .map((edit) => edit.id)
       .filter((id) => id.startsWith('closeout-'));
   it('go both ways where a painter is visited twice', () => {

@@ -1,7 +1,12 @@
 /** A plan made by hand across the change to summer time, for the sheets, the files and the timeline. */
-import { buildSchema, type Library } from '../../../app/build/schema.ts';
-import type { MixResult, PlanResult, StageKind, StageResult } from '../../../app/build/schema.ts';
-import type { PlanOutcome } from '../../../app/outcome.ts';
+import { buildSchema, type Library } from '../../../app/document/schema.ts';
+import type {
+  MixResult,
+  PlanResult,
+  StageKind,
+  StageResult,
+} from '../../../app/document/schema.ts';
+import type { PlanOutcome } from '../../../app/plan/outcome.ts';
 import { measurePart } from '../../../app/part/measure.ts';
 import { stampMixes } from '../../../app/shop/mixes.ts';
 import type { Minute } from '../../../app/time/instant.ts';

@@ -1,5 +1,5 @@
 /** Prints conversions around clock changes; run under several machine zones by the zone test. */
-import type { Hours } from '../../../app/build/schema.ts';
+import type { Hours } from '../../../app/document/schema.ts';
 import { expandHours } from '../../../app/time/calendar.ts';
 import { localToMinute, minuteToIso, minuteToLocal } from '../../../app/time/zone.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { RouteResult } from '../../../app/build/schema.ts';
+import type { RouteResult } from '../../../app/document/schema.ts';
 import { lanesOf, spansOf } from '../../../app/timeline/items.ts';
 import { at, handMadeOutcome } from '../shop/outcome.ts';
 

@@ -1,0 +1,267 @@
+/** Chooses the route and judges it: every route's plan, closing times, findings, levers, odds. */
+import type { Build, Finding, JointState, Library } from '../document/schema.ts';
+import { chemistryFindings } from '../judge/chemistry.ts';
+import { conflictFindings } from '../judge/conflicts.ts';
+import { dateFindings } from '../judge/dates.ts';
+import { bySeverity } from '../judge/finding.ts';
+import { attachLevers } from '../judge/attachLevers.ts';
+import { heatFindings } from '../judge/exotherm.ts';
+import { materialFindings } from '../judge/materials.ts';
+import { closingFindings, mergeForced, type Closings } from '../judge/merge.ts';
+import { panelFindings } from '../judge/panels.ts';
+import type { Promised } from '../judge/promises.ts';
+import { isPossible, preferredRoute, type JudgedRoute } from '../judge/rank.ts';
+import { structuralFindings } from '../judge/structural.ts';
+import type { Evaluate, Evaluation } from '../judge/weigh.ts';
+import type { Effort } from '../plan/outcome.ts';
+import { partChecks } from '../part/checks.ts';
+import { runToEnd, mapYields } from '../schedule/steps.ts';
+import { explain } from '../schedule/infeasible.ts';
+import { contextOf, type PlanContext } from '../plan/context.ts';
+import { cureTimesOf, type CureTimes } from '../plan/cureTimes.ts';
+import { cupReports, stackPeaks } from '../plan/exotherm.ts';
+import { unseenGel } from '../plan/gelWatch.ts';
+import { oddsNow } from './odds.ts';
+import { panelReports } from './panels.ts';
+import type { Judgement } from './result.ts';
+import { LOOKUPS } from '../plan/lookups.ts';
+import { overtimeUses } from '../plan/overtime.ts';
+import { movedSincePrinted } from '../plan/replanPrinted.ts';
+import type { RoutePlan } from '../plan/routePlan.ts';
+import { seedOf } from '../plan/seed.ts';
+import {
+  closingsOf,
+  judgedRoutes,
+  keptOpen,
+  pinnedRoute,
+  reopened,
+  takenRoute,
+  type Pieces,
+} from './routesJudged.ts';
+
+/** Judges a build to the depth of `effort`. */
+export const judge = (
+  context: PlanContext,
+  document: Build,
+  shipped: Library,
+  effort: Effort,
+): Judgement => runToEnd(judgeSteps(context, document, shipped, effort));
+
+/**
+ * The same piece by piece: the first good plan, every better one, then closing times, conflicts,
+ * levers and odds. A piece says what a first answer would; null is a yield point.
+ */
+export function* judgeSteps(
+  context: PlanContext,
+  document: Build,
+  shipped: Library,
+  effort: Effort,
+): Pieces<Judgement, Judgement> {
+  const looked = yield* judgedRoutes(context, effort);
+  if (effort.scope === 'first') {
+    return provisional(context, looked, runToEnd(takenRoute(context, looked, effort)));
+  }
+  const onRoute = yield* better(context, looked, effort);
+  yield provisional(context, looked, onRoute);
+  const closings = yield* closingsOf(context, looked);
+  const compared = reopened(context, looked, closings, effort);
+  const changed = compared.some((one, i) => one !== looked[i]);
+  const taken = changed ? yield* better(context, compared, effort) : onRoute;
+  const soFar = { context, document, shipped, compared, closings, taken };
+  return yield* inFull(soFar);
+}
+
+/** The route that is taken, told whenever a better plan of it is found. */
+function* better(
+  context: PlanContext,
+  routes: readonly JudgedRoute[],
+  effort: Effort,
+): Pieces<Judgement, JudgedRoute> {
+  const steps = takenRoute(context, routes, effort);
+  return yield* mapYields(steps, (one) => provisional(context, routes, one));
+}
+
+const withTaken = (routes: readonly JudgedRoute[], taken: JudgedRoute): JudgedRoute[] =>
+  routes.map((one) => (isSameRoute(one, taken) ? taken : one));
+
+/** What can be said at once of a plan. */
+function provisional(
+  context: PlanContext,
+  compared: readonly JudgedRoute[],
+  taken: JudgedRoute,
+): Judgement {
+  const routes = withTaken(compared, taken);
+  const times = cureTimesOf(context, taken.plan);
+  return {
+    taken: taken.plan,
+    times,
+    routes,
+    closings: new Map(),
+    findings: findingsOf(context, { taken, routes, times, closings: new Map() }),
+    odds: new Map(),
+    peaks: new Map(),
+  };
+}
+
+const promisedOf = (context: PlanContext, plan: RoutePlan): Promised => ({
+  overtime: overtimeUses(context, plan),
+  moved: movedSincePrinted(context, plan),
+});
+
+const unseenGelsOf = (context: PlanContext, times: readonly CureTimes[]) =>
+  times.map((one) => unseenGel(context, one));
+
+interface Judged {
+  readonly taken: JudgedRoute;
+  readonly routes: readonly JudgedRoute[];
+  readonly times: readonly CureTimes[];
+  readonly closings: Closings;
+}
+
+/** Everything that is wrong with a plan; `slow` is what only a full answer looks into. */
+function findingsOf(
+  context: PlanContext,
+  { taken, routes, times, closings }: Judged,
+  slow: readonly Finding[] = [],
+): Finding[] {
+  const preferred = preferredRoute(routes);
+  const closing = closings.get(preferred?.plan.route.id ?? '') ?? null;
+  return bySeverity([
+    ...taken.reasons,
+    ...dateFindings(context, taken.plan, promisedOf(context, taken.plan)),
+    ...mergeForced(context, taken.plan, preferred, closing),
+    ...closingFindings(context, taken.plan, routes, closings),
+    ...materialFindings(context, taken.plan, times, partChecks(context.build, context.library)),
+    ...structuralFindings(context, taken.plan),
+    ...slow,
+    ...chemistryFindings(context, taken.plan, times, unseenGelsOf(context, times)),
+  ]);
+}
+
+/** What takes longer: why nothing fits, what would help, how sure it is. */
+function* inFull(soFar: {
+  readonly context: PlanContext;
+  readonly document: Build;
+  readonly shipped: Library;
+  readonly compared: readonly JudgedRoute[];
+  readonly closings: Closings;
+  readonly taken: JudgedRoute;
+}): Pieces<Judgement, Judgement> {
+  const { context, document, shipped, taken } = soFar;
+  const routes = withTaken(soFar.compared, taken);
+  const closings = keptOpen(soFar.closings, context, routes);
+  const times = cureTimesOf(context, taken.plan);
+  const conflicts = conflictFindings(conflictsOf(context, taken.plan));
+  yield null;
+  const slow = [...conflicts, ...checked(context, document, shipped, times)];
+  yield null;
+  const findings = attachLevers({
+    context,
+    document,
+    shipped,
+    findings: findingsOf(context, { taken, routes, times, closings }, slow),
+    taken: taken.plan,
+    routes,
+    preferred: preferredRoute(routes),
+    lookups: LOOKUPS,
+    evaluate: evaluator(context, shipped),
+  });
+  yield null;
+  const odds = yield* oddsByRoute(context, routes, taken.plan);
+  const peaks = stackPeaks(context, times);
+  return { taken: taken.plan, times, routes, closings, findings, odds, peaks };
+}
+
+/**
+ * One route as a search judges it: planned once, with what a first look says of it. Nothing is compared
+ * with other routes, so merges that the date forces are not among the findings.
+ */
+export function judgePinned(
+  context: PlanContext,
+  joints: Readonly<Record<string, JointState>>,
+): { readonly plan: RoutePlan; readonly findings: readonly Finding[] } {
+  const { plan, reasons } = pinnedRoute(context, joints);
+  const times = cureTimesOf(context, plan);
+  const facts = partChecks(context.build, context.library);
+  const findings = [
+    ...reasons,
+    ...dateFindings(context, plan, promisedOf(context, plan)),
+    ...materialFindings(context, plan, times, facts),
+    ...structuralFindings(context, plan),
+    ...chemistryFindings(context, plan, times, unseenGelsOf(context, times)),
+  ];
+  return { plan, findings };
+}
+
+/** What stands in the way of the taken route, in words; nothing while it fits or cannot be placed. */
+function conflictsOf(
+  { build, now, deadline }: PlanContext,
+  { network, schedule, route }: RoutePlan,
+) {
+  if (schedule.fits || schedule.placed.length === 0 || deadline < now) return [];
+  const { zone } = build;
+  const seed = seedOf(build.id, route.id);
+  return explain(network.problem, { zone, seed, schedules: EXPLAIN_SCHEDULES }).map(
+    ({ facts, proven }) => ({ facts: facts.map((fact) => fact.text), proven }),
+  );
+}
+
+/** Schedules for each question whether a set of facts fits. */
+const EXPLAIN_SCHEDULES = 20;
+
+const isSameRoute = (a: JudgedRoute, b: JudgedRoute): boolean =>
+  a.plan.route.id === b.plan.route.id;
+
+/** Chances of all routes that are planned, the taken one's with more replays. */
+function* oddsByRoute(
+  context: PlanContext,
+  routes: readonly JudgedRoute[],
+  taken: RoutePlan,
+): Pieces<null, Map<string, number>> {
+  const plans = routes.filter(isPossible).map((judged) => judged.plan);
+  const all = [...plans.filter((plan) => plan.route.id !== taken.route.id), taken];
+  const chances = new Map<string, number>();
+  for (const plan of all) {
+    const replays = plan === taken ? ODDS_REPLAYS : ODDS_REPLAYS_TO_COMPARE;
+    const odds = oddsNow(context, plan, { replays });
+    if (odds) chances.set(plan.route.id, odds.onTime);
+    yield null;
+  }
+  return chances;
+}
+
+/** Enough for a chance to the nearest 5 %; the odds themselves are played out by their own job. */
+const ODDS_REPLAYS = 2000;
+const ODDS_REPLAYS_TO_COMPARE = 500;
+
+/** Plans a changed build to the depth of a first answer, whatever was printed. */
+const evaluator =
+  (context: PlanContext, shipped: Library): Evaluate =>
+  (changed) => {
+    const afresh = { ...changed, printed: null };
+    const own = contextOf(afresh, shipped, context.now);
+    return evaluationOf(judge(own, afresh, shipped, { scope: 'first', schedules: 1 }));
+  };
+
+const evaluationOf = ({ taken, findings }: Judgement): Evaluation => ({
+  lateMinutes: taken.lateMinutes,
+  fits: taken.schedule.fits,
+  materialCostMinor: taken.materialCostMinor,
+  codes: new Set(findings.map((finding) => finding.code)),
+});
+
+/** What takes too long for a first answer. */
+const checked = (
+  context: PlanContext,
+  document: Build,
+  shipped: Library,
+  times: readonly CureTimes[],
+): Finding[] => [
+  ...heatFindings(
+    cupReports(
+      context,
+      times.map((one) => one.cure),
+    ),
+  ),
+  ...panelFindings(panelReports(context, document, shipped)),
+];

@@ -1,0 +1,51 @@
+/** Zones that give under a hand or a sanding block, the plies that hold them, and what those cost when. */
+import type { Build, Library } from '../document/schema.ts';
+import { stiffenEdit, stiffenId } from '../judge/planLevers.ts';
+import type { PanelReport, StiffenMoment } from '../judge/panels.ts';
+import { zonesFinished } from '../document/finish.ts';
+import { panelCheck, pliesToStiffen } from '../part/panel.ts';
+import { routeOf } from '../route/routes.ts';
+import { contextOf, type PlanContext } from '../plan/context.ts';
+import { draftRoute, planRoute } from '../plan/routePlan.ts';
+
+/** Moments at which local plies can be added, cheapest by trade first; ties keep this order. */
+const MOMENTS = ['between', 'after'] as const;
+
+/** Every zone that is seen and whose stiffness is known, in the order of the build. */
+export function panelReports(
+  context: PlanContext,
+  document: Build,
+  shipped: Library,
+): PanelReport[] {
+  const { build, library } = context;
+  return zonesFinished(build, ['clear', 'painted']).flatMap((zone): PanelReport[] => {
+    const check = panelCheck(zone, build, library);
+    if (!check) return [];
+    const base = { zoneId: zone.id, zoneName: zone.name, check };
+    if (check.holds) return [{ ...base, plies: 0, cloth: null, leverId: null, moments: [] }];
+    const added = pliesToStiffen(zone, build, library);
+    const cloth = library.cloths.find((row) => row.id === added?.[0]?.cloth);
+    if (!added || !cloth)
+      return [{ ...base, plies: null, cloth: null, leverId: null, moments: [] }];
+    const leverId = stiffenId(zone.id, added.length);
+    const moments = MOMENTS.map((place): StiffenMoment => {
+      const changed = stiffenEdit(document, leverId, place)!.document;
+      return { place, ...priceOf(context, document, changed, shipped) };
+    });
+    moments.sort((a, b) => a.hours - b.hours || a.costMinor - b.costMinor);
+    return [{ ...base, plies: added.length, cloth: cloth.name, leverId, moments }];
+  });
+}
+
+/** What a change of the part adds to a build with every layup cured on its own. */
+function priceOf(context: PlanContext, document: Build, changed: Build, shipped: Library) {
+  const [before, after] = [document, changed].map((one) => {
+    const own = contextOf(one, shipped, context.now);
+    return planRoute(own, draftRoute(own, routeOf(own.part.layups, {})), 0);
+  });
+  return {
+    hours: after!.labourHours - before!.labourHours,
+    costMinor: after!.materialCostMinor - before!.materialCostMinor,
+    massKg: after!.massKg - before!.massKg,
+  };
+}

@@ -1,0 +1,90 @@
+/** The pipeline as one pure function: document + library + now -> plan. */
+import type { Build, Library } from '../document/schema.ts';
+import { curveOf } from '../plan/curve.ts';
+import { contextOf, type PlanContext } from '../plan/context.ts';
+import { judgeSteps } from './judgement.ts';
+import { resultOf, type Judgement } from './result.ts';
+import { batchesOfCure } from './mixes.ts';
+import { runToEnd, mapYields } from '../schedule/steps.ts';
+import type { CureDetail, Effort, PlanDetail, PlanOutcome } from '../plan/outcome.ts';
+import type { CureTimes } from '../plan/cureTimes.ts';
+import { workBetween } from '../time/calendar.ts';
+import type { Minute } from '../time/instant.ts';
+
+/**
+ * Plans a build.
+ * @param document a Build that `readBuild` accepted; what it leaves out is assumed
+ * @param library the shipped or the shop's library; rows frozen in the document win
+ * @param now minutes of Unix UTC
+ * @returns the same bytes for the same input, whatever the machine's clock and zone
+ * @throws MissingRow when the document names a row that neither library holds
+ */
+export const plan = (document: Build, library: Library, now: Minute, effort: Effort): PlanOutcome =>
+  runToEnd(planSteps(document, library, now, effort));
+
+/**
+ * The same piece by piece: the first good plan, every better one, and last the whole answer; null is
+ * a yield point. Leaving it between two pieces is a way to stop.
+ */
+export function* planSteps(
+  document: Build,
+  library: Library,
+  now: Minute,
+  effort: Effort,
+): Generator<PlanOutcome | null, PlanOutcome, void> {
+  const context = contextOf(document, library, now);
+  const outcomeOf = (judgement: Judgement): PlanOutcome => ({
+    result: resultOf(context, judgement),
+    detail: detailOf(context, judgement),
+  });
+  return outcomeOf(yield* mapYields(judgeSteps(context, document, library, effort), outcomeOf));
+}
+
+function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail {
+  const { placed, end } = taken.schedule;
+  const starts = placed.map((one) => one.start);
+  const stages = new Map(taken.network.problem.stages.map((stage) => [stage.id, stage]));
+  return {
+    build: context.build,
+    library: context.library,
+    assumptions: context.assumptions,
+    part: context.part,
+    model: context.model,
+    profile: context.profile,
+    air: context.room.air,
+    cures: Object.fromEntries(times.map((cure) => [cure.cure.cure.id, chemistryDetail(cure)])),
+    span: {
+      start: Math.min(context.now, ...starts),
+      end: Math.max(context.deadline, end ?? context.deadline),
+    },
+    now: context.now,
+    deadline: context.deadline,
+    shopHours: context.shopHours,
+    personHours: context.personHours,
+    outsideHours: context.outsideHours,
+    curves: times.flatMap((cure) => curveOf(cure) ?? []),
+    batches: Object.fromEntries(taken.cures.map((cure) => [cure.cure.id, batchesOfCure(cure)])),
+    workMinutes: Object.fromEntries(
+      placed.map((one) => {
+        const mode = stages.get(one.stage)?.modes.find((m) => m.id === one.mode);
+        const calendar = mode?.calendar;
+        const minutes = calendar ? workBetween(calendar, one.start, one.end) : one.end - one.start;
+        return [one.stage, minutes];
+      }),
+    ),
+    modes: Object.fromEntries(placed.map((one) => [one.stage, one.mode])),
+  };
+}
+
+function chemistryDetail({ cure, sealed }: CureTimes): CureDetail {
+  const { hardener, model, heat, heatMinutes, profileAt } = cure;
+  return {
+    hardener: hardener.id,
+    model,
+    profile: profileAt(sealed ?? 0),
+    heat:
+      heat === null || sealed === null
+        ? null
+        : { start: sealed, end: sealed + (heatMinutes ?? 0), hottestC: heat.hottestC },
+  };
+}

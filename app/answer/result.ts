@@ -1,0 +1,212 @@
+/** From minutes and plans to the result that command, screen and paper share. */
+import {
+  FORMAT_VERSION,
+  type CureResult,
+  type Finding,
+  type PlanResult,
+  type RouteResult,
+  type StageResult,
+} from '../document/schema.ts';
+import { heldStages } from '../judge/released.ts';
+import { neverCouldBegin, wordsOf, type Closings } from '../judge/merge.ts';
+import { isPossible, type JudgedRoute } from '../judge/rank.ts';
+import { stageId } from '../schedule/network/cures.ts';
+import type { Placed, PlacedWithFloat, StageSpec } from '../schedule/problem.ts';
+import type { Minute } from '../time/instant.ts';
+import { minuteToIso } from '../time/zone.ts';
+import { mixesOfCure } from './mixes.ts';
+import type { PlanContext } from '../plan/context.ts';
+import type { CureTimes } from '../plan/cureTimes.ts';
+import { movedSincePrinted } from '../plan/replanPrinted.ts';
+import type { RoutePlan } from '../plan/routePlan.ts';
+
+export interface Judgement {
+  readonly taken: RoutePlan;
+  readonly times: readonly CureTimes[];
+  readonly routes: readonly JudgedRoute[];
+  /** Closing times by route id, as far as they have been worked out. */
+  readonly closings: Closings;
+  readonly findings: readonly Finding[];
+  /** Chance of meeting the date by route id, 0 to 1, where it has been worked out. */
+  readonly odds: ReadonlyMap<string, number>;
+  /** Hottest that a cure gets by its own heat, C, by cure id, where it has been worked out. */
+  readonly peaks: ReadonlyMap<string, number>;
+}
+
+export function resultOf(context: PlanContext, judgement: Judgement): PlanResult {
+  const { build, now, deadline, part } = context;
+  const { taken, times, findings } = judgement;
+  const iso = (minute: Minute) => minuteToIso(minute, build.zone);
+  const { placed } = taken;
+  return {
+    formatVersion: FORMAT_VERSION,
+    build: { id: build.id, name: build.name, zone: build.zone, currency: build.currency },
+    now: iso(now),
+    deadline: iso(deadline),
+    fits: fits(context, judgement),
+    route: {
+      id: taken.route.id,
+      cures: taken.route.cures.map((cure) => ({
+        id: cure.id,
+        name: cure.name,
+        layups: cure.layups.map((layup) => layup.id),
+      })),
+    },
+    stages: stagesOf(taken, heldStages(build.part.questions, taken.network.problem), iso),
+    cures: times.map((cure) => cureResult(cure, judgement.peaks, iso)),
+    mixes: taken.cures.flatMap((cure) => mixesOfCure(cure, placed, iso)),
+    routes: judgement.routes.map((judged) => routeResult(context, judgement, judged, iso)),
+    findings: [...findings],
+    ...(build.printed ? { moved: movedOf(context, taken, iso) } : {}),
+    ...searchOf(taken),
+    totals: {
+      labourHours: round(taken.labourHours, 1),
+      materialCost: taken.materialCostMinor,
+      massKg: round(part.layups.length > 0 ? taken.massKg : 0, 2),
+      targetMassKg: build.part.targetMassKg,
+    },
+  };
+}
+
+/** What starts at another moment than the printed schedule says. */
+const movedOf = (context: PlanContext, taken: RoutePlan, iso: Iso) =>
+  movedSincePrinted(context, taken).map(({ stage, from, to }) => ({
+    stage,
+    from: iso(from),
+    to: iso(to),
+  }));
+
+/** How good the plan is known to be; left out where there is none. */
+function searchOf({ schedule }: RoutePlan): Pick<PlanResult, 'search'> {
+  const { placed, provenBest, gapMinutes, generated } = schedule;
+  if (placed.length === 0) return {};
+  const gapHours = gapMinutes === undefined ? null : round(gapMinutes / 60, 1);
+  return { search: { provenBest, gapHours: provenBest ? 0 : gapHours, schedules: generated } };
+}
+
+/** A plan fits when it meets the date and nothing says stop. */
+function fits({ part }: PlanContext, { taken, findings }: Judgement): boolean {
+  const stopped = findings.some((finding) => finding.severity === 'stop');
+  return part.layups.length > 0 && taken.schedule.fits && !stopped;
+}
+
+type Iso = (minute: Minute) => string;
+
+const orNull = (minute: Minute | null, iso: Iso): string | null =>
+  minute === null ? null : iso(minute);
+
+/** Stages in the order of their starts; those that could not be placed last, without times. */
+type Held = ReturnType<typeof heldStages>;
+
+function stagesOf(plan: RoutePlan, held: Held, iso: Iso): StageResult[] {
+  const specs = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage]));
+  const at = plan.placed;
+  const done = plan.schedule.placed.map((one) =>
+    stageResult(specs.get(one.stage)!, one, at, held, iso),
+  );
+  const left = plan.network.problem.stages.filter((stage) => !at.has(stage.id));
+  return [...done, ...left.map((stage) => stageResult(stage, null, at, held, iso))];
+}
+
+function stageResult(
+  stage: StageSpec,
+  placed: PlacedWithFloat | null,
+  all: ReadonlyMap<string, Placed>,
+  held: Held,
+  iso: Iso,
+): StageResult {
+  const uses = stage.modes.find((mode) => mode.id === placed?.mode)?.uses ?? [];
+  const gear = uses.map((use) => use.resource).filter((id) => GEAR.has(id));
+  const float = placed?.floatMinutes ?? null;
+  return {
+    id: stage.id,
+    name: stage.name,
+    kind: stage.kind,
+    cure: stage.cure,
+    start: orNull(placed?.start ?? null, iso),
+    end: orNull(placed?.end ?? null, iso),
+    earliestStart: orNull(placed?.earliestStart ?? null, iso),
+    latestStart: orNull(placed?.latestStart ?? null, iso),
+    latestEnd: orNull(placed?.latestEnd ?? null, iso),
+    floatHours: float === null ? null : round(float / 60, 1),
+    critical: placed?.critical ?? false,
+    people: uses.map((use) => use.resource).filter((id) => !GEAR.has(id)),
+    gear,
+    attended: stage.kind === 'cure' ? attendedDuring(stage.id, all, iso) : [],
+    waitsFor: [...(held.get(stage.id) ?? [])],
+  };
+}
+
+const GEAR = new Set(['mould', 'pump', 'tent', 'bench']);
+
+/** The stretches of a cure at which somebody stands beside it. */
+function attendedDuring(cure: string, all: ReadonlyMap<string, Placed>, iso: Iso) {
+  const layup = cure.slice(cure.indexOf(':') + 1);
+  return ['watched-vacuum', 'gel-look'].flatMap((kind) => {
+    const placed = all.get(stageId(kind, layup));
+    return placed ? [{ start: iso(placed.start), end: iso(placed.end) }] : [];
+  });
+}
+
+function cureResult(times: CureTimes, peaks: ReadonlyMap<string, number>, iso: Iso): CureResult {
+  const peakC = peaks.get(times.cure.cure.id) ?? null;
+  const { cure } = times.cure;
+  const { minC, maxC } = times;
+  return {
+    id: cure.id,
+    name: cure.name,
+    temperatureC: minC === null || maxC === null ? null : { min: minC, max: maxC },
+    firstMix: orNull(times.firstMix, iso),
+    openUntil: orNull(times.open, iso),
+    bagBy: orNull(times.bagBy, iso),
+    gel: orNull(times.gel, iso),
+    debagFrom: orNull(times.debagFrom, iso),
+    demouldFrom: orNull(times.demouldFrom, iso),
+    sandFrom: orNull(times.sandFrom, iso),
+    bondUntil: orNull(times.bondUntil, iso),
+    fullFrom: orNull(times.fullFrom, iso),
+    tgC: times.tgC === null ? null : round(times.tgC, 1),
+    peakC: peakC === null ? null : round(peakC, 1),
+  };
+}
+
+function routeResult(
+  context: PlanContext,
+  { closings, routes, odds }: Judgement,
+  judged: JudgedRoute,
+  iso: Iso,
+): RouteResult {
+  const { plan, reasons } = judged;
+  const closing = closings.get(plan.route.id);
+  const possible = isPossible(judged);
+  const last = closing?.minute ?? null;
+  const closes = last === null || neverCouldBegin(context, last) ? null : last;
+  return {
+    id: plan.route.id,
+    cures: plan.route.cures.map((cure) => cure.id),
+    joints: { ...plan.route.joints },
+    closes: orNull(closes, iso),
+    closesProven: closing?.proven ?? false,
+    closedBy: closing?.closedBy ?? null,
+    open: possible && (closing ? closes !== null && closes >= context.now : plan.schedule.fits),
+    possible,
+    fits: possible && plan.schedule.fits,
+    labourHours: round(plan.labourHours, 1),
+    materialCost: plan.materialCostMinor,
+    massKg: round(plan.massKg, 2),
+    finish: plan.finish,
+    onTime: odds.get(plan.route.id) ?? null,
+    findings: [...reasons],
+    closingWords: wordsOf(context, routes, closings, plan.route.id),
+    price: plan.price.map(({ minutes, waitHoursAt20C: _waited, ...line }) => ({
+      ...line,
+      hours: round(minutes / 60, 1),
+      fillerKg: round(line.fillerKg, 3),
+    })),
+  };
+}
+
+function round(value: number, digits: number): number {
+  const scale = 10 ** digits;
+  return Math.round(value * scale) / scale;
+}

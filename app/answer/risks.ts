@@ -1,0 +1,127 @@
+/** What may go wrong with a stage: work that runs over, slips, leaks, a part that sticks. */
+import { releaseOf } from '../document/library.ts';
+import type { Problem, StageSpec } from '../schedule/problem.ts';
+import type { PlanContext } from '../plan/context.ts';
+import type { Slot } from './replay.ts';
+import type { RoutePlan } from '../plan/routePlan.ts';
+
+/** Something that happens now and then and lengthens a stage. */
+interface Mishap {
+  /** Mishaps of one name strike together. */
+  readonly name: string;
+  readonly chance: number;
+  readonly leastMinutes: number;
+  readonly mostMinutes: number;
+}
+
+/** What may lengthen one stage. */
+export interface StageRisk {
+  /** Half width of the work, as a share; 0: as planned. */
+  readonly spread: number;
+  readonly mishaps: readonly (Mishap & { readonly key: number })[];
+}
+
+/** What may lengthen each stage of the plan, in the order of its stages. */
+export function risksOf(context: PlanContext, plan: RoutePlan): StageRisk[] {
+  const { problem, personMinutes } = plan.network;
+  const fairing = problem.stages.find((stage) => stage.kind === 'fair')?.id;
+  const keys = new Map<string, number>();
+  const keyOf = (name: string): number => {
+    const key = keys.get(name) ?? 100_000 + keys.size;
+    keys.set(name, key);
+    return key;
+  };
+  return problem.stages.map((stage) => {
+    const hands = personMinutes[stage.id] !== undefined;
+    const mishaps = [
+      ...(stage.kind === 'outside' ? [outsideSlip(context, stage)] : []),
+      ...(stage.kind === 'order' ? [lateDelivery(context)] : []),
+      ...(stage.id.startsWith('watched-vacuum:') ? [leak(context, stage)] : []),
+      ...(stage.kind === 'demould' || stage.id === fairing
+        ? hardDemould(context, stage, peopleOf(plan, stage))
+        : []),
+    ];
+    return {
+      spread: hands ? spreadOf(context, stage) : 0,
+      mishaps: mishaps.map((mishap) => ({ ...mishap, key: keyOf(mishap.name) })),
+    };
+  });
+}
+
+/** Half width of a stage’s work as a share of it. */
+export function spreadOf({ library, practice }: PlanContext, stage: StageSpec): number {
+  if (stage.kind === 'fair' || stage.kind === 'prime') return practice('finishing-spread');
+  return library.labour.find((row) => row.stage === stage.kind)?.spread ?? 0;
+}
+
+function peopleOf(plan: RoutePlan, stage: StageSpec): number {
+  const placed = plan.schedule.placed.find((one) => one.stage === stage.id);
+  const mode = stage.modes.find((one) => one.id === placed?.mode);
+  const crew = new Set(plan.crew);
+  return Math.max(1, (mode?.uses ?? []).filter((use) => crew.has(use.resource)).length);
+}
+
+/** Work minutes of one of an outside party's days. */
+function outsideDayMinutes({ build }: PlanContext, stage: StageSpec): number {
+  const party = build.outside.find((one) => `outside:${one.id}` === stage.id);
+  const { length } = stage.modes[0]!;
+  if (!party || length.kind === 'function') return 480;
+  return length.minutes / party.workingDays;
+}
+
+function outsideSlip(context: PlanContext, stage: StageSpec): Mishap {
+  const day = outsideDayMinutes(context, stage);
+  return {
+    name: `slip:${stage.id}`,
+    chance: context.practice('outside-slip-chance'),
+    leastMinutes: 0.5 * day,
+    mostMinutes: context.practice('outside-slip-days') * day,
+  };
+}
+
+function lateDelivery({ practice }: PlanContext): Mishap {
+  return {
+    name: 'delivery',
+    chance: practice('delivery-slip-chance'),
+    leastMinutes: 1440,
+    mostMinutes: practice('delivery-slip-days') * 1440,
+  };
+}
+
+function leak({ practice }: PlanContext, stage: StageSpec): Mishap {
+  return {
+    name: `leak:${stage.id}`,
+    chance: practice('leak-chance'),
+    leastMinutes: 10,
+    mostMinutes: practice('leak-minutes'),
+  };
+}
+
+/** A part that sticks: hours at the mould, and a day of filling at the first round of fairing. */
+function hardDemould(
+  { library, build, part }: PlanContext,
+  stage: StageSpec,
+  people: number,
+): Mishap[] {
+  const row = library.consequences.find((one) => one.event === 'hard-demould');
+  const chance = releaseOf(library, build.mould.release).hardDemouldChance;
+  if (!row || chance === 0) return [];
+  const fairing = row.fairMinutesPerM2 * part.areaM2 + row.fairMinutesPerEdgeM * part.edgeM;
+  const own = stage.kind === 'demould' ? row.extraHours * 60 : fairing;
+  const minutes = own / people;
+  return [
+    { name: 'hard-demould', chance, leastMinutes: 0.5 * minutes, mostMinutes: 1.5 * minutes },
+  ];
+}
+
+/** A part that comes late for its slot waits for another. */
+export function slotsOf(context: PlanContext, problem: Problem): Slot[] {
+  const { practice } = context;
+  return problem.stages
+    .filter((stage) => stage.kind === 'outside' && stage.due !== null)
+    .map((stage) => ({
+      stage: stage.id,
+      graceMinutes: practice('slot-grace-hours') * 60,
+      rebookMinutes: practice('slot-rebook-days') * outsideDayMinutes(context, stage),
+    }));
+}

@@ -1,0 +1,211 @@
+/** Which routes are planned and how hard, which one is taken, when each closes. */
+import type { Finding, JointState } from '../document/schema.ts';
+import { obstacleFindings } from '../judge/dates.ts';
+import { heatFindings } from '../judge/exotherm.ts';
+import type { Closings } from '../judge/merge.ts';
+import { whyImpossible } from '../judge/possible.ts';
+import { bestRoute, isPossible, type JudgedRoute } from '../judge/rank.ts';
+import type { Effort } from '../plan/outcome.ts';
+import { enumerateRoutes, routeOf } from '../route/routes.ts';
+import type { Route } from '../route/types.ts';
+import { runToEnd, mapYields } from '../schedule/steps.ts';
+import { closingSteps, type Closing as ClosingTime } from '../schedule/closing.ts';
+import type { PlanContext } from '../plan/context.ts';
+import { wetFaultsOf } from '../plan/wetWindows.ts';
+import { stackReports } from '../plan/exotherm.ts';
+import {
+  draftRoute,
+  plannedAs,
+  planRoute,
+  planRouteSteps,
+  type RoutePlan,
+} from '../plan/routePlan.ts';
+
+/** Work piece by piece; null is a yield point at which whoever runs it may stop it. */
+export type Pieces<T, R> = Generator<T | null, R, void>;
+
+/** In order of preference; a first answer plans only what it needs to say whether it fits. */
+export function* judgedRoutes(context: PlanContext, effort: Effort): Pieces<null, JudgedRoute[]> {
+  const routes = enumerateRoutes(context.part.layups);
+  if (effort.scope === 'full') {
+    const schedules = Math.min(effort.schedules, SCHEDULES_TO_COMPARE);
+    const judged: JudgedRoute[] = [];
+    for (const route of routes) {
+      judged.push(judgeRoute(context, route, { schedules, heat: true }));
+      yield null;
+    }
+    return judged;
+  }
+  const most = context.build.route === 'best' ? FIRST_ROUTES : 1;
+  const judged = firstPossible(context, routes, effort, most);
+  if (most === 1 || judged.length === 0) return judged;
+  if (judged.length < most || judged.at(-1)!.plan.schedule.fits) return judged;
+  return [...judged, ...mostMerged(context, routes, effort, judged.at(-1)!.plan.route)];
+}
+
+/** Enough to compare routes by; the one that is taken gets the whole effort. */
+const SCHEDULES_TO_COMPARE = 16;
+
+/** Routes planned in order in a first answer while none fits; the rest follow with the full one. */
+const FIRST_ROUTES = 3;
+
+/** The first routes that can be done, up to one that fits. */
+function firstPossible(
+  context: PlanContext,
+  routes: readonly Route[],
+  effort: Effort,
+  most: number,
+): JudgedRoute[] {
+  const judged: JudgedRoute[] = [];
+  for (const route of routes) {
+    const one = judgeIfPossible(context, route, effort);
+    if (one) judged.push(one);
+    if (one?.plan.schedule.fits || judged.length === most) break;
+  }
+  return judged;
+}
+
+/** The most merged route that can be done, beyond those already judged: usually the least late. */
+function mostMerged(
+  context: PlanContext,
+  routes: readonly Route[],
+  effort: Effort,
+  last: Route,
+): JudgedRoute[] {
+  const beyond = routes.slice(routes.findIndex((route) => route.id === last.id) + 1);
+  for (const route of beyond.toReversed()) {
+    const one = judgeIfPossible(context, route, effort);
+    if (one) return [one];
+  }
+  return [];
+}
+
+function judgeIfPossible(context: PlanContext, route: Route, effort: Effort): JudgedRoute | null {
+  const draft = draftRoute(context, route);
+  const reasons = whyImpossible(context, draft, wetFaultsOf(context, draft));
+  if (reasons.some((reason) => reason.severity === 'stop')) return null;
+  const judged = withObstacles(planRoute(context, draft, effort.schedules), reasons);
+  return isPossible(judged) ? judged : null;
+}
+
+/** What stands in the way of placing a route at all speaks against it. */
+const withObstacles = (plan: RoutePlan, reasons: readonly Finding[]): JudgedRoute => ({
+  plan,
+  reasons: [...reasons, ...obstacleFindings(plan)],
+});
+
+interface Depth {
+  readonly schedules: number;
+  readonly heat: boolean;
+  readonly evenIfImpossible?: boolean;
+}
+
+/** A route that cannot be done is costed and listed; it is scheduled only where it was asked for. */
+const judgeRoute = (context: PlanContext, route: Route, how: Depth): JudgedRoute =>
+  runToEnd(judgeRouteSteps(context, route, how));
+
+function* judgeRouteSteps(
+  context: PlanContext,
+  route: Route,
+  how: Depth,
+): Pieces<JudgedRoute, JudgedRoute> {
+  const draft = draftRoute(context, route);
+  const heat = how.heat ? heatFindings(stackReports(context, draft.cures)) : [];
+  const reasons = [...whyImpossible(context, draft, wetFaultsOf(context, draft)), ...heat];
+  const scheduled = how.evenIfImpossible || reasons.every((reason) => reason.severity !== 'stop');
+  const steps = planRouteSteps(context, draft, scheduled ? how.schedules : 0);
+  return withObstacles(
+    yield* mapYields(steps, (better) => withObstacles(better, reasons)),
+    reasons,
+  );
+}
+
+/** One route by its joints, planned even where something speaks against it. */
+export const pinnedRoute = (
+  context: PlanContext,
+  joints: Readonly<Record<string, JointState>>,
+): JudgedRoute =>
+  judgeRoute(context, routeOf(context.part.layups, joints), {
+    schedules: 1,
+    heat: false,
+    evenIfImpossible: true,
+  });
+
+/**
+ * The route the build asks for, or the best one, better and better. A part without layups has an
+ * empty route.
+ */
+export function* takenRoute(
+  context: PlanContext,
+  routes: readonly JudgedRoute[],
+  effort: Effort,
+): Pieces<JudgedRoute, JudgedRoute> {
+  const { route: wanted } = context.build;
+  const { layups } = context.part;
+  const asked = wanted === 'best' ? null : routeOf(layups, wanted.joints);
+  const known = asked
+    ? routes.find((judged) => judged.plan.route.id === asked.id)
+    : bestRoute(routes);
+  if (known && isPossible(known) && effort.schedules <= SCHEDULES_TO_COMPARE) return known;
+  const route = asked ?? known?.plan.route ?? routeOf(layups, {});
+  const thorough = yield* judgeRouteSteps(context, route, {
+    schedules: effort.schedules,
+    heat: effort.scope === 'full',
+    evenIfImpossible: true,
+  });
+  const worse = known?.plan.schedule.fits && !thorough.plan.schedule.fits;
+  return worse ? known : thorough;
+}
+
+/** A route may have closed before now: the search goes back to where calendars begin. */
+export function* closingsOf(
+  context: PlanContext,
+  routes: readonly JudgedRoute[],
+): Pieces<null, Map<string, ClosingTime>> {
+  const closings = new Map<string, ClosingTime>();
+  for (const { plan } of routes.filter(isPossible)) {
+    const problem = { ...plan.network.problem, from: context.first };
+    const fitsFrom = plan.schedule.fits ? context.from : null;
+    closings.set(plan.route.id, yield* closingSteps(problem, fitsFrom));
+    yield null;
+  }
+  return closings;
+}
+
+/** A plan that fits from now on says at least that much of its route's closing time. */
+export function keptOpen(
+  closings: Closings,
+  { from }: PlanContext,
+  routes: readonly JudgedRoute[],
+): Closings {
+  const kept = new Map(closings);
+  for (const { plan } of routes) {
+    const closing = closings.get(plan.route.id);
+    if (!closing || !plan.schedule.fits || (closing.minute ?? -Infinity) >= from) continue;
+    kept.set(plan.route.id, { ...closing, minute: from, proven: false });
+  }
+  return kept;
+}
+
+/**
+ * Routes whose closing found a plan that the first look missed take that plan: what can begin no
+ * earlier than then can begin now.
+ */
+export function reopened(
+  context: PlanContext,
+  routes: readonly JudgedRoute[],
+  closings: ReadonlyMap<string, ClosingTime>,
+  effort: Effort,
+): JudgedRoute[] {
+  return routes.map((judged) => {
+    const closing = closings.get(judged.plan.route.id);
+    const closes = closing?.minute ?? null;
+    if (!closing || closes === null || closes < context.from) return judged;
+    if (judged.plan.schedule.fits) return judged;
+    const later = { ...context, from: closes };
+    const draft = draftRoute(context, judged.plan.route);
+    const known = closing.fitting && plannedAs(later, draft, closing.fitting);
+    const plan = known?.schedule.fits ? known : planRoute(later, draft, effort.schedules);
+    return plan.schedule.fits ? { ...judged, plan } : judged;
+  });
+}

@@ -1,0 +1,85 @@
+/** Messages of the worker that thinks further than the screen's thread may. */
+import type { Build, Library } from '../document/schema.ts';
+import { FULL_ANSWER, type PlanDetail, type PlanOutcome } from '../plan/outcome.ts';
+import type { Odds } from '../judge/odds.ts';
+import type { SearchProgress, SearchResult } from '../judge/search.ts';
+import { mapYields } from '../schedule/steps.ts';
+import { planSteps } from './plan.ts';
+import { leverSearch } from './leverSearch.ts';
+import type { OddsProgress } from './odds.ts';
+import { oddsJob } from './oddsJob.ts';
+import type { Minute } from '../time/instant.ts';
+
+/** Asks for the full answer to one revision of the document. */
+export interface PlanRequest {
+  readonly revision: number;
+  readonly document: Build;
+  readonly library: Library;
+  readonly now: Minute;
+}
+
+/**
+ * Functions do not cross threads: the part with its `kitFor` and `workFor` stays behind. So does the
+ * library, which the asker has.
+ */
+export interface SentOutcome {
+  readonly result: PlanOutcome['result'];
+  readonly detail: Omit<PlanDetail, 'part' | 'library'>;
+}
+
+export interface PlanReply {
+  readonly revision: number;
+  readonly outcome: SentOutcome;
+  /** False while better plans, closing times and levers may still follow. */
+  readonly done: boolean;
+}
+
+/**
+ * Answers one request piece by piece: the first good plan, better ones as they are found, and last
+ * the whole answer; null is a yield point. The adapters for Web Worker and worker_threads only pass
+ * messages, and leave it for a newer request.
+ */
+export function* answerPlanRequest(request: PlanRequest): Generator<PlanReply | null, void, void> {
+  const { revision, document, library, now } = request;
+  const reply = (outcome: PlanOutcome, done: boolean): PlanReply => {
+    const { part: _part, library: _library, ...detail } = outcome.detail;
+    return { revision, outcome: { result: outcome.result, detail }, done };
+  };
+  const steps = planSteps(document, library, now, FULL_ANSWER);
+  yield reply(yield* mapYields(steps, (outcome) => reply(outcome, false)), true);
+}
+
+/** A long job on one document: all levers together, or the odds of the plan. */
+export interface JobRequest {
+  readonly job: 'search' | 'odds';
+  readonly revision: number;
+  readonly document: Build;
+  readonly library: Library;
+  readonly now: Minute;
+  /** Finished builds of the shop's own behind its records. */
+  readonly ownBuilds: number;
+}
+
+export type JobReply = { readonly revision: number } & (
+  | { readonly job: 'search'; readonly progress: SearchProgress }
+  | { readonly job: 'search'; readonly result: SearchResult }
+  | { readonly job: 'odds'; readonly progress: OddsProgress }
+  | { readonly job: 'odds'; readonly result: Odds | null }
+);
+
+/** Runs a job piece by piece; leaving it between two pieces is a way to stop. */
+export function* runJob(request: JobRequest): Generator<JobReply, void, void> {
+  const { job, revision, document, library, now, ownBuilds } = request;
+  if (job === 'search') {
+    const run = leverSearch(document, library, now);
+    for (let step = run.next(); ; step = run.next()) {
+      if (step.done) return yield { job, revision, result: step.value };
+      yield { job, revision, progress: step.value };
+    }
+  }
+  const run = oddsJob(document, library, now, ownBuilds);
+  for (let step = run.next(); ; step = run.next()) {
+    if (step.done) return yield { job, revision, result: step.value };
+    yield { job, revision, progress: step.value };
+  }
+}

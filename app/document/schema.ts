@@ -1,0 +1,871 @@
+/**
+ * The one definition of the Build document, the library rows and the plan result.
+ * File, channel, store and tests all parse through it; the types are inferred from it.
+ *
+ * Lengths, masses, temperatures and times carry their unit in the name. Money is integer minor
+ * units of the build's currency. Local times are wall-clock times in the build's zone.
+ */
+import { z } from 'zod';
+import { WEEKDAYS } from '../time/week.ts';
+
+/** The Build format this program writes; older ones are migrated, newer ones refused. */
+export const FORMAT_VERSION = 1;
+
+// ---------------------------------------------------------------------------------------------
+// Scalars
+
+const text = z.string().trim().min(1).max(200);
+const id = z
+  .string()
+  .min(1)
+  .max(80)
+  .regex(/^[A-Za-z0-9][A-Za-z0-9._:+~/-]*$/, 'an id of letters, digits and . _ : + ~ / -');
+const positive = z.number().positive();
+const atLeastZero = z.number().min(0);
+/** Beyond the largest hall a shop could have: a slip of the unit, not a part. */
+const areaM2 = positive.max(1_000);
+const edgeM = atLeastZero.max(10_000);
+const sideM = positive.max(1000);
+const thicknessMm = positive.max(2000);
+const wholeAtLeastZero = z.number().int().min(0);
+const fraction = z.number().min(0).max(1);
+const temperatureC = z.number().min(-40).max(250);
+const money = z.number().int();
+
+const DAYS_IN_MONTH = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+const isLeap = (year: number) => (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+
+/** Years in which a build may lie. */
+const FIRST_YEAR = 2000;
+const LAST_YEAR = 2199;
+
+/** True when `YYYY-MM-DD` names a day of the Gregorian calendar from 2000 to 2199. */
+export function isCalendarDay(value: string): boolean {
+  const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(value);
+  if (!match) return false;
+  const [year, month, day] = [Number(match[1]), Number(match[2]), Number(match[3])];
+  if (year < FIRST_YEAR || year > LAST_YEAR) return false;
+  if (month < 1 || month > 12 || day < 1 || day > DAYS_IN_MONTH[month - 1]!) return false;
+  return !(month === 2 && day === 29 && !isLeap(year));
+}
+
+const calendarDay = z.string().refine(isCalendarDay, 'a day that exists, as YYYY-MM-DD');
+const wallTime = z
+  .string()
+  .regex(/^(([01]\d|2[0-3]):[0-5]\d|24:00)$/, 'a time of day as HH:MM, 00:00 to 24:00');
+const localDateTime = z
+  .string()
+  .refine(
+    (value) =>
+      isCalendarDay(value.slice(0, 10)) && /^$|^T([01]\d|2[0-3]):[0-5]\d$/.test(value.slice(10)),
+    'a day and time that exist, as YYYY-MM-DDTHH:MM (or the day alone)',
+  );
+
+/** True when the runtime knows the IANA zone. */
+export function isZone(value: string): boolean {
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: value });
+    return true;
+  } catch {
+    return false;
+  }
+}
+const zone = z.string().refine(isZone, 'an IANA time zone such as Europe/Lisbon');
+const currency = z.string().regex(/^[A-Z]{3}$/, 'a three-letter ISO 4217 code such as EUR');
+
+const weekday = z.enum(WEEKDAYS);
+const span = z
+  .tuple([wallTime, wallTime])
+  .refine(([from, to]) => from < to, 'a span whose end is after its start');
+const spans = z
+  .array(span)
+  .refine(
+    (list) => list.every((s, i) => i === 0 || list[i - 1]![1] <= s[0]),
+    'spans in order that do not overlap',
+  );
+const hours = z.partialRecord(weekday, spans);
+
+/** Default working week of crew and outside parties: common practice, shown as an assumption. */
+const shopWeek = () => {
+  const day: [string, string][] = [
+    ['07:30', '12:00'],
+    ['12:30', '16:30'],
+  ];
+  return { mon: day, tue: day, wed: day, thu: day, fri: day };
+};
+const outsideWeek = () => {
+  const day: [string, string][] = [['08:00', '17:00']];
+  return { mon: day, tue: day, wed: day, thu: day, fri: day };
+};
+
+// ---------------------------------------------------------------------------------------------
+// Words shared by build, library and result
+
+/** What a stage is. Trade words; the order is the order in which a build meets them. */
+export const STAGE_KINDS = [
+  'sign-off',
+  'order',
+  'mould',
+  'seal',
+  'bag-test',
+  'release',
+  'resin-warm',
+  'cutting',
+  'core-fit',
+  'rehearsal',
+  'prepare',
+  'layup',
+  'watched-vacuum',
+  'cure',
+  'bag-off',
+  'post-cure',
+  'demould',
+  'trim',
+  'closeout',
+  'fit-check',
+  'fair',
+  'prime',
+  'wait',
+  'outside',
+  'hardware',
+  'hand-over',
+  'own',
+] as const;
+const stageKind = z.enum(STAGE_KINDS);
+export type StageKind = z.infer<typeof stageKind>;
+
+export const JOINT_STATES = ['apart', 'tack', 'one-bag'] as const;
+const jointState = z.enum(JOINT_STATES);
+export type JointState = z.infer<typeof jointState>;
+
+export const FINISHES = ['clear', 'painted', 'hidden'] as const;
+const finish = z.enum(FINISHES);
+export type Finish = z.infer<typeof finish>;
+
+/** Room air: two different ones never share a room, and an hour is needed to clean between. */
+export const AIR_KINDS = ['dust', 'wet', 'release', 'spray'] as const;
+const airKind = z.enum(AIR_KINDS);
+export type AirKind = z.infer<typeof airKind>;
+
+export const MILESTONES = [
+  'open',
+  'gel',
+  'tackFree',
+  'debag',
+  'demould',
+  'sand',
+  'bondUntil',
+  'full',
+] as const;
+export type Milestone = (typeof MILESTONES)[number];
+
+export const HAZARDS = [
+  'skin-sensitiser',
+  'corrosive',
+  'peroxide',
+  'styrene',
+  'solvent',
+  'dust',
+  'exotherm',
+  'lifting',
+  'isocyanate',
+] as const;
+const hazard = z.enum(HAZARDS);
+export type Hazard = z.infer<typeof hazard>;
+
+// ---------------------------------------------------------------------------------------------
+// Library rows
+
+const provenance = z.strictObject({
+  kind: z.enum(['data-sheet', 'measured', 'published', 'common-practice', 'assumed', 'demo']),
+  source: z.string().max(300),
+});
+export type Provenance = z.infer<typeof provenance>;
+
+const rowBase = {
+  id,
+  revision: z.number().int().min(1).default(1),
+  name: text,
+  provenance,
+};
+const purchase = {
+  /** Price of one `unit` in minor currency units. */
+  priceMinor: atLeastZero.default(0),
+  leadDays: wholeAtLeastZero.default(0),
+};
+
+/** One row of a resin data sheet, or one read off the shop's own cup or flange. */
+const sheetRow = z.strictObject({
+  what: z.enum([
+    'pot-life',
+    'film-open',
+    'film-gel',
+    'tack-free',
+    'debag',
+    'demould',
+    'sand',
+    'bond-until',
+    'full',
+  ]),
+  temperatureC,
+  minutes: positive,
+  /** Mixed mass, for pot life rows. */
+  massG: positive.optional(),
+  vessel: z.enum(['cup', 'tray', 'film']).optional(),
+});
+export type SheetRow = z.infer<typeof sheetRow>;
+
+const hardenerRow = z.strictObject({
+  id,
+  name: text,
+  provenance,
+  /** Grams of hardener for 100 g of resin. */
+  partsPer100ByMass: positive,
+  partsPer100ByVolume: positive.nullable().default(null),
+  densityKgM3: positive.default(1000),
+  sheet: z.array(sheetRow).min(1),
+  /** Lowest temperature at which the maker allows its use. */
+  minimumC: temperatureC.default(15),
+  /** Highest glass transition, after full post-cure. */
+  tgFullC: temperatureC.nullable().default(null),
+  postCure: z.array(z.strictObject({ temperatureC, hours: positive })).default([]),
+  heatOfReactionJG: positive.nullable().default(null),
+  hazards: z.array(hazard).default(['skin-sensitiser', 'corrosive', 'exotherm']),
+  /** What smear and leftover cup said against the sheet; absent: nothing yet. */
+  bench: z
+    .strictObject({
+      /** Times of the film over those of the sheet's own curve. */
+      filmTimes: positive.max(8).default(1),
+      /** Pace of the reaction in a cup over the one that the sheet's own curve gives it. */
+      cupPace: positive.max(64).default(1),
+    })
+    .optional(),
+  ...purchase,
+});
+export type HardenerRow = z.infer<typeof hardenerRow>;
+
+const resinRow = z.strictObject({
+  ...rowBase,
+  chemistry: z.enum(['epoxy', 'polyester', 'vinyl-ester']).default('epoxy'),
+  densityKgM3: positive.default(1150),
+  curedDensityKgM3: positive.default(1180),
+  hazards: z.array(hazard).default(['skin-sensitiser', 'exotherm']),
+  hardeners: z.array(hardenerRow).min(1),
+  ...purchase,
+});
+export type ResinRow = z.infer<typeof resinRow>;
+
+const clothRow = z.strictObject({
+  ...rowBase,
+  fibre: z.enum(['carbon', 'glass', 'aramid', 'flax', 'other']),
+  weave: z.string().max(60).default(''),
+  arealGM2: positive,
+  fibreDensityKgM3: positive,
+  /** Fibre volume fraction reached by hand wet-out under a vacuum bag. */
+  fibreFraction: fraction.default(0.45),
+  /** In-plane moduli of the cured ply, for stiffness. */
+  e1GPa: positive.nullable().default(null),
+  e2GPa: positive.nullable().default(null),
+  g12GPa: positive.nullable().default(null),
+  nu12: z.number().min(0).max(0.9).nullable().default(null),
+  rollWidthMm: positive.default(1270),
+  /** Price per square metre. */
+  ...purchase,
+});
+export type ClothRow = z.infer<typeof clothRow>;
+
+export const CORE_TREATMENTS = ['plain', 'drilled', 'scored', 'grooved'] as const;
+const coreTreatment = z.enum(CORE_TREATMENTS);
+
+const coreRow = z.strictObject({
+  ...rowBase,
+  family: z.enum(['pvc', 'san', 'pet', 'balsa', 'xps', 'eps', 'honeycomb', 'other']),
+  densityKgM3: positive,
+  shearModulusMPa: positive.nullable().default(null),
+  shearStrengthMPa: positive.nullable().default(null),
+  maxC: temperatureC,
+  /** Bag pressure the core takes for hours without creeping. */
+  maxVacuumKPa: positive.default(95),
+  /** False when styrene dissolves it. */
+  takesStyrene: z.boolean(),
+  sheetMm: z.tuple([positive, positive]).default([1200, 1000]),
+  thicknessesMm: z.array(positive).default([]),
+  /** Resin taken by one bonded face and its kerfs, by treatment. */
+  uptakeGM2: z.record(coreTreatment, atLeastZero),
+  /** Price per cubic metre. */
+  ...purchase,
+});
+export type CoreRow = z.infer<typeof coreRow>;
+
+const consumableRow = z.strictObject({
+  ...rowBase,
+  use: z.enum([
+    'peel-ply',
+    'release-film',
+    'flow-mesh',
+    'breather',
+    'bag-film',
+    'sealant-tape',
+    'filler',
+    'primer',
+    'abrasive',
+    'gloves',
+    'cups',
+    'sticks',
+    'brushes',
+    'solvent',
+  ]),
+  unit: z.enum(['m2', 'm', 'kg', 'piece']),
+  /** Quantity = perM2 x area + perEdgeM x edge + perBatch x batches + fixed. */
+  perM2: atLeastZero.default(0),
+  perEdgeM: atLeastZero.default(0),
+  perBatch: atLeastZero.default(0),
+  fixed: atLeastZero.default(0),
+  /** Counted once for every bag (true) or once for the part (false). */
+  everyBag: z.boolean().default(false),
+  finishes: z.array(finish).default([...FINISHES]),
+  hazards: z.array(hazard).default([]),
+  ...purchase,
+});
+export type ConsumableRow = z.infer<typeof consumableRow>;
+
+const releaseRow = z.strictObject({
+  ...rowBase,
+  type: z.enum(['wax', 'semi-permanent', 'pva', 'film']),
+  coats: z.number().int().min(1),
+  minutesPerM2: positive,
+  betweenCoatsMinutes: wholeAtLeastZero,
+  /** From the last coat to the first mix, at least. */
+  lastWaitMinutes: wholeAtLeastZero,
+  /** From the last coat to the first mix, at most: dust and fingers spoil it after. */
+  keepsHours: positive,
+  /** Film lies on flat or single curvature only. */
+  shapes: z.array(z.enum(['flat', 'single', 'double'])).default(['flat', 'single', 'double']),
+  hardDemouldChance: fraction,
+  hazards: z.array(hazard).default(['solvent']),
+  /** Price per square metre of mould. */
+  ...purchase,
+});
+export type ReleaseRow = z.infer<typeof releaseRow>;
+
+const mouldRow = z.strictObject({
+  ...rowBase,
+  maxC: temperatureC,
+  growthPerK: atLeastZero,
+  takesStyrene: z.boolean(),
+  sealCoats: wholeAtLeastZero.default(3),
+  sealMinutesPerM2: atLeastZero.default(8),
+  sealCureHours: atLeastZero.default(24),
+  /** Hours in which it comes within 1/e of a change of the room. */
+  lagHours: atLeastZero.default(0),
+  /** Price per square metre of mould surface, blank and machining stated apart. */
+  blankMinorPerM2: atLeastZero.default(0),
+  machiningMinorPerM2: atLeastZero.default(0),
+});
+export type MouldRow = z.infer<typeof mouldRow>;
+
+/** Person-minutes of a stage = setup + perM2 x area + perPlyM2 x ply area + perEdgeM x edge. */
+const labourRow = z.strictObject({
+  ...rowBase,
+  stage: stageKind,
+  setupMinutes: atLeastZero.default(0),
+  minutesPerM2: atLeastZero.default(0),
+  minutesPerPlyM2: atLeastZero.default(0),
+  minutesPerEdgeM: atLeastZero.default(0),
+  shapeFactor: z
+    .strictObject({ flat: positive, single: positive, double: positive })
+    .default({ flat: 1, single: 1.15, double: 1.4 }),
+  verticalFactor: positive.default(1.2),
+  peopleMin: z.number().int().min(1).default(1),
+  peopleMax: z.number().int().min(1).default(2),
+  /** Spread of the hours by hand, as a fraction either way. */
+  spread: fraction.default(0.25),
+});
+export type LabourRow = z.infer<typeof labourRow>;
+
+/** One round of fairing, priming or sanding, in order of `step`. */
+const finishingRow = z.strictObject({
+  ...rowBase,
+  stage: z.enum(['fair', 'prime']),
+  step: z.number().int().min(1),
+  finishes: z.array(finish),
+  minutesPerM2: positive,
+  setupMinutes: atLeastZero.default(15),
+  air: airKind,
+  /** Hours at 20 C before the next round may touch it. */
+  waitHoursAt20C: atLeastZero,
+  massKgM2: atLeastZero,
+  hazards: z.array(hazard).default(['dust']),
+});
+export type FinishingRow = z.infer<typeof finishingRow>;
+
+const consequenceEvent = z.enum([
+  'joint-tack',
+  'joint-one-bag',
+  'hard-demould',
+  'wax-release',
+  'vertical-core',
+  'bond-window-missed',
+  'many-thin-fills',
+  'local-after',
+]);
+
+/** What a choice at the bench costs later. */
+const consequenceRow = z.strictObject({
+  ...rowBase,
+  event: consequenceEvent,
+  fairMinutesPerM2: z.number().default(0),
+  /** Work along the edge of what it touches. */
+  fairMinutesPerEdgeM: z.number().default(0),
+  fillerKgM2: z.number().default(0),
+  extraHours: z.number().default(0),
+  /** Hours at 20 C that nothing can be done on the part. */
+  waitHoursAt20C: atLeastZero.default(0),
+  /** Joints: counts only in the bag of the outer skin (its face shows), or wherever it happens. */
+  touches: z.enum(['face', 'any']).default('face'),
+  /** The best finish that may still be promised. */
+  bestFinish: finish,
+  note: z.string().max(400).default(''),
+});
+export type ConsequenceRow = z.infer<typeof consequenceRow>;
+
+/** A single number of trade practice that a shop would argue about. */
+const practiceRow = z.strictObject({
+  ...rowBase,
+  value: z.number(),
+  unit: z.string().max(30),
+});
+export type PracticeRow = z.infer<typeof practiceRow>;
+
+/** All tables of a library. A build embeds one that holds the rows it uses and no others. */
+export const librarySchema = z.strictObject({
+  resins: z.array(resinRow).default([]),
+  cloths: z.array(clothRow).default([]),
+  cores: z.array(coreRow).default([]),
+  consumables: z.array(consumableRow).default([]),
+  releases: z.array(releaseRow).default([]),
+  moulds: z.array(mouldRow).default([]),
+  labour: z.array(labourRow).default([]),
+  finishing: z.array(finishingRow).default([]),
+  consequences: z.array(consequenceRow).default([]),
+  practice: z.array(practiceRow).default([]),
+});
+export type Library = z.output<typeof librarySchema>;
+export type LibraryTable = keyof Library;
+
+// ---------------------------------------------------------------------------------------------
+// The Build document
+
+const ply = z.strictObject({
+  cloth: id,
+  angleDeg: z.number().min(-90).max(90).default(0),
+});
+export type Ply = z.output<typeof ply>;
+
+const partZone = z.strictObject({
+  id: id.optional(),
+  name: text.optional(),
+  areaM2,
+  /** Free edge to close; assumed to be four times the square root of the area. */
+  edgeM: edgeM.optional(),
+  shape: z.enum(['flat', 'single', 'double']).default('single'),
+  vertical: z.boolean().default(false),
+  /** What is seen of it; null: the finish of the part. */
+  finish: finish.nullable().default(null),
+  /** Length along the 0 line and girth across it; null: read as a square of the area. */
+  sizeM: z.tuple([sideM, sideM]).nullable().default(null),
+  /** Tightest radius that the core is bent to; null: not given. */
+  radiusMm: positive.nullable().default(null),
+  /** Room for the whole stack, to a counter-mould or a neighbouring part; null: open. */
+  gapMm: positive.nullable().default(null),
+  outer: z.array(ply),
+  core: z
+    .strictObject({
+      material: id,
+      thicknessMm,
+      treatment: coreTreatment.default('drilled'),
+    })
+    .nullable()
+    .default(null),
+  inner: z.array(ply),
+  local: z
+    .array(
+      z.strictObject({
+        ...ply.shape,
+        place: z.enum(['outer', 'between', 'inner', 'after']),
+        areaM2: areaM2.optional(),
+      }),
+    )
+    .default([]),
+  closeout: z
+    .strictObject({
+      widthMm: thicknessMm.default(60),
+      plies: z.array(ply),
+      peelPly: z.boolean().default(true),
+    })
+    .nullable()
+    .default(null),
+});
+
+const question = z.strictObject({
+  id,
+  text,
+  answer: z.string().max(500).nullable().default(null),
+  before: stageKind,
+});
+
+const part = z.strictObject({
+  finish: finish.default('painted'),
+  targetMassKg: positive.nullable().default(null),
+  targetIncludes: z.enum(['shell', 'faired', 'painted']).default('shell'),
+  serviceMaxC: temperatureC.default(50),
+  structural: z.boolean().default(false),
+  /** How well the crew knows parts like this one. */
+  familiarity: z.enum(['first', 'some', 'usual']).default('usual'),
+  zones: z.array(partZone).transform((list) =>
+    list.map((z, i) => ({
+      ...z,
+      id: z.id ?? `zone-${i + 1}`,
+      name: z.name ?? `Zone ${i + 1}`,
+      edgeM: z.edgeM ?? Math.round(4 * Math.sqrt(z.areaM2) * 100) / 100,
+    })),
+  ),
+  questions: z.array(question).default([]),
+});
+
+const person = z.strictObject({
+  id: id.optional(),
+  name: text,
+  hours: hours.default(shopWeek),
+  off: z.array(calendarDay).default([]),
+  /** Hours beyond the week that are worked by permission only, where a date needs them. */
+  overtime: hours.default({}),
+});
+
+const outsideParty = z.strictObject({
+  id: id.optional(),
+  name: text,
+  kind: z.enum(['machining', 'paint', 'transport', 'install', 'other']).default('paint'),
+  workingDays: positive,
+  /** Zone of the party's own clock; the build's when absent. */
+  zone: zone.nullable().default(null),
+  hours: hours.default(outsideWeek),
+  off: z.array(calendarDay).default([]),
+  /** The booked first day, or null while nothing is booked. */
+  slot: calendarDay.nullable().default(null),
+  /** Hottest bake the part will see there. */
+  bakeC: temperatureC.nullable().default(null),
+  /** The weekday on which the party takes work in; null: any day it works. */
+  leavesFrom: weekday.nullable().default(null),
+});
+
+/** A logger's file folded to even steps, in place of what the room was expected to be. */
+const measuredRoom = z.strictObject({
+  name: text,
+  /** Where the logger lay: in the air of the room, or on the coldest spot of mould and part. */
+  place: z.enum(['air', 'part']).default('air'),
+  /** Start of the first step, UTC. */
+  from: z.iso.datetime(),
+  stepMinutes: z.number().int().min(1).max(1440).default(60),
+  temperaturesC: z.array(temperatureC).min(1).max(20_000),
+});
+
+const roomSchema = z.strictObject({
+  temperatureC: z
+    .strictObject({ day: temperatureC.default(20), night: temperatureC.default(16) })
+    .default({ day: 20, night: 16 }),
+  dayFrom: wallTime.default('07:00'),
+  nightFrom: wallTime.default('19:00'),
+  humidityPct: z.number().min(0).max(100).default(55),
+  tent: z.strictObject({ maxC: temperatureC }).nullable().default(null),
+  measured: measuredRoom.nullable().default(null),
+});
+
+/** Tent or oven over one cure, from its sealed bag on: each step a ramp and a hold. */
+const heatProgramme = z.strictObject({
+  /** Any layup of the cure. */
+  layup: id,
+  steps: z
+    .array(
+      z.strictObject({ temperatureC, rampKPerHour: positive.max(600), holdHours: atLeastZero }),
+    )
+    .min(1)
+    .max(12),
+});
+export type HeatProgramme = z.output<typeof heatProgramme>;
+
+/** What a finished build cost the shop beyond its plan: the table of consequences learns from it. */
+const lessons = z.strictObject({
+  finished: z.boolean().default(false),
+  hardDemould: z.boolean().nullable().default(null),
+  events: z
+    .array(
+      z.strictObject({
+        event: consequenceEvent,
+        areaM2,
+        /** Fairing and filling beyond those of a build without it. */
+        fairMinutes: atLeastZero.default(0),
+        extraHours: atLeastZero.default(0),
+        fillerKg: atLeastZero.default(0),
+      }),
+    )
+    .default([]),
+});
+
+/** The schedule on the shop's wall: what it said when it was printed. */
+const printedPlan = z.strictObject({
+  at: localDateTime,
+  stages: z
+    .array(
+      z.strictObject({
+        stage: id,
+        start: localDateTime,
+        /** Who does it and how, by the planner's own name. */
+        mode: z.string().max(400).optional(),
+      }),
+    )
+    .max(2000),
+});
+
+/** A stage fixed by hand: the planner works around it. */
+const pin = z.strictObject({ stage: id, start: localDateTime });
+/** What really happened. A correction is a later record of the same stage. */
+const floorRecord = z.strictObject({
+  stage: id,
+  start: localDateTime,
+  end: localDateTime.nullable().default(null),
+  note: z.string().max(500).default(''),
+});
+/** An order of the shop's own between two stages. */
+const link = z.strictObject({
+  before: id,
+  after: id,
+  minHours: atLeastZero.default(0),
+  maxHours: atLeastZero.nullable().default(null),
+});
+/** A lever that was pulled; the change itself is in the fields it touched. */
+const pulledLever = z.strictObject({ id, label: text });
+
+const buildFields = {
+  formatVersion: z.number().int().min(1).default(FORMAT_VERSION),
+  id: id.default('build'),
+  name: text,
+  zone,
+  currency: currency.default('EUR'),
+  unveiling: localDateTime,
+  earliestStart: localDateTime.nullable().default(null),
+  part,
+  mould: z
+    .strictObject({
+      material: id.default('board-medium'),
+      maxC: temperatureC.nullable().default(null),
+      release: id.default('wax-paste'),
+      sealed: z.boolean().default(false),
+    })
+    .prefault({}),
+  resin: z.strictObject({
+    system: id,
+    hardener: id,
+    /** Another hardener of the system for single layups, by layup id. */
+    hardenerFor: z.record(id, id).default({}),
+  }),
+  heat: z.array(heatProgramme).max(20).default([]),
+  room: roomSchema.prefault({}),
+  crew: z
+    .array(person)
+    .transform((list) => list.map((p, i) => ({ ...p, id: p.id ?? `person-${i + 1}` }))),
+  gear: z
+    .strictObject({
+      moulds: wholeAtLeastZero.default(1),
+      pumpPorts: wholeAtLeastZero.default(2),
+      tents: wholeAtLeastZero.default(0),
+      benches: wholeAtLeastZero.default(1),
+    })
+    .prefault({}),
+  outside: z
+    .array(outsideParty)
+    .default([])
+    .transform((list) => list.map((o, i) => ({ ...o, id: o.id ?? `outside-${i + 1}` }))),
+  route: z
+    .union([z.literal('best'), z.strictObject({ joints: z.record(id, jointState) })])
+    .default('best'),
+  /** The outside visit after which the edge is closed; null: before anything leaves the shop. */
+  closeoutAfter: id.nullable().default(null),
+  pins: z.array(pin).default([]),
+  links: z.array(link).max(500).default([]),
+  levers: z.array(pulledLever).default([]),
+  records: z.array(floorRecord).default([]),
+  printed: printedPlan.nullable().default(null),
+  lessons: lessons.prefault({}),
+  /** What lies in the shop, by kit line id, in the unit of the line. */
+  stock: z.array(z.strictObject({ row: id, quantity: atLeastZero })).default([]),
+  library: librarySchema.prefault({}),
+};
+
+export const buildSchema = z.strictObject(buildFields);
+/** The document as it is stored and typed: what is absent is assumed, and shown as assumed. */
+export type Build = z.input<typeof buildSchema>;
+/** The document with every assumption filled in; what the pipeline works on. */
+export type FullBuild = z.output<typeof buildSchema>;
+export type PartZone = FullBuild['part']['zones'][number];
+export type OutsideParty = FullBuild['outside'][number];
+export type Person = FullBuild['crew'][number];
+export type Hours = z.output<typeof hours>;
+
+// ---------------------------------------------------------------------------------------------
+// The plan result: the contract of the headless command
+
+const isoInstant = z
+  .string()
+  .regex(/^\d{4}-\d\d-\d\dT\d\d:\d\d[+-]\d\d:\d\d$/, 'an ISO 8601 instant with offset');
+const maybeInstant = isoInstant.nullable();
+
+const lever = z.strictObject({
+  id: z.string(),
+  label: z.string(),
+  hoursGained: z.number(),
+  cost: money,
+  sideEffects: z.array(z.string()),
+  /** Codes of the findings that it would clear. */
+  clears: z.array(z.string()),
+});
+export type Lever = z.infer<typeof lever>;
+
+const finding = z.strictObject({
+  code: z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/),
+  severity: z.enum(['stop', 'warn', 'note']),
+  stage: z.string().nullable(),
+  message: z.string(),
+  numbers: z.record(z.string(), z.union([z.number(), z.string(), z.null()])),
+  levers: z.array(lever),
+});
+export type Finding = z.infer<typeof finding>;
+
+const stageResult = z.strictObject({
+  id: z.string(),
+  name: z.string(),
+  kind: stageKind,
+  /** The cure it belongs to, if any. */
+  cure: z.string().nullable(),
+  start: maybeInstant,
+  end: maybeInstant,
+  earliestStart: maybeInstant,
+  latestStart: maybeInstant,
+  latestEnd: maybeInstant,
+  floatHours: z.number().nullable(),
+  critical: z.boolean(),
+  people: z.array(z.string()),
+  gear: z.array(z.string()),
+  attended: z.array(z.strictObject({ start: isoInstant, end: isoInstant })),
+  /** Unanswered questions that it waits for; while there are any it is not released. */
+  waitsFor: z.array(z.string()).optional(),
+});
+export type StageResult = z.infer<typeof stageResult>;
+
+const cureResult = z.strictObject({
+  id: z.string(),
+  name: z.string(),
+  temperatureC: z.strictObject({ min: z.number(), max: z.number() }).nullable(),
+  firstMix: maybeInstant,
+  /** Until then the film on the mould can be worked. */
+  openUntil: maybeInstant,
+  bagBy: maybeInstant,
+  gel: maybeInstant,
+  debagFrom: maybeInstant,
+  demouldFrom: maybeInstant,
+  sandFrom: maybeInstant,
+  bondUntil: maybeInstant,
+  fullFrom: maybeInstant,
+  tgC: z.number().nullable(),
+  peakC: z.number().nullable(),
+});
+export type CureResult = z.infer<typeof cureResult>;
+
+const mixResult = z.strictObject({
+  cure: z.string(),
+  batch: z.number().int().min(1),
+  resinG: z.number(),
+  hardenerG: z.number(),
+  totalG: z.number(),
+  mixAt: maybeInstant,
+  useBy: maybeInstant,
+  potLifeMin: z.number().nullable(),
+  peakC: z.number().nullable(),
+});
+export type MixResult = z.infer<typeof mixResult>;
+
+const routeResult = z.strictObject({
+  id: z.string(),
+  cures: z.array(z.string()),
+  joints: z.record(z.string(), jointState),
+  closes: maybeInstant,
+  closesProven: z.boolean(),
+  closedBy: z.strictObject({ stage: z.string(), resource: z.string() }).nullable(),
+  open: z.boolean(),
+  possible: z.boolean(),
+  fits: z.boolean(),
+  labourHours: z.number(),
+  materialCost: money,
+  massKg: z.number(),
+  finish,
+  onTime: z.number().min(0).max(1).nullable(),
+  findings: z.array(finding),
+  /** When it closes and what is left after that, in words; null while it is not known. */
+  closingWords: z.strictObject({ closes: z.string(), after: z.string() }).nullish(),
+  /** What its joints, release and shape cost later, line by line. */
+  price: z
+    .array(
+      z.strictObject({
+        event: z.string(),
+        name: z.string(),
+        /** How sure it is, 0 to 1; hours and mass are already multiplied by it. */
+        chance: fraction,
+        hours: z.number(),
+        fillerKg: z.number(),
+        bestFinish: finish,
+      }),
+    )
+    .optional(),
+});
+export type RouteResult = z.infer<typeof routeResult>;
+
+export const planResultSchema = z.strictObject({
+  formatVersion: z.number().int(),
+  build: z.strictObject({ id: z.string(), name: z.string(), zone, currency }),
+  now: isoInstant,
+  deadline: isoInstant,
+  fits: z.boolean(),
+  route: z.strictObject({
+    id: z.string(),
+    cures: z.array(
+      z.strictObject({ id: z.string(), name: z.string(), layups: z.array(z.string()) }),
+    ),
+  }),
+  stages: z.array(stageResult),
+  cures: z.array(cureResult),
+  mixes: z.array(mixResult),
+  routes: z.array(routeResult),
+  findings: z.array(finding),
+  /** Stages that start at another moment than the printed schedule says. */
+  moved: z
+    .array(z.strictObject({ stage: z.string(), from: isoInstant, to: isoInstant }))
+    .optional(),
+  /** How good the plan is known to be. */
+  search: z
+    .strictObject({
+      /** No better plan of this route exists. */
+      provenBest: z.boolean(),
+      /** No plan of this route ends sooner by more than this; 0 when proven; null while not known. */
+      gapHours: z.number().nullable(),
+      /** Schedules looked at for it. */
+      schedules: z.number().int(),
+    })
+    .optional(),
+  totals: z.strictObject({
+    labourHours: z.number(),
+    materialCost: money,
+    massKg: z.number(),
+    targetMassKg: z.number().nullable(),
+  }),
+});
+export type PlanResult = z.infer<typeof planResultSchema>;

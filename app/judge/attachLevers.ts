@@ -1,0 +1,158 @@
+/** Levers hung on the findings that they would clear or relieve. */
+import type { Build, Finding, Lever, Library } from '../document/schema.ts';
+import type { FindingCode } from '../messages/codes.ts';
+import type { PlanContext } from '../plan/context.ts';
+import type { Lookups } from '../plan/lookups.ts';
+import type { RoutePlan } from '../plan/routePlan.ts';
+import { MINUTES_PER_DAY } from '../time/instant.ts';
+import { leverEdits } from './levers.ts';
+import { isOfOneCure } from './leverSpace.ts';
+import { apartLevers, mergeLevers, slotLevers, stiffenEdit, stiffenId } from './planLevers.ts';
+import type { JudgedRoute } from './rank.ts';
+import { weighLevers, type Evaluate, type Evaluation } from './weigh.ts';
+
+/** Codes that time or money can clear; the rest only knowledge or another material can. */
+const MENDABLE: ReadonlySet<string> = new Set<FindingCode>([
+  'date-missed',
+  'slot-missed',
+  'pin-missed',
+  'facts-conflict',
+  'merge-forced',
+  'open-time-short',
+  'tack-out-of-hours',
+  'cure-stalls',
+  'stage-impossible',
+  'gel-unattended',
+  'paint-over-tg',
+  'cold-room',
+  'works-alone',
+  'crew-empty',
+  'structural-merge',
+  'structural-local-after',
+  'finish-not-reachable',
+]);
+
+/** What levers are hung on, and the planner that weighs them. */
+export interface AttachInput {
+  readonly context: PlanContext;
+  readonly document: Build;
+  readonly shipped: Library;
+  readonly findings: readonly Finding[];
+  readonly taken: RoutePlan;
+  readonly routes: readonly JudgedRoute[];
+  /** The route that the date has pushed aside, or the taken one. */
+  readonly preferred: JudgedRoute | undefined;
+  readonly lookups: Lookups;
+  readonly evaluate: Evaluate;
+}
+
+/** Weighs every lever once and hangs it on the findings that it would clear or relieve. */
+export const attachLevers = (input: AttachInput): Finding[] => stiffened(input, withLevers(input));
+
+function withLevers(input: AttachInput): Finding[] {
+  const { findings, taken, preferred, document } = input;
+  const wanted = [...new Set(findings.map((finding) => finding.code))].filter(
+    (code) => MENDABLE.has(code) && !(code === 'stage-impossible' && isOfTheData(taken)),
+  );
+  if (wanted.length === 0) return [...findings];
+  const levers = leversFor(input, document, taken, wanted);
+  const apart =
+    preferred && wanted.includes('merge-forced')
+      ? leversFor(input, pinned(document, preferred.plan), preferred.plan, [
+          'date-missed',
+          'slot-missed',
+        ])
+      : [];
+  const late = wanted.filter((code) => LATE.has(code) && code !== 'facts-conflict');
+  const inTime = (lever: Lever) =>
+    late.length > 0 && late.every((code) => lever.clears.includes(code));
+  return findings.map((finding) => {
+    if (finding.code === 'merge-forced') return { ...finding, levers: keepApart(apart) };
+    const helps = levers.filter(
+      (lever) => lever.clears.includes(finding.code) || (isLate(finding) && lever.hoursGained > 0),
+    );
+    if (helps.length === 0) return finding;
+    if (finding.code !== 'facts-conflict') return { ...finding, levers: helps };
+    // Facts go together again once nothing is late.
+    const clears = (lever: Lever) =>
+      inTime(lever) ? [...lever.clears, finding.code] : lever.clears;
+    return { ...finding, levers: helps.map((lever) => ({ ...lever, clears: clears(lever) })) };
+  });
+}
+
+/** Orders that contradict each other, seen before anything was placed: time and money mend none. */
+const isOfTheData = ({ schedule: { obstacles, generated } }: RoutePlan): boolean =>
+  generated === 0 &&
+  obstacles.every(({ reason }) => reason === 'cycle' || reason === 'window-cannot-hold');
+
+const LATE: ReadonlySet<string> = new Set<FindingCode>([
+  'date-missed',
+  'slot-missed',
+  'pin-missed',
+  'facts-conflict',
+]);
+
+const isLate = (finding: Finding): boolean => LATE.has(finding.code);
+
+/** Levers of the separate route, told as what they do to the merge; merging is no way to avoid it. */
+const keepApart = (levers: readonly Lever[]): Lever[] =>
+  levers
+    .filter((lever) => !lever.id.startsWith('route:'))
+    .map((lever) => ({ ...lever, clears: lever.clears.length > 0 ? ['merge-forced'] : [] }));
+
+const pinned = (document: Build, plan: RoutePlan): Build => ({
+  ...document,
+  route: { joints: { ...plan.route.joints } },
+});
+
+function leversFor(
+  { context, shipped, routes, lookups, evaluate }: AttachInput,
+  document: Build,
+  plan: RoutePlan,
+  wanted: readonly string[],
+): Lever[] {
+  const before = evaluate(document);
+  const baseline = { ...before, lateMinutes: before.lateMinutes ?? plan.lateMinutes };
+  const until = plan.schedule.end ?? context.deadline;
+  const days = Math.max(0, until - context.from) / MINUTES_PER_DAY;
+  const edits = [
+    ...leverEdits(document, shipped, lookups, days).filter(({ id }) => atStake(plan, id)),
+    ...slotLevers(context, document, plan),
+    ...mergeLevers(document, plan, routes),
+    ...apartLevers(document, plan, routes),
+  ];
+  return weighLevers(edits, baseline, wanted, evaluate);
+}
+
+/** Levers of a single cure are weighed where that cure holds the plan up: each is planned anew. */
+function atStake({ route, schedule }: RoutePlan, leverId: string): boolean {
+  if (!isOfOneCure(leverId)) return true;
+  const [, layup] = leverId.split(':');
+  if (!route.cures.some((cure) => cure.layups[0]!.id === layup)) return false;
+  const { placed } = schedule;
+  return placed.length === 0 || placed.some((one) => one.critical && one.stage === `cure:${layup}`);
+}
+
+/** Local plies hung on every zone that gives. */
+function stiffened(
+  { document, taken: plan, evaluate }: AttachInput,
+  findings: readonly Finding[],
+): Finding[] {
+  if (!findings.some((finding) => finding.code === 'panel-soft')) return [...findings];
+  // A printed plan is held back by what hangs on the wall: the changed build is planned without it.
+  const { lateMinutes } = document.printed ? evaluate(document) : plan;
+  const before: Evaluation = {
+    lateMinutes,
+    fits: plan.schedule.fits,
+    materialCostMinor: plan.materialCostMinor,
+    codes: new Set<string>(['panel-soft']),
+  };
+  return findings.map((finding) => {
+    const { zone, plies } = finding.numbers;
+    if (finding.code !== 'panel-soft' || typeof plies !== 'number') return finding;
+    const edit = stiffenEdit(document, stiffenId(String(zone), plies));
+    return edit
+      ? { ...finding, levers: weighLevers([edit], before, ['panel-soft'], evaluate) }
+      : finding;
+  });
+}

@@ -1,0 +1,149 @@
+/** Where the part's figures come from: formula, inputs with their origin, source of the formula. */
+import { mouldOf, practiceOf, releaseOf } from '../document/library.ts';
+import type {
+  FullBuild,
+  Library,
+  PartZone,
+  PracticeRow,
+  Provenance,
+  StageKind,
+} from '../document/schema.ts';
+import { familiarityFactor, finishingRounds } from './labour.ts';
+import { panelCheck } from './panel.ts';
+import type { PartResult } from './types.ts';
+
+export interface Input {
+  readonly name: string;
+  readonly value: number;
+  readonly unit: string;
+  /** null: typed in the document, or worked out from it. */
+  readonly provenance: Provenance | null;
+}
+
+export interface Derivation {
+  readonly formula: string;
+  readonly inputs: readonly Input[];
+  readonly results: readonly { name: string; value: number; unit: string }[];
+  readonly source: string;
+}
+
+const typed = (name: string, value: number, unit: string): Input => ({
+  name,
+  value,
+  unit,
+  provenance: null,
+});
+
+/** @throws MissingRow */
+function practised(library: Library, id: string): Input {
+  const value = practiceOf(library)(id);
+  const { name, unit, provenance }: PracticeRow = library.practice.find((row) => row.id === id)!;
+  return { name, value, unit, provenance };
+}
+
+/** Person-minutes of a stage kind. @throws MissingRow */
+export function explainWork(
+  kind: StageKind,
+  build: FullBuild,
+  library: Library,
+  part: PartResult,
+): Derivation {
+  const work = part.workFor(kind);
+  const derived = {
+    results: [{ name: 'Hands-on time', value: work.personMinutes, unit: 'min' }],
+    source: work.provenance.source,
+  };
+  if (kind === 'fair' || kind === 'prime') {
+    const rounds = finishingRounds(build, library).filter(({ row }) => row.stage === kind);
+    const formula =
+      'sum over the rounds of (set-up + per m² × area × shape) × familiarity; person-minutes';
+    const inputs = rounds.map(({ row, personMinutes }) => ({
+      name: row.name,
+      value: personMinutes,
+      unit: 'min',
+      provenance: row.provenance,
+    }));
+    return { formula, inputs, ...derived };
+  }
+  if (kind === 'layup') {
+    const inputs = part.layups.map((layup) => typed(layup.name, layup.personMinutes, 'min'));
+    return { formula: 'sum over the layups, first mix to sealed bag', inputs, ...derived };
+  }
+  const formula =
+    'person-minutes = (set-up + shape × (per m² × area + per m² of ply × ply area) + ' +
+    'per metre × edge + coats × per m² of coat × mould area) × familiarity';
+  const inputs = [
+    ...rateInputs(kind, library),
+    ...coatInputs(kind, build, library),
+    typed('Area', part.areaM2, 'm²'),
+    typed('Edge', part.edgeM, 'm'),
+    typed('Familiarity', familiarityFactor(build, library), 'times'),
+  ];
+  return { formula, inputs, ...derived };
+}
+
+function rateInputs(kind: StageKind, library: Library): Input[] {
+  const row = library.labour.find((one) => one.stage === kind);
+  if (!row) return [];
+  const { provenance } = row;
+  return [
+    { name: 'Set-up', value: row.setupMinutes, unit: 'min', provenance },
+    { name: 'Per square metre', value: row.minutesPerM2, unit: 'min/m²', provenance },
+    { name: 'Per square metre of ply', value: row.minutesPerPlyM2, unit: 'min/m²', provenance },
+    { name: 'Per metre of edge', value: row.minutesPerEdgeM, unit: 'min/m', provenance },
+  ].filter((input) => input.value > 0);
+}
+
+/** Sealing and release go by coats as well. */
+function coatInputs(kind: StageKind, build: FullBuild, library: Library): Input[] {
+  const coat = (
+    name: string,
+    coats: number,
+    minutesPerM2: number,
+    provenance: Provenance,
+  ): Input[] => [
+    { name: `Coats of ${name}`, value: coats, unit: '', provenance },
+    { name: 'Per square metre of coat', value: minutesPerM2, unit: 'min/m²', provenance },
+  ];
+  if (kind === 'seal') {
+    const row = mouldOf(library, build.mould.material);
+    return coat('sealer', row.sealCoats, row.sealMinutesPerM2, row.provenance);
+  }
+  if (kind === 'release') {
+    const row = releaseOf(library, build.mould.release);
+    return coat('release', row.coats, row.minutesPerM2, row.provenance);
+  }
+  return [];
+}
+
+/** Deflection of a zone under a hand; null when a modulus is unknown. @throws MissingRow */
+export function explainPanel(
+  zone: PartZone,
+  build: FullBuild,
+  library: Library,
+): Derivation | null {
+  const check = panelCheck(zone, build, library);
+  if (!check) return null;
+  return {
+    formula:
+      'a flat panel on four supports: double sine series of the load over the bending stiffness of ' +
+      'the real laminate, and over the core shear stiffness d² G / c',
+    inputs: [
+      typed('Long side of the panel', Math.max(...check.sidesMm), 'mm'),
+      typed('Short side of the panel', Math.min(...check.sidesMm), 'mm'),
+      practised(library, `panel-share-${zone.shape}`),
+      practised(library, 'hand-load-n'),
+      practised(library, 'hand-side-mm'),
+      practised(library, 'block-pressure-kpa'),
+      practised(library, 'deflection-limit-mm'),
+    ],
+    results: [
+      { name: 'Under a hand, bending', value: check.hand.bendingMm, unit: 'mm' },
+      { name: 'Under a hand, core shear', value: check.hand.shearMm, unit: 'mm' },
+      { name: 'Under a sanding block', value: check.block.totalMm, unit: 'mm' },
+    ],
+    source:
+      'Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells (1959); Allen (1969) for the ' +
+      'core; Jones (1999) for the laminate.',
+  };
+}

@@ -1,0 +1,184 @@
+/** Reaction heat of a plan: what a batch does in its cup, what a bag does to core and mould. */
+import { mouldOf } from '../document/library.ts';
+import { hotCup, hotLayers } from '../cure/exotherm.ts';
+import { stackTemperatures, type StackPart } from '../cure/stack.ts';
+import { stackOf, type ZoneStack } from '../part/stack.ts';
+import { LAYUP_IDS, type LayupId } from '../part/types.ts';
+import { stretchesOf } from '../route/routes.ts';
+import type { RouteCure } from '../route/types.ts';
+import type { Minute } from '../time/instant.ts';
+import type { PlanContext } from './context.ts';
+import { wetMinutesOf, type SettledCure } from './cures.ts';
+import type { CureTimes } from './cureTimes.ts';
+
+/** One thing that gets too hot in a cure. */
+export type HeatReport = { readonly cureName: string; readonly layupId: string } & (
+  | {
+      readonly kind: 'cup';
+      readonly massG: number;
+      readonly peakC: number;
+      readonly runsAway: boolean;
+      readonly potLifeMinutes: number | null;
+      readonly largestG: number;
+      readonly spreadMinutes: number;
+    }
+  | {
+      readonly kind: 'stack';
+      readonly zoneName: string;
+      readonly layer: string;
+      readonly peakC: number;
+      readonly limitC: number;
+    }
+);
+
+/** Cups of the plan's cures that cannot be spread in time, in their order. */
+export function cupReports(context: PlanContext, cures: readonly SettledCure[]): HeatReport[] {
+  return cures.flatMap((settled) =>
+    !settled.model.kinetics || !settled.model.pot
+      ? []
+      : hotCups(context, settled).map((cup) => ({ ...named(settled), ...cup })),
+  );
+}
+
+const stacksByContext = new WeakMap<PlanContext, Map<string, readonly HeatReport[]>>();
+
+/**
+ * Layers of a route's cures that reaction heat takes past what they stand, in the shop's first hours.
+ * Worked out once for each cure of a build: routes share most of them.
+ */
+export function stackReports(context: PlanContext, cures: readonly SettledCure[]): HeatReport[] {
+  const known = stacksByContext.get(context) ?? new Map<string, readonly HeatReport[]>();
+  stacksByContext.set(context, known);
+  const start = context.shopHours.find((hours) => hours.end > context.from)?.start ?? context.from;
+  return cures.flatMap((settled) => {
+    if (!settled.model.kinetics) return [];
+    const own =
+      known.get(settled.cure.id) ??
+      hotStacks(context, settled, Math.max(start, context.from)).map((stack) => ({
+        ...named(settled),
+        ...stack,
+      }));
+    known.set(settled.cure.id, own);
+    return own;
+  });
+}
+
+const named = ({ cure }: SettledCure) => ({ cureName: cure.name, layupId: cure.layups[0]!.id });
+
+/** The batch of a cure that takes longest to spread against its pot life, where that is too long. */
+function hotCups(context: PlanContext, settled: SettledCure) {
+  const { practice, build } = context;
+  const { model } = settled;
+  const share = practice('spread-share-of-pot-life');
+  const slow = settled.cure.layups.flatMap((layup) => {
+    const own = settled.batches[layup.id]!;
+    const [batch] = own;
+    const potLife = batch?.potLifeMinutes ?? null;
+    if (!batch || potLife === null) return [];
+    const spreadMinutes = wetMinutesOf(context, [layup], settled.wetMinutes) / own.length;
+    return spreadMinutes > potLife ? [{ batch, spreadMinutes, over: spreadMinutes / potLife }] : [];
+  });
+  const [worst] = slow.toSorted((a, b) => b.over - a.over);
+  if (!worst) return [];
+  const { batch, spreadMinutes } = worst;
+  const input = { massG: batch.totalG, roomC: build.room.temperatureC.day };
+  const cup = hotCup(model, input, spreadMinutes / share, practice);
+  return cup ? [{ kind: 'cup' as const, spreadMinutes, ...cup }] : [];
+}
+
+/** Layers of the thickest zone of a cure that its heat takes past their limit. */
+function hotStacks(context: PlanContext, settled: SettledCure, start: Minute) {
+  const { cure } = settled;
+  const thickest = thickestOf(zoneStacksOf(context), cure);
+  if (!thickest || thickest.wetMm < context.practice('stack-heat-from-mm')) return [];
+  const wet = wetMinutesOf(context, stretchesOf(cure).at(-1)!, settled.wetMinutes);
+  const zoneName = thickest.stack.zone.name;
+  return hotLayers(temperaturesOf(context, settled, thickest, start, start + wet)).map((layer) => ({
+    kind: 'stack' as const,
+    zoneName,
+    ...layer,
+  }));
+}
+
+/** Hottest that each cure in the mould gets in its thickest zone, C, by cure id. */
+export function stackPeaks(
+  context: PlanContext,
+  times: readonly CureTimes[],
+): ReadonlyMap<string, number> {
+  const stacks = zoneStacksOf(context);
+  return new Map(
+    times.flatMap(({ cure: settled, bagMix, sealed }): [string, number][] => {
+      const thickest = thickestOf(stacks, settled.cure);
+      if (!settled.model.kinetics || !thickest || bagMix === null || sealed === null) return [];
+      const { peakC } = temperaturesOf(context, settled, thickest, bagMix, sealed);
+      return [[settled.cure.id, peakC]];
+    }),
+  );
+}
+
+const zoneStacksOf = ({ build, library, resin }: PlanContext): ZoneStack[] =>
+  build.part.zones.map((zone) => stackOf(zone, library, resin.curedDensityKgM3));
+
+interface WetStack {
+  readonly stack: ZoneStack;
+  readonly wet: ReadonlySet<LayupId>;
+  readonly wetMm: number;
+}
+
+/** The zone with the most wet plies in a cure; none for a cure off the mould or without plies. */
+function thickestOf(stacks: readonly ZoneStack[], cure: RouteCure): WetStack | undefined {
+  if (cure.place !== 'chain') return undefined;
+  const wet = new Set<LayupId>(cure.layups.map((layup) => layup.id));
+  return stacks
+    .map((stack) => ({ stack, wet, wetMm: wetMm(stack, wet) }))
+    .filter(({ wetMm: mm }) => mm > 0)
+    .toSorted((a, b) => b.wetMm - a.wetMm)[0];
+}
+
+function temperaturesOf(
+  context: PlanContext,
+  { model, profileAt }: SettledCure,
+  { stack, wet }: WetStack,
+  mixed: Minute,
+  sealed: Minute,
+) {
+  const parts = stackPartsOf(context, stack, wet);
+  return stackTemperatures(model, parts, profileAt(sealed), mixed, context.practice);
+}
+
+/** Thickness of a zone's plies that are wet in a cure. */
+export const wetMm = ({ plies }: ZoneStack, wet: ReadonlySet<LayupId>): number =>
+  plies.reduce((sum, ply) => sum + (wet.has(ply.layup) ? ply.thicknessMm : 0), 0);
+
+/** From the bag down to the mould: what is wet, and what has cured before and only conducts. */
+export function stackPartsOf(
+  context: Pick<PlanContext, 'build' | 'library' | 'resin'>,
+  { plies, core }: ZoneStack,
+  wet: ReadonlySet<LayupId>,
+): StackPart[] {
+  const last = Math.max(...[...wet].map((id) => LAYUP_IDS.indexOf(id)));
+  const parts: StackPart[] = [];
+  for (const id of LAYUP_IDS.slice(0, last + 1)) {
+    if (id === 'core' && core) {
+      const { row, thicknessMm } = core;
+      const { name, densityKgM3, maxC } = row;
+      parts.push({ kind: 'core', name, thicknessMm, densityKgM3, maxC });
+      continue;
+    }
+    const own = plies.filter((ply) => ply.layup === id);
+    const [first] = own;
+    if (!first) continue;
+    parts.push({
+      kind: 'laminate',
+      name: id,
+      thicknessMm: own.reduce((sum, ply) => sum + ply.thicknessMm, 0),
+      fibreFraction: first.cloth.fibreFraction,
+      fibreDensityKgM3: first.cloth.fibreDensityKgM3,
+      resinDensityKgM3: context.resin.curedDensityKgM3,
+      wet: wet.has(id),
+    });
+  }
+  const mould = mouldOf(context.library, context.build.mould.material);
+  const maxC = context.build.mould.maxC ?? mould.maxC;
+  return [...parts.reverse(), { kind: 'mould', name: mould.name, maxC }];
+}

@@ -1,0 +1,68 @@
+/** A gel in an empty shop, and the nearest start that somebody would see gel. */
+import { stageId } from '../schedule/network/cures.ts';
+import { containingInterval } from '../time/calendar.ts';
+import type { Minute } from '../time/instant.ts';
+import { localToMinute } from '../time/zone.ts';
+import type { PlanContext } from './context.ts';
+import { somebodyThere } from './cures.ts';
+import type { CureTimes } from './cureTimes.ts';
+
+/** A first mix whose gel nobody sees. */
+export interface UnseenGel {
+  readonly mixed: Minute;
+  readonly gel: Minute;
+  /** The nearest start that somebody would see gel; null: none in the days that were looked at. */
+  readonly seen: SeenStart | null;
+}
+
+/** A start whose gel somebody sees, and by how much later its bag comes off. */
+export interface SeenStart {
+  readonly start: Minute;
+  readonly laterMinutes: number;
+}
+
+/** First mix of the bag as pinned, else as planned, when nobody would see it gel. */
+export function unseenGel(context: PlanContext, times: CureTimes): UnseenGel | null {
+  const { build } = context;
+  const stage = stageId('layup', times.cure.cure.layups[0]!.id);
+  const pin = build.pins.findLast((one) => one.stage === stage);
+  const pinned = pin ? (localToMinute(pin.start, build.zone)?.minute ?? null) : null;
+  for (const mixed of [pinned, times.bagMix]) {
+    const gel = mixed === null ? null : times.cure.clock.reached(mixed, 'gel');
+    if (mixed === null || gel === null || somebodyThere(context, gel)) continue;
+    return { mixed, gel, seen: seenStart(context, times, mixed) };
+  }
+  return null;
+}
+
+const SEARCH_DAYS = 4;
+const STEP_MINUTES = 15;
+
+/** The nearest start whose bag comes off no later in working hours, else the nearest that is seen. */
+function seenStart(context: PlanContext, times: CureTimes, around: Minute): SeenStart | null {
+  const { sealed, bagMix } = times;
+  const { clock } = times.cure;
+  const wetMinutes = sealed === null || bagMix === null ? 0 : sealed - bagMix;
+  const needed = wetMinutes + context.practice('watch-minutes');
+  const bagOff = (start: Minute): Minute =>
+    firstManned(context, clock.reached(start + wetMinutes, 'debag'));
+  let later: SeenStart | null = null;
+  for (let away = STEP_MINUTES; away <= SEARCH_DAYS * 1440; away += STEP_MINUTES) {
+    for (const start of [around + away, around - away]) {
+      const hours = containingInterval(context.shopHours, start);
+      if (!hours || start < context.from || start + needed > hours.end) continue;
+      if (!somebodyThere(context, clock.reached(start, 'gel'))) continue;
+      const laterMinutes = Math.max(0, bagOff(start) - bagOff(around));
+      if (laterMinutes === 0) return { start, laterMinutes };
+      later ??= { start, laterMinutes };
+    }
+  }
+  return later;
+}
+
+/** The minute itself when somebody works then, else the next at which somebody does. */
+function firstManned({ shopHours, horizon }: PlanContext, minute: Minute | null): Minute {
+  if (minute === null) return horizon;
+  const hours = shopHours.find(({ end }) => end > minute);
+  return hours ? Math.max(minute, hours.start) : horizon;
+}

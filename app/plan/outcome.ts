@@ -1,0 +1,74 @@
+/** What one run of the pipeline hands to screen, paper and command. */
+import type { FullBuild, Library, PlanResult } from '../document/schema.ts';
+import type { Assumption } from '../document/assume.ts';
+import type { Batch, CureModel, TemperatureProfile } from '../cure/types.ts';
+import type { PartResult } from '../part/types.ts';
+import type { Calendar, Interval, Minute } from '../time/instant.ts';
+
+/**
+ * How hard to think. `schedules` is a count of generated schedules, never milliseconds.
+ * `first`: part and one good plan of the chosen route; closing times, other routes and levers follow
+ * with `full`, from the worker.
+ */
+export interface Effort {
+  readonly scope: 'first' | 'full';
+  readonly schedules: number;
+}
+export const FIRST_ANSWER: Effort = { scope: 'first', schedules: 1 };
+export const FULL_ANSWER: Effort = { scope: 'full', schedules: 5000 };
+
+/** The curve of one cure: room temperature and progress through it, for the chart. */
+export interface CureCurve {
+  readonly cure: string;
+  readonly points: readonly {
+    readonly minute: Minute;
+    readonly temperatureC: number;
+    /** Dose reached as a share of the dose of `demould`, 0 to 1. */
+    readonly progress: number;
+  }[];
+}
+
+/** What one cure is made with, and the temperature it goes through as planned. */
+export interface CureDetail {
+  readonly hardener: string;
+  readonly model: CureModel;
+  readonly profile: TemperatureProfile;
+  /** Tent or oven over the bag; null: the room alone. */
+  readonly heat: (Interval & { readonly hottestC: number }) | null;
+}
+
+/** Everything behind the contract's result that a screen or a sheet wants to show. */
+export interface PlanDetail {
+  readonly build: FullBuild;
+  /** The rows used, frozen copies of the build first, the shipped library after. */
+  readonly library: Library;
+  readonly assumptions: readonly Assumption[];
+  readonly part: PartResult;
+  readonly model: CureModel;
+  /** Coldest spot of part and mould, without heat. */
+  readonly profile: TemperatureProfile;
+  /** Air of the room. */
+  readonly air: TemperatureProfile;
+  /** What each cure is made with and goes through, by cure id. */
+  readonly cures: Readonly<Record<string, CureDetail>>;
+  /** First and last minute of interest: now or the first stage, to the deadline or the last stage. */
+  readonly span: Interval;
+  readonly now: Minute;
+  readonly deadline: Minute;
+  /** Hours in which at least one person works. */
+  readonly shopHours: Calendar;
+  readonly personHours: Readonly<Record<string, Calendar>>;
+  readonly outsideHours: Readonly<Record<string, Calendar>>;
+  readonly curves: readonly CureCurve[];
+  /** Batches of each cure, by cure id. */
+  readonly batches: Readonly<Record<string, readonly Batch[]>>;
+  /** Minutes of work of each stage inside its own calendar, by stage id (elapsed for cures). */
+  readonly workMinutes: Readonly<Record<string, number>>;
+  /** Who does each stage and how, by the planner's own name, by stage id. */
+  readonly modes?: Readonly<Record<string, string>>;
+}
+
+export interface PlanOutcome {
+  readonly result: PlanResult;
+  readonly detail: PlanDetail;
+}

@@ -1,0 +1,208 @@
+/** The single facts of a problem that a person could name and change, and the problem without one. */
+import { dayAndTime } from '../messages/words.ts';
+import type { Minute } from '../time/instant.ts';
+import type { Mode, Problem, StageSpec } from './problem.ts';
+
+export interface Constraint {
+  readonly kind:
+    'stage' | 'window' | 'release' | 'hours' | 'resource' | 'air' | 'pin' | 'due' | 'now';
+  /** Stage or resource ids the fact is about; empty for now and for the last date. */
+  readonly about: readonly string[];
+  /** In the user's words. */
+  readonly text: string;
+  /** Index of the relation, for a window. */
+  readonly relation: number;
+}
+
+const hoursText = (minutes: number): string => `${Math.round(minutes / 6) / 10} h`;
+
+function stageText(stage: StageSpec, problem: Problem): string {
+  const lengths = stage.modes
+    .map((mode) => minutesOf(mode, problem.from))
+    .filter((m) => m !== null);
+  if (lengths.length === 0) return `${stage.name} has to be done`;
+  return `${stage.name} takes ${hoursText(Math.min(...lengths))}`;
+}
+
+function minutesOf(mode: Mode, from: Minute): number | null {
+  if (mode.length.kind !== 'function') return mode.length.minutes;
+  const end = mode.length.endOf(from);
+  return end === null ? null : end - from;
+}
+
+/** Resources whose calendars hang together, because some work takes them at once. */
+function crewsOf(problem: Problem): string[][] {
+  const crews: Set<string>[] = [];
+  for (const mode of problem.stages.flatMap((stage) => stage.modes)) {
+    if (mode.calendar === null || mode.uses.length === 0) continue;
+    const joined = new Set(mode.uses.map((use) => use.resource));
+    for (let k = crews.length - 1; k >= 0; k--) {
+      if (![...crews[k]!].some((id) => joined.has(id))) continue;
+      for (const id of crews[k]!) joined.add(id);
+      crews.splice(k, 1);
+    }
+    crews.push(joined);
+  }
+  return crews.map((crew) => [...crew].sort());
+}
+
+/** Those who work alone somewhere: a bench has no hours of its own. */
+function namesOf(problem: Problem, crew: readonly string[]): string[] {
+  const modes = problem.stages.flatMap((stage) => stage.modes);
+  const alone = (id: string) =>
+    modes.some((m) => m.calendar !== null && m.uses.length === 1 && m.uses[0]!.resource === id);
+  const named = crew.some(alone) ? crew.filter(alone) : crew;
+  return named.map((id) => problem.resources.find((r) => r.id === id)?.name ?? id);
+}
+
+function hoursFacts(problem: Problem): Constraint[] {
+  const fact = (about: readonly string[], text: string): Constraint => ({
+    kind: 'hours',
+    about,
+    text,
+    relation: -1,
+  });
+  const modes = problem.stages.flatMap((stage) => stage.modes);
+  const nobodys = modes.some((mode) => mode.calendar !== null && mode.uses.length === 0);
+  return [
+    ...crewsOf(problem).map((crew) =>
+      fact(crew, `the hours of ${namesOf(problem, crew).join(' and ')}`),
+    ),
+    ...(nobodys ? [fact([], 'the hours in which the work is open')] : []),
+  ];
+}
+
+/** True when a mode works by the hours that the fact is about. */
+function worksBy(mode: Mode, fact: Constraint): boolean {
+  if (fact.about.length === 0) return mode.uses.length === 0;
+  return mode.uses.some((use) => fact.about.includes(use.resource));
+}
+
+function stageFacts(problem: Problem, zone: string): Constraint[] {
+  const fact = (kind: Constraint['kind'], stage: StageSpec, text: string): Constraint => ({
+    kind,
+    about: [stage.id],
+    text,
+    relation: -1,
+  });
+  const open = problem.stages.filter((stage) => stage.fixedEnd === null);
+  const lengthOf = (stage: StageSpec) =>
+    Math.max(0, ...stage.modes.map((mode) => minutesOf(mode, problem.from) ?? 0));
+  const byLength = [...open].sort((a, b) => lengthOf(a) - lengthOf(b));
+  return [
+    ...byLength.map((stage) => fact('stage', stage, stageText(stage, problem))),
+    ...open.flatMap((stage) =>
+      stage.release === null || stage.release <= problem.from
+        ? []
+        : [fact('release', stage, `${stage.name} not before ${dayAndTime(stage.release, zone)}`)],
+    ),
+    ...open.flatMap((stage) =>
+      stage.fixedStart === null || stage.fixedStart < problem.from
+        ? []
+        : [fact('pin', stage, `${stage.name} is fixed for ${dayAndTime(stage.fixedStart, zone)}`)],
+    ),
+    ...open.flatMap((stage) =>
+      stage.due === null
+        ? []
+        : [fact('due', stage, `${stage.name} has to be done by ${dayAndTime(stage.due, zone)}`)],
+    ),
+  ];
+}
+
+/** Every fact, those that say least first: what is left of them at the end is what is shown. */
+export function constraintsOf(problem: Problem, zone: string): Constraint[] {
+  const whole = (kind: Constraint['kind'], text: string): Constraint => ({
+    kind,
+    about: [],
+    text,
+    relation: -1,
+  });
+  const windows = problem.relations.flatMap((relation, i): Constraint[] =>
+    relation.type === 'at-most'
+      ? [{ kind: 'window', about: [relation.from, relation.to], text: relation.why, relation: i }]
+      : [],
+  );
+  const used = new Set([
+    ...problem.stages.flatMap((s) => s.modes.flatMap((mode) => mode.uses.map((u) => u.resource))),
+    ...(problem.holds ?? []).map((hold) => hold.resource),
+  ]);
+  const resources = problem.resources
+    .filter((resource) => used.has(resource.id))
+    .map((resource): Constraint => ({
+      kind: 'resource',
+      about: [resource.id],
+      text: `${resource.name}: ${resource.capacity}`,
+      relation: -1,
+    }));
+  return [
+    ...stageFacts(problem, zone),
+    ...windows,
+    ...hoursFacts(problem),
+    ...resources,
+    ...(problem.stages.some((stage) => stage.air !== null)
+      ? [whole('air', 'dust, wet layup, release and spraying take turns in one room')]
+      : []),
+    whole('due', `all is done by ${dayAndTime(problem.due, zone)}`),
+    whole('now', `nothing starts before ${dayAndTime(problem.from, zone)}`),
+  ];
+}
+
+const NOTHING: Mode['length'] = { kind: 'elapsed', minutes: 0 };
+
+function stageWithout(stage: StageSpec, fact: Constraint): StageSpec {
+  if (fact.about[0] !== stage.id) return stage;
+  if (fact.kind === 'stage') {
+    const modes = stage.modes.map((mode) => ({
+      ...mode,
+      uses: [],
+      calendar: null,
+      length: NOTHING,
+    }));
+    return { ...stage, modes, air: null };
+  }
+  if (fact.kind === 'release') return { ...stage, release: null };
+  if (fact.kind === 'pin') return { ...stage, fixedStart: null };
+  return fact.kind === 'due' ? { ...stage, due: null } : stage;
+}
+
+/** How far a date gives way when the fact of it is dropped. */
+const FAR_DATE_MINUTES = 60 * 1440;
+
+/** The problem as it would be were the fact not so. */
+export function without(problem: Problem, fact: Constraint): Problem {
+  switch (fact.kind) {
+    case 'window':
+      return {
+        ...problem,
+        relations: problem.relations.map((r, i) => (i === fact.relation ? freed(r) : r)),
+      };
+    case 'resource':
+      return {
+        ...problem,
+        resources: problem.resources.map((resource) =>
+          resource.id === fact.about[0] ? { ...resource, capacity: 1000 } : resource,
+        ),
+      };
+    case 'air':
+      return { ...problem, stages: problem.stages.map((stage) => ({ ...stage, air: null })) };
+    case 'hours': {
+      const open = (mode: Mode): Mode => (worksBy(mode, fact) ? { ...mode, calendar: null } : mode);
+      return {
+        ...problem,
+        stages: problem.stages.map((stage) => ({ ...stage, modes: stage.modes.map(open) })),
+      };
+    }
+    case 'now':
+      return { ...problem, from: problem.from - FAR_DATE_MINUTES };
+    case 'due':
+      if (fact.about.length === 0)
+        return { ...problem, due: Math.max(problem.due, problem.horizon) };
+  }
+  return { ...problem, stages: problem.stages.map((stage) => stageWithout(stage, fact)) };
+}
+
+/** A window that never closes; kept in its place so that the others keep their numbers. */
+const freed = (relation: Problem['relations'][number]): Problem['relations'][number] => ({
+  ...relation,
+  lag: FAR_DATE_MINUTES * 10,
+});
