@@ -101,7 +101,66 @@ const importRule = {
   },
 };
 
-export const boundaries = { rules: { imports: importRule } };
+/** The one file that makes and reads ids. */
+const IDS = 'app/document/ids.ts';
+
+const TEXT_METHODS = new Set([
+  'startsWith',
+  'endsWith',
+  'includes',
+  'split',
+  'indexOf',
+  'lastIndexOf',
+  'slice',
+  'substring',
+  'match',
+  'replace',
+]);
+const isIdName = (name) => /^(id|stage|cure|lever)$|Id$/.test(name);
+const ID_HEADS =
+  'layup|cure|prepare|watched-vacuum|gel-look|bag-off|closeout|outside|wait|sign-off|fair|prime|' +
+  'hardener|tent|route|slot|stiffen|abrade|scuff|person';
+const BEGINS_AN_ID = new RegExp(`^(${ID_HEADS}):`);
+
+/** `one.id`, `leverId`, `record.stage`, `placed.mode`: the name of what a method is called on. */
+function nameOf(node) {
+  if (node.type === 'Identifier') return node.name;
+  if (node.type === 'ChainExpression' || node.type === 'TSNonNullExpression')
+    return nameOf(node.expression);
+  return node.type === 'MemberExpression' && !node.computed ? node.property.name : '';
+}
+
+const idRule = {
+  meta: {
+    type: 'problem',
+    schema: [],
+    messages: {
+      read: `an id is taken apart only in ${IDS} (found {{name}}.{{method}})`,
+      made: `an id is made only in ${IDS} (found {{text}})`,
+    },
+  },
+  create(context) {
+    if (relative(ROOT, context.filename).split(sep).join('/') === IDS) return {};
+    const made = (node, text) => {
+      // A head that has more than an id behind it is a sentence.
+      if (BEGINS_AN_ID.test(text) && !/\s/.test(text))
+        context.report({ node, messageId: 'made', data: { text } });
+    };
+    return {
+      CallExpression({ callee }) {
+        if (callee.type !== 'MemberExpression' || callee.computed) return;
+        const [name, method] = [nameOf(callee.object), callee.property.name];
+        const isMode = name === 'mode' && method !== 'slice';
+        if (!TEXT_METHODS.has(method) || !(isIdName(name) || isMode)) return;
+        context.report({ node: callee, messageId: 'read', data: { name, method } });
+      },
+      Literal: (node) => typeof node.value === 'string' && made(node, node.value),
+      TemplateLiteral: (node) => made(node, node.quasis[0].value.cooked),
+    };
+  },
+};
+
+export const boundaries = { rules: { imports: importRule, ids: idRule } };
 
 // ---------------------------------------------------------------------------------------------
 // Purity of app/

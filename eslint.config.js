@@ -30,7 +30,7 @@ export default ts.config(
   },
   {
     files: ['app/**', 'main/**', 'renderer/**'],
-    rules: { 'boundaries/imports': 'error' },
+    rules: { 'boundaries/imports': 'error', 'boundaries/ids': 'error' },
   },
   { files: ['app/**'], rules: purityRules },
   {

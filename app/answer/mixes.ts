@@ -3,7 +3,7 @@ import type { Batch } from '../cure/types.ts';
 import type { MixResult } from '../document/schema.ts';
 import type { Layup } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
-import { stageId } from '../schedule/network/cures.ts';
+import { layupStageId } from '../document/ids.ts';
 import type { Placed } from '../schedule/problem.ts';
 import { stampMixes } from '../shop/mixes.ts';
 import type { Minute } from '../time/instant.ts';
@@ -50,7 +50,7 @@ export function mixesOfCure(
   iso: (minute: Minute) => string,
 ): MixResult[] {
   return byStretch(settled).flatMap(({ layups, batches }) => {
-    const at = placed.get(stageId('layup', layups[0]!.id));
+    const at = placed.get(layupStageId('layup', layups[0]!.id));
     const cureId = settled.cure.id;
     if (at) {
       return stampMixes({ cureId, batches, layupStart: at.start, layupEnd: at.end, iso });

@@ -1,6 +1,7 @@
 /** Zones that give under a hand or a sanding block, the plies that hold them, and what those cost when. */
+import { leverId } from '../document/ids.ts';
 import type { Build, Library } from '../document/schema.ts';
-import { stiffenEdit, stiffenId } from '../judge/planLevers.ts';
+import { stiffenEdit } from '../judge/planLevers.ts';
 import type { PanelReport, StiffenMoment } from '../judge/panels.ts';
 import { zonesFinished } from '../document/finish.ts';
 import { panelCheck, pliesToStiffen } from '../part/panel.ts';
@@ -27,13 +28,13 @@ export function panelReports(
     const cloth = library.cloths.find((row) => row.id === added?.[0]?.cloth);
     if (!added || !cloth)
       return [{ ...base, plies: null, cloth: null, leverId: null, moments: [] }];
-    const leverId = stiffenId(zone.id, added.length);
+    const lever = { lever: 'stiffen', zone: zone.id, plies: added.length } as const;
     const moments = MOMENTS.map((place): StiffenMoment => {
-      const changed = stiffenEdit(document, leverId, place)!.document;
+      const changed = stiffenEdit(document, lever, place)!.document;
       return { place, ...priceOf(context, document, changed, shipped) };
     });
     moments.sort((a, b) => a.hours - b.hours || a.costMinor - b.costMinor);
-    return [{ ...base, plies: added.length, cloth: cloth.name, leverId, moments }];
+    return [{ ...base, plies: added.length, cloth: cloth.name, leverId: leverId(lever), moments }];
   });
 }
 

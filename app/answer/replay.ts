@@ -2,6 +2,7 @@
  * One plan run again and again with other lengths: earliest starts over its own relations and its own
  * resource order. Made for thousands of runs, so everything that does not change is laid out once.
  */
+import { readStageId } from '../document/ids.ts';
 import { compile, type Arc, type Compiled, type PlanMode } from '../schedule/compile.ts';
 import { endFrom, FAR, NEVER, startFrom, startToEndFrom } from '../schedule/length.ts';
 import { resourceOrder } from '../schedule/order.ts';
@@ -88,7 +89,7 @@ function tiedTo(compiled: Compiled, modes: readonly (PlanMode | null)[]): Map<nu
 }
 
 /** A look that comes late is a late look, not a plan that fails. */
-const isLook = (arc: Arc): boolean => !arc.atLeast && arc.spec.to.startsWith('gel-look:');
+const isLook = (arc: Arc): boolean => !arc.atLeast && readStageId(arc.spec.to)?.what === 'gel-look';
 
 function layOut(
   compiled: Compiled,

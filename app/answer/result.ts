@@ -1,5 +1,12 @@
 /** From minutes and plans to the result that command, screen and paper share. */
 import {
+  layupStageId,
+  publishedResource,
+  readResourceId,
+  readStageId,
+  type StageRef,
+} from '../document/ids.ts';
+import {
   FORMAT_VERSION,
   type CureResult,
   type Finding,
@@ -10,7 +17,6 @@ import {
 import { heldStages } from '../judge/released.ts';
 import { neverCouldBegin, wordsOf, type Closings } from '../judge/merge.ts';
 import { isPossible, type JudgedRoute } from '../judge/rank.ts';
-import { stageId } from '../schedule/network/cures.ts';
 import type { Placed, PlacedWithFloat, StageSpec } from '../schedule/problem.ts';
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
@@ -116,7 +122,7 @@ function stageResult(
   iso: Iso,
 ): StageResult {
   const uses = stage.modes.find((mode) => mode.id === placed?.mode)?.uses ?? [];
-  const gear = uses.map((use) => use.resource).filter((id) => GEAR.has(id));
+  const taken = uses.flatMap((use) => readResourceId(use.resource) ?? []);
   const float = placed?.floatMinutes ?? null;
   return {
     id: stage.id,
@@ -130,20 +136,18 @@ function stageResult(
     latestEnd: orNull(placed?.latestEnd ?? null, iso),
     floatHours: float === null ? null : round(float / 60, 1),
     critical: placed?.critical ?? false,
-    people: uses.map((use) => use.resource).filter((id) => !GEAR.has(id)),
-    gear,
-    attended: stage.kind === 'cure' ? attendedDuring(stage.id, all, iso) : [],
+    people: taken.flatMap((one) => (one.kind === 'person' ? one.person : [])),
+    gear: taken.flatMap(({ kind }) => (kind === 'person' ? [] : kind)),
+    attended: attendedDuring(readStageId(stage.id), all, iso),
     waitsFor: [...(held.get(stage.id) ?? [])],
   };
 }
 
-const GEAR = new Set(['mould', 'pump', 'tent', 'bench']);
-
-/** The stretches of a cure at which somebody stands beside it. */
-function attendedDuring(cure: string, all: ReadonlyMap<string, Placed>, iso: Iso) {
-  const layup = cure.slice(cure.indexOf(':') + 1);
-  return ['watched-vacuum', 'gel-look'].flatMap((kind) => {
-    const placed = all.get(stageId(kind, layup));
+/** The stretches of a cure at which somebody stands beside it; none for other stages. */
+function attendedDuring(ref: StageRef | null, all: ReadonlyMap<string, Placed>, iso: Iso) {
+  if (ref?.what !== 'cure') return [];
+  return (['watched-vacuum', 'gel-look'] as const).flatMap((what) => {
+    const placed = all.get(layupStageId(what, ref.layup));
     return placed ? [{ start: iso(placed.start), end: iso(placed.end) }] : [];
   });
 }
@@ -187,7 +191,9 @@ function routeResult(
     joints: { ...plan.route.joints },
     closes: orNull(closes, iso),
     closesProven: closing?.proven ?? false,
-    closedBy: closing?.closedBy ?? null,
+    closedBy: closing?.closedBy
+      ? { ...closing.closedBy, resource: publishedResource(closing.closedBy.resource) }
+      : null,
     open: possible && (closing ? closes !== null && closes >= context.now : plan.schedule.fits),
     possible,
     fits: possible && plan.schedule.fits,

@@ -1,4 +1,5 @@
 /** What may go wrong with a stage: work that runs over, slips, leaks, a part that sticks. */
+import { outsideStageId, readResourceId, readStageId } from '../document/ids.ts';
 import { releaseOf } from '../document/library.ts';
 import type { Problem, StageSpec } from '../schedule/problem.ts';
 import type { PlanContext } from '../plan/context.ts';
@@ -36,7 +37,7 @@ export function risksOf(context: PlanContext, plan: RoutePlan): StageRisk[] {
     const mishaps = [
       ...(stage.kind === 'outside' ? [outsideSlip(context, stage)] : []),
       ...(stage.kind === 'order' ? [lateDelivery(context)] : []),
-      ...(stage.id.startsWith('watched-vacuum:') ? [leak(context, stage)] : []),
+      ...(readStageId(stage.id)?.what === 'watched-vacuum' ? [leak(context, stage)] : []),
       ...(stage.kind === 'demould' || stage.id === fairing
         ? hardDemould(context, stage, peopleOf(plan, stage))
         : []),
@@ -57,13 +58,13 @@ export function spreadOf({ library, practice }: PlanContext, stage: StageSpec): 
 function peopleOf(plan: RoutePlan, stage: StageSpec): number {
   const placed = plan.schedule.placed.find((one) => one.stage === stage.id);
   const mode = stage.modes.find((one) => one.id === placed?.mode);
-  const crew = new Set(plan.crew);
-  return Math.max(1, (mode?.uses ?? []).filter((use) => crew.has(use.resource)).length);
+  const hands = (mode?.uses ?? []).filter((use) => readResourceId(use.resource)?.kind === 'person');
+  return Math.max(1, hands.length);
 }
 
 /** Work minutes of one of an outside party's days. */
 function outsideDayMinutes({ build }: PlanContext, stage: StageSpec): number {
-  const party = build.outside.find((one) => `outside:${one.id}` === stage.id);
+  const party = build.outside.find((one) => outsideStageId(one.id) === stage.id);
   const { length } = stage.modes[0]!;
   if (!party || length.kind === 'function') return 480;
   return length.minutes / party.workingDays;

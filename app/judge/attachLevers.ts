@@ -1,4 +1,5 @@
 /** Levers hung on the findings that they would clear or relieve. */
+import { layupStageId, leverLayup, readLeverId } from '../document/ids.ts';
 import type { Build, Finding, Lever, Library } from '../document/schema.ts';
 import type { FindingCode } from '../messages/codes.ts';
 import type { PlanContext } from '../plan/context.ts';
@@ -6,8 +7,7 @@ import type { Lookups } from '../plan/lookups.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
 import { leverEdits } from './levers.ts';
-import { isOfOneCure } from './leverSpace.ts';
-import { apartLevers, mergeLevers, slotLevers, stiffenEdit, stiffenId } from './planLevers.ts';
+import { apartLevers, mergeLevers, slotLevers, stiffenEdit } from './planLevers.ts';
 import type { JudgedRoute } from './rank.ts';
 import { weighLevers, type Evaluate, type Evaluation } from './weigh.ts';
 
@@ -97,7 +97,7 @@ const isLate = (finding: Finding): boolean => LATE.has(finding.code);
 /** Levers of the separate route, told as what they do to the merge; merging is no way to avoid it. */
 const keepApart = (levers: readonly Lever[]): Lever[] =>
   levers
-    .filter((lever) => !lever.id.startsWith('route:'))
+    .filter((lever) => readLeverId(lever.id)?.lever !== 'route')
     .map((lever) => ({ ...lever, clears: lever.clears.length > 0 ? ['merge-forced'] : [] }));
 
 const pinned = (document: Build, plan: RoutePlan): Build => ({
@@ -126,11 +126,14 @@ function leversFor(
 
 /** Levers of a single cure are weighed where that cure holds the plan up: each is planned anew. */
 function atStake({ route, schedule }: RoutePlan, leverId: string): boolean {
-  if (!isOfOneCure(leverId)) return true;
-  const [, layup] = leverId.split(':');
+  const layup = leverLayup(readLeverId(leverId));
+  if (layup === null) return true;
   if (!route.cures.some((cure) => cure.layups[0]!.id === layup)) return false;
   const { placed } = schedule;
-  return placed.length === 0 || placed.some((one) => one.critical && one.stage === `cure:${layup}`);
+  return (
+    placed.length === 0 ||
+    placed.some((one) => one.critical && one.stage === layupStageId('cure', layup))
+  );
 }
 
 /** Local plies hung on every zone that gives. */
@@ -150,7 +153,7 @@ function stiffened(
   return findings.map((finding) => {
     const { zone, plies } = finding.numbers;
     if (finding.code !== 'panel-soft' || typeof plies !== 'number') return finding;
-    const edit = stiffenEdit(document, stiffenId(String(zone), plies));
+    const edit = stiffenEdit(document, { lever: 'stiffen', zone: String(zone), plies });
     return edit
       ? { ...finding, levers: weighLevers([edit], before, ['panel-soft'], evaluate) }
       : finding;

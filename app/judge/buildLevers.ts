@@ -1,4 +1,5 @@
 /** Changes of the build that buy time, each as an edit of the document. */
+import { leverId } from '../document/ids.ts';
 import { practiceOf, resinOf } from '../document/library.ts';
 import type { Build, FullBuild, Hours, Library } from '../document/schema.ts';
 import { elapsed } from '../messages/words.ts';
@@ -34,7 +35,7 @@ export function hardeners({ document, build, library, lookups }: OfferInput): Le
     .map((row) => {
       const then = lookups.openMinutes(build, library, row.id);
       return {
-        id: `hardener-${row.id}`,
+        id: leverId({ lever: 'hardener', hardener: row.id }),
         label: `Use ${row.name}`,
         document: { ...document, resin: { ...document.resin, hardener: row.id } },
         sideEffects: [`The film stays open ${elapsed(then)} in place of ${elapsed(now)}.`],
@@ -58,7 +59,7 @@ export function warmNights(input: OfferInput): LeverEdit[] {
   if (night >= day) return [];
   return [
     {
-      id: 'warm-nights',
+      id: leverId({ lever: 'warm-nights' }),
       label: `Hold ${day} °C through the night`,
       document: withRoom(document, build, day, day),
       sideEffects: ['Heating runs all night; an unvented gas heater invites blush.'],
@@ -75,7 +76,7 @@ export function warmer(input: OfferInput): LeverEdit[] {
   if (day + by > practice('warmest-room-c')) return [];
   return [
     {
-      id: 'warmer-room',
+      id: leverId({ lever: 'warmer-room' }),
       label: `Heat the room to ${day + by} °C, night ${night + by} °C`,
       document: withRoom(document, build, day + by, night + by),
       sideEffects: ['Pot life and open time shrink as well: check that the layup still fits.'],
@@ -90,7 +91,7 @@ export function tent({ document, build, library }: OfferInput): LeverEdit[] {
   if (build.room.tent && build.room.tent.maxC >= maxC) return [];
   return [
     {
-      id: 'heated-tent',
+      id: leverId({ lever: 'heated-tent' }),
       label: `Put up a heated tent, up to ${maxC} °C`,
       document: {
         ...document,
@@ -121,7 +122,7 @@ const HALF_DAY_HOURS = 5;
 
 export function saturday(input: OfferInput): LeverEdit[] {
   return weekend(input, ['sat'], {
-    id: 'saturday',
+    id: leverId({ lever: 'saturday' }),
     label: 'Work Saturdays 08:00 to 13:00',
     sideEffect: 'Overtime; the week has one day of rest.',
   });
@@ -129,7 +130,7 @@ export function saturday(input: OfferInput): LeverEdit[] {
 
 export function bothWeekendDays(input: OfferInput): LeverEdit[] {
   return weekend(input, ['sat', 'sun'], {
-    id: 'weekend',
+    id: leverId({ lever: 'weekend' }),
     label: 'Work Saturdays and Sundays 08:00 to 13:00',
     sideEffect: 'Overtime without a day of rest: no more than a week of it.',
   });
@@ -177,7 +178,7 @@ export function longDay(input: OfferInput): LeverEdit[] {
     ) as Hours;
   return [
     {
-      id: 'longer-day',
+      id: leverId({ lever: 'longer-day' }),
       label: 'Work two hours longer each day',
       document: withHours(document, build, later),
       sideEffects: ['Overtime; tired hands mix badly.'],
@@ -208,7 +209,7 @@ export function hand({ document, build, library, days }: OfferInput): LeverEdit[
   const wage = practice('labour-minor-per-h') * 8 * share;
   return [
     {
-      id: 'another-hand',
+      id: leverId({ lever: 'another-hand' }),
       label: 'Bring in another pair of hands',
       document: { ...document, crew: [...build.crew, extra] },
       sideEffects: ['Wages; somebody new needs the dry rehearsal most.'],
@@ -223,7 +224,7 @@ export function releases({ document, build, library }: OfferInput): LeverEdit[] 
     .filter((row) => row.id !== build.mould.release)
     .filter((row) => [...shapes].every((shape) => row.shapes.includes(shape)))
     .map((row) => ({
-      id: `release-${row.id}`,
+      id: leverId({ lever: 'release', release: row.id }),
       label: `Release with ${row.name}`,
       document: { ...document, mould: { ...(document.mould ?? {}), release: row.id } },
       sideEffects: [
@@ -249,7 +250,7 @@ export function localBetween({ document, build }: OfferInput): LeverEdit[] {
   }));
   return [
     {
-      id: 'local-between',
+      id: leverId({ lever: 'local-between' }),
       label: 'Lay the local plies between the skins, not after demould',
       document: { ...document, part: { ...document.part, zones } },
       sideEffects: ['They must be settled and cut before the core goes down.'],
@@ -275,7 +276,7 @@ export function closeouts({ document, build, library }: OfferInput): LeverEdit[]
   const later = visits
     .filter((party) => party.id !== build.closeoutAfter)
     .map((party) => ({
-      id: `closeout-after-${party.id}`,
+      id: leverId({ lever: 'closeout', after: party.id }),
       label: `Close the edge after ${party.name}, not before`,
       document: { ...document, closeoutAfter: party.id },
       sideEffects: [
@@ -285,7 +286,7 @@ export function closeouts({ document, build, library }: OfferInput): LeverEdit[]
     }));
   if (build.closeoutAfter === null) return later;
   const first = {
-    id: 'closeout-first',
+    id: leverId({ lever: 'closeout', after: null }),
     label: 'Close the edge before the part leaves the shop',
     document: { ...document, closeoutAfter: null },
     sideEffects: ['Its cure and its fairing lie before the first visit.'],

@@ -1,11 +1,12 @@
 /** Findings about cures: stalled, gelling alone, too cold, too soft for the paint. */
+import { layupStageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { capital, dayAndTime, listed, plain } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import type { UnseenGel } from '../plan/gelWatch.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
-import { finding, stageId } from './finding.ts';
+import { finding } from './finding.ts';
 import { gelAlone } from './gelAlone.ts';
 import { programmeFindings } from './programme.ts';
 
@@ -91,21 +92,19 @@ function neverFull(times: readonly CureTimes[]): Finding[] {
   return [finding('cure-stalls', 'note', capital(message), { stage: cureStage(first), numbers })];
 }
 
-const cureStage = (times: CureTimes): string => stageId('cure', times.cure.cure.layups[0]!.id);
+const cureStage = (times: CureTimes): string => layupStageId('cure', times.cure.cure.layups[0]!.id);
 
 /** Surfaces that the plan had to abrade again because their window could not hold. */
 function lapsedSurfaces({ practice }: PlanContext, plan: RoutePlan): Finding[] {
   const hours = practice('strip-to-bond-hours');
   const layups = plan.cures.flatMap(({ cure }) => cure.layups);
-  return plan.schedule.placed
-    .filter((placed) => placed.mode.startsWith('abrade:'))
-    .map((placed) => {
-      const layup = layups.find(({ id }) => placed.stage === stageId('prepare', id));
-      const message =
-        `${layup?.name ?? 'Next layup'}: the plan cannot bond within the ${hours} h that a stripped ` +
-        'surface keeps, so it is abraded, washed and wiped again.';
-      return finding('bond-window-missed', 'warn', message, { stage: placed.stage });
-    });
+  return plan.abraded.map((stage) => {
+    const layup = layups.find(({ id }) => stage === layupStageId('prepare', id));
+    const message =
+      `${layup?.name ?? 'Next layup'}: the plan cannot bond within the ${hours} h that a stripped ` +
+      'surface keeps, so it is abraded, washed and wiped again.';
+    return finding('bond-window-missed', 'warn', message, { stage });
+  });
 }
 
 function paintOverTg({ build }: PlanContext, plan: RoutePlan): Finding[] {

@@ -1,4 +1,5 @@
 /** When a route closes and what is left after it, in words. */
+import { readStageId } from '../document/ids.ts';
 import type { JointState } from '../document/schema.ts';
 import { capital, dayAndTime, listed } from '../messages/words.ts';
 import type { Minute } from '../time/instant.ts';
@@ -136,12 +137,22 @@ export function waitedFor(stage: { readonly id: string; readonly name: string })
   readonly past: string;
   readonly present: string;
 } {
-  const kind = stage.id.split(':')[0]!;
-  const did: Readonly<Record<string, readonly [string, string]>> = {
-    order: ['the material', 'be ordered'],
-    mould: ['work on the mould', 'begin'],
-    outside: [stage.name.replace(/, [^,]*$/, ''), 'begin'],
-  };
-  const [what, verb] = did[kind] ?? [`'${capital(stage.name)}'`, 'begin'];
+  const [what, verb] = begunAs(stage);
   return { past: `${what} had to ${verb}`, present: `${what} has to ${verb}` };
+}
+
+function begunAs(stage: {
+  readonly id: string;
+  readonly name: string;
+}): readonly [what: string, verb: string] {
+  switch (readStageId(stage.id)?.what) {
+    case 'order':
+      return ['the material', 'be ordered'];
+    case 'mould':
+      return ['work on the mould', 'begin'];
+    case 'outside':
+      return [stage.name.replace(/, [^,]*$/, ''), 'begin'];
+    default:
+      return [`'${capital(stage.name)}'`, 'begin'];
+  }
 }

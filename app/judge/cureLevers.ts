@@ -1,4 +1,5 @@
 /** Levers of single cures: another hardener for one layup, a tent over its bag. */
+import { leverId } from '../document/ids.ts';
 import { coreOf, mouldOf, practiceOf, resinOf } from '../document/library.ts';
 import type { Build, FullBuild } from '../document/schema.ts';
 import { elapsed, plain } from '../messages/words.ts';
@@ -17,7 +18,7 @@ export function cureHardeners({ document, build, library, lookups }: OfferInput)
         const then = lookups.openMinutes(build, library, row.id);
         const quicker = then < now;
         return {
-          id: `hardener:${layup.id}:${row.id}`,
+          id: leverId({ lever: 'layup-hardener', layup: layup.id, hardener: row.id }),
           label: `For the ${layup.name.toLowerCase()}: ${row.name}`,
           document: withHardener(document, layup.id, row.id),
           sideEffects: [
@@ -55,7 +56,7 @@ export function cureTents(input: OfferInput): LeverEdit[] {
       .map((temperatureC) => {
         const hours = (temperatureC - build.room.temperatureC.day) / ramp + hold;
         return {
-          id: `tent:${layup.id}:${temperatureC}`,
+          id: leverId({ lever: 'layup-tent', layup: layup.id, temperatureC }),
           label: `Tent at ${plain(temperatureC, 0)} °C over the ${layup.name.toLowerCase()}`,
           document: withTent(document, build, practice('hired-tent-c'), {
             layup: layup.id,

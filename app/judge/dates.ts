@@ -1,4 +1,5 @@
 /** Findings about dates: late, blocked, closing, no spare. */
+import { outsideStageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { dayAndTime, elapsed } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
@@ -52,7 +53,7 @@ function slots({ build }: PlanContext, plan: RoutePlan): Finding[] {
   return plan.network.problem.stages.flatMap((stage) => {
     const at = placed.get(stage.id);
     if (stage.kind !== 'outside' || stage.due === null || !at || at.end <= stage.due) return [];
-    const party = build.outside.find((p) => `outside:${p.id}` === stage.id);
+    const party = build.outside.find((p) => outsideStageId(p.id) === stage.id);
     const late = at.end - stage.due;
     const message =
       `${party?.name ?? stage.name} is booked from ${dayAndTime(stage.release!, build.zone)}; ` +

@@ -1,12 +1,13 @@
 /** Findings about reaction heat: a batch in its cup, a bag against core and mould. */
+import { layupStageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { elapsed, plain } from '../messages/words.ts';
 import type { HeatReport } from '../plan/exotherm.ts';
-import { finding, stageId } from './finding.ts';
+import { finding } from './finding.ts';
 
 export const heatFindings = (reports: readonly HeatReport[]): Finding[] =>
   reports.map((report) => {
-    const stage = stageId('layup', report.layupId);
+    const stage = layupStageId('layup', report.layupId);
     if (report.kind === 'cup') {
       const message =
         `${report.cureName}: a batch of ${plain(report.massG, 0)} g stays workable ` +

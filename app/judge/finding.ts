@@ -1,5 +1,5 @@
 /** The shape of a finding, and the little that all of them share. */
-import type { Finding, Lever, StageKind } from '../document/schema.ts';
+import type { Finding, Lever } from '../document/schema.ts';
 import type { FindingCode } from '../messages/codes.ts';
 
 /** A finding as judged; levers are added where something would help. */
@@ -22,9 +22,6 @@ export function finding(
     levers: rest.levers ?? [],
   };
 }
-
-/** Stages of a cure go by the first layup they touch, as in `layup:core`. */
-export const stageId = (kind: StageKind, layup: string): string => `${kind}:${layup}`;
 
 const ORDER = { stop: 0, warn: 1, note: 2 } as const;
 

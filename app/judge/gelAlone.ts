@@ -1,10 +1,11 @@
 /** A gel in an empty shop: when not to mix, and the nearest start that somebody would see gel. */
+import { layupStageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { dayAndTime, elapsed } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import type { SeenStart, UnseenGel } from '../plan/gelWatch.ts';
-import { finding, stageId } from './finding.ts';
+import { finding } from './finding.ts';
 
 /**
  * The plan itself keeps gels within the hours where any start can; so what is told is a start that was
@@ -19,7 +20,7 @@ export function gelAlone(
   const { zone } = build;
   const { name, layups, joints } = cure.cure;
   const { mixed, gel, seen } = unseen;
-  const stage = stageId('layup', layups[0]!.id);
+  const stage = layupStageId('layup', layups[0]!.id);
   const falls = `gel falls ${dayAndTime(gel, zone)} with nobody there.`;
   const begun = build.records.some((record) => record.stage === stage);
   const message = begun

@@ -1,48 +1,72 @@
 /** All the ways of pulling several levers at once, fewest first. */
 
+import { leverLayup, readLeverId, type LeverKind, type LeverRef } from '../document/ids.ts';
+
 /** A set of levers pulled together, by their ids in the order of pulling. */
 export type LeverSet = readonly string[];
 
 /** Alternatives that shut each other out; doing nothing is always the first. */
 export type Dimension = readonly LeverSet[];
 
-/** Levers of one cure: `hardener:inner:fast`, `tent:core:40`. */
-export const isOfOneCure = (id: string): boolean => /^(hardener|tent):/.test(id);
+/** True for the levers of one cure: its own hardener, its own tent. */
+export const isOfOneCure = (id: string): boolean => leverLayup(readLeverId(id)) !== null;
+
+/** What levers of a kind are alternatives for; null: not tried in combinations. */
+type Subject = (ref: LeverRef) => string | null;
+const about =
+  (subject: string): Subject =>
+  () =>
+    subject;
+const aboutLayup: Subject = (ref) => `${ref.lever} ${leverLayup(ref)}`;
+const never: Subject = () => null;
+
+/** Levers of one subject shut each other out; the order is the one in which they are tried. */
+const SUBJECT_OF: Readonly<Record<LeverKind, Subject>> = {
+  hardener: about('hardener'),
+  'warm-nights': about('room'),
+  'warmer-room': about('room'),
+  'longer-day': about('hours'),
+  saturday: about('hours'),
+  weekend: about('hours'),
+  'another-hand': about('crew'),
+  release: about('release'),
+  'heated-tent': about('tent'),
+  'local-between': about('local plies'),
+  closeout: about('closeout'),
+  slot: (ref) => (ref.lever === 'slot' ? `slot ${ref.party}` : null),
+  'layup-hardener': aboutLayup,
+  'layup-tent': aboutLayup,
+  // These hang on a plan: they are offered, not searched.
+  route: never,
+  stiffen: never,
+};
+
+/** Longer days go with work on the weekend. */
+const TOGETHER: readonly (readonly [LeverKind, LeverKind])[] = [
+  ['longer-day', 'saturday'],
+  ['longer-day', 'weekend'],
+];
 
 /** Dimensions of what is open, from the ids of all single levers. */
 export function leverDimensions(open: readonly string[]): Dimension[] {
-  const has = (id: string) => open.includes(id);
-  const starting = (start: string): LeverSet[] =>
-    open.filter((id) => id.startsWith(start)).map((id) => [id]);
-  const single = (id: string): LeverSet[] => (has(id) ? [[id]] : []);
-  const pair = (a: string, b: string): LeverSet[] => (has(a) && has(b) ? [[a, b]] : []);
-  return [
-    starting('hardener-'),
-    [...single('warm-nights'), ...single('warmer-room')],
-    [
-      ...single('longer-day'),
-      ...single('saturday'),
-      ...single('weekend'),
-      ...pair('longer-day', 'saturday'),
-      ...pair('longer-day', 'weekend'),
-    ],
-    single('another-hand'),
-    starting('release-'),
-    single('heated-tent'),
-    single('local-between'),
-    starting('closeout-'),
-    ...byOwner(open.filter((id) => id.startsWith('slot:'))),
-    ...byOwner(open.filter(isOfOneCure)),
-  ]
-    .filter((alternatives) => alternatives.length > 0)
-    .map((alternatives) => [[], ...alternatives]);
-}
-
-/** `slot:paint:2027-05-11` and `tent:core:40` shut out others of the same party or layup. */
-function byOwner(ids: readonly string[]): LeverSet[][] {
-  const owner = (id: string) => id.slice(0, id.lastIndexOf(':'));
-  const owners = [...new Set(ids.map(owner))];
-  return owners.map((one) => ids.filter((id) => owner(id) === one).map((id) => [id]));
+  const known = open.flatMap((id) => {
+    const ref = readLeverId(id);
+    return ref ? [{ id, ref }] : [];
+  });
+  const bySubject = new Map<string, LeverSet[]>();
+  const add = (subject: string | null, set: LeverSet): void => {
+    if (subject !== null) bySubject.set(subject, [...(bySubject.get(subject) ?? []), set]);
+  };
+  const ofKind = (kind: LeverKind) => known.filter(({ ref }) => ref.lever === kind);
+  for (const kind of Object.keys(SUBJECT_OF) as LeverKind[]) {
+    for (const { id, ref } of ofKind(kind)) add(SUBJECT_OF[kind](ref), [id]);
+  }
+  for (const [first, second] of TOGETHER) {
+    for (const { id, ref } of ofKind(first)) {
+      for (const other of ofKind(second)) add(SUBJECT_OF[first](ref), [id, other.id]);
+    }
+  }
+  return [...bySubject.values()].map((alternatives) => [[], ...alternatives]);
 }
 
 /** How many combinations there are. */

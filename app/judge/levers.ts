@@ -1,4 +1,5 @@
 /** The levers of a build: which are open, and pulling one. */
+import { readLeverId, type LeverKind } from '../document/ids.ts';
 import { mergeLibraries } from '../document/library.ts';
 import { buildSchema, type Build, type Library } from '../document/schema.ts';
 import type { Lookups } from '../plan/lookups.ts';
@@ -18,24 +19,27 @@ import {
   type LeverEdit,
   type Offer,
 } from './buildLevers.ts';
-import { routeFromLeverId, slotFromLeverId, stiffenEdit } from './planLevers.ts';
+import { routeEdit, slotEdit, stiffenEdit } from './planLevers.ts';
 
-/** Recommendations by the way their levers' ids begin. */
-const OFFERS: readonly (readonly [string, Offer])[] = [
-  ['hardener-', hardeners],
-  ['warm-nights', warmNights],
-  ['warmer-room', warmer],
-  ['heated-tent', tent],
-  ['saturday', saturday],
-  ['weekend', bothWeekendDays],
-  ['longer-day', longDay],
-  ['another-hand', hand],
-  ['release-', releases],
-  ['local-between', localBetween],
-  ['closeout-', closeouts],
-  ['hardener:', cureHardeners],
-  ['tent:', cureTents],
-];
+/** Levers whose id alone says all that pulling needs; they are offered with a plan. */
+type OfAPlan = 'route' | 'slot' | 'stiffen';
+
+/** What offers the levers of each kind, in the order in which they are offered. */
+const OFFERS: Readonly<Record<Exclude<LeverKind, OfAPlan>, Offer>> = {
+  hardener: hardeners,
+  'warm-nights': warmNights,
+  'warmer-room': warmer,
+  'heated-tent': tent,
+  saturday: saturday,
+  weekend: bothWeekendDays,
+  'longer-day': longDay,
+  'another-hand': hand,
+  release: releases,
+  'local-between': localBetween,
+  closeout: closeouts,
+  'layup-hardener': cureHardeners,
+  'layup-tent': cureTents,
+};
 
 /**
  * Every lever that this build leaves open, whatever its plan.
@@ -47,7 +51,7 @@ export function leverEdits(
   lookups: Lookups,
   days = 0,
 ): LeverEdit[] {
-  return editsOf(document, shipped, lookups, days, OFFERS);
+  return editsOf(document, shipped, lookups, days, Object.values(OFFERS));
 }
 
 function editsOf(
@@ -55,11 +59,11 @@ function editsOf(
   shipped: Library,
   lookups: Lookups,
   days: number,
-  offers: typeof OFFERS,
+  offers: readonly Offer[],
 ): LeverEdit[] {
   const build = buildSchema.parse(document);
   const library = mergeLibraries(build.library, shipped);
-  return offers.flatMap(([, offer]) => offer({ document, build, library, days, lookups }));
+  return offers.flatMap((offer) => offer({ document, build, library, days, lookups }));
 }
 
 /** One lever of a build by its id; null when it is not open. */
@@ -70,11 +74,22 @@ export function leverEdit(
   lookups: Lookups,
   days = 0,
 ): LeverEdit | null {
-  const byPlan =
-    routeFromLeverId(document, id) ?? slotFromLeverId(document, id) ?? stiffenEdit(document, id);
-  if (byPlan) return byPlan;
-  const offers = OFFERS.filter(([start]) => id.startsWith(start));
-  return editsOf(document, shipped, lookups, days, offers).find((edit) => edit.id === id) ?? null;
+  const ref = readLeverId(id);
+  if (!ref) return null;
+  switch (ref.lever) {
+    case 'route':
+      return routeEdit(document, ref);
+    case 'slot':
+      return slotEdit(document, ref);
+    case 'stiffen':
+      return stiffenEdit(document, ref);
+    default: {
+      const offers = [OFFERS[ref.lever]];
+      return (
+        editsOf(document, shipped, lookups, days, offers).find((edit) => edit.id === id) ?? null
+      );
+    }
+  }
 }
 
 /** The document with the lever pulled and noted; null when the lever is not open for this build. */

@@ -1,4 +1,5 @@
 /** Findings about people, materials and weight. */
+import { layupStageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { elapsed, plain } from '../messages/words.ts';
 import type { PartCheck } from '../part/checks.ts';
@@ -45,7 +46,7 @@ function crewFindings(context: PlanContext, times: readonly CureTimes[]): Findin
     const message =
       `${cure.cure.name}: ${elapsed(sealed - firstMix)} of wet work in one go. Over ` +
       `${elapsed(limit)} people tire and mix badly; never alone.`;
-    const stage = `layup:${cure.cure.layups[0]!.id}`;
+    const stage = layupStageId('layup', cure.cure.layups[0]!.id);
     findings.push(finding('long-wet-work', 'warn', message, { stage }));
   }
   return findings;

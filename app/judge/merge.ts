@@ -1,4 +1,5 @@
 /** What the date does to the choice of route: merges it forces, routes that close. */
+import { boundaryId, layupStageId } from '../document/ids.ts';
 import { FINISHES, type Finding, type JointState } from '../document/schema.ts';
 import { dayAndTime, elapsed, listed, plain } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
@@ -50,7 +51,7 @@ export function mergeForced(
     extraHours: Number((taken.labourHours - preferred.plan.labourHours).toFixed(1)),
     extraKg: Number((taken.massKg - preferred.plan.massKg).toFixed(2)),
   };
-  const stage = `layup:${merged[0]!.layup}`;
+  const stage = layupStageId('layup', merged[0]!.layup);
   return [finding('merge-forced', 'warn', message, { stage, numbers })];
 }
 
@@ -62,7 +63,7 @@ function joined(taken: RoutePlan, preferred: RoutePlan) {
   return taken.route.cures.flatMap((cure) =>
     cure.joints.flatMap((state: JointState, i) => {
       const [before, after] = [cure.layups[i]!, cure.layups[i + 1]!];
-      const id = `${before.id}-${after.id}`;
+      const id = boundaryId(before.id, after.id);
       if (preferred.route.joints[id] === state) return [];
       const boundary = { id, before, after };
       const words = { forced: forcedWords(boundary, state), as: mergeWords(boundary, state) };
@@ -128,7 +129,7 @@ export function wordsOf(
   const boundaries = layups.slice(1).flatMap((after, i) => {
     const before = layups[i]!;
     if (before.place !== 'chain' || after.place !== 'chain') return [];
-    return [{ id: `${before.id}-${after.id}`, before, after }];
+    return [{ id: boundaryId(before.id, after.id), before, after }];
   });
   const known = routes.map((judged) => ({
     id: judged.plan.route.id,

@@ -1,4 +1,11 @@
 /** Levers that hang on a plan: another route, a later slot. Their ids say all that pulling needs. */
+import {
+  boundaryId,
+  leverId,
+  outsideStageId,
+  readChainId,
+  type LeverRef,
+} from '../document/ids.ts';
 import type { Build, JointState } from '../document/schema.ts';
 import { buildSchema } from '../document/schema.ts';
 import { capital, dayAndTime, listed } from '../messages/words.ts';
@@ -10,8 +17,9 @@ import { mergeWords } from './closingWords.ts';
 import type { LeverEdit } from './buildLevers.ts';
 import { isPossible, type JudgedRoute } from './rank.ts';
 
-const ROUTE = 'route:';
-const SLOT = 'slot:';
+type RouteLever = Extract<LeverRef, { lever: 'route' }>;
+type SlotLever = Extract<LeverRef, { lever: 'slot' }>;
+type StiffenLever = Extract<LeverRef, { lever: 'stiffen' }>;
 
 /** Most merges offered in place of a chosen route that does not fit. */
 const MOST_MERGES = 2;
@@ -30,7 +38,7 @@ export function mergeLevers(
     .filter((judged) => isPossible(judged) && judged.plan.schedule.fits)
     .filter(({ plan }) => onlyMerges(taken.route.joints, plan.route.joints))
     .slice(0, MOST_MERGES)
-    .flatMap(({ plan }) => routeFromLeverId(document, ROUTE + plan.route.id, namesOf(plan)) ?? []);
+    .flatMap(({ plan }) => routeEdit(document, routeLever(plan), namesOf(plan)) ?? []);
 }
 
 /** The first route that can be done and keeps apart what a chosen one merges. */
@@ -47,10 +55,10 @@ export function apartLevers(
       onlyMerges(judged.plan.route.joints, taken.route.joints),
   );
   if (!apart) return [];
-  return [
-    routeFromLeverId(document, ROUTE + apart.plan.route.id, namesOf(apart.plan)) ?? [],
-  ].flat();
+  return [routeEdit(document, routeLever(apart.plan), namesOf(apart.plan)) ?? []].flat();
 }
+
+const routeLever = ({ route }: RoutePlan): RouteLever => ({ lever: 'route', route: route.id });
 
 const MERGING: Readonly<Record<JointState, number>> = { apart: 0, tack: 1, 'one-bag': 2 };
 type Joints = Readonly<Record<string, JointState>>;
@@ -66,24 +74,25 @@ const namesOf = (plan: RoutePlan): Names =>
     plan.route.cures.flatMap((cure) => cure.layups.map((layup) => [layup.id, layup.name])),
   );
 
-/** The edit that a route's lever stands for; null when the id names no route. */
-export function routeFromLeverId(document: Build, id: string, names: Names = {}): LeverEdit | null {
-  if (!id.startsWith(ROUTE)) return null;
-  const parts = id.slice(ROUTE.length).split(/([/~+])/);
+/**
+ * The edit that a route's lever stands for; null when it names no boundary.
+ * @param names of the layups by id, for the words; the id itself where there is none
+ */
+export function routeEdit(document: Build, ref: RouteLever, names: Names = {}): LeverEdit | null {
+  const chain = readChainId(ref.route);
   const joints: Record<string, JointState> = {};
   const merges: string[] = [];
-  for (let i = 2; i < parts.length; i += 2) {
-    const [before, sign, after] = [parts[i - 2]!, parts[i - 1]!, parts[i]!];
-    const state = sign === '/' ? 'apart' : sign === '~' ? 'tack' : 'one-bag';
-    joints[`${before}-${after}`] = state;
+  for (const [i, state] of chain.joints.entries()) {
+    const [before, after] = [chain.layups[i]!, chain.layups[i + 1]!];
+    const id = boundaryId(before, after);
+    joints[id] = state;
     if (state === 'apart') continue;
     const named = (layup: string) => ({ id: layup, name: names[layup] ?? layup });
-    const boundary = { id: `${before}-${after}`, before: named(before), after: named(after) };
-    merges.push(mergeWords(boundary, state));
+    merges.push(mergeWords({ id, before: named(before), after: named(after) }, state));
   }
   if (Object.keys(joints).length === 0) return null;
   return {
-    id,
+    id: leverId(ref),
     label: merges.length === 0 ? 'Cure every layup on its own' : capital(listed(merges)),
     document: { ...document, route: { joints } },
     sideEffects: merges.length === 0 ? [] : ['Fibre cured wet moves: see what the route costs.'],
@@ -96,11 +105,11 @@ export function slotLevers(context: PlanContext, document: Build, plan: RoutePla
   return plan.network.problem.stages.flatMap((stage) => {
     const at = plan.schedule.placed.find((placed) => placed.stage === stage.id);
     if (stage.kind !== 'outside' || stage.due === null || !at || at.end <= stage.due) return [];
-    const party = context.build.outside.find((one) => `outside:${one.id}` === stage.id);
+    const party = context.build.outside.find((one) => outsideStageId(one.id) === stage.id);
     if (!party) return [];
     const zone = party.zone ?? context.build.zone;
     const day = firstDayFrom(context.outsideHours[party.id] ?? [], at.start, zone);
-    return day === null ? [] : (slotFromLeverId(document, `${SLOT}${party.id}:${day}`) ?? []);
+    return day === null ? [] : (slotEdit(document, { lever: 'slot', party: party.id, day }) ?? []);
   });
 }
 
@@ -115,7 +124,7 @@ export function laterSlotIds(context: PlanContext, workingDays: readonly number[
     const later = [...new Set(dates)].filter((date) => date > party.slot!);
     return workingDays.flatMap((days) => {
       const date = later[days - 1];
-      return date === undefined ? [] : [`${SLOT}${party.id}:${date}`];
+      return date === undefined ? [] : [leverId({ lever: 'slot', party: party.id, day: date })];
     });
   });
 }
@@ -139,14 +148,13 @@ const opensItsDay = (
   return !before || minuteToLocal(before.start, zone).date < minuteToLocal(start, zone).date;
 };
 
-/** The edit that a slot's lever stands for; null when the id names no party of the build. */
-export function slotFromLeverId(document: Build, id: string): LeverEdit | null {
-  if (!id.startsWith(SLOT)) return null;
-  const [partyId, day] = id.slice(SLOT.length).split(/:(?=[^:]*$)/);
+/** The edit that a slot's lever stands for; null when it names no party of the build. */
+export function slotEdit(document: Build, ref: SlotLever): LeverEdit | null {
+  const { day } = ref;
   const parties = buildSchema.parse(document).outside;
-  const index = parties.findIndex((party) => party.id === partyId);
+  const index = parties.findIndex((party) => party.id === ref.party);
   const party = parties[index];
-  if (!party || day === undefined || !/^\d{4}-\d\d-\d\d$/.test(day)) return null;
+  if (!party) return null;
   const outside = (document.outside ?? []).map((one, i) =>
     i === index ? { ...one, slot: day } : one,
   );
@@ -154,7 +162,7 @@ export function slotFromLeverId(document: Build, id: string): LeverEdit | null {
   const noon = localToMinute(`${day}T12:00`, zone)?.minute ?? 0;
   const told = dayAndTime(noon, zone).replace(/, .*$/, '');
   return {
-    id,
+    id: leverId(ref),
     label: `Ask ${party.name} for ${told}`,
     document: { ...document, outside },
     sideEffects: ['They may have no room: ask before anything hangs on it.'],
@@ -162,20 +170,13 @@ export function slotFromLeverId(document: Build, id: string): LeverEdit | null {
   };
 }
 
-const STIFFEN = 'stiffen:';
-
-/** Id of the lever that adds so many local plies to a zone. */
-export const stiffenId = (zoneId: string, plies: number): string => `${STIFFEN}${zoneId}:${plies}`;
-
-/** Local plies of the outer cloth at 0 and 45 in turn; null when the id names no zone of the build. */
+/** Local plies of the outer cloth at 0 and 45 in turn; null when it names no zone of the build. */
 export function stiffenEdit(
   document: Build,
-  id: string,
+  ref: StiffenLever,
   place: 'between' | 'after' = 'between',
 ): LeverEdit | null {
-  if (!id.startsWith(STIFFEN)) return null;
-  const cut = id.lastIndexOf(':');
-  const [zoneId, plies] = [id.slice(STIFFEN.length, cut), Number(id.slice(cut + 1))];
+  const { zone: zoneId, plies } = ref;
   const { zones } = buildSchema.parse(document).part;
   const zone = zones.find((one) => one.id === zoneId);
   const cloth = zone?.outer.at(-1)?.cloth ?? zone?.inner.at(-1)?.cloth;
@@ -190,7 +191,7 @@ export function stiffenEdit(
   );
   const where = place === 'between' ? 'between the skins' : 'after demould';
   return {
-    id,
+    id: leverId(ref),
     label: `Add ${plies} local ${plies === 1 ? 'ply' : 'plies'} ${where} on ${zone.name}`,
     document: { ...document, part: { ...document.part, zones: changed } },
     sideEffects: ['More weight; the plies must be cut and at hand when that layup begins.'],

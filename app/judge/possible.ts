@@ -1,4 +1,5 @@
 /** Why a route cannot be done at all, whatever the date. */
+import { layupStageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { capital, dayAndTime, elapsed, listed } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
@@ -6,7 +7,7 @@ import type { RouteDraft } from '../plan/routePlan.ts';
 import type { OpenTimeShort, TackMissed, WetFaults } from '../plan/wetWindows.ts';
 import { gives, wantedFinish } from '../document/finish.ts';
 import type { Layup } from '../part/types.ts';
-import { finding, stageId } from './finding.ts';
+import { finding } from './finding.ts';
 
 /** Reasons against the route; empty when it can be done. `wet`: of its cures, in their order. */
 export function whyImpossible(
@@ -60,7 +61,7 @@ function openTimeFinding(short: OpenTimeShort): Finding {
     `${elapsed(fullVacuumMinutes)}.`;
   const numbers = { wetMinutes, openMinutes, fullVacuumMinutes };
   return finding('open-time-short', 'stop', message, {
-    stage: stageId('layup', layups[0]!.id),
+    stage: layupStageId('layup', layups[0]!.id),
     numbers,
   });
 }
@@ -74,7 +75,9 @@ function tackFinding(context: PlanContext, miss: TackMissed): Finding {
     context,
     miss,
   )}`;
-  return finding('tack-out-of-hours', 'stop', message, { stage: stageId('layup', next[0]!.id) });
+  return finding('tack-out-of-hours', 'stop', message, {
+    stage: layupStageId('layup', next[0]!.id),
+  });
 }
 
 function tackWords({ build: { zone } }: PlanContext, { isSecond, example }: TackMissed): string {

@@ -1,10 +1,11 @@
 /** Findings about heat that is set over a cure by tent or oven. */
+import { layupStageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { plain } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { SettledCure } from '../plan/cures.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
-import { finding, stageId } from './finding.ts';
+import { finding } from './finding.ts';
 
 /** Heat set over cures: what counts, what is too hot for tent, mould or core, what rises too fast. */
 export function programmeFindings(context: PlanContext, { cures }: RoutePlan): Finding[] {
@@ -44,7 +45,7 @@ function tooHot({ cure, heat, heatLimits }: SettledCure): Finding[] {
     const message =
       `${cure.name} is to cure at ${plain(heat.hottestC)} °C under its bag; ${what} ` +
       `${plain(limitC)} °C.`;
-    const stage = stageId('cure', cure.layups[0]!.id);
+    const stage = layupStageId('cure', cure.layups[0]!.id);
     const numbers = { heatC: heat.hottestC, limitC };
     return [finding('heat-over-limit', 'stop', message, { stage, numbers })];
   });
@@ -56,7 +57,7 @@ function tooFast({ practice }: PlanContext, { cure, heat }: SettledCure): Findin
   const message =
     `${cure.name}: heat rises ${plain(heat.steepestKPerHour)} °C an hour; over ${plain(most)} the ` +
     'outside runs ahead of the inside and the laminate strains. Take the ramp slower.';
-  const stage = stageId('cure', cure.layups[0]!.id);
+  const stage = layupStageId('cure', cure.layups[0]!.id);
   const numbers = { rampKPerHour: heat.steepestKPerHour, mostKPerHour: most };
   return [finding('heat-ramp-fast', 'warn', message, { stage, numbers })];
 }

@@ -1,10 +1,11 @@
 /** Findings about a part that carries load: its joints, its late plies, its surfaces. */
+import { layupStageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { elapsed, listed, plain } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { mergeWords } from './closingWords.ts';
-import { finding, stageId } from './finding.ts';
+import { finding } from './finding.ts';
 
 /** Trade practice alone (common practice, no source); a part that carries nothing has none of them. */
 export function structuralFindings(context: PlanContext, plan: RoutePlan): Finding[] {
@@ -30,7 +31,10 @@ function movedFibre({ route, price }: RoutePlan): Finding[] {
   const message =
     `The part carries load, and fibre may move in ${listed(merged)}: cured apart it lies straightest. ` +
     `Cutting out and making good is counted with ${elapsed(minutes)} of work.`;
-  const stage = stageId('layup', route.cures.find((cure) => cure.joints.length > 0)!.layups[0]!.id);
+  const stage = layupStageId(
+    'layup',
+    route.cures.find((cure) => cure.joints.length > 0)!.layups[0]!.id,
+  );
   const numbers = { joints: merged.length, hours: Number((minutes / 60).toFixed(1)) };
   return [finding('structural-merge', 'warn', message, { stage, numbers })];
 }
@@ -44,7 +48,7 @@ function lateLocals({ part }: PlanContext): Finding[] {
   const numbers = { areaM2: Number(late.areaM2.toFixed(2)) };
   return [
     finding('structural-local-after', 'warn', message, {
-      stage: stageId('layup', late.id),
+      stage: layupStageId('layup', late.id),
       numbers,
     }),
   ];
@@ -57,14 +61,13 @@ function bareTape({ build }: PlanContext): Finding[] {
   const message =
     `The part carries load, and the edge of ${listed(bare.map((zone) => zone.name))} is closed without ` +
     'peel ply: what is bonded to it later wants washing, drying and abrading P80 to P120.';
-  const stage = stageId('layup', 'closeout');
+  const stage = layupStageId('layup', 'closeout');
   return [finding('structural-no-peel-ply', 'warn', message, { stage })];
 }
 
-function scuffed({ practice, part }: PlanContext, { network, schedule }: RoutePlan): Finding[] {
-  const modes = new Map(schedule.placed.map((placed) => [placed.stage, placed.mode]));
+function scuffed({ practice, part }: PlanContext, { network, abraded }: RoutePlan): Finding[] {
   const bonds = network.problem.stages.filter(
-    (stage) => stage.kind === 'prepare' && !modes.get(stage.id)?.startsWith('abrade:'),
+    (stage) => stage.kind === 'prepare' && !abraded.includes(stage.id),
   );
   if (bonds.length === 0) return [];
   const each = practice('structural-scuff-minutes-per-m2') * part.areaM2;

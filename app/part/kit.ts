@@ -1,4 +1,5 @@
 /** What to buy or take from stock for the whole build. */
+import { kitLineId } from '../document/ids.ts';
 import {
   coreOf,
   hardenerOf,
@@ -57,6 +58,7 @@ function clothLines({ cloths }: KitBasis): KitLine[] {
       unit: 'm2',
       costMinor: Math.round(quantity * cloth.priceMinor),
       leadDays: cloth.leadDays,
+      provenance: cloth.provenance,
       step: cloth.rollWidthMm / 10_000,
       detail: `${rollM} m off a roll ${cloth.rollWidthMm} mm wide`,
     };
@@ -68,7 +70,7 @@ function coreLines({ stacks, library }: KitBasis): KitLine[] {
   for (const { zone } of stacks) {
     if (!zone.core) continue;
     const { material, thicknessMm } = zone.core;
-    const key = `${material}-${thicknessMm}mm`;
+    const key = kitLineId({ kind: 'core', material, thicknessMm });
     const areaM2 = (needs.get(key)?.areaM2 ?? 0) + zone.areaM2;
     needs.set(key, { material, thicknessMm, areaM2 });
   }
@@ -87,6 +89,7 @@ function coreLines({ stacks, library }: KitBasis): KitLine[] {
       unit: 'm2',
       costMinor: Math.round(((quantity * need.thicknessMm) / 1000) * row.priceMinor),
       leadDays: row.leadDays,
+      provenance: row.provenance,
       step: sheetM2,
       detail: `${sheets} ${sheets === 1 ? 'sheet' : 'sheets'} of ${lengthMm} x ${widthMm} mm`,
     };
@@ -117,7 +120,7 @@ function resinLines(
     { row: resin, id: resin.id, quantity: upTo(resinKg, 10) },
     ...mixes.map(({ hardener, resinKg: own }) => ({
       row: hardener,
-      id: `${resin.id}:${hardener.id}`,
+      id: kitLineId({ kind: 'hardener', resin: resin.id, hardener: hardener.id }),
       quantity: upTo((own * hardener.partsPer100ByMass) / 100, 100),
     })),
   ].map(({ row, id, quantity }) => ({
@@ -128,6 +131,7 @@ function resinLines(
     unit: 'kg',
     costMinor: Math.round(quantity * row.priceMinor),
     leadDays: row.leadDays,
+    provenance: row.provenance,
     step: 0.01,
   }));
 }
@@ -179,6 +183,7 @@ function consumableLine(row: ConsumableRow, raw: number): KitLine {
     unit: row.unit,
     costMinor: Math.round(quantity * row.priceMinor),
     leadDays: row.leadDays,
+    provenance: row.provenance,
     step: row.unit === 'piece' ? 1 : 0.1,
   };
 }
@@ -195,6 +200,7 @@ function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
       unit: 'm2',
       costMinor: Math.round(areaM2 * release.priceMinor),
       leadDays: release.leadDays,
+      provenance: release.provenance,
       step: 0.1,
     },
   ];
@@ -207,15 +213,26 @@ function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
     unit: 'm2',
     costMinor: Math.round(areaM2 * priceMinor),
     leadDays: 0,
+    provenance: mould.provenance,
     step: 0.1,
   });
   if (build.mould.sealed) return lines;
   if (mould.blankMinorPerM2 > 0) {
-    lines.push(line(`${mould.id}-blank`, `${mould.name}: mould blank`, mould.blankMinorPerM2));
+    lines.push(
+      line(
+        kitLineId({ kind: 'mould', mould: mould.id, of: 'blank' }),
+        `${mould.name}: mould blank`,
+        mould.blankMinorPerM2,
+      ),
+    );
   }
   if (build.outside.some((party) => party.kind === 'machining') && mould.machiningMinorPerM2 > 0) {
     lines.push(
-      line(`${mould.id}-machining`, `${mould.name}: machining`, mould.machiningMinorPerM2),
+      line(
+        kitLineId({ kind: 'mould', mould: mould.id, of: 'machining' }),
+        `${mould.name}: machining`,
+        mould.machiningMinorPerM2,
+      ),
     );
   }
   return lines;

@@ -1,5 +1,6 @@
 /** Labour rates that learn from what the floor wrote down. */
 import { practiceOf } from '../document/library.ts';
+import { readStageId } from '../document/ids.ts';
 import type { LabourRow, Library, StageKind } from '../document/schema.ts';
 
 /** One stage as planned and as it went, person-minutes. */
@@ -83,11 +84,14 @@ export function learnedRates(library: Library, finished: readonly FinishedStage[
   });
 }
 
+/** Rows of the library by layup, where it is not the row of every layup. */
 const LAYUP_ROWS: Readonly<Record<string, string>> = {
-  'layup:core': 'layup-core',
-  'layup:closeout': 'layup-strips',
+  core: 'layup-core',
+  closeout: 'layup-strips',
 };
 
 function labourIdOf({ stage, kind }: FinishedStage, library: Library): string | undefined {
-  return LAYUP_ROWS[stage] ?? library.labour.find((row) => row.stage === kind)?.id;
+  const ref = readStageId(stage);
+  const own = ref?.what === 'layup' ? LAYUP_ROWS[ref.layup] : undefined;
+  return own ?? library.labour.find((row) => row.stage === kind)?.id;
 }

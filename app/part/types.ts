@@ -60,6 +60,8 @@ export interface KitLine {
   readonly unit: 'm2' | 'm' | 'kg' | 'piece' | 'm3';
   readonly costMinor: number;
   readonly leadDays: number;
+  /** Where the row of the library has price and lead time from. */
+  readonly provenance: Provenance;
   /** How it is bought: metres off a roll, sheets. */
   readonly detail?: string;
   /** Least amount that can be bought more, in `unit`. */

@@ -1,6 +1,6 @@
 /** When each cure of a placed plan reaches what, from its own mixes and its own sealed bag. */
 import type { Placed } from '../schedule/problem.ts';
-import { stageId } from '../schedule/network/cures.ts';
+import { layupStageId } from '../document/ids.ts';
 import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { SettledCure } from './cures.ts';
@@ -42,7 +42,7 @@ function timesOf(
   postCuredC: number | null,
 ): CureTimes {
   const { cure, clock } = settled;
-  const stretches = cure.layups.flatMap((l) => placed.get(stageId('layup', l.id)) ?? []);
+  const stretches = cure.layups.flatMap((l) => placed.get(layupStageId('layup', l.id)) ?? []);
   const bagMix = stretches.at(-1)?.start ?? null;
   const sealed = stretches.at(-1)?.end ?? null;
   const from = (start: Minute | null, milestone: Parameters<typeof clock.reached>[1]) =>

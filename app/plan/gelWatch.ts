@@ -1,5 +1,5 @@
 /** A gel in an empty shop, and the nearest start that somebody would see gel. */
-import { stageId } from '../schedule/network/cures.ts';
+import { layupStageId } from '../document/ids.ts';
 import { containingInterval } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
 import { localToMinute } from '../time/zone.ts';
@@ -24,7 +24,7 @@ export interface SeenStart {
 /** First mix of the bag as pinned, else as planned, when nobody would see it gel. */
 export function unseenGel(context: PlanContext, times: CureTimes): UnseenGel | null {
   const { build } = context;
-  const stage = stageId('layup', times.cure.cure.layups[0]!.id);
+  const stage = layupStageId('layup', times.cure.cure.layups[0]!.id);
   const pin = build.pins.findLast((one) => one.stage === stage);
   const pinned = pin ? (localToMinute(pin.start, build.zone)?.minute ?? null) : null;
   for (const mixed of [pinned, times.bagMix]) {

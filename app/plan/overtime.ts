@@ -1,4 +1,5 @@
 /** Hours beyond the week that are worked by permission, and what a plan uses of them. */
+import { readResourceId } from '../document/ids.ts';
 import { expandHours, intersect, subtract, workBetween } from '../time/calendar.ts';
 import type { Calendar } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
@@ -39,9 +40,11 @@ export function overtimeUses(context: PlanContext, plan: RoutePlan): OvertimeUse
     if (!own?.calendar || !own.overtimeMinutes || spec.fixedEnd !== null) return [];
     const calendar = own.calendar;
     const stays = own.uses.flatMap(({ resource }) => {
-      const hours = overtime[resource];
+      const ref = readResourceId(resource);
+      if (ref?.kind !== 'person') return [];
+      const hours = overtime[ref.person];
       const minutes = hours ? workBetween(intersect(calendar, hours), start, end) : 0;
-      return minutes > 0 ? [{ person: resource, minutes }] : [];
+      return minutes > 0 ? [{ person: ref.person, minutes }] : [];
     });
     const minutes = stays.reduce((sum, one) => sum + one.minutes, 0);
     const people = stays.map((one) => one.person);

@@ -30,8 +30,6 @@ export interface RoutePlan {
   readonly cures: readonly SettledCure[];
   readonly network: Network;
   readonly consequences: Consequences;
-  /** Ids of the shop's people, as resources. */
-  readonly crew: readonly string[];
   readonly schedule: Schedule;
   /** Windows that what was recorded has let pass. */
   readonly passed: readonly PassedWindow[];
@@ -50,6 +48,8 @@ export interface RoutePlan {
   readonly tg: TgNeed;
   /** What is placed, by stage id. */
   readonly placed: ReadonlyMap<string, PlacedWithFloat>;
+  /** Stages that abrade a surface because the plan lets it go stale, in the order of the plan. */
+  readonly abraded: readonly string[];
 }
 
 /** A route with its chemistry settled and its consequences counted, before any scheduling. */
@@ -134,7 +134,8 @@ function withSchedule(
   const hardeners = hardenersOf(context.build, layupIds);
   const kit = context.part.kitFor(route.cures.length, batches, hardeners);
   const worked = Object.values(network.personMinutes).reduce((sum, m) => sum + m, 0);
-  const price = [...consequences.lines, ...lapsed(context, schedule)];
+  const abraded = abradedIn(network, schedule);
+  const price = [...consequences.lines, ...lapsed(context, abraded.length)];
   const again = price
     .filter((line) => line.event === 'bond-window-missed')
     .reduce((sum, line) => sum + line.minutes, 0);
@@ -143,7 +144,6 @@ function withSchedule(
     cures,
     network,
     consequences,
-    crew: context.build.crew.map((person) => person.id),
     schedule,
     passed,
     lateMinutes: latenessOf(context, network, schedule),
@@ -157,6 +157,7 @@ function withSchedule(
     fill: fillChoice(context.library, context.part.areaM2),
     tg: tgNeedOf(context, cures),
     placed: new Map(schedule.placed.map((one) => [one.stage, one])),
+    abraded,
   };
 }
 
@@ -174,10 +175,16 @@ function latenessOf(
   }, end - deadline);
 }
 
+function abradedIn({ problem }: Network, { placed }: Schedule): string[] {
+  const modes = new Map(problem.stages.map((stage) => [stage.id, stage.modes]));
+  return placed
+    .filter(({ stage, mode }) => modes.get(stage)?.find((one) => one.id === mode)?.abrades)
+    .map(({ stage }) => stage);
+}
+
 /** Fresh surfaces that the plan let go stale, each abraded again. */
-function lapsed({ library }: PlanContext, { placed }: Schedule): PriceLine[] {
+function lapsed({ library }: PlanContext, times: number): PriceLine[] {
   const row = library.consequences.find((one) => one.event === 'bond-window-missed');
-  const times = placed.filter((one) => one.mode.startsWith('abrade:')).length;
   if (!row || times === 0) return [];
   return [
     {

@@ -1,17 +1,18 @@
 /** What the floor's records have settled: a layup that was laid cannot be laid otherwise any more. */
+import { boundaryId, layupStageId, readStageId, type LayupStage } from '../document/ids.ts';
 import { stretchesOf } from './routes.ts';
 import type { Route } from './types.ts';
 
-/** Kinds whose stage stands once for every stretch that is laid in one go, by its first layup. */
-const OF_A_STRETCH: ReadonlySet<string> = new Set(['layup']);
-/** Kinds whose stage stands once for every bag, by its first layup. */
-const OF_A_BAG: ReadonlySet<string> = new Set([
-  'prepare',
-  'cure',
-  'watched-vacuum',
-  'gel-look',
-  'bag-off',
-]);
+/** What a stage stands once for, by its first layup: a stretch laid in one go, a whole bag. */
+const STANDS_FOR: Readonly<Record<LayupStage, 'stretch' | 'bag' | 'edge'>> = {
+  layup: 'stretch',
+  prepare: 'bag',
+  cure: 'bag',
+  'watched-vacuum': 'bag',
+  'gel-look': 'bag',
+  'bag-off': 'bag',
+  closeout: 'edge',
+};
 
 /** A boundary that a route would treat otherwise than the floor has. */
 export interface Contradiction {
@@ -36,15 +37,17 @@ export function contradictionOf(
 
 /** A stage of a layup's own is written down, and the route lays it or bags it with the one before. */
 function begunOnItsOwn(route: Route, begun: ReadonlySet<string>): Contradiction | null {
+  const stages = [...begun].flatMap((id) => readStageId(id) ?? []);
   for (const cure of route.cures) {
     const stretchFirst = new Set(stretchesOf(cure).map((stretch) => stretch[0]!.id));
     for (const [i, layup] of cure.layups.entries()) {
       if (i === 0) continue;
       const before = cure.layups[i - 1]!.id;
-      const own = [...begun].filter((stage) => stage.slice(stage.indexOf(':') + 1) === layup.id);
-      const kinds = own.map((stage) => stage.slice(0, stage.indexOf(':')));
-      const laid = kinds.some((kind) => OF_A_STRETCH.has(kind)) && !stretchFirst.has(layup.id);
-      const bagged = kinds.some((kind) => OF_A_BAG.has(kind));
+      const own = stages.flatMap((ref) =>
+        'layup' in ref && ref.layup === layup.id ? STANDS_FOR[ref.what] : [],
+      );
+      const laid = own.includes('stretch') && !stretchFirst.has(layup.id);
+      const bagged = own.includes('bag');
       if (laid || bagged) return { before, after: layup.id, apart: true };
     }
   }
@@ -67,15 +70,15 @@ function begunOtherwise(
 /** Joints whose upper layup is being laid, or whose lower one is in a bag that has begun to cure. */
 function madeJoints(chosen: Route, begun: ReadonlySet<string>) {
   const layups = chosen.cures.flatMap((cure) => {
-    const cures = begun.has(`cure:${cure.layups[0]!.id}`);
+    const cures = begun.has(layupStageId('cure', cure.layups[0]!.id));
     return stretchesOf(cure).flatMap((stretch) => {
-      const laid = begun.has(`layup:${stretch[0]!.id}`);
+      const laid = begun.has(layupStageId('layup', stretch[0]!.id));
       return stretch.map(({ id }) => ({ id, laid, cures }));
     });
   });
   return layups.slice(1).flatMap((after, i) => {
     const before = layups[i]!;
     if (!after.laid && !before.cures) return [];
-    return [{ before: before.id, after: after.id, id: `${before.id}-${after.id}` }];
+    return [{ before: before.id, after: after.id, id: boundaryId(before.id, after.id) }];
   });
 }

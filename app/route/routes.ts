@@ -1,4 +1,5 @@
 /** Enumerates the routes of a part from its layups and their boundaries. */
+import { boundaryId, chainId, routeId } from '../document/ids.ts';
 import { JOINT_STATES, type JointState } from '../document/schema.ts';
 import type { Layup } from '../part/types.ts';
 import type { Boundary, Route, RouteCure } from './types.ts';
@@ -11,7 +12,7 @@ export function boundariesOf(layups: readonly Layup[]): Boundary[] {
   return layups.slice(1).map((after, i) => {
     const before = layups[i]!;
     return {
-      id: `${before.id}-${after.id}`,
+      id: boundaryId(before.id, after.id),
       before: before.id,
       after: after.id,
       free: before.place === 'chain' && after.place === 'chain',
@@ -73,14 +74,15 @@ export function routeOf(
     }
   });
   const cures = groups.map((group) => cureOf(group.layups, group.joints));
-  return { id: cures.map((cure) => cure.id).join('/'), joints, cures };
+  return { id: routeId(cures.map((cure) => cure.id)), joints, cures };
 }
 
 function cureOf(layups: readonly Layup[], joints: readonly JointState[]): RouteCure {
   const first = layups[0]!;
-  const id = layups
-    .map((layup, i) => (i === 0 ? '' : joints[i - 1] === 'tack' ? '~' : '+') + layup.id)
-    .join('');
+  const id = chainId(
+    layups.map((layup) => layup.id),
+    joints,
+  );
   const names = layups.map((layup) => layup.name.toLowerCase());
   const name = names.length === 1 ? first.name : sentence(names, joints);
   return { id, name, layups, joints, place: first.place };

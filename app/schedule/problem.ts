@@ -49,6 +49,8 @@ export interface Mode {
    * `onlyIf` names, the modes it does not name are repairs.
    */
   readonly repair?: boolean;
+  /** A surface that has gone stale is abraded, washed and wiped in this mode. */
+  readonly abrades?: boolean;
   /** Done so that nothing of it hangs in the air, whatever the stage does to it otherwise. */
   readonly keepsAirClean?: boolean;
   /** Minutes of this mode that are overtime by permission; used only where a date needs it. */

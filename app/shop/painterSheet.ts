@@ -1,4 +1,5 @@
 /** What the painter must know, handed over with the part. */
+import { outsideStageId } from '../document/ids.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
 import { listed } from '../messages/words.ts';
 import type { SheetData } from './sheetData.ts';
@@ -10,11 +11,8 @@ import { dayClockOr, fixed } from './words.ts';
 export function painterSheets(facts: SheetData): Sheet[] {
   const painters = facts.build.outside.filter((party) => party.kind === 'paint');
   return painters.map((party) => {
-    const job = facts.placed.find(
-      ({ stage }) =>
-        stage.kind === 'outside' &&
-        (stage.id.includes(party.id) || stage.name.includes(party.name)),
-    );
+    const id = outsideStageId(party.id);
+    const job = facts.placed.find(({ stage }) => stage.id === id);
     return sheetOf(
       facts,
       'painter',

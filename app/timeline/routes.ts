@@ -1,11 +1,10 @@
 /** Closing times of the routes as flags. */
-import type { RouteResult } from '../document/schema.ts';
+import { leverId, readChainId } from '../document/ids.ts';
+import type { JointState, RouteResult } from '../document/schema.ts';
 import type { SheetData } from '../shop/sheetData.ts';
 import { minuteOf } from '../shop/sheetData.ts';
 import { dayClock } from '../shop/words.ts';
 import type { TimelineItem } from './items.ts';
-
-export const ROUTE_PREFIX = 'route:';
 
 /** One flag for every closing time; routes that close in the same minute share it. */
 export function routeItems(facts: SheetData): TimelineItem[] {
@@ -25,7 +24,7 @@ function flag(facts: SheetData, closes: string, routes: readonly RouteResult[]):
   const chosen = routes.some((route) => route.id === facts.result.route.id);
   const more = routes.length === 1 ? '' : ` and ${routes.length - 1} more`;
   return {
-    id: `${ROUTE_PREFIX}${first.id}`,
+    id: leverId({ lever: 'route', route: first.id }),
     type: 'route',
     kind: null,
     label: `${bags(first)}${more}${chosen ? ', chosen' : ''}`,
@@ -65,11 +64,15 @@ export function routeWords(facts: SheetData, route: RouteResult): string {
   );
   const name = (id: string) => names.get(id) ?? id;
   return route.cures
-    .map((cure) =>
-      cure
-        .split('~')
-        .map((wet) => wet.split('+').map(name).join(' + '))
-        .join(', on tack '),
-    )
+    .map((cure) => {
+      const { layups, joints } = readChainId(cure);
+      return layups.map((id, i) => (i === 0 ? '' : BETWEEN[joints[i - 1]!]) + name(id)).join('');
+    })
     .join('; ');
 }
+
+const BETWEEN: Readonly<Record<JointState, string>> = {
+  apart: '; ',
+  tack: ', on tack ',
+  'one-bag': ' + ',
+};

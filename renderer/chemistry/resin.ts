@@ -1,4 +1,5 @@
 /** Edits of the data sheet in use: always on the build's own frozen copy of the resin. */
+import { doseBetweenId, isDoseBetween } from '../../app/document/ids.ts';
 import type { HardenerRow, Library, ResinRow, SheetRow } from '../../app/document/schema.ts';
 import { doseForGel, gelAtDose, type InitiatorRange } from '../../app/cure/initiator.ts';
 import type { PracticeLookup } from '../../app/cure/practice.ts';
@@ -189,9 +190,8 @@ function tidy(row: SheetRow): SheetRow {
 /** The doses that the maker gives, without those that were read between them. */
 export const makersDoses = (resin: ResinRow): ResinRow => ({
   ...resin,
-  hardeners: resin.hardeners.filter(({ id }) => !id.startsWith(BETWEEN)),
+  hardeners: resin.hardeners.filter(({ id }) => !isDoseBetween(id)),
 });
-const BETWEEN = 'dose-between-';
 
 /**
  * The build at another dose of initiator: the maker's own sheet where he gives it, else the sheet of
@@ -217,7 +217,7 @@ export function takeDose(
   const stretch = gel / nearest.gelMinutes;
   const between: HardenerRow = {
     ...near,
-    id: `${BETWEEN}${partsPer100}`,
+    id: doseBetweenId(partsPer100),
     name: `${near.name.replace(/[,(].*$/, '').trim()}, ${said}`,
     provenance: {
       kind: 'assumed',

@@ -1,4 +1,5 @@
 /** Edits of the document: pure functions from one document to the next, each with words for undo. */
+import { readStageId } from '../../app/document/ids.ts';
 import type { JointState } from '../../app/document/schema.ts';
 import { append, getIn, removeAt, setIn, type Draft } from './path.ts';
 
@@ -83,7 +84,7 @@ export function recordStage(
 ): Change {
   const what = record.end === null ? 'started' : 'finished';
   const open = document.route === undefined || document.route === 'best';
-  const settled = open && joints && record.stage.startsWith('layup:');
+  const settled = open && joints && readStageId(record.stage)?.what === 'layup';
   return change(`${name} ${what}`, {
     ...document,
     ...(settled ? { route: { joints: { ...joints } } } : {}),

@@ -1,6 +1,6 @@
 /** How a line of the kit comes to its quantity, for the slip that opens from it. */
 import { zonesFinished } from '../../app/document/finish.ts';
-import type { Library, PartZone } from '../../app/document/schema.ts';
+import type { PartZone } from '../../app/document/schema.ts';
 import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import type { OrderLine } from '../../app/part/order.ts';
 import { bothWords, quantityWords } from '../../app/shop/plyBook.ts';
@@ -9,17 +9,6 @@ import { money, plural } from '../state/say.ts';
 import { figure, practised } from './origins.ts';
 
 type Row = Origin['rows'][number];
-
-/** Where price and lead time of a line come from: the row of the library that it is bought by. */
-function rowWords(library: Library, { id }: OrderLine['line']): string {
-  const { cloths, cores, resins, releases, moulds, consumables } = library;
-  const rows = [...cloths, ...cores, ...resins, ...releases, ...moulds, ...consumables];
-  // A line's id is its row's, or begins with it: a thickness or a hardener follows.
-  const own = rows
-    .filter((row) => id === row.id || id.startsWith(`${row.id}-`) || id.startsWith(`${row.id}:`))
-    .toSorted((a, b) => b.id.length - a.id.length)[0];
-  return own ? provenanceWords(own.provenance) : '';
-}
 
 const total = (zones: readonly PartZone[], size: 'areaM2' | 'edgeM'): number =>
   zones.reduce((sum, zone) => sum + zone[size], 0);
@@ -90,9 +79,13 @@ export function kitOrigin({ result, detail }: PlanOutcome, { line }: OrderLine):
       {
         name: 'Price of all of it',
         value: money(line.costMinor, build.currency),
-        from: rowWords(library, line),
+        from: provenanceWords(line.provenance),
       },
-      { name: 'Lead time', value: plural(line.leadDays, 'day'), from: rowWords(library, line) },
+      {
+        name: 'Lead time',
+        value: plural(line.leadDays, 'day'),
+        from: provenanceWords(line.provenance),
+      },
     ],
     source,
   };

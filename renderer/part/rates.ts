@@ -1,4 +1,5 @@
 /** Rates of work as the shop sets them: the frozen rows of the build, never the shipped library. */
+import { readStageId } from '../../app/document/ids.ts';
 import type { FinishingRow, LabourRow, Library, Provenance } from '../../app/document/schema.ts';
 import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import { labourById } from '../../app/part/labour.ts';
@@ -72,7 +73,8 @@ function finishedStages({ result, detail }: PlanOutcome): FinishedStage[] {
     if (!stage || record.end === null || stage.people.length === 0) return [];
     const [start, end] = [minute(record.start), minute(record.end)];
     if (start === null || end === null || end <= start) return [];
-    const layup = part.layups.find(({ id }) => stage.id === `layup:${id}`);
+    const ref = readStageId(stage.id);
+    const layup = part.layups.find(({ id }) => ref?.what === 'layup' && ref.layup === id);
     const plannedMinutes = layup?.personMinutes ?? part.workFor(stage.kind).personMinutes;
     const spans = intersect([{ start, end }], shopHours);
     const minutes = spans.reduce((sum, span) => sum + span.end - span.start, 0);

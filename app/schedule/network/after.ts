@@ -1,5 +1,5 @@
 /** From the last bag in the mould to the hand-over: demould, trim, edge, fairing, paint. */
-import { milestoneMap, type NetworkBuilder } from './builder.ts';
+import { gear, milestoneMap, type NetworkBuilder } from './builder.ts';
 import type { CureStages } from './cures.ts';
 import { closedLate, curesAfterTrim } from './edge.ts';
 import { finishing } from './finishing.ts';
@@ -10,7 +10,8 @@ export function stagesAfter(net: NetworkBuilder, last: CureStages | null): void 
   const off = demould(net, last);
   const edged = curesAfterTrim(net, trim(net, last, off));
   const fitted =
-    net.labour({ id: 'fit-check', name: 'Fit check and weigh', kind: 'fit-check' }) ?? edged;
+    net.labour({ ref: { what: 'fit-check' }, name: 'Fit check and weigh', kind: 'fit-check' }) ??
+    edged;
   net.after(edged, fitted === edged ? null : fitted, 'edges are closed');
   const finished = finishing(net, fitted ?? edged);
   handOver(net, finished);
@@ -23,12 +24,9 @@ function demould(net: NetworkBuilder, last: CureStages | null): string | null {
   const post = net.input.postCure;
   if (post) {
     const postCure = net.elapsed(
-      { id: 'post-cure', name: 'Post-cure on the mould', kind: 'post-cure' },
+      { ref: { what: 'post-cure' }, name: 'Post-cure on the mould', kind: 'post-cure' },
       post.minutes,
-      [
-        { resource: 'mould', amount: 1 },
-        { resource: 'tent', amount: 1 },
-      ],
+      [gear('mould'), gear('tent')],
     );
     net.after(ready, postCure, 'the bag is off');
     const gel = milestoneMap(last.setup.clock, 'gel');
@@ -40,7 +38,7 @@ function demould(net: NetworkBuilder, last: CureStages | null): string | null {
     net.relate('at-least', 'start', last.lastLayup, postCure, rested, 'heat comes well after gel');
     ready = postCure;
   }
-  const off = net.labour({ id: 'demould', name: 'Demould and weigh', kind: 'demould' });
+  const off = net.labour({ ref: { what: 'demould' }, name: 'Demould and weigh', kind: 'demould' });
   net.after(ready, off, 'the bag is off');
   const strong = milestoneMap(last.setup.clock, 'demould');
   net.relate('at-least', 'start', last.cure, off, strong, 'strong enough to leave the mould');
@@ -52,11 +50,11 @@ const plus = (minute: number | null, lag: number): number | null =>
 
 function trim(net: NetworkBuilder, last: CureStages | null, off: string | null): string | null {
   const trimmed = net.labour({
-    id: 'trim',
+    ref: { what: 'trim' },
     name: 'Trim to line',
     kind: 'trim',
     air: 'dust',
-    gear: [{ resource: 'bench', amount: 1 }],
+    gear: [gear('bench')],
   });
   net.after(off, trimmed, 'the part is out of the mould');
   if (last) {
@@ -73,8 +71,12 @@ function handOver(net: NetworkBuilder, finished: readonly string[]): void {
     const job = visit(net, party, ready);
     ready = [party.id === net.input.build.closeoutAfter ? closedLate(net, job) : job];
   }
-  const hardware = net.labour({ id: 'hardware', name: 'Fit hardware', kind: 'hardware' });
-  const over = net.labour({ id: 'hand-over', name: 'Hand over', kind: 'hand-over' });
+  const hardware = net.labour({
+    ref: { what: 'hardware' },
+    name: 'Fit hardware',
+    kind: 'hardware',
+  });
+  const over = net.labour({ ref: { what: 'hand-over' }, name: 'Hand over', kind: 'hand-over' });
   for (const stage of ready) net.after(stage, hardware, 'paint is hard');
   for (const stage of hardware ? [hardware] : ready) {
     net.after(stage, over, 'everything is on the part');

@@ -1,7 +1,7 @@
 /** Everything up to the first mix: order, mould, cutting, core fit, rehearsal, release. */
 import { practiceOf, releaseOf } from '../../document/library.ts';
 import { MINUTES_PER_DAY, MINUTES_PER_HOUR } from '../../time/instant.ts';
-import type { NetworkBuilder } from './builder.ts';
+import { gear, type NetworkBuilder } from './builder.ts';
 import { outsideJob } from './outside.ts';
 
 /** Ids of the stages that the first layup waits for. */
@@ -17,15 +17,15 @@ export interface Before {
 export function stagesBefore(net: NetworkBuilder): Before {
   const order = orderStage(net);
   const mouldReady = mouldStages(net, order);
-  const bench = [{ resource: 'bench', amount: 1 }];
+  const bench = [gear('bench')];
   const cutting = net.labour({
-    id: 'cutting',
+    ref: { what: 'cutting' },
     name: 'Cut plies, peel ply and bag',
     kind: 'cutting',
     gear: bench,
   });
   const coreFit = net.labour({
-    id: 'core-fit',
+    ref: { what: 'core-fit' },
     name: 'Fit, score and drill core',
     kind: 'core-fit',
     air: 'dust',
@@ -33,7 +33,11 @@ export function stagesBefore(net: NetworkBuilder): Before {
   });
   net.after(order, cutting, 'cloth has arrived');
   net.after(order, coreFit, 'core has arrived');
-  const rehearsal = net.labour({ id: 'rehearsal', name: 'Dry rehearsal', kind: 'rehearsal' });
+  const rehearsal = net.labour({
+    ref: { what: 'rehearsal' },
+    name: 'Dry rehearsal',
+    kind: 'rehearsal',
+  });
   for (const stage of [cutting, coreFit, mouldReady]) {
     net.after(stage, rehearsal, 'rehearsed with cut plies, fitted core and a tested mould');
   }
@@ -53,7 +57,7 @@ function orderStage(net: NetworkBuilder): string | null {
   const days = Math.max(0, ...net.input.part.kitFor(bags, bags).map((line) => line.leadDays));
   if (days === 0) return null;
   return net.elapsed(
-    { id: 'order', name: `Order and wait for material (${days} days)`, kind: 'order' },
+    { ref: { what: 'order' }, name: `Order and wait for material (${days} days)`, kind: 'order' },
     days * MINUTES_PER_DAY,
   );
 }
@@ -68,23 +72,32 @@ function mouldStages(net: NetworkBuilder, order: string | null): string | null {
   let last = machining.at(-1) ?? order;
   if (!build.mould.sealed) {
     const mould = net.labour({
-      id: 'mould',
+      ref: { what: 'mould' },
       name: 'Finish mould and flange',
       kind: 'mould',
       air: 'dust',
     });
     net.after(last, mould, 'the mould is there');
-    const seal = net.labour({ id: 'seal', name: 'Seal mould', kind: 'seal', air: 'release' });
+    const seal = net.labour({
+      ref: { what: 'seal' },
+      name: 'Seal mould',
+      kind: 'seal',
+      air: 'release',
+    });
     net.after(mould ?? last, seal, 'the mould is finished');
     const row = library.moulds.find((m) => m.id === build.mould.material);
     const cured = net.elapsed(
-      { id: 'wait:seal', name: 'Sealer cures', kind: 'wait' },
+      { ref: { what: 'wait', for: 'seal' }, name: 'Sealer cures', kind: 'wait' },
       Math.max(1, (row?.sealCureHours ?? 0) * MINUTES_PER_HOUR),
     );
     net.after(seal ?? mould ?? last, cured, 'sealer cures harder than the part');
     last = cured;
   }
-  const test = net.labour({ id: 'bag-test', name: 'Bag test of the bare mould', kind: 'bag-test' });
+  const test = net.labour({
+    ref: { what: 'bag-test' },
+    name: 'Bag test of the bare mould',
+    kind: 'bag-test',
+  });
   net.after(last, test, 'the mould is sealed');
   return test ?? last;
 }
@@ -96,7 +109,7 @@ function releaseStage(net: NetworkBuilder, ready: readonly (string | null)[]): s
   const coating = Math.max(part.workFor('release').personMinutes, 1);
   const between = row.betweenCoatsMinutes;
   const release = net.handsOn({
-    id: 'release',
+    ref: { what: 'release' },
     name: `Release: ${row.name}, ${row.coats} ${row.coats === 1 ? 'coat' : 'coats'}`,
     kind: 'release',
     // Somebody stays with the mould between coats, so the waits count as work of the stage.
@@ -114,7 +127,12 @@ function releaseStage(net: NetworkBuilder, ready: readonly (string | null)[]): s
 function warmStage(net: NetworkBuilder, order: string | null): string {
   const hours = practiceOf(net.input.library)('resin-warm-hours');
   const warm = net.elapsed(
-    { id: 'resin-warm', name: 'Resin to 20–25 °C', kind: 'resin-warm', perishable: true },
+    {
+      ref: { what: 'resin-warm' },
+      name: 'Resin to 20–25 °C',
+      kind: 'resin-warm',
+      perishable: true,
+    },
     hours * MINUTES_PER_HOUR,
   );
   net.after(order, warm, 'resin has arrived');

@@ -1,4 +1,5 @@
 /** Collects stages and relations while the network is laid out. */
+import { modeId, resourceId, stageId, type Gear, type StageRef } from '../../document/ids.ts';
 import type { AirKind, Milestone, StageKind } from '../../document/schema.ts';
 import type { CureClock } from '../../cure/types.ts';
 import type { Minute } from '../../time/instant.ts';
@@ -7,7 +8,7 @@ import { crewModes, type Crew } from './crew.ts';
 import type { NetworkInput } from './input.ts';
 
 interface StageOptions {
-  readonly id: string;
+  readonly ref: StageRef;
   readonly name: string;
   readonly kind: StageKind;
   readonly cure?: string;
@@ -42,8 +43,9 @@ export class NetworkBuilder {
 
   /** Adds a stage with the modes given and returns its id. */
   stage(options: StageOptions, modes: readonly Mode[]): string {
+    const id = stageId(options.ref);
     this.stages.push({
-      id: options.id,
+      id,
       name: options.name,
       kind: options.kind,
       cure: options.cure ?? null,
@@ -55,13 +57,14 @@ export class NetworkBuilder {
       air: options.air ?? null,
       perishable: options.perishable ?? false,
     });
-    return options.id;
+    return id;
   }
 
   /** Work by hand: one mode for every set of people that may do it. */
   handsOn(options: HandsOnOptions): string {
-    this.personMinutes[options.id] = options.countedMinutes ?? options.personMinutes;
-    return this.stage(options, crewModes(this.crew, options));
+    const id = this.stage(options, crewModes(this.crew, options));
+    this.personMinutes[id] = options.countedMinutes ?? options.personMinutes;
+    return id;
   }
 
   /** Work of a kind with the labour of the library; null when the part needs none of it. */
@@ -111,8 +114,11 @@ export class NetworkBuilder {
   }
 }
 
+/** One piece of gear that a stage takes. */
+export const gear = (kind: Gear): Use => ({ resource: resourceId({ kind }), amount: 1 });
+
 const aloneMode = (length: Length, gear: readonly Use[]): Mode => ({
-  id: 'runs',
+  id: modeId({ by: 'itself' }),
   uses: gear,
   calendar: null,
   length,

@@ -1,4 +1,5 @@
 /** Who may do a stage together, and when they are all there. */
+import { modeId, resourceId, type SurfaceWork } from '../../document/ids.ts';
 import type { Library } from '../../document/schema.ts';
 import { crewMinutes } from '../../part/labour.ts';
 import { intersect, unite } from '../../time/calendar.ts';
@@ -70,22 +71,33 @@ interface Work {
  * is shared evenly. A crew smaller than the least number is taken as it is (and flagged elsewhere).
  * An empty crew has no modes.
  */
-export function crewModes(crew: Crew, work: Work, prefix = ''): Mode[] {
+export function crewModes(crew: Crew, work: Work, surface: SurfaceWork | null = null): Mode[] {
   const least = Math.min(work.peopleMin ?? 1, crew.size);
   const most = Math.max(least, Math.min(work.peopleMax ?? 1, crew.size));
   const teams = crew.teams.filter(({ people }) => people.length >= least && people.length <= most);
   return [
-    ...teams.map((team) => teamMode(crew, work, prefix, team)),
+    ...teams.map((team) => teamMode(crew, work, surface, team, false)),
     ...teams.flatMap((team) =>
-      team.stays ? [stayMode(crew, work, prefix, team, team.stays)] : [],
+      team.stays ? [stayMode(crew, work, surface, team, team.stays)] : [],
     ),
   ];
 }
 
-function teamMode(crew: Crew, work: Work, prefix: string, { people, hours }: Team): Mode {
+function teamMode(
+  crew: Crew,
+  work: Work,
+  surface: SurfaceWork | null,
+  { people, hours }: Team,
+  stays: boolean,
+): Mode {
+  const hands = people.map((person) => ({
+    resource: resourceId({ kind: 'person', person }),
+    amount: 1,
+  }));
   return {
-    id: prefix + people.join('+'),
-    uses: [...people.map((person) => ({ resource: person, amount: 1 })), ...(work.gear ?? [])],
+    id: modeId({ by: 'team', people, surface, stays }),
+    uses: [...hands, ...(work.gear ?? [])],
+    ...(surface === 'abrade' ? { abrades: true } : {}),
     calendar: hours,
     length: {
       kind: 'work',
@@ -99,11 +111,11 @@ function teamMode(crew: Crew, work: Work, prefix: string, { people, hours }: Tea
 function stayMode(
   crew: Crew,
   work: Work,
-  prefix: string,
+  surface: SurfaceWork | null,
   team: Team,
   stays: NonNullable<Team['stays']>,
 ): Mode {
-  const mode = teamMode(crew, work, prefix, { ...team, hours: stays.hours });
+  const mode = teamMode(crew, work, surface, { ...team, hours: stays.hours }, true);
   const minutes = mode.length.kind === 'work' ? mode.length.minutes : 0;
-  return { ...mode, id: `${mode.id}:stays`, overtimeMinutes: Math.max(1, minutes * stays.people) };
+  return { ...mode, overtimeMinutes: Math.max(1, minutes * stays.people) };
 }

@@ -2,7 +2,7 @@
 import { practiceOf } from '../../document/library.ts';
 import { stretchesOf } from '../../route/routes.ts';
 import type { Length } from '../problem.ts';
-import { milestoneMap, type NetworkBuilder } from './builder.ts';
+import { gear, milestoneMap, type NetworkBuilder } from './builder.ts';
 import type { CureSetup } from './input.ts';
 
 /** What the stages around a cure hold on to. */
@@ -14,10 +14,10 @@ export interface CureStages {
   readonly bagOff: string;
 }
 
-/** Stage ids derive from the cure's first layup, so that pins survive replanning and merging. */
-export const stageId = (kind: string, layup: string): string => `${kind}:${layup}`;
-
-/** Adds the wet work, the watched vacuum, the cure and the bag-off of one bag. */
+/**
+ * Adds the wet work, the watched vacuum, the cure and the bag-off of one bag. Their ids derive from
+ * its first layup, so that pins survive replanning and merging.
+ */
 export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
   const layups = wetWork(net, setup);
   const lastLayup = layups.at(-1)!;
@@ -25,7 +25,7 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
   const key = cure.layups[0]!.id;
   const practice = practiceOf(net.input.library);
   const watch = net.handsOn({
-    id: stageId('watched-vacuum', key),
+    ref: { what: 'watched-vacuum', layup: key },
     name: `Watch vacuum: ${cure.name.toLowerCase()}`,
     kind: 'watched-vacuum',
     cure: cure.id,
@@ -35,22 +35,22 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
   net.straightAfter(lastLayup, watch, 'the bag is watched from the moment it is sealed');
   const curing = net.running(
     {
-      id: stageId('cure', key),
+      ref: { what: 'cure', layup: key },
       name: `Cure: ${cure.name.toLowerCase()}`,
       kind: 'cure',
       cure: cure.id,
     },
     cureLength(setup),
     [
-      { resource: 'pump', amount: 1 },
-      ...(cure.place === 'chain' ? [{ resource: 'mould', amount: 1 }] : []),
-      ...(setup.heatMinutes ? [{ resource: 'tent', amount: 1 }] : []),
+      gear('pump'),
+      ...(cure.place === 'chain' ? [gear('mould')] : []),
+      ...(setup.heatMinutes ? [gear('tent')] : []),
     ],
   );
   net.straightAfter(lastLayup, curing, 'the cure runs from the sealed bag');
   if (setup.gelCanBeSeen) gelLook(net, setup, lastLayup);
   const bagOff = net.labour({
-    id: stageId('bag-off', key),
+    ref: { what: 'bag-off', layup: key },
     name: `Bag off: ${cure.name.toLowerCase()}`,
     kind: 'bag-off',
     cure: cure.id,
@@ -86,7 +86,7 @@ function wetWork(net: NetworkBuilder, setup: CureSetup): string[] {
   const ids = stretches.map((stretch) => {
     const first = stretch[0]!;
     return net.handsOn({
-      id: stageId('layup', first.id),
+      ref: { what: 'layup', layup: first.id },
       name: `Lay up ${stretch.map((layup) => layup.name.toLowerCase()).join(' + ')}`,
       kind: 'layup',
       cure: cure.id,
@@ -112,7 +112,7 @@ function wetWork(net: NetworkBuilder, setup: CureSetup): string[] {
 function gelLook(net: NetworkBuilder, setup: CureSetup, layup: string): void {
   const key = setup.cure.layups[0]!.id;
   const look = net.handsOn({
-    id: stageId('gel-look', key),
+    ref: { what: 'gel-look', layup: key },
     name: `Look at the gel: ${setup.cure.name.toLowerCase()}`,
     kind: 'watched-vacuum',
     cure: setup.cure.id,

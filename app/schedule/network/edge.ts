@@ -1,9 +1,10 @@
 /** The edge: closed on the trimmed part before it leaves the shop, or between two visits of it. */
+import { layupStageId } from '../../document/ids.ts';
 import { practiceOf } from '../../document/library.ts';
 import type { FinishingRow } from '../../document/schema.ts';
 import { finishingRounds } from '../../part/labour.ts';
 import { milestoneMap, type NetworkBuilder } from './builder.ts';
-import { cureStages, stageId, type CureStages } from './cures.ts';
+import { cureStages, type CureStages } from './cures.ts';
 import type { CureSetup } from './input.ts';
 import { prepareSurface } from './surface.ts';
 import { waitMap } from './wait.ts';
@@ -35,7 +36,7 @@ function onTrimmed(net: NetworkBuilder, setup: CureSetup, ready: string | null):
 /** Core cut back, filled and rounded before the tape goes on. */
 function edgeWork(net: NetworkBuilder, closeout: CureStages): string | null {
   const edge = net.labour({
-    id: stageId('closeout', 'closeout'),
+    ref: { what: 'closeout', layup: 'closeout' },
     name: 'Rebate core, fill and round the edge',
     kind: 'closeout',
     air: 'dust',
@@ -61,7 +62,7 @@ export function closedLate(net: NetworkBuilder, back: string): string {
   if (!round) return bagOff;
   const edgeM = setup.cure.layups.reduce((sum, layup) => sum + layup.edgeM, 0);
   const faired = net.handsOn({
-    id: stageId('fair', 'edge'),
+    ref: { what: 'fair', round: 'edge' },
     name: 'Fair the taped edge',
     kind: 'fair',
     personMinutes: Math.max(1, edgeM * practiceOf(library)('late-edge-fair-minutes-per-m')),
@@ -70,10 +71,17 @@ export function closedLate(net: NetworkBuilder, back: string): string {
   });
   net.after(bagOff, faired, 'the bag is off');
   const sand = milestoneMap(setup.clock, 'sand');
-  net.relate('at-least', 'start', stageId('cure', 'closeout'), faired, sand, 'hard enough to sand');
+  net.relate(
+    'at-least',
+    'start',
+    layupStageId('cure', 'closeout'),
+    faired,
+    sand,
+    'hard enough to sand',
+  );
   const dries = waitMap(model, profile, round.row.waitHoursAt20C);
   const dry = net.running(
-    { id: 'wait:edge', name: 'Filler on the edge dries', kind: 'wait' },
+    { ref: { what: 'wait', for: 'edge' }, name: 'Filler on the edge dries', kind: 'wait' },
     { kind: 'function', endOf: dries.apply, latestStart: dries.latest },
   );
   net.after(faired, dry, 'filler on the edge dries');

@@ -1,9 +1,9 @@
 /** Fairing and priming: rounds in the library's order, each with its drying time. */
 import { zonesFinished } from '../../document/finish.ts';
+import { layupStageId } from '../../document/ids.ts';
 import { finishingRounds, type FinishingRound } from '../../part/labour.ts';
 import type { MonotoneMap } from '../problem.ts';
 import { milestoneMap, type NetworkBuilder } from './builder.ts';
-import { stageId } from './cures.ts';
 import { closesLate } from './edge.ts';
 import { waitMap } from './wait.ts';
 
@@ -24,11 +24,12 @@ export function finishing(net: NetworkBuilder, start: string | null): readonly s
   const lastByZone = new Map<string, LastRound>();
   const taken = new Set<string>();
   for (const [i, { row, personMinutes }] of finishingRounds(build, library).entries()) {
-    const plain = stageId(row.stage, String(row.step));
-    const id = taken.has(plain) ? stageId(row.stage, `${row.step}-${row.id}`) : plain;
-    taken.add(plain);
+    const { stage: what, step } = row;
+    const number = `${what} ${step}`;
+    const ref = { what, round: taken.has(number) ? `${step}-${row.id}` : String(step) };
+    taken.add(number);
     const round = net.handsOn({
-      id,
+      ref,
       name: row.name,
       kind: row.stage,
       personMinutes: personMinutes + (i === 0 ? extraFairMinutes : 0),
@@ -59,10 +60,10 @@ export function finishing(net: NetworkBuilder, start: string | null): readonly s
 /** The last coat's drying as a stage of its own, so that it can be seen; the round itself without one. */
 function dried(net: NetworkBuilder, { stage, row, dries }: LastRound, several: boolean): string {
   if (!dries) return stage;
-  const id = several ? `wait:finish-${row.id}` : 'wait:finish';
+  const ref = { what: 'wait', for: several ? `finish-${row.id}` : 'finish' } as const;
   const name = several ? `${row.name}: dries` : 'Last coat dries';
   const dry = net.running(
-    { id, name, kind: 'wait' },
+    { ref, name, kind: 'wait' },
     { kind: 'function', endOf: dries.apply, latestStart: dries.latest },
   );
   net.after(stage, dry, 'the last coat dries');
@@ -74,7 +75,7 @@ function sandable(net: NetworkBuilder, round: string): void {
   for (const setup of net.input.cures) {
     if (closesLate(net, setup)) continue;
     const { cure, clock } = setup;
-    const stage = stageId('cure', cure.layups[0]!.id);
+    const stage = layupStageId('cure', cure.layups[0]!.id);
     const sand = milestoneMap(clock, 'sand');
     net.relate('at-least', 'start', stage, round, sand, 'hard enough to sand');
   }

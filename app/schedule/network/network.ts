@@ -1,5 +1,6 @@
 /** Lays a route out as a scheduling problem: stages, relations, people, gear and air. */
 import { practiceOf, releaseOf } from '../../document/library.ts';
+import { GEAR, resourceId, type Gear } from '../../document/ids.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import type { Problem, Resource } from '../problem.ts';
 import { stagesAfter } from './after.ts';
@@ -89,7 +90,7 @@ function signOffs(net: NetworkBuilder): void {
   const targets = [...net.stages];
   for (const question of net.input.build.part.questions.filter((q) => q.answer === null)) {
     const signed = net.labour({
-      id: `sign-off:${question.id}`,
+      ref: { what: 'sign-off', question: question.id },
       name: `Settle: ${question.text}`,
       kind: 'sign-off',
     });
@@ -114,11 +115,21 @@ function shopLinks(net: NetworkBuilder): void {
 
 function resourcesOf({ build }: NetworkInput): Resource[] {
   const { gear } = build;
+  const counts: Readonly<Record<Gear, readonly [name: string, capacity: number]>> = {
+    mould: ['mould', gear.moulds],
+    pump: ['pump port', gear.pumpPorts],
+    tent: ['tent', Math.max(gear.tents, build.room.tent ? 1 : 0)],
+    bench: ['bench', gear.benches],
+  };
   return [
-    ...build.crew.map((person) => ({ id: person.id, name: person.name, capacity: 1 })),
-    { id: 'mould', name: 'mould', capacity: gear.moulds },
-    { id: 'pump', name: 'pump port', capacity: gear.pumpPorts },
-    { id: 'tent', name: 'tent', capacity: Math.max(gear.tents, build.room.tent ? 1 : 0) },
-    { id: 'bench', name: 'bench', capacity: gear.benches },
+    ...build.crew.map((person) => ({
+      id: resourceId({ kind: 'person', person: person.id }),
+      name: person.name,
+      capacity: 1,
+    })),
+    ...GEAR.map((kind) => {
+      const [name, capacity] = counts[kind];
+      return { id: resourceId({ kind }), name, capacity };
+    }),
   ];
 }

@@ -1,4 +1,5 @@
 /** Jobs of outside parties in their own hours, from their slot or the weekday they take work in. */
+import { modeId } from '../../document/ids.ts';
 import type { FullBuild, OutsideParty } from '../../document/schema.ts';
 import { addWork, nextOpen } from '../../time/calendar.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
@@ -13,14 +14,14 @@ export function outsideJob(net: NetworkBuilder, party: OutsideParty): string {
   const slot = party.slot === null ? null : slotWindow(net, party, hours, minutes);
   return net.stage(
     {
-      id: `outside:${party.id}`,
+      ref: { what: 'outside', party: party.id },
       name: `${party.name}, ${party.workingDays} working ${party.workingDays === 1 ? 'day' : 'days'}`,
       kind: 'outside',
       ...(slot ?? {}),
     },
     [
       {
-        id: 'works',
+        id: modeId({ by: 'party' }),
         uses: [],
         calendar: hours,
         length: { kind: 'work', minutes, unbroken: false },
@@ -50,7 +51,11 @@ function handIn(net: NetworkBuilder, party: OutsideParty): string | null {
     .map((interval) => interval.start)
     .filter((start) => minuteToLocal(start, zone).weekday === party.leavesFrom);
   return net.running(
-    { id: `wait:${party.id}`, name: `Wait for ${party.name} to take work in`, kind: 'wait' },
+    {
+      ref: { what: 'wait', for: party.id },
+      name: `Wait for ${party.name} to take work in`,
+      kind: 'wait',
+    },
     gateLength(gates),
   );
 }

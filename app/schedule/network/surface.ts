@@ -4,7 +4,6 @@ import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import type { Mode, Relation } from '../problem.ts';
 import type { NetworkBuilder } from './builder.ts';
 import { crewModes } from './crew.ts';
-import { stageId } from './cures.ts';
 import { waitMap } from './wait.ts';
 
 /**
@@ -24,17 +23,17 @@ export function prepareSurface(
   const scuffMinutes = structural ? practice('structural-scuff-minutes-per-m2') * part.areaM2 : 0;
   const fresh = { ...work, personMinutes: work.personMinutes + scuffMinutes };
   // Peel ply comes off without dust; the pad and the sander do not.
-  const strip: Mode[] = crewModes(net.crew, fresh, 'scuff:').map((mode) => ({
+  const strip: Mode[] = crewModes(net.crew, fresh, 'scuff').map((mode) => ({
     ...mode,
     keepsAirClean: !structural,
   }));
   const abradeMinutes = work.personMinutes * practice('abrade-factor');
-  const abrade = crewModes(net.crew, { ...work, personMinutes: abradeMinutes }, 'abrade:').map(
+  const abrade = crewModes(net.crew, { ...work, personMinutes: abradeMinutes }, 'abrade').map(
     (mode) => ({ ...mode, repair: true }),
   );
   const id = net.stage(
     {
-      id: stageId('prepare', next.key),
+      ref: { what: 'prepare', layup: next.key },
       name: `Strip peel ply, ${structural ? 'light scuff, ' : ''}clean for ${next.name}`,
       kind: 'prepare',
       air: 'dust',

@@ -15,6 +15,7 @@ async function rulesBroken(file: string, code: string): Promise<string[]> {
 }
 
 const IMPORTS = 'boundaries/imports';
+const IDS = 'boundaries/ids';
 const GLOBALS = 'no-restricted-globals';
 const PROPERTIES = 'no-restricted-properties';
 const SYNTAX = 'no-restricted-syntax';
@@ -94,6 +95,26 @@ describe('what the folders refuse', { timeout: 60_000 }, () => {
       PROPERTIES,
     ],
     ["app writes in the machine's language", APP, 'export const a = (1).toLocaleString();', SYNTAX],
+    [
+      'app asks how an id begins',
+      APP,
+      "export const a = (stage: { id: string }) => stage.id.startsWith('gel');",
+      IDS,
+    ],
+    [
+      'app asks how a mode begins',
+      APP,
+      "export const a = (placed: { mode: string }) => placed.mode?.startsWith('a');",
+      IDS,
+    ],
+    [
+      'renderer takes an id apart',
+      PAGE,
+      "export const a = (leverId: string) => leverId.split(':')[0];",
+      IDS,
+    ],
+    ['app makes an id', APP, 'export const a = (layup: string) => `cure:${layup}`;', IDS],
+    ['renderer names an id', PAGE, "export const a = 'layup:skin';", IDS],
     ['renderer imports main', PAGE, "export * from '../main/root.ts';", IMPORTS],
     ['renderer imports Node', PAGE, "export * from 'node:path';", IMPORTS],
     ['renderer imports Electron', PAGE, "export * from 'electron';", IMPORTS],
@@ -135,6 +156,12 @@ describe('what the folders refuse', { timeout: 60_000 }, () => {
     ],
     ['renderer imports app', PAGE, "export * from '../app/units/convert.ts';"],
     ['main imports app', MAIN, "export * from '../app/units/convert.ts';"],
+    [
+      'app looks an id up',
+      APP,
+      'export const a = (ids: string[], id: string) => ids.includes(id);',
+    ],
+    ['app writes a sentence', APP, 'export const a = (hours: number) => `wait: ${hours} h`;'],
   ])('and allow: %s', async (_, file, code) => {
     expect(await rulesBroken(file, code)).toEqual([]);
   });

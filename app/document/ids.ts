@@ -1,0 +1,312 @@
+/**
+ * The only place where the ids of stages, modes, resources, levers and routes are made and read.
+ * Everything else passes the typed identity. The strings stand in documents (pins, records, links,
+ * levers), in results and on printed plans, so that they must stay the same to the byte.
+ */
+import type { JointState } from './schema.ts';
+
+// ---------------------------------------------------------------------------------------------
+// Stages
+
+/** Stages that a build has at most once; the id is the name. */
+const ONCE = [
+  'order',
+  'mould',
+  'seal',
+  'bag-test',
+  'release',
+  'resin-warm',
+  'cutting',
+  'core-fit',
+  'rehearsal',
+  'post-cure',
+  'demould',
+  'trim',
+  'fit-check',
+  'hardware',
+  'hand-over',
+] as const;
+
+/** Stages that a layup has of its own, or that stand for a whole bag by its first layup. */
+const OF_A_LAYUP = [
+  'prepare',
+  'layup',
+  'watched-vacuum',
+  'gel-look',
+  'cure',
+  'bag-off',
+  'closeout',
+] as const;
+
+const OF_A_ROUND = ['fair', 'prime'] as const;
+
+export type LayupStage = (typeof OF_A_LAYUP)[number];
+
+/** One stage of a build: what it is, and what it belongs to. */
+export type StageRef =
+  | { readonly what: (typeof ONCE)[number] }
+  | { readonly what: LayupStage; readonly layup: string }
+  /** A round of fairing or priming: '1', '2-primer' where a number is used twice, 'edge'. */
+  | { readonly what: (typeof OF_A_ROUND)[number]; readonly round: string }
+  /** Time that passes: for the sealer, for a coat to dry, for an outside party's weekday. */
+  | { readonly what: 'wait'; readonly for: string }
+  | { readonly what: 'outside'; readonly party: string }
+  | { readonly what: 'sign-off'; readonly question: string };
+
+/** The id of a stage, as pins, records and results name it: `order`, `layup:skin`, `outside:paint`. */
+export function stageId(ref: StageRef): string {
+  if ('layup' in ref) return `${ref.what}:${ref.layup}`;
+  if ('round' in ref) return `${ref.what}:${ref.round}`;
+  if ('for' in ref) return `${ref.what}:${ref.for}`;
+  if ('party' in ref) return `${ref.what}:${ref.party}`;
+  return 'question' in ref ? `${ref.what}:${ref.question}` : ref.what;
+}
+
+/** The id of a stage of a layup, or of the bag that it is the first layup of. */
+export const layupStageId = (what: LayupStage, layup: string): string => stageId({ what, layup });
+
+export const outsideStageId = (party: string): string => stageId({ what: 'outside', party });
+
+const oneOf = <T extends string>(names: readonly T[], name: string): T | null =>
+  names.find((one) => one === name) ?? null;
+
+/** The stage that an id names; null for an id that no build gives. */
+export function readStageId(text: string): StageRef | null {
+  const cut = text.indexOf(':');
+  if (cut < 0) {
+    const once = oneOf(ONCE, text);
+    return once && { what: once };
+  }
+  const [head, of] = [text.slice(0, cut), text.slice(cut + 1)];
+  if (of === '') return null;
+  const ofLayup = oneOf(OF_A_LAYUP, head);
+  if (ofLayup) return { what: ofLayup, layup: of };
+  const ofRound = oneOf(OF_A_ROUND, head);
+  if (ofRound) return { what: ofRound, round: of };
+  if (head === 'wait') return { what: head, for: of };
+  if (head === 'outside') return { what: head, party: of };
+  return head === 'sign-off' ? { what: head, question: of } : null;
+}
+
+// ---------------------------------------------------------------------------------------------
+// Modes
+
+/** What is done to a cured surface before something is bonded to it. */
+export type SurfaceWork = 'scuff' | 'abrade';
+
+/** One way of doing a stage. */
+export type ModeRef =
+  /** Runs by itself. */
+  | { readonly by: 'itself' }
+  /** An outside party works. */
+  | { readonly by: 'party' }
+  | {
+      readonly by: 'team';
+      readonly people: readonly string[];
+      readonly surface: SurfaceWork | null;
+      /** Some of the team stay beyond their hours. */
+      readonly stays: boolean;
+    };
+
+/** The id of a mode: `runs`, `works`, `ana+ben`, `abrade:ana:stays`. */
+export function modeId(ref: ModeRef): string {
+  switch (ref.by) {
+    case 'itself':
+      return 'runs';
+    case 'party':
+      return 'works';
+    case 'team': {
+      const work = ref.surface === null ? '' : `${ref.surface}:`;
+      return `${work}${ref.people.join('+')}${ref.stays ? ':stays' : ''}`;
+    }
+  }
+}
+
+// ---------------------------------------------------------------------------------------------
+// Resources
+
+export const GEAR = ['mould', 'pump', 'tent', 'bench'] as const;
+export type Gear = (typeof GEAR)[number];
+
+/** What a stage takes: a person of the crew, or gear of the shop. */
+export type ResourceRef =
+  { readonly kind: 'person'; readonly person: string } | { readonly kind: Gear };
+
+const PERSON = 'person:';
+
+/** The id of a resource inside a scheduling problem; a person called `mould` is no mould. */
+export const resourceId = (ref: ResourceRef): string =>
+  ref.kind === 'person' ? PERSON + ref.person : ref.kind;
+
+/** The resource that an id names; null for what is neither a person nor gear, as `air` and `time`. */
+export function readResourceId(text: string): ResourceRef | null {
+  if (text.startsWith(PERSON)) return { kind: 'person', person: text.slice(PERSON.length) };
+  const kind = oneOf(GEAR, text);
+  return kind && { kind };
+}
+
+/** What the published result calls a resource: the person's own id, or the name of the gear. */
+export function publishedResource(text: string): string {
+  const ref = readResourceId(text);
+  return ref?.kind === 'person' ? ref.person : text;
+}
+
+// ---------------------------------------------------------------------------------------------
+// Levers
+
+/** Levers that a build has at most once; the id is the name. */
+const SINGLE_LEVERS = [
+  'warm-nights',
+  'warmer-room',
+  'heated-tent',
+  'saturday',
+  'weekend',
+  'longer-day',
+  'another-hand',
+  'local-between',
+] as const;
+
+export type LeverRef =
+  | { readonly lever: (typeof SINGLE_LEVERS)[number] }
+  /** Another hardener for the whole build. */
+  | { readonly lever: 'hardener'; readonly hardener: string }
+  | { readonly lever: 'release'; readonly release: string }
+  /** The edge closed after a visit to an outside party; null: before the first. */
+  | { readonly lever: 'closeout'; readonly after: string | null }
+  | { readonly lever: 'layup-hardener'; readonly layup: string; readonly hardener: string }
+  | { readonly lever: 'layup-tent'; readonly layup: string; readonly temperatureC: number }
+  | { readonly lever: 'route'; readonly route: string }
+  /** Another day, YYYY-MM-DD, for a job of an outside party. */
+  | { readonly lever: 'slot'; readonly party: string; readonly day: string }
+  | { readonly lever: 'stiffen'; readonly zone: string; readonly plies: number };
+
+export type LeverKind = LeverRef['lever'];
+
+/** The id of a lever, as documents keep it: `weekend`, `hardener-slow`, `tent:core:40`. */
+export function leverId(ref: LeverRef): string {
+  switch (ref.lever) {
+    case 'hardener':
+      return `hardener-${ref.hardener}`;
+    case 'release':
+      return `release-${ref.release}`;
+    case 'closeout':
+      return ref.after === null ? 'closeout-first' : `closeout-after-${ref.after}`;
+    case 'layup-hardener':
+      return `hardener:${ref.layup}:${ref.hardener}`;
+    case 'layup-tent':
+      return `tent:${ref.layup}:${ref.temperatureC}`;
+    case 'route':
+      return `route:${ref.route}`;
+    case 'slot':
+      return `slot:${ref.party}:${ref.day}`;
+    case 'stiffen':
+      return `stiffen:${ref.zone}:${ref.plies}`;
+    default:
+      return ref.lever;
+  }
+}
+
+type LeverForm = readonly [form: RegExp, read: (...parts: string[]) => LeverRef];
+
+/** Where two parts stand, the one that the program names itself holds no colon. */
+const LEVER_FORMS: readonly LeverForm[] = [
+  [/^hardener-(.+)$/, (hardener) => ({ lever: 'hardener', hardener: hardener! })],
+  [/^release-(.+)$/, (release) => ({ lever: 'release', release: release! })],
+  [/^closeout-first$/, () => ({ lever: 'closeout', after: null })],
+  [/^closeout-after-(.+)$/, (after) => ({ lever: 'closeout', after: after! })],
+  [
+    /^hardener:([^:]+):(.+)$/,
+    (layup, hardener) => ({ lever: 'layup-hardener', layup: layup!, hardener: hardener! }),
+  ],
+  [
+    /^tent:([^:]+):(-?[\d.]+)$/,
+    (layup, degrees) => ({ lever: 'layup-tent', layup: layup!, temperatureC: Number(degrees) }),
+  ],
+  [/^route:(.+)$/, (route) => ({ lever: 'route', route: route! })],
+  [/^slot:(.+):(\d{4}-\d\d-\d\d)$/, (party, day) => ({ lever: 'slot', party: party!, day: day! })],
+  [
+    /^stiffen:(.+):(\d+)$/,
+    (zone, plies) => ({ lever: 'stiffen', zone: zone!, plies: Number(plies) }),
+  ],
+];
+
+/** The lever that an id names; null for an id that this version knows no lever for. */
+export function readLeverId(text: string): LeverRef | null {
+  const single = oneOf(SINGLE_LEVERS, text);
+  if (single) return { lever: single };
+  for (const [form, read] of LEVER_FORMS) {
+    const found = form.exec(text);
+    if (found) return read(...found.slice(1));
+  }
+  return null;
+}
+
+/** Levers of a single cure: all others change every cure or none. */
+export function leverLayup(ref: LeverRef | null): string | null {
+  return ref?.lever === 'layup-hardener' || ref?.lever === 'layup-tent' ? ref.layup : null;
+}
+
+// ---------------------------------------------------------------------------------------------
+// Lines of the kit
+
+/** What is bought by a row of the library and something more; any other line has its row's id. */
+export type KitLineRef =
+  | { readonly kind: 'core'; readonly material: string; readonly thicknessMm: number }
+  | { readonly kind: 'hardener'; readonly resin: string; readonly hardener: string }
+  | { readonly kind: 'mould'; readonly mould: string; readonly of: 'blank' | 'machining' };
+
+/** The id of a line of the kit, as the stock of a document names it. */
+export function kitLineId(ref: KitLineRef): string {
+  switch (ref.kind) {
+    case 'core':
+      return `${ref.material}-${ref.thicknessMm}mm`;
+    case 'hardener':
+      return `${ref.resin}:${ref.hardener}`;
+    case 'mould':
+      return `${ref.mould}-${ref.of}`;
+  }
+}
+
+// ---------------------------------------------------------------------------------------------
+// Doses of an initiator
+
+const DOSE_BETWEEN = 'dose-between-';
+
+/** The id of a hardener row that was read between two doses of the maker, by parts per 100. */
+export const doseBetweenId = (partsPer100: number): string => `${DOSE_BETWEEN}${partsPer100}`;
+
+export const isDoseBetween = (text: string): boolean => text.startsWith(DOSE_BETWEEN);
+
+// ---------------------------------------------------------------------------------------------
+// Boundaries, cures, routes
+
+/** The sign of a boundary in the id of a route: `skin/core+inner`. */
+const SIGN_OF: Readonly<Record<JointState, string>> = { apart: '/', tack: '~', 'one-bag': '+' };
+
+/** A boundary between two layups, as `skin-core`. */
+export const boundaryId = (before: string, after: string): string => `${before}-${after}`;
+
+/** The id of a cure or of a whole route: its layups with the state of each boundary between them. */
+export const chainId = (layups: readonly string[], joints: readonly JointState[]): string =>
+  layups.map((layup, i) => (i === 0 ? '' : SIGN_OF[joints[i - 1]!]) + layup).join('');
+
+/** The id of a route: its cures in order, each apart from the one before. */
+export const routeId = (cures: readonly string[]): string => cures.join(SIGN_OF.apart);
+
+/** Layups in order and the state of each boundary between them; `joints` is one shorter. */
+export interface Chain {
+  readonly layups: readonly string[];
+  readonly joints: readonly JointState[];
+}
+
+/** What the id of a cure or of a route says. */
+export function readChainId(text: string): Chain {
+  const parts = text.split(/([/~+])/);
+  return {
+    layups: parts.filter((_part, i) => i % 2 === 0),
+    joints: parts.filter((_part, i) => i % 2 === 1).map(stateOf),
+  };
+}
+
+const stateOf = (sign: string): JointState =>
+  sign === SIGN_OF.apart ? 'apart' : sign === SIGN_OF.tack ? 'tack' : 'one-bag';

@@ -1,0 +1,122 @@
+/** Ids as documents, results and printed plans of today hold them: made and read to the byte. */
+import { describe, expect, it } from 'vitest';
+import {
+  boundaryId,
+  chainId,
+  leverId,
+  leverLayup,
+  modeId,
+  publishedResource,
+  readChainId,
+  readLeverId,
+  readResourceId,
+  readStageId,
+  resourceId,
+  stageId,
+  type LeverRef,
+  type StageRef,
+} from '../../../app/document/ids.ts';
+
+const STAGES: Readonly<Record<string, StageRef>> = {
+  order: { what: 'order' },
+  'layup:skin': { what: 'layup', layup: 'skin' },
+  'cure:core': { what: 'cure', layup: 'core' },
+  'watched-vacuum:skin': { what: 'watched-vacuum', layup: 'skin' },
+  'gel-look:skin': { what: 'gel-look', layup: 'skin' },
+  'bag-off:local-after': { what: 'bag-off', layup: 'local-after' },
+  'closeout:closeout': { what: 'closeout', layup: 'closeout' },
+  'prepare:inner': { what: 'prepare', layup: 'inner' },
+  'wait:seal': { what: 'wait', for: 'seal' },
+  'wait:finish-primer': { what: 'wait', for: 'finish-primer' },
+  'fair:1': { what: 'fair', round: '1' },
+  'prime:2-primer': { what: 'prime', round: '2-primer' },
+  'fair:edge': { what: 'fair', round: 'edge' },
+  'outside:paint': { what: 'outside', party: 'paint' },
+  'outside:paint:second': { what: 'outside', party: 'paint:second' },
+  'sign-off:trim-line': { what: 'sign-off', question: 'trim-line' },
+};
+
+const LEVERS: Readonly<Record<string, LeverRef>> = {
+  weekend: { lever: 'weekend' },
+  'hardener-slow': { lever: 'hardener', hardener: 'slow' },
+  'hardener-release-slow': { lever: 'hardener', hardener: 'release-slow' },
+  'release-wax': { lever: 'release', release: 'wax' },
+  'closeout-first': { lever: 'closeout', after: null },
+  'closeout-after-paint': { lever: 'closeout', after: 'paint' },
+  'hardener:inner:fast:2': { lever: 'layup-hardener', layup: 'inner', hardener: 'fast:2' },
+  'tent:core:40': { lever: 'layup-tent', layup: 'core', temperatureC: 40 },
+  'tent:core:42.5': { lever: 'layup-tent', layup: 'core', temperatureC: 42.5 },
+  'route:skin/core+inner': { lever: 'route', route: 'skin/core+inner' },
+  'slot:paint:east:2027-05-11': { lever: 'slot', party: 'paint:east', day: '2027-05-11' },
+  'stiffen:face:b:2': { lever: 'stiffen', zone: 'face:b', plies: 2 },
+};
+
+describe('stages', () => {
+  it.each(Object.entries(STAGES))('%s', (text, ref) => {
+    expect(readStageId(text)).toEqual(ref);
+    expect(stageId(ref)).toBe(text);
+  });
+
+  it('reads nothing from what no build has', () => {
+    for (const text of ['', 'Order', 'layup', 'layup:', 'order:skin', 'toString', 'cures:skin']) {
+      expect(readStageId(text)).toBeNull();
+    }
+  });
+});
+
+describe('levers', () => {
+  it.each(Object.entries(LEVERS))('%s', (text, ref) => {
+    expect(readLeverId(text)).toEqual(ref);
+    expect(leverId(ref)).toBe(text);
+  });
+
+  it('reads nothing from another word, a slot without a day, plies without a number', () => {
+    for (const text of ['hardener', 'slot:paint', 'slot:paint:soon', 'stiffen:face', 'weekends']) {
+      expect(readLeverId(text)).toBeNull();
+    }
+  });
+
+  it('knows which belong to one cure', () => {
+    const own = Object.entries(LEVERS).filter(([, ref]) => leverLayup(ref) !== null);
+    expect(own.map(([text]) => text)).toEqual([
+      'hardener:inner:fast:2',
+      'tent:core:40',
+      'tent:core:42.5',
+    ]);
+  });
+});
+
+describe('modes', () => {
+  it('tells teams, work on a surface and who stays', () => {
+    const team = { by: 'team', people: ['ana', 'ben'], surface: null, stays: false } as const;
+    expect(modeId({ by: 'itself' })).toBe('runs');
+    expect(modeId({ by: 'party' })).toBe('works');
+    expect(modeId(team)).toBe('ana+ben');
+    expect(modeId({ ...team, surface: 'abrade', stays: true })).toBe('abrade:ana+ben:stays');
+  });
+});
+
+describe('resources', () => {
+  it('keeps a person called mould apart from the mould', () => {
+    const person = resourceId({ kind: 'person', person: 'mould' });
+    expect(person).not.toBe(resourceId({ kind: 'mould' }));
+    expect(readResourceId(person)).toEqual({ kind: 'person', person: 'mould' });
+    expect(readResourceId('mould')).toEqual({ kind: 'mould' });
+    expect(publishedResource(person)).toBe('mould');
+    expect(publishedResource('air')).toBe('air');
+    expect(readResourceId('air')).toBeNull();
+  });
+});
+
+describe('routes', () => {
+  it('are layups with the state of each boundary', () => {
+    const chain = {
+      layups: ['skin', 'core', 'inner', 'closeout'],
+      joints: ['apart', 'tack', 'one-bag'],
+    } as const;
+    const text = 'skin/core~inner+closeout';
+    expect(readChainId(text)).toEqual(chain);
+    expect(chainId(chain.layups, chain.joints)).toBe(text);
+    expect(boundaryId('skin', 'core')).toBe('skin-core');
+  });
+});
