@@ -5,8 +5,20 @@ import type { SheetData } from './sheetData.ts';
 import { h, type Content, type SheetNode } from './tree.ts';
 import { clock, dayClock, shortDay } from './words.ts';
 
-export type SheetKind =
-  'week' | 'day' | 'go' | 'mix' | 'cure' | 'holds' | 'painter' | 'shopping' | 'plies' | 'bags';
+/** In printing order. What each is stands in the table of sheets.ts. */
+export const SHEET_KINDS = [
+  'week',
+  'shopping',
+  'holds',
+  'plies',
+  'bags',
+  'day',
+  'go',
+  'mix',
+  'cure',
+  'painter',
+] as const;
+export type SheetKind = (typeof SHEET_KINDS)[number];
 
 /** One sheet; `id` is unique in its set and stays the same from plan to plan. */
 export interface Sheet {

@@ -2,12 +2,12 @@
 import type { PlanOutcome } from '../plan/outcome.ts';
 import { cureCards } from './cureCard.ts';
 import { daySheets } from './daySheet.ts';
-import { sheetDataOf } from './sheetData.ts';
+import { sheetDataOf, type SheetData } from './sheetData.ts';
 import { goSheets } from './goSheet.ts';
 import { holdSheet } from './holdSheet.ts';
 import { mixCards } from './mixCard.ts';
 import { painterSheets } from './painterSheet.ts';
-import { planStamp, sheetOf, type Sheet, type SheetKind } from './parts.ts';
+import { planStamp, SHEET_KINDS, sheetOf, type Sheet, type SheetKind } from './parts.ts';
 import { bagSheets, plyBookSheets, shoppingSheets } from './plyBook.ts';
 import { pageStyle, sheetStyle } from './style.ts';
 import { escapeHtml, h, toHtml } from './tree.ts';
@@ -19,9 +19,31 @@ export interface Sheets {
   readonly zone: string;
   /** `Printed from the plan of …` */
   readonly stamp: string;
-  /** In printing order: weeks, shopping, hold points, ply book, bags, then day by day with the cards of its cures after. */
+  /** In printing order. */
   readonly sheets: readonly Sheet[];
 }
+
+/** One kind of sheet: all that screen, command and paper know of it. */
+export interface SheetSort {
+  /** What the chooser calls all of its kind. */
+  readonly name: string;
+  readonly build: (facts: SheetData) => readonly Sheet[];
+  /** It tells the shop when to do what: a plan that moves against it must say so. */
+  readonly tellsWhen: boolean;
+}
+
+export const SHEETS: Readonly<Record<SheetKind, SheetSort>> = {
+  week: { name: 'Weeks', build: weekSheets, tellsWhen: true },
+  shopping: { name: 'Shopping list', build: shoppingSheets, tellsWhen: false },
+  holds: { name: 'Hold points', build: (facts) => [holdSheet(facts)], tellsWhen: false },
+  plies: { name: 'Ply book', build: plyBookSheets, tellsWhen: false },
+  bags: { name: 'Bag stacks', build: bagSheets, tellsWhen: false },
+  day: { name: 'Days', build: daySheets, tellsWhen: true },
+  go: { name: 'Go or no-go', build: goSheets, tellsWhen: false },
+  mix: { name: 'Mix cards', build: mixCards, tellsWhen: false },
+  cure: { name: 'Cure cards', build: cureCards, tellsWhen: false },
+  painter: { name: 'Painter’s handover', build: painterSheets, tellsWhen: false },
+};
 
 /**
  * All sheets of a plan, or those of one kind; one that says why when nothing could be placed.
@@ -32,18 +54,7 @@ export function buildSheets(outcome: PlanOutcome, only: SheetKind | null = null)
   const all =
     facts.placed.length === 0
       ? [sheetOf(facts, 'week', 'week-none', 'No plan to print', '', verdict(facts))]
-      : [
-          ...weekSheets(facts),
-          ...shoppingSheets(facts),
-          holdSheet(facts),
-          ...plyBookSheets(facts),
-          ...bagSheets(facts),
-          ...daySheets(facts),
-          ...goSheets(facts),
-          ...mixCards(facts),
-          ...cureCards(facts),
-          ...painterSheets(facts),
-        ];
+      : SHEET_KINDS.flatMap((kind) => SHEETS[kind].build(facts));
   const some = only === null ? all : all.filter((sheet) => sheet.kind === only);
   const sheets = some.length > 0 ? some : all.slice(0, 1);
   return { title: `${name}: shop sheets`, buildName: name, zone, stamp: planStamp(facts), sheets };

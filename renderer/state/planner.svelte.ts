@@ -6,6 +6,7 @@ import type { BuildSummary, ChannelOutput, OpenBuild } from '../../app/contract/
 import type { Build, Lever, Library, StageResult } from '../../app/document/schema.ts';
 import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import type { SheetKind } from '../../app/shop/parts.ts';
+import { SHEETS } from '../../app/shop/sheets.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import type { PlanReply } from '../../app/answer/worker.ts';
 import { mergeLibraries } from '../../app/document/library.ts';
@@ -57,8 +58,6 @@ const EMPTY_LIBRARY: Library = {
   practice: [],
 };
 type Printed = Build['printed'];
-/** Sheets that tell the shop when to do what. */
-const SCHEDULE_SHEETS: ReadonlySet<SheetKind> = new Set<SheetKind>(['week', 'day']);
 const MS_PER_MINUTE = 60_000;
 const VIEW_WAIT_MS = 200;
 
@@ -487,7 +486,7 @@ export class PlannerState {
 
   /** What now hangs on the wall; sheets without moments are not the schedule. */
   #keepPrinted(shown: PlanOutcome, only: SheetKind | null): void {
-    if (only !== null && !SCHEDULE_SHEETS.has(only)) return;
+    if (only !== null && !SHEETS[only].tellsWhen) return;
     if (shown.result.build.id !== this.outcome?.result.build.id) return;
     const printed = printedRecord(shown, this.now);
     if (printed === null || saysTheSame(this.document.printed as Printed, printed)) return;
