@@ -1,3 +1,24 @@
+/** What in the part does not go together, or is out of the usual range; found before any plan. */
+export const PART_CODES = {
+  'zone-empty': 'A zone has neither plies nor core.',
+  'laminate-dry': 'A cloth is said to take no resin.',
+  'fibre-fraction-high': 'Fibre fraction beyond hand work under a bag.',
+  'fibre-fraction-low': 'Cloth that floats in resin.',
+  'core-over-gap': 'The stack is thicker than the room it has.',
+  'core-bend-tight': 'The core does not bend so far cold.',
+  'core-thickness-odd': 'The core is not stocked in that thickness.',
+  'core-kerfs-open': 'Open kerfs drink resin.',
+  'styrene-dissolves': 'Styrene dissolves the core or the mould.',
+  'styrene-vacuum': 'Styrene boils under full vacuum.',
+  'solvent-core': 'Solvent attacks the core.',
+  'heat-over-limit': 'A heat in the plan is above what core or mould takes.',
+  'vacuum-crushes-core': 'Full vacuum is more than the core takes.',
+  'mould-growth': 'A warm mould grows away from a carbon skin.',
+  'release-not-for-shape': 'The release system does not lie on this shape.',
+  'skins-uneven': 'The two skins differ and may pull the panel out of shape.',
+} as const;
+export type PartCode = keyof typeof PART_CODES;
+
 /** Every finding the program can make, with what it means. The codes are part of the contract. */
 export const FINDING_CODES = {
   'part-empty': 'The part has no plies yet.',
@@ -29,13 +50,9 @@ export const FINDING_CODES = {
   'cold-room': 'The room is colder than the hardener allows.',
   'blush-likely': 'Cold or damp air makes amine blush likely.',
   'dew-point-near': 'Surfaces come close to the dew point.',
-  'styrene-dissolves': 'Styrene dissolves the core or the mould.',
-  'vacuum-crushes-core': 'Full vacuum is more than the core takes.',
-  'heat-over-limit': 'A heat in the plan is above what core or mould takes.',
   'heat-not-counted': 'Heat is set over a cure and cannot be given.',
   'heat-ramp-fast': 'A tent or oven is to rise faster than a laminate takes without strain.',
   'log-ends': 'A temperature log ends in the middle of a cure.',
-  'release-not-for-shape': 'The release system does not lie on this shape.',
   'no-spare-day': 'There is less than a spare day before the unveiling.',
   'pot-runaway': 'A batch may run hot in its cup.',
   'stack-too-hot': 'A thick layup may cook core or mould.',
@@ -45,18 +62,7 @@ export const FINDING_CODES = {
   'structural-no-peel-ply': 'A bond that carries load is planned without peel ply.',
   'structural-scuff': 'Bonds that carry load are scuffed after the peel ply is stripped.',
   'panel-soft': 'A zone gives under a hand or a sanding block.',
-  'zone-empty': 'A zone has neither plies nor core.',
-  'laminate-dry': 'A cloth is said to take no resin.',
-  'fibre-fraction-high': 'Fibre fraction beyond hand work under a bag.',
-  'fibre-fraction-low': 'Cloth that floats in resin.',
-  'core-over-gap': 'The stack is thicker than the room it has.',
-  'core-bend-tight': 'The core does not bend so far cold.',
-  'core-thickness-odd': 'The core is not stocked in that thickness.',
-  'core-kerfs-open': 'Open kerfs drink resin.',
-  'styrene-vacuum': 'Styrene boils under full vacuum.',
-  'solvent-core': 'Solvent attacks the core.',
-  'mould-growth': 'A warm mould grows away from a carbon skin.',
-  'skins-uneven': 'The two skins differ and may pull the panel out of shape.',
+  ...PART_CODES,
 } as const;
 
 export type FindingCode = keyof typeof FINDING_CODES;

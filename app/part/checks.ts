@@ -11,30 +11,11 @@ import {
   resinOf,
 } from '../document/library.ts';
 import type { CoreRow, FullBuild, Library, MouldRow, PartZone } from '../document/schema.ts';
+import type { PartCode } from '../messages/codes.ts';
 import { stackOf, type ZoneStack } from './stack.ts';
 
-export const PART_CHECKS = {
-  'zone-empty': 'A zone has neither plies nor core.',
-  'laminate-dry': 'A cloth is said to take no resin.',
-  'fibre-fraction-high': 'Fibre fraction beyond hand work under a bag.',
-  'fibre-fraction-low': 'Cloth that floats in resin.',
-  'core-over-gap': 'The stack is thicker than the room it has.',
-  'core-bend-tight': 'The core does not bend so far cold.',
-  'core-thickness-odd': 'The core is not stocked in that thickness.',
-  'core-kerfs-open': 'Open kerfs drink resin.',
-  'styrene-dissolves': 'Styrene dissolves the core or the mould.',
-  'styrene-vacuum': 'Styrene boils under full vacuum.',
-  'solvent-core': 'Solvent attacks the core.',
-  'heat-over-limit': 'Hotter than the core or the mould takes.',
-  'vacuum-crushes-core': 'Full vacuum is more than the core takes.',
-  'mould-growth': 'A warm mould grows away from a carbon skin.',
-  'release-not-for-shape': 'The release system does not lie on this shape.',
-  'skins-uneven': 'The two skins differ and may pull the panel out of shape.',
-} as const satisfies Readonly<Record<string, string>>;
-export type PartCheckCode = keyof typeof PART_CHECKS;
-
 export interface PartCheck {
-  readonly code: PartCheckCode;
+  readonly code: PartCode;
   readonly severity: 'stop' | 'warn' | 'note';
   /** null: the whole part. */
   readonly zoneId: string | null;
@@ -123,7 +104,7 @@ function coreFacts({ zone, core }: ZoneStack, build: FullBuild, library: Library
   if (!core) return [];
   const { row, thicknessMm } = core;
   const fact = (
-    code: PartCheckCode,
+    code: PartCode,
     severity: PartCheck['severity'],
     message: string,
     numbers: PartCheck['numbers'],
@@ -152,7 +133,7 @@ function coreFacts({ zone, core }: ZoneStack, build: FullBuild, library: Library
 }
 
 type MakeFact = (
-  code: PartCheckCode,
+  code: PartCode,
   severity: PartCheck['severity'],
   message: string,
   numbers: PartCheck['numbers'],

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
-import { PART_CHECKS, partChecks } from '../../../app/part/checks.ts';
+import { PART_CODES } from '../../../app/messages/codes.ts';
+import { partChecks } from '../../../app/part/checks.ts';
 import { build, library, zone } from './fixtures.ts';
 
 const codes = (
@@ -139,7 +140,7 @@ describe('out of the usual range', () => {
     );
     expect(facts.length).toBeGreaterThan(10);
     for (const fact of facts) {
-      expect(PART_CHECKS[fact.code]).toBeTruthy();
+      expect(PART_CODES[fact.code]).toBeTruthy();
       expect(fact.message).not.toMatch(/undefined|NaN|null/);
     }
   });
