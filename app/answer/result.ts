@@ -50,6 +50,7 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
     now: iso(now),
     deadline: iso(deadline),
     fits: fits(context, judgement),
+    lateMinutes: taken.lateness?.pastDateMinutes ?? null,
     route: {
       id: taken.route.id,
       cures: taken.route.cures.map((cure) => ({

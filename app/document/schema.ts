@@ -846,6 +846,8 @@ export const planResultSchema = z.strictObject({
   mixes: z.array(mixResult),
   routes: z.array(routeResult),
   findings: z.array(finding),
+  /** From the unveiling to the end of the plan; negative: to spare. null: nothing is placed. */
+  lateMinutes: z.number().int().nullish(),
   /** Stages that start at another moment than the printed schedule says. */
   moved: z
     .array(z.strictObject({ stage: z.string(), from: isoInstant, to: isoInstant }))

@@ -11,7 +11,7 @@ import { promiseFindings, type Promised } from './promises.ts';
 
 export function dateFindings(context: PlanContext, plan: RoutePlan, promised: Promised): Finding[] {
   return [
-    ...lateness(context, plan),
+    ...dateMissed(context, plan),
     ...slots(context, plan),
     ...promiseFindings(context, plan, promised),
     ...spareDay(context, plan),
@@ -33,33 +33,42 @@ export function obstacleFindings(plan: RoutePlan): Finding[] {
   });
 }
 
-function lateness({ build, deadline, now }: PlanContext, { schedule }: RoutePlan): Finding[] {
+function dateMissed(
+  { build, deadline, now }: PlanContext,
+  { schedule, lateness }: RoutePlan,
+): Finding[] {
   const shown = dayAndTime(deadline, build.zone);
   if (deadline < now) {
     const numbers = { daysPast: Math.floor((now - deadline) / MINUTES_PER_DAY) };
     return [finding('date-missed', 'stop', `The unveiling, ${shown}, is past.`, { numbers })];
   }
-  if (schedule.end === null || schedule.end <= deadline) return [];
-  const late = schedule.end - deadline;
+  const late = lateness?.pastDateMinutes ?? 0;
+  if (late <= 0) return [];
   const message =
-    `The earliest end is ${dayAndTime(schedule.end, build.zone)}: ` +
+    `The earliest end is ${dayAndTime(schedule.end!, build.zone)}: ` +
     `${elapsed(late)} after the unveiling on ${shown}.`;
   return [finding('date-missed', 'stop', message, { numbers: { hoursLate: round1(late / 60) } })];
 }
 
+/** Jobs of outside parties that end after the slot that is booked for them. */
+export const slotsMissed = ({ network, placed, lateness }: RoutePlan) =>
+  network.problem.stages.flatMap((stage) => {
+    const byMinutes = lateness?.lateStages.get(stage.id);
+    const at = placed.get(stage.id);
+    return stage.kind === 'outside' && byMinutes !== undefined && at
+      ? [{ stage, at, byMinutes }]
+      : [];
+  });
+
 /** A booked slot that the part comes too late for. */
 function slots({ build }: PlanContext, plan: RoutePlan): Finding[] {
-  const { placed } = plan;
-  return plan.network.problem.stages.flatMap((stage) => {
-    const at = placed.get(stage.id);
-    if (stage.kind !== 'outside' || stage.due === null || !at || at.end <= stage.due) return [];
+  return slotsMissed(plan).map(({ stage, at, byMinutes }) => {
     const party = build.outside.find((p) => outsideStageId(p.id) === stage.id);
-    const late = at.end - stage.due;
     const message =
       `${party?.name ?? stage.name} is booked from ${dayAndTime(stage.release!, build.zone)}; ` +
       `the part is there ${dayAndTime(at.start, build.zone)}.`;
-    const numbers = { hoursLate: round1(late / 60) };
-    return [finding('slot-missed', 'stop', message, { stage: stage.id, numbers })];
+    const numbers = { hoursLate: round1(byMinutes / 60) };
+    return finding('slot-missed', 'stop', message, { stage: stage.id, numbers });
   });
 }
 

@@ -14,6 +14,7 @@ import type { RoutePlan } from '../plan/routePlan.ts';
 import { localToMinute, minuteToLocal } from '../time/zone.ts';
 import type { Minute } from '../time/instant.ts';
 import { mergeWords } from './closingWords.ts';
+import { slotsMissed } from './dates.ts';
 import type { LeverEdit } from './buildLevers.ts';
 import { isPossible, type JudgedRoute } from './rank.ts';
 
@@ -102,9 +103,7 @@ export function routeEdit(document: Build, ref: RouteLever, names: Names = {}): 
 
 /** A later slot for every outside party whose booked one the plan misses. */
 export function slotLevers(context: PlanContext, document: Build, plan: RoutePlan): LeverEdit[] {
-  return plan.network.problem.stages.flatMap((stage) => {
-    const at = plan.schedule.placed.find((placed) => placed.stage === stage.id);
-    if (stage.kind !== 'outside' || stage.due === null || !at || at.end <= stage.due) return [];
+  return slotsMissed(plan).flatMap(({ stage, at }) => {
     const party = context.build.outside.find((one) => outsideStageId(one.id) === stage.id);
     if (!party) return [];
     const zone = party.zone ?? context.build.zone;

@@ -1,6 +1,6 @@
 /** Three choices out of many, each with one sentence. */
 import { FINISHES } from '../document/schema.ts';
-import { capital, elapsed, listed, plain } from '../messages/words.ts';
+import { capital, latenessWords, listed, plain } from '../messages/words.ts';
 import { chanceWords } from './odds.ts';
 import type { Choice } from './search.ts';
 
@@ -111,7 +111,7 @@ function sentenceOf(choice: Choice, why: readonly RecommendReason[], currency: s
   const does = levers.length > 0 ? listed(levers) : 'as it stands';
   const late = choice.fits
     ? `${chanceWords(choice.onTime)} to be on time`
-    : `${elapsed(choice.lateMinutes)} late`;
+    : latenessWords(choice.lateMinutes);
   const facts = [
     late,
     `${plain(choice.labourHours, 0)} h of work`,

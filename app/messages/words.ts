@@ -46,6 +46,10 @@ export function elapsed(minutes: number): string {
   return hours === 0 ? `${days} days` : `${days} days ${hours} h`;
 }
 
+/** '2 days 15 h late', '3 h to spare': how late a plan is, minutes; the same wherever it is said. */
+export const latenessWords = (minutes: number): string =>
+  minutes > 0 ? `${elapsed(minutes)} late` : `${elapsed(minutes)} to spare`;
+
 /** 'a, b and c'. */
 export function listed(items: readonly string[]): string {
   if (items.length < 2) return items.join('');

@@ -20,6 +20,7 @@ import type { PassedWindow } from '../schedule/history.ts';
 import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
 import { tgNeedOf, type TgNeed } from './glass.ts';
+import { latenessOf, type Lateness } from './lateness.ts';
 import { overtimeHours } from './overtime.ts';
 import { routeSchedule } from './routeSchedule.ts';
 import { seedOf } from './seed.ts';
@@ -33,6 +34,8 @@ export interface RoutePlan {
   readonly schedule: Schedule;
   /** Windows that what was recorded has let pass. */
   readonly passed: readonly PassedWindow[];
+  /** How late it is; null: not planned. */
+  readonly lateness: Lateness | null;
   /** Minutes late at the worst moment that is due; negative: to spare. null: not planned. */
   readonly lateMinutes: number | null;
   /** Person-hours of hands-on work, what happens only sometimes at its average. */
@@ -134,6 +137,7 @@ function withSchedule(
   const hardeners = hardenersOf(context.build, layupIds);
   const kit = context.part.kitFor(route.cures.length, batches, hardeners);
   const worked = Object.values(network.personMinutes).reduce((sum, m) => sum + m, 0);
+  const lateness = latenessOf(context.deadline, network.problem, schedule);
   const abraded = abradedIn(network, schedule);
   const price = [...consequences.lines, ...lapsed(context, abraded.length)];
   const again = price
@@ -146,7 +150,8 @@ function withSchedule(
     consequences,
     schedule,
     passed,
-    lateMinutes: latenessOf(context, network, schedule),
+    lateness,
+    lateMinutes: lateness?.worstMinutes ?? null,
     labourHours: (worked + consequences.expectedMinutes + again) / 60,
     materialCostMinor: Math.round(
       kit.reduce((sum, line) => sum + line.costMinor, 0) + fillerMinor(context, consequences),
@@ -159,20 +164,6 @@ function withSchedule(
     placed: new Map(schedule.placed.map((one) => [one.stage, one])),
     abraded,
   };
-}
-
-/** The worst of the plan's end against the date and of every stage against its own due moment. */
-function latenessOf(
-  { deadline }: PlanContext,
-  { problem }: Network,
-  { placed, end }: Schedule,
-): number | null {
-  if (end === null) return null;
-  const dues = new Map(problem.stages.map((stage) => [stage.id, stage.due]));
-  return placed.reduce((worst, one) => {
-    const due = dues.get(one.stage) ?? null;
-    return due === null ? worst : Math.max(worst, one.end - due);
-  }, end - deadline);
 }
 
 function abradedIn({ problem }: Network, { placed }: Schedule): string[] {

@@ -1,5 +1,6 @@
 /** The three answers of the header: does it fit, what cannot move next, what must be merged or bought. */
 import type { Finding, PlanResult, RouteResult, StageResult } from '../../app/document/schema.ts';
+import { elapsed } from '../../app/messages/words.ts';
 import { dayClock } from '../../app/shop/words.ts';
 import { hours, span } from './say.ts';
 
@@ -42,11 +43,11 @@ function fitOf(result: PlanResult): Answer {
     return { tone: 'stop', headline: 'No plan', detail, stage: stop?.stage ?? null };
   }
   const ready = `Ready ${dayClock(last.end!)}, shown ${dayClock(result.deadline)}.`;
-  const over = (instant(last.end!) - instant(result.deadline)) / HOUR_MS;
-  if (over > 0) {
+  const late = result.lateMinutes ?? 0;
+  if (late > 0) {
     return {
       tone: 'stop',
-      headline: `Late by ${span(over)}`,
+      headline: `Late by ${elapsed(late)}`,
       detail: ready,
       stage: last.id,
     };

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Finding, PlanResult, RouteResult, StageResult } from '../../app/document/schema.ts';
+import { elapsed } from '../../app/messages/words.ts';
 import { glanceAt } from '../../renderer/state/glance.ts';
 
 const stage = (id: string, more: Partial<StageResult>): StageResult => ({
@@ -56,8 +57,11 @@ describe('does it fit', () => {
 
   it('says by how much it is late', () => {
     const late = stage('hand-over', { end: '2027-05-10T09:30+01:00', floatHours: -20 });
-    const { fit } = glanceAt(result({ fits: false, stages: [late] }), []);
-    expect(fit.headline).toBe('Late by 2 days 15 h');
+    // 63.5 h, as the finding and every choice of the search say it.
+    const lateMinutes = 63.5 * 60;
+    const { fit } = glanceAt(result({ fits: false, lateMinutes, stages: [late] }), []);
+    expect(fit.headline).toBe(`Late by ${elapsed(lateMinutes)}`);
+    expect(fit.headline).toBe('Late by 2 days 16 h');
     expect(fit.tone).toBe('stop');
   });
 
