@@ -15,7 +15,7 @@ import { chainChance, type ThreePoint } from '../judge/threePoint.ts';
 import type { FindingCode } from '../messages/codes.ts';
 import { enumerateRoutes } from '../route/routes.ts';
 import { compile } from '../schedule/compile.ts';
-import type { Mode, Problem } from '../schedule/problem.ts';
+import { closes, type Mode, type Problem } from '../schedule/problem.ts';
 import { dueOf, earliestStarts } from '../schedule/windows.ts';
 import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
 import { contextOf, type PlanContext } from '../plan/context.ts';
@@ -156,7 +156,7 @@ function relaxed({ shopHours }: PlanContext, problem: Problem): Problem {
   return {
     ...problem,
     stages: problem.stages.map((stage) => ({ ...stage, modes: fastest(stage.modes) })),
-    relations: problem.relations.filter((one) => one.type === 'at-least' && !one.onlyIf),
+    relations: problem.relations.filter((one) => !closes(one) && !one.onlyIf),
   };
 }
 

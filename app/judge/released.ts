@@ -1,6 +1,9 @@
 /** Which stages may go to the floor while questions are open. */
 import type { FullBuild } from '../document/schema.ts';
-import type { Problem } from '../schedule/problem.ts';
+import type { Problem, RelationType } from '../schedule/problem.ts';
+
+/** Relations whose target comes after their source and waits for it. */
+const FOLLOWS: Readonly<Record<RelationType, boolean>> = { 'at-least': true, 'at-most': false };
 
 /**
  * Ids of the unanswered questions that each stage waits for, by stage id; a stage that waits for none
@@ -12,7 +15,7 @@ export function heldStages(
 ): ReadonlyMap<string, readonly string[]> {
   const next = new Map<string, string[]>();
   for (const { type, from, to } of problem.relations) {
-    if (type === 'at-least') next.set(from, [...(next.get(from) ?? []), to]);
+    if (FOLLOWS[type]) next.set(from, [...(next.get(from) ?? []), to]);
   }
   const held = new Map<string, string[]>();
   for (const question of questions.filter((one) => one.answer === null)) {

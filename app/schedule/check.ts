@@ -3,7 +3,7 @@
  * It shares nothing with the engine but the types, and counts minute by minute where that is plain.
  */
 import type { Calendar, Minute } from '../time/instant.ts';
-import type { Mode, Placed, Problem, StageSpec } from './problem.ts';
+import { byRelation, type Mode, type Placed, type Problem, type StageSpec } from './problem.ts';
 
 /** Plain sentences, one for each broken rule; empty when the placement keeps all of them. */
 export function violations(problem: Problem, placed: readonly Placed[]): string[] {
@@ -104,10 +104,10 @@ function checkRelations(problem: Problem, spots: ReadonlyMap<string, Placed>, ou
     const anchor = relation.anchor === 'end' ? from.end : from.start;
     const bound =
       typeof relation.lag === 'number' ? anchor + relation.lag : relation.lag.apply(anchor);
-    const kept =
-      relation.type === 'at-least'
-        ? bound !== null && to.start >= bound
-        : bound === null || to.start <= bound;
+    const kept = byRelation(relation.type, {
+      'at-least': bound !== null && to.start >= bound,
+      'at-most': bound === null || to.start <= bound,
+    });
     if (!kept) out.push(`"${relation.why}" is broken between ${relation.from} and ${relation.to}`);
   }
 }

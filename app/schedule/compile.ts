@@ -2,7 +2,16 @@
 import { AIR_KINDS } from '../document/schema.ts';
 import { workTable, type WorkTable } from '../time/calendar.ts';
 import { cycleFaults, holdFaults, lagFaults, stageFaults } from './faults.ts';
-import type { Mode, MonotoneMap, Obstacle, Problem, Relation, StageSpec } from './problem.ts';
+import {
+  byRelation,
+  type IsAtLeast,
+  type Mode,
+  type MonotoneMap,
+  type Obstacle,
+  type Problem,
+  type Relation,
+  type StageSpec,
+} from './problem.ts';
 
 export interface ModeUse {
   readonly resource: number;
@@ -38,7 +47,7 @@ export interface PlanStage {
 
 /** start(to) >= f(start or end of from), or start(to) <= f(...). `map` null: add `lag`. */
 export interface Arc {
-  readonly atLeast: boolean;
+  readonly atLeast: IsAtLeast;
   readonly from: number;
   readonly to: number;
   readonly fromEnd: boolean;
@@ -127,7 +136,7 @@ function compileArc(spec: Relation, problem: Problem, index: ReadonlyMap<string,
   const what = `relation "${spec.why}"`;
   const ifStage = spec.onlyIf ? indexOrThrow(index, spec.onlyIf.stage, what) : -1;
   return {
-    atLeast: spec.type === 'at-least',
+    atLeast: byRelation(spec.type, { 'at-least': true, 'at-most': false }),
     from: indexOrThrow(index, spec.from, what),
     to: indexOrThrow(index, spec.to, what),
     fromEnd: spec.anchor === 'end',

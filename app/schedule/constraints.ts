@@ -1,7 +1,7 @@
 /** The single facts of a problem that a person could name and change, and the problem without one. */
 import { dayAndTime } from '../messages/words.ts';
 import type { Minute } from '../time/instant.ts';
-import type { Mode, Problem, StageSpec } from './problem.ts';
+import { closes, type Mode, type Problem, type StageSpec } from './problem.ts';
 
 export interface Constraint {
   readonly kind:
@@ -118,7 +118,7 @@ export function constraintsOf(problem: Problem, zone: string): Constraint[] {
     relation: -1,
   });
   const windows = problem.relations.flatMap((relation, i): Constraint[] =>
-    relation.type === 'at-most'
+    closes(relation)
       ? [{ kind: 'window', about: [relation.from, relation.to], text: relation.why, relation: i }]
       : [],
   );

@@ -1,6 +1,6 @@
 /** Faults of the data itself, seen without placing anything. */
 import type { Arc, PlanHold, PlanStage } from './compile.ts';
-import type { Obstacle, Problem } from './problem.ts';
+import { closes, type Obstacle, type Problem } from './problem.ts';
 
 /** Stages that nobody can do, or that want more than there is. */
 export function stageFaults(problem: Problem, stages: readonly PlanStage[]): Obstacle[] {
@@ -69,7 +69,7 @@ function findCycle(before: readonly (readonly number[])[], done: ReadonlySet<num
 /** Two stages whose greatest lag is below their least one. */
 export function lagFaults(stages: readonly PlanStage[], arcs: readonly Arc[]): Obstacle[] {
   const plain = arcs.filter((arc) => arc.map === null && arc.ifStage < 0 && arc.from !== arc.to);
-  const least = plain.filter((arc) => arc.atLeast);
+  const least = plain.filter((arc) => !closes(arc.spec));
   return plain
     .filter((arc) => !arc.atLeast && !bothFixed(stages, arc))
     .flatMap((greatest): Obstacle[] => {

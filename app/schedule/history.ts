@@ -1,6 +1,13 @@
 /** Plans round windows that what has begun has let pass: history cannot be undone. */
 import { compile } from './compile.ts';
-import type { Placed, Problem, Relation, Schedule, StageSpec } from './problem.ts';
+import {
+  closes,
+  type Placed,
+  type Problem,
+  type Relation,
+  type Schedule,
+  type StageSpec,
+} from './problem.ts';
 import type { ScheduleSteps } from './solve.ts';
 import { arcCeiling, earliestStarts } from './windows.ts';
 
@@ -45,8 +52,7 @@ function windowsOfHistory({ stages, relations, from }: Problem): Relation[] {
   const begun = new Set(stages.filter((stage) => hasBegun(stage, from)).map(({ id }) => id));
   if (begun.size === 0) return [];
   return relations.filter(
-    (relation) =>
-      relation.type === 'at-most' && begun.has(relation.from) && !begun.has(relation.to),
+    (relation) => closes(relation) && begun.has(relation.from) && !begun.has(relation.to),
   );
 }
 

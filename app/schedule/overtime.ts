@@ -35,7 +35,7 @@ function servesAs(
   if (startFrom(other, start) !== start || endFrom(other, start) !== plan.end[i]!) return false;
   const asks = (index: number) =>
     compiled.arcsOf[i]!.filter((arc) => arc.ifStage === i && arc.ifMode === index)
-      .map((arc) => `${arc.atLeast} ${arc.from} ${arc.to} ${arc.fromEnd} ${arc.lag}`)
+      .map((arc) => `${arc.spec.type} ${arc.from} ${arc.to} ${arc.fromEnd} ${arc.lag}`)
       .join();
   const sameUses =
     other.uses.length === mode.uses.length &&

@@ -87,9 +87,28 @@ export interface MonotoneMap {
   readonly earliest: (y: Minute) => Minute | null;
 }
 
+export const RELATION_TYPES = ['at-least', 'at-most'] as const;
+export type RelationType = (typeof RELATION_TYPES)[number];
+
+/**
+ * What each kind of relation asks for, picked by the kind of one. A place that treats them apart goes
+ * by this, so that a further kind does not compile until that place serves it.
+ */
+export const byRelation = <T>(type: RelationType, cases: Readonly<Record<RelationType, T>>): T =>
+  cases[type];
+
+/**
+ * Whether a relation is a least one, for places that take every other one as a greatest one. While
+ * there are two kinds it is a boolean; with a third it is `void`, which the compiler lets nobody ask,
+ * so that each of those places fails to compile until it tells three kinds apart.
+ */
+export type IsAtLeast = [Exclude<RelationType, 'at-least' | 'at-most'>] extends [never]
+  ? boolean
+  : void;
+
 /** start(to) >= map(anchor of from), or start(to) <= map(anchor of from). */
 export interface Relation {
-  readonly type: 'at-least' | 'at-most';
+  readonly type: RelationType;
   readonly from: string;
   readonly anchor: 'start' | 'end';
   readonly to: string;
@@ -100,6 +119,10 @@ export interface Relation {
   /** In the user's words: 'peel ply stripped: bond within 2 h'. */
   readonly why: string;
 }
+
+/** True for a window: a moment after which the target may not begin any more. */
+export const closes = ({ type }: Pick<Relation, 'type'>): boolean =>
+  byRelation(type, { 'at-least': false, 'at-most': true });
 
 /** A resource kept from the start of one stage to the end of another: the mould until demould. */
 export interface Hold {

@@ -1,6 +1,6 @@
 /** The floor's records and the pins laid over the stages: what has begun, and what runs on from it. */
 import { localToMinute } from '../../time/zone.ts';
-import type { Relation, StageSpec } from '../problem.ts';
+import { closes, type Relation, type StageSpec } from '../problem.ts';
 import type { NetworkInput } from './input.ts';
 
 type History = Pick<NetworkInput, 'build' | 'from'>;
@@ -38,7 +38,7 @@ export function withHistory(
     const tie = relations.find(
       (relation) =>
         relation.to === stage.id &&
-        relation.type === 'at-most' &&
+        closes(relation) &&
         relation.anchor === 'end' &&
         relation.lag === 0,
     );
