@@ -5,6 +5,7 @@ import type { FindingCode } from '../messages/codes.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { Lookups } from '../plan/lookups.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
+import type { Obstacle } from '../schedule/problem.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
 import { leverEdits } from './levers.ts';
 import { apartLevers, mergeLevers, slotLevers, stiffenEdit } from './planLevers.ts';
@@ -82,8 +83,17 @@ function withLevers(input: AttachInput): Finding[] {
 
 /** Orders that contradict each other, seen before anything was placed: time and money mend none. */
 const isOfTheData = ({ schedule: { obstacles, generated } }: RoutePlan): boolean =>
-  generated === 0 &&
-  obstacles.every(({ reason }) => reason === 'cycle' || reason === 'window-cannot-hold');
+  generated === 0 && obstacles.every(({ reason }) => LIES_IN_THE_DATA[reason]);
+
+const LIES_IN_THE_DATA: Readonly<Record<Obstacle['reason'], boolean>> = {
+  cycle: true,
+  'window-cannot-hold': true,
+  'no-mode': false,
+  'never-fits-calendar': false,
+  'never-ends': false,
+  'no-capacity': false,
+  'beyond-horizon': false,
+};
 
 const LATE: ReadonlySet<string> = new Set<FindingCode>([
   'date-missed',

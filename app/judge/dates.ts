@@ -4,6 +4,7 @@ import type { Finding } from '../document/schema.ts';
 import { dayAndTime, elapsed } from '../messages/words.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
+import type { Obstacle } from '../schedule/problem.ts';
 import { workBetween } from '../time/calendar.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
 import { finding } from './finding.ts';
@@ -18,16 +19,28 @@ export function dateFindings(context: PlanContext, plan: RoutePlan, promised: Pr
   ];
 }
 
+/** What each reason for which a stage cannot be placed is told as. */
+const CODE_OF: Readonly<Record<Obstacle['reason'], 'cure-stalls' | 'stage-impossible'>> = {
+  'no-mode': 'stage-impossible',
+  'never-fits-calendar': 'stage-impossible',
+  'never-ends': 'cure-stalls',
+  cycle: 'stage-impossible',
+  'window-cannot-hold': 'stage-impossible',
+  'no-capacity': 'stage-impossible',
+  'beyond-horizon': 'stage-impossible',
+};
+
 /** Why a plan could not be placed. */
 export function obstacleFindings(plan: RoutePlan): Finding[] {
   const names = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage.name]));
   return plan.schedule.obstacles.map((obstacle) => {
     const name = names.get(obstacle.stage) ?? obstacle.stage;
-    const stalls = obstacle.reason === 'never-ends';
-    const message = stalls
-      ? `${name}: never gets there at the temperature of the room.`
-      : `${name} cannot be placed: ${obstacle.detail.replace(/\.$/, '')}.`;
-    return finding(stalls ? 'cure-stalls' : 'stage-impossible', 'stop', message, {
+    const code = CODE_OF[obstacle.reason];
+    const message =
+      code === 'cure-stalls'
+        ? `${name}: never gets there at the temperature of the room.`
+        : `${name} cannot be placed: ${obstacle.detail.replace(/\.$/, '')}.`;
+    return finding(code, 'stop', message, {
       stage: obstacle.stage,
     });
   });

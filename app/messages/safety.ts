@@ -40,56 +40,122 @@ const BY_HAZARD: Readonly<Record<Hazard, string>> = {
     'the spray area.',
 };
 
-/** Which hazards of the materials are met at a stage. */
-const HAZARDS_AT: Readonly<Partial<Record<StageKind, readonly Hazard[]>>> = {
-  mould: ['skin-sensitiser', 'dust'],
-  seal: ['skin-sensitiser', 'styrene', 'solvent'],
-  release: ['solvent'],
-  'resin-warm': ['skin-sensitiser'],
-  cutting: [],
-  'core-fit': ['dust'],
-  prepare: ['dust', 'solvent', 'skin-sensitiser'],
-  layup: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
-  closeout: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
-  'watched-vacuum': ['exotherm'],
-  'bag-off': ['skin-sensitiser'],
-  trim: ['dust'],
-  fair: ['dust', 'skin-sensitiser', 'styrene', 'peroxide'],
-  prime: ['solvent', 'isocyanate', 'dust'],
-  hardware: ['dust', 'skin-sensitiser'],
-};
+interface Dangers {
+  /** Hazards of the materials that are met at the stage. */
+  readonly ofMaterials: readonly Hazard[];
+  /** Hazards that come with the work itself, whatever the materials say. */
+  readonly always: readonly Hazard[];
+  /** Cautions that belong to the stage alone. */
+  readonly own: readonly string[];
+}
+const NOTHING: Dangers = { ofMaterials: [], always: [], own: [] };
 
-/** Hazards that come with the work itself, whatever the materials say. */
-const ALWAYS_AT: Readonly<Partial<Record<StageKind, readonly Hazard[]>>> = {
-  mould: ['dust'],
-  'core-fit': ['dust'],
-  prepare: ['dust'],
-  trim: ['dust'],
-  fair: ['dust'],
-  layup: ['skin-sensitiser', 'exotherm'],
-  closeout: ['skin-sensitiser', 'exotherm'],
-  release: ['solvent'],
-};
-
-/** Cautions that belong to the stage alone. */
-const BY_STAGE: Readonly<Partial<Record<StageKind, readonly string[]>>> = {
-  cutting: ['Fresh blades, cut away from the hand; blades into the sharps tin.'],
-  'resin-warm': ['Warm closed drums gently; no naked flame.'],
-  layup: ['Never wet out alone. Over 4 h of wet work people tire: change places.'],
-  'watched-vacuum': ['Feel the cups and the bag: one that gets hot is smoke within minutes.'],
-  cure: [
-    'Heaters and tent stay watched or behind a thermostat with a cut-out; nothing loose near.',
-  ],
-  'post-cure': ['Hot part and mould: gloves, and cool under support before anyone lifts.'],
-  'bag-off': ['Pointed edges and splinters: cut-proof gloves, eye protection.'],
-  demould: [
-    'Lift with enough people or a hoist; wedges by hand, no steel. The part may let go suddenly.',
-  ],
-  trim: ['Cut edges are knives: cut-proof gloves.'],
-  outside: ['Wrapped, cradled and lifted by enough people; straps on the cradle, not on the part.'],
-  'hand-over': [
-    'Wrapped, cradled and lifted by enough people; straps on the cradle, not the part.',
-  ],
+/** What is dangerous at each kind of stage; a kind where nothing is says so. */
+const DANGERS: Readonly<Record<StageKind, Dangers>> = {
+  'sign-off': NOTHING,
+  order: NOTHING,
+  mould: {
+    ...NOTHING,
+    ofMaterials: ['skin-sensitiser', 'dust'],
+    always: ['dust'],
+  },
+  seal: {
+    ...NOTHING,
+    ofMaterials: ['skin-sensitiser', 'styrene', 'solvent'],
+  },
+  'bag-test': NOTHING,
+  release: {
+    ...NOTHING,
+    ofMaterials: ['solvent'],
+    always: ['solvent'],
+  },
+  'resin-warm': {
+    ...NOTHING,
+    ofMaterials: ['skin-sensitiser'],
+    own: ['Warm closed drums gently; no naked flame.'],
+  },
+  cutting: {
+    ...NOTHING,
+    own: ['Fresh blades, cut away from the hand; blades into the sharps tin.'],
+  },
+  'core-fit': {
+    ...NOTHING,
+    ofMaterials: ['dust'],
+    always: ['dust'],
+  },
+  rehearsal: NOTHING,
+  prepare: {
+    ...NOTHING,
+    ofMaterials: ['dust', 'solvent', 'skin-sensitiser'],
+    always: ['dust'],
+  },
+  layup: {
+    ...NOTHING,
+    ofMaterials: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
+    always: ['skin-sensitiser', 'exotherm'],
+    own: ['Never wet out alone. Over 4 h of wet work people tire: change places.'],
+  },
+  'watched-vacuum': {
+    ...NOTHING,
+    ofMaterials: ['exotherm'],
+    own: ['Feel the cups and the bag: one that gets hot is smoke within minutes.'],
+  },
+  cure: {
+    ...NOTHING,
+    own: [
+      'Heaters and tent stay watched or behind a thermostat with a cut-out; nothing loose near.',
+    ],
+  },
+  'bag-off': {
+    ...NOTHING,
+    ofMaterials: ['skin-sensitiser'],
+    own: ['Pointed edges and splinters: cut-proof gloves, eye protection.'],
+  },
+  'post-cure': {
+    ...NOTHING,
+    own: ['Hot part and mould: gloves, and cool under support before anyone lifts.'],
+  },
+  demould: {
+    ...NOTHING,
+    own: [
+      'Lift with enough people or a hoist; wedges by hand, no steel. The part may let go suddenly.',
+    ],
+  },
+  trim: {
+    ...NOTHING,
+    ofMaterials: ['dust'],
+    always: ['dust'],
+    own: ['Cut edges are knives: cut-proof gloves.'],
+  },
+  closeout: {
+    ...NOTHING,
+    ofMaterials: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
+    always: ['skin-sensitiser', 'exotherm'],
+  },
+  'fit-check': NOTHING,
+  fair: {
+    ...NOTHING,
+    ofMaterials: ['dust', 'skin-sensitiser', 'styrene', 'peroxide'],
+    always: ['dust'],
+  },
+  prime: {
+    ...NOTHING,
+    ofMaterials: ['solvent', 'isocyanate', 'dust'],
+  },
+  wait: NOTHING,
+  outside: {
+    ...NOTHING,
+    own: ['Wrapped, cradled and lifted by enough people; straps on the cradle, not on the part.'],
+  },
+  hardware: {
+    ...NOTHING,
+    ofMaterials: ['dust', 'skin-sensitiser'],
+  },
+  'hand-over': {
+    ...NOTHING,
+    own: ['Wrapped, cradled and lifted by enough people; straps on the cradle, not the part.'],
+  },
+  own: NOTHING,
 };
 
 /**
@@ -97,8 +163,9 @@ const BY_STAGE: Readonly<Partial<Record<StageKind, readonly string[]>>> = {
  * @param hazards hazards of the materials in use (resin, hardener, release, finishing rows).
  */
 export function cautionsFor(kind: StageKind, hazards: readonly Hazard[]): string[] {
-  const met = new Set<Hazard>(ALWAYS_AT[kind] ?? []);
-  for (const hazard of HAZARDS_AT[kind] ?? []) if (hazards.includes(hazard)) met.add(hazard);
+  const { ofMaterials, always, own } = DANGERS[kind];
+  const met = new Set<Hazard>(always);
+  for (const hazard of ofMaterials) if (hazards.includes(hazard)) met.add(hazard);
   const ordered = (Object.keys(BY_HAZARD) as Hazard[]).filter((hazard) => met.has(hazard));
-  return [...ordered.map((hazard) => BY_HAZARD[hazard]), ...(BY_STAGE[kind] ?? [])];
+  return [...ordered.map((hazard) => BY_HAZARD[hazard]), ...own];
 }

@@ -42,13 +42,39 @@ export function familiarityFactor(build: FullBuild, library: Library): number {
   return familiarity === 'usual' ? 1 : practiceOf(library)(`familiarity-${familiarity}`);
 }
 
-/** Kinds that take as long whoever does them: by the clock, or at the desk. */
-const BY_THE_CLOCK: ReadonlySet<StageKind> = new Set([
-  'sign-off',
-  'order',
-  'resin-warm',
-  'watched-vacuum',
-]);
+/**
+ * Whose time a kind of stage takes: `skill`: hands that get quicker with practice; `clock`: as long
+ * whoever does it, by the clock or at the desk; `none`: it passes without a hand of the shop.
+ */
+const TAKES: Readonly<Record<StageKind, 'skill' | 'clock' | 'none'>> = {
+  'sign-off': 'clock',
+  order: 'clock',
+  mould: 'skill',
+  seal: 'skill',
+  'bag-test': 'skill',
+  release: 'skill',
+  'resin-warm': 'clock',
+  cutting: 'skill',
+  'core-fit': 'skill',
+  rehearsal: 'skill',
+  prepare: 'skill',
+  layup: 'skill',
+  'watched-vacuum': 'clock',
+  cure: 'none',
+  'bag-off': 'skill',
+  'post-cure': 'skill',
+  demould: 'skill',
+  trim: 'skill',
+  closeout: 'skill',
+  'fit-check': 'skill',
+  fair: 'skill',
+  prime: 'skill',
+  wait: 'none',
+  outside: 'none',
+  hardware: 'skill',
+  'hand-over': 'skill',
+  own: 'none',
+};
 
 /**
  * Minutes on the clock for a number of people: each pair of hands after the first loses a share to
@@ -60,8 +86,6 @@ export function crewMinutes(personMinutes: number, people: number, library: Libr
   return (personMinutes / people) * (1 + loss * (people - 1));
 }
 
-/** Kinds that pass without a hand of the shop. */
-const HANDS_OFF: ReadonlySet<StageKind> = new Set(['cure', 'wait', 'outside', 'own']);
 const NO_WORK: Provenance = { kind: 'common-practice', source: 'no hands-on work' };
 
 /** What of a zone a stage works on. */
@@ -85,7 +109,7 @@ export function workOf(
   build: FullBuild,
   library: Library,
 ): StageWork {
-  if (HANDS_OFF.has(kind) || stacks.length === 0) return none(kind);
+  if (TAKES[kind] === 'none' || stacks.length === 0) return none(kind);
   if (kind === 'fair' || kind === 'prime') return finishingWork(kind, stacks, build, library);
   const row = labourOf(library, kind);
   let worked = 0;
@@ -100,7 +124,7 @@ export function workOf(
       shapedFactor(row, stack.zone);
   });
   const minutes = row.setupMinutes + worked + row.minutesPerEdgeM * edgeM;
-  const factor = BY_THE_CLOCK.has(kind) ? 1 : familiarityFactor(build, library);
+  const factor = TAKES[kind] === 'clock' ? 1 : familiarityFactor(build, library);
   return {
     kind,
     personMinutes: touched ? factor * forTheMould(kind, minutes, stacks, build, library) : 0,
