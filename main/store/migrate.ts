@@ -5,13 +5,13 @@ import type { Migration } from './migrations/list.ts';
 
 /**
  * Runs the steps that the file has not seen.
- * @param keepCopy called before the first step of a file that already holds data
- * @throws StoreUnavailable for a file of a newer program or of another one
+ * @param keepCopy called before the first step of a file that already holds data; no step runs when it throws
+ * @throws StoreUnavailable for a file of a newer program or of another one, and what `keepCopy` throws
  */
 export function migrate(
   database: Database,
   steps: readonly Migration[],
-  keepCopy: (version: number) => void,
+  keepCopy: (version: number) => unknown,
 ): void {
   steps.forEach((step, i) => {
     if (i > 0 && step.number <= steps[i - 1]!.number) {

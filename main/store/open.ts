@@ -2,6 +2,7 @@
 import { existsSync, mkdirSync, renameSync, statSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import Database from 'better-sqlite3';
+import { backUp, freeName } from './backup.ts';
 import { isDamage, unavailable } from './errors.ts';
 import { readHandle, writeHandle, type ReadHandle, type WriteHandle } from './handles.ts';
 import { migrate } from './migrate.ts';
@@ -98,10 +99,7 @@ function prepare(
   database.pragma(`busy_timeout = ${BUSY_MS}`);
   database.pragma('foreign_keys = ON');
   database.pragma('trusted_schema = OFF');
-  migrate(database, migrations, (version) => {
-    const copy = freeName(dataDir, `backcure.before-step-${version}-${stamp(now())}`);
-    database.prepare('VACUUM INTO ?').run(copy);
-  });
+  migrate(database, migrations, (version) => backUp(database, dataDir, version, stamp(now())));
   // After the refusals: a file of a newer program is not touched at all.
   database.pragma('journal_mode = WAL');
   database.pragma('synchronous = FULL');
@@ -115,13 +113,6 @@ function setAside(dataDir: string, when: string): string {
     if (existsSync(from)) renameSync(from, kept + suffix);
   }
   return kept;
-}
-
-function freeName(dataDir: string, stem: string): string {
-  for (let n = 1; ; n += 1) {
-    const name = join(dataDir, `${stem}${n === 1 ? '' : `-${n}`}.sqlite`);
-    if (!existsSync(name)) return name;
-  }
 }
 
 const stamp = (date: Date): string => date.toISOString().slice(0, 19).replace(/[-:]/g, '') + 'Z';

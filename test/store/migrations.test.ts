@@ -1,5 +1,4 @@
 import { readdirSync } from 'node:fs';
-import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { migrate, versionOf } from '../../main/store/migrate.ts';
@@ -131,25 +130,6 @@ describe('the runner', () => {
   it('refuses a list whose numbers do not rise', () => {
     const steps = [make(20, ''), make(20, '')];
     expect(() => migrate(memory(), steps, noCopy)).toThrow('does not follow');
-  });
-
-  it('keeps a copy of an existing file before its first pending step', () => {
-    const dataDir = scratchFolder();
-    const now = () => NOW;
-    const [first] = MIGRATIONS;
-    openStore({ dataDir, now, migrations: [first!] }).close();
-    const path = join(dataDir, FILE_NAME);
-    const old = new Database(path);
-    old.exec(BUILD);
-    old.exec(REVISION);
-    old.close();
-    openStore({ dataDir, now }).close();
-    const copies = readdirSync(dataDir).filter((name) => name.includes('before-step'));
-    expect(copies).toEqual(['backcure.before-step-10-20270419T060000Z.sqlite']);
-    const copy = new Database(join(dataDir, copies[0]!), { readonly: true });
-    onTestFinished(() => void copy.close());
-    expect(versionOf(copy)).toBe(10);
-    expect(tables(copy)['builds']).toHaveLength(1);
   });
 
   it('keeps no copy of a new file', () => {
