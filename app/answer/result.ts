@@ -7,7 +7,7 @@ import {
   type StageRef,
 } from '../document/ids.ts';
 import {
-  FORMAT_VERSION,
+  RESULT_VERSION,
   type CureResult,
   type Finding,
   type PlanResult,
@@ -45,7 +45,7 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
   const iso = (minute: Minute) => minuteToIso(minute, build.zone);
   const { placed } = taken;
   return {
-    formatVersion: FORMAT_VERSION,
+    formatVersion: RESULT_VERSION,
     build: { id: build.id, name: build.name, zone: build.zone, currency: build.currency },
     now: iso(now),
     deadline: iso(deadline),

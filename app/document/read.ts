@@ -3,7 +3,13 @@ import { localToMinute } from '../time/zone.ts';
 import { describe, faultsOf, type Fault } from './faults.ts';
 import { mergeLibraries } from './library.ts';
 import { migrate, versionOf } from './migrate/migrate.ts';
-import { buildSchema, FORMAT_VERSION, type Build, type FullBuild, type Library } from './schema.ts';
+import {
+  buildSchema,
+  DOCUMENT_VERSION,
+  type Build,
+  type FullBuild,
+  type Library,
+} from './schema.ts';
 
 /** Largest build file that is read, in characters: a build is a few kilobytes. */
 export const MAX_BUILD_CHARACTERS = 8_000_000;
@@ -36,11 +42,11 @@ export function readDocument(raw: unknown, library: Library): ReadBuild {
     return refused(describe(raw), 'one JSON object that describes a build');
   }
   const typed = raw as Record<string, unknown>;
-  if (versionOf(typed) > FORMAT_VERSION) {
+  if (versionOf(typed) > DOCUMENT_VERSION) {
     const fault = {
       path: 'formatVersion',
       found: describe(typed['formatVersion']),
-      expected: `at most ${FORMAT_VERSION}: the file was written by a newer program`,
+      expected: `at most ${DOCUMENT_VERSION}: the file was written by a newer program`,
     };
     return { ok: false, faults: [fault] };
   }

@@ -9,7 +9,10 @@ import { z } from 'zod';
 import { WEEKDAYS } from '../time/week.ts';
 
 /** The Build format this program writes; older ones are migrated, newer ones refused. */
-export const FORMAT_VERSION = 1;
+export const DOCUMENT_VERSION = 1;
+
+/** Version of the published plan result, raised only when the shape of its JSON changes. */
+export const RESULT_VERSION = 1;
 
 // ---------------------------------------------------------------------------------------------
 // Scalars
@@ -32,34 +35,33 @@ const fraction = z.number().min(0).max(1);
 const temperatureC = z.number().min(-40).max(250);
 const money = z.number().int();
 
-const DAYS_IN_MONTH = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-const isLeap = (year: number) => (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
-
 /** Years in which a build may lie. */
 const FIRST_YEAR = 2000;
 const LAST_YEAR = 2199;
 
+const isoDay = z.iso.date();
+const isoHourMinute = z.iso.time({ precision: -1 });
+
 /** True when `YYYY-MM-DD` names a day of the Gregorian calendar from 2000 to 2199. */
 export function isCalendarDay(value: string): boolean {
-  const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(value);
-  if (!match) return false;
-  const [year, month, day] = [Number(match[1]), Number(match[2]), Number(match[3])];
-  if (year < FIRST_YEAR || year > LAST_YEAR) return false;
-  if (month < 1 || month > 12 || day < 1 || day > DAYS_IN_MONTH[month - 1]!) return false;
-  return !(month === 2 && day === 29 && !isLeap(year));
+  const year = Number(value.slice(0, 4));
+  return year >= FIRST_YEAR && year <= LAST_YEAR && isoDay.safeParse(value).success;
 }
 
 const calendarDay = z.string().refine(isCalendarDay, 'a day that exists, as YYYY-MM-DD');
+/** 24:00, the end of a day, is no time of day for zod's own check. */
 const wallTime = z
   .string()
   .regex(/^(([01]\d|2[0-3]):[0-5]\d|24:00)$/, 'a time of day as HH:MM, 00:00 to 24:00');
+/** zod's own local date-time takes a trailing Z and no bare day, so day and time are checked apart. */
+function isLocalDateTime(value: string): boolean {
+  const [day = '', time, ...more] = value.split('T');
+  if (more.length > 0 || !isCalendarDay(day)) return false;
+  return time === undefined || isoHourMinute.safeParse(time).success;
+}
 const localDateTime = z
   .string()
-  .refine(
-    (value) =>
-      isCalendarDay(value.slice(0, 10)) && /^$|^T([01]\d|2[0-3]):[0-5]\d$/.test(value.slice(10)),
-    'a day and time that exist, as YYYY-MM-DDTHH:MM (or the day alone)',
-  );
+  .refine(isLocalDateTime, 'a day and time that exist, as YYYY-MM-DDTHH:MM (or the day alone)');
 
 /** True when the runtime knows the IANA zone. */
 export function isZone(value: string): boolean {
@@ -647,7 +649,7 @@ const link = z.strictObject({
 const pulledLever = z.strictObject({ id, label: text });
 
 const buildFields = {
-  formatVersion: z.number().int().min(1).default(FORMAT_VERSION),
+  formatVersion: z.number().int().min(1).default(DOCUMENT_VERSION),
   id: id.default('build'),
   name: text,
   zone,
@@ -830,6 +832,7 @@ const routeResult = z.strictObject({
 export type RouteResult = z.infer<typeof routeResult>;
 
 export const planResultSchema = z.strictObject({
+  /** `RESULT_VERSION` of the program that planned; it says nothing about the document's format. */
   formatVersion: z.number().int(),
   build: z.strictObject({ id: z.string(), name: z.string(), zone, currency }),
   now: isoInstant,

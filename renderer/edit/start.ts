@@ -1,6 +1,6 @@
 /** A new empty build, and what it still needs before there is a plan. */
 import { assume, type Assumption } from '../../app/document/assume.ts';
-import { FORMAT_VERSION, type Build } from '../../app/document/schema.ts';
+import { DOCUMENT_VERSION, type Build } from '../../app/document/schema.ts';
 import { startingQuestions } from '../../app/judge/questions.ts';
 import type { Draft } from './path.ts';
 
@@ -9,7 +9,7 @@ import type { Draft } from './path.ts';
  * questions that cost most when they are asked late are asked at once.
  */
 export const emptyBuild = (zone: string): Draft => ({
-  formatVersion: FORMAT_VERSION,
+  formatVersion: DOCUMENT_VERSION,
   zone,
   part: { zones: [], questions: startingQuestions() },
   crew: [],

@@ -2,7 +2,7 @@
  * Pure migrations of the Build document, one step a format version. They know nothing of SQLite.
  * A step takes a document of its own version and returns one of the next; it never edits its input.
  */
-import { FORMAT_VERSION } from '../schema.ts';
+import { DOCUMENT_VERSION } from '../schema.ts';
 
 type Document = Readonly<Record<string, unknown>>;
 type Step = (document: Document) => Document;
@@ -13,7 +13,7 @@ const STEPS: Readonly<Record<number, Step>> = {};
 /** Lifts a document to the current version. Newer and unreadable versions are left to the caller. */
 export function migrate(document: Document): Document {
   let current = document;
-  for (let version = versionOf(document); version < FORMAT_VERSION; version += 1) {
+  for (let version = versionOf(document); version < DOCUMENT_VERSION; version += 1) {
     const step = STEPS[version];
     if (!step) break;
     current = { ...step(current), formatVersion: version + 1 };
