@@ -7,16 +7,14 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { electronBinary } from './launch/binary.ts';
-import { fetchElectron } from './launch/fetch.ts';
+import { fetchElectron, STALL_MS, type Fetched } from './launch/fetch.ts';
 import { freshness } from './launch/freshness.ts';
+import { progressLine } from './launch/progress.ts';
 import { readOptions, USAGE } from './options.ts';
 import { projectRoot } from './root.ts';
 
 /** An Electron that fails this soon has not shown a window: no screen, or libraries missing. */
 const EARLY_MS = 10_000;
-
-/** The sentence that says what happens instead comes within three seconds. */
-const FETCH_MS = 2_000;
 
 const root = projectRoot();
 const args = process.argv.slice(2);
@@ -65,17 +63,23 @@ async function inWindow(binary: string): Promise<boolean> {
   return true;
 }
 
-/** Electron's program file, fetched if that is quick; null, and a sentence saying why, otherwise. */
+const INSTEAD: Readonly<Record<Exclude<Fetched, 'fetched'>, string>> = {
+  refused:
+    "Electron's program file is not available here, so the planner is served to the browser.",
+  stalled:
+    `No byte of Electron's program file came for ${STALL_MS / 1000} seconds, so the planner is served ` +
+    'to the browser; the next start asks again.',
+};
+
+/** Electron's program file, fetched once; null, and a sentence saying why, where it does not come. */
 async function findElectron(): Promise<string | null> {
   const there = electronBinary(root);
   if (there !== null) return there;
-  const fetched = await fetchElectron(root, FETCH_MS);
+  const line = progressLine("Fetching Electron's program file, once", process.stdout);
+  const fetched = await fetchElectron({ root, onProgress: line.show });
+  line.end();
   if (fetched === 'fetched') return electronBinary(root);
-  console.log(
-    fetched === 'fetching'
-      ? "Electron's program file is still being fetched for the next start, so the planner is served to the browser."
-      : "Electron's program file is not available here, so the planner is served to the browser.",
-  );
+  console.log(INSTEAD[fetched]);
   return null;
 }
 
