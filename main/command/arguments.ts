@@ -28,6 +28,17 @@ const [FIRST_YEAR, LAST_YEAR] = [1970, 2199];
 const inReach = (now: Date | null): now is Date =>
   now !== null && now.getUTCFullYear() >= FIRST_YEAR && now.getUTCFullYear() <= LAST_YEAR;
 
+/** Unix ms of `--now`; null where it is not given, undefined where it is no instant in reach. */
+export function readNow(text: string | undefined): number | null | undefined {
+  if (text === undefined) return null;
+  const now = readInstant(text);
+  return inReach(now) ? now.getTime() : undefined;
+}
+
+/** What is wrong with a `--now` that `readNow` could not read. */
+export const nowFault = (text: string | undefined): string =>
+  `--now: found ${JSON.stringify(text)}, expected an instant from ${FIRST_YEAR} to ${LAST_YEAR} such as 2027-04-19T08:00+01:00`;
+
 /** Reads the arguments; a fault is one line. */
 export function readArguments(argv: readonly string[]): ReadArguments {
   const text = { type: 'string' } as const;
@@ -55,13 +66,8 @@ export function readArguments(argv: readonly string[]): ReadArguments {
   if (file === undefined || positionals.length > 1) {
     return refuse(`found ${positionals.length} build files, expected ${USAGE}`);
   }
-  const now = values.now === undefined ? null : readInstant(values.now);
-  if (values.now !== undefined && !inReach(now)) {
-    const found = JSON.stringify(values.now);
-    return refuse(
-      `--now: found ${found}, expected an instant from ${FIRST_YEAR} to ${LAST_YEAR} such as 2027-04-19T08:00+01:00`,
-    );
-  }
+  const nowMs = readNow(values.now);
+  if (nowMs === undefined) return refuse(nowFault(values.now));
   const outputs: Partial<Record<OutputKind, string>> = {};
   for (const kind of OUTPUTS) {
     const value = values[kind];
@@ -73,7 +79,6 @@ export function readArguments(argv: readonly string[]): ReadArguments {
     }
     outputs[kind] = path;
   }
-  const nowMs = now === null ? null : now.getTime();
   const route = values.route ?? null;
   return { ok: true, value: { file, nowMs, route, json: values.json ?? false, outputs } };
 }

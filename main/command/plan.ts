@@ -3,22 +3,17 @@
  * Exit status 0: it fits; 1: it does not; 2: malformed input; 3: an output could not be made;
  * 4: a fault of the program itself. Nothing is written unless it ends with 0 or 1.
  */
-import type { Fault } from '../../app/document/faults.ts';
 import type { Build } from '../../app/document/schema.ts';
 import { FULL_ANSWER } from '../../app/plan/outcome.ts';
 import { plan } from '../../app/answer/plan.ts';
 import { LibraryFaults, shippedLibrary } from '../library/shipped.ts';
 import { readArguments, type CommandArguments } from './arguments.ts';
-import { faultLine, jointsOf, readInput } from './input.ts';
+import { jointsOf, readInput } from './input.ts';
 import { OutputFailed, writeOutputs } from './output.ts';
 import { summaryOf } from './summary.ts';
+import { complain, EXIT, malformed, oneLine } from './terminal.ts';
 
 const MS_PER_MINUTE = 60_000;
-const EXIT = { fits: 0, late: 1, malformed: 2, noOutput: 3, broken: 4 } as const;
-
-const complain = (lines: readonly string[]): void => {
-  process.stderr.write(lines.map((line) => `${line}\n`).join(''));
-};
 
 async function run(argv: readonly string[]): Promise<number> {
   const read = readArguments(argv);
@@ -51,14 +46,6 @@ async function planFile({ file, nowMs, route, json, outputs }: CommandArguments)
   process.stdout.write(json ? `${JSON.stringify(result, null, 2)}\n` : summaryOf(result));
   return result.fits ? EXIT.fits : EXIT.late;
 }
-
-function malformed(file: string, faults: readonly Fault[]): number {
-  complain(faults.map((fault) => faultLine(file, fault)));
-  return EXIT.malformed;
-}
-
-const oneLine = (error: unknown): string =>
-  (error instanceof Error ? error.message : String(error)).split('\n')[0] ?? 'unknown fault';
 
 // A reader that closed the pipe early has seen enough.
 process.stdout.on('error', () => {});

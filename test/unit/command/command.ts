@@ -18,16 +18,26 @@ export interface Ran {
   readonly stderr: string;
 }
 
-/** Starts the command; never rejects for an exit status. */
-export function runPlan(
+interface RunOptions {
+  readonly cwd?: string;
+  readonly zone?: string;
+  readonly env?: Readonly<Record<string, string>>;
+}
+
+export const runPlan = (args: readonly string[], options: RunOptions = {}): Promise<Ran> =>
+  runCommand('plan', args, options);
+
+/** Starts a command of main/command; never rejects for an exit status. */
+export function runCommand(
+  name: 'plan' | 'why',
   args: readonly string[],
-  options: { cwd?: string; zone?: string; env?: Record<string, string> } = {},
+  options: RunOptions = {},
 ): Promise<Ran> {
   const env = { ...process.env, TZ: options.zone ?? 'UTC', ...options.env };
   return new Promise((done) => {
     execFile(
       NODE,
-      [join(ROOT, 'main/command/plan.ts'), ...args],
+      [join(ROOT, `main/command/${name}.ts`), ...args],
       { env, cwd: options.cwd ?? ROOT, maxBuffer: 64 * 1024 * 1024, timeout: 60_000 },
       (error, stdout, stderr) => {
         const status = error ? (typeof error.code === 'number' ? error.code : -1) : 0;

@@ -1,0 +1,70 @@
+/**
+ * Prints the scheduling network of the route that a build takes, and why a stage stands where it
+ * stands. Exit status 0: printed; 2: malformed input; 4: a fault of the program itself.
+ */
+import { parseArgs } from 'node:util';
+import { judge } from '../../app/answer/judgement.ts';
+import { contextOf } from '../../app/plan/context.ts';
+import { FULL_ANSWER } from '../../app/plan/outcome.ts';
+import { LibraryFaults, shippedLibrary } from '../library/shipped.ts';
+import { nowFault, readNow } from './arguments.ts';
+import { readInput } from './input.ts';
+import { networkText, standingText, type PlannedNetwork } from './network.ts';
+import { complain, EXIT, malformed, oneLine } from './terminal.ts';
+
+const MS_PER_MINUTE = 60_000;
+const USAGE = 'npm run why -- BUILD.json [STAGE] [--now ISO]';
+
+async function run(argv: readonly string[]): Promise<number> {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...argv],
+      allowPositionals: true,
+      options: { now: { type: 'string' } },
+    });
+    const [file, stage, ...more] = positionals;
+    if (file === undefined || more.length > 0) return misused(`expected ${USAGE}`);
+    const nowMs = readNow(values.now);
+    if (nowMs === undefined) return misused(nowFault(values.now));
+    return await print(file, stage ?? null, nowMs ?? Date.now());
+  } catch (error) {
+    if (error instanceof TypeError && 'code' in error) {
+      return misused(`${oneLine(error).split('.')[0]}, expected ${USAGE}`);
+    }
+    complain(error instanceof LibraryFaults ? error.lines : [`why: ${oneLine(error)}`]);
+    return EXIT.broken;
+  }
+}
+
+async function print(file: string, stage: string | null, nowMs: number): Promise<number> {
+  const library = shippedLibrary();
+  const input = await readInput(file, library);
+  if (!input.ok) return malformed(file, input.faults);
+  const { document, build } = input;
+  const context = contextOf(document, library, Math.floor(nowMs / MS_PER_MINUTE));
+  const { taken } = judge(context, document, library, FULL_ANSWER);
+  const network: PlannedNetwork = {
+    name: build.name,
+    zone: build.zone,
+    route: taken.route.id,
+    problem: taken.network.problem,
+    placed: taken.schedule.placed,
+  };
+  const known = network.placed.map((one) => one.stage);
+  if (stage !== null && !known.includes(stage)) {
+    const expected =
+      known.length > 0 ? `one of ${known.join(', ')}` : 'no stage: nothing is planned';
+    return malformed(file, [{ path: 'STAGE', found: JSON.stringify(stage), expected }]);
+  }
+  process.stdout.write(stage === null ? networkText(network) : standingText(network, stage));
+  return 0;
+}
+
+function misused(fault: string): number {
+  complain([`why: ${fault}`]);
+  return EXIT.malformed;
+}
+
+// A reader that closed the pipe early has seen enough.
+process.stdout.on('error', () => {});
+process.exitCode = await run(process.argv.slice(2));
