@@ -33,8 +33,6 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 180_000,
           fileParallelism: false,
-          // A whole machine stands between key and pixel; a fault of the program fails twice.
-          retry: 1,
         },
       },
     ],
