@@ -1,6 +1,11 @@
 /**
  * Which folder may import which, and what the planner's steps may not touch.
  * A test lints one failing snippet for every rule here.
+ *
+ * eslint-plugin-boundaries is not used: here one list gives every folder of app/ its place and
+ * refuses a folder without one, and judge/ may import the types of a step whose code it may not run;
+ * there each folder would be an element with a rule of its own for every pair, which says the same
+ * at greater length.
  */
 import { builtinModules } from 'node:module';
 import { dirname, relative, resolve, sep } from 'node:path';

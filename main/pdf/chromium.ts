@@ -125,12 +125,7 @@ async function unpack(bin: string, home: string): Promise<void> {
   const draft = await mkdtemp(`${home}-`);
   try {
     for (const name of ['al2023', 'fonts']) {
-      const archive = brotliDecompressSync(await readFile(join(bin, `${name}.tar.br`)));
-      for (const file of untar(archive)) {
-        const path = join(draft, file.path);
-        await mkdir(dirname(path), { recursive: true });
-        await writeFile(path, file.bytes, { mode: file.mode });
-      }
+      await untar(brotliDecompressSync(await readFile(join(bin, `${name}.tar.br`))), draft);
     }
     await writeFile(join(draft, 'fonts.conf'), fontsConf(home));
     await pipeline(
