@@ -60,5 +60,5 @@ export default ts.config(
     },
   },
   // These talk to a terminal.
-  { files: ['main/command/**', 'main/start.ts', 'test/**'], rules: { 'no-console': 'off' } },
+  { files: ['main/command/**', 'main/{start,dev}.ts', 'test/**'], rules: { 'no-console': 'off' } },
 );

@@ -2,7 +2,7 @@
 import { randomBytes } from 'node:crypto';
 import { join } from 'node:path';
 import { fixedClock, machineClock } from '../clock.ts';
-import { readPage } from '../page/files.ts';
+import { readPage, type PageFiles } from '../page/files.ts';
 import { projectRoot } from '../root.ts';
 import { openSession, type SessionOptions } from '../session.ts';
 import { openInBrowser } from './browser.ts';
@@ -16,8 +16,8 @@ export interface HostOptions extends Pick<SessionOptions, 'shipped' | 'samples' 
   readonly openBrowser?: boolean;
   /** 0: any free port. */
   readonly port?: number;
-  /** The built page; the project's own by default. */
-  readonly pageDir?: string;
+  /** The built page; the project's own by default, null for the channels alone. */
+  readonly pageDir?: string | null;
 }
 
 export interface Host {
@@ -34,7 +34,8 @@ export interface Host {
  * @throws StoreUnavailable with a plain message; Error when the page is not built or the port taken
  */
 export async function startHost(options: HostOptions): Promise<Host> {
-  const page = readPage(options.pageDir ?? join(projectRoot(), 'out', 'renderer'));
+  const { pageDir = join(projectRoot(), 'out', 'renderer') } = options;
+  const page: PageFiles = pageDir === null ? new Map() : readPage(pageDir);
   const clock = options.now ? fixedClock(options.now) : machineClock;
   const session = openSession({ ...options, runtime: 'browser', clock });
   const token = randomBytes(32).toString('base64url');

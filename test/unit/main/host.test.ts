@@ -362,3 +362,11 @@ it('closing ends open connections and lets the next host read what was written',
   const reply = await post('build-open', { id: 'arch' });
   expect(JSON.parse(reply.text).value).toMatchObject({ revision: 2, document: { name: 'Kept' } });
 });
+
+it('without a page answers the channels alone, for a development server before it', async () => {
+  host = await start({ pageDir: null });
+  expect((await send('GET', '/')).status).toBe(404);
+  const reply = await send('POST', '/api/build-list', withToken(), '{}');
+  expect(reply.status).toBe(200);
+  expect(JSON.parse(reply.text)).toMatchObject({ ok: true });
+});

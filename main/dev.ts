@@ -1,0 +1,53 @@
+/**
+ * `npm run dev`: the planner in the browser, changed at once when renderer/ or app/ change. Vite
+ * serves the page and hands every call on to the loopback host, whose guards hold as always.
+ */
+import { existsSync, realpathSync } from 'node:fs';
+import { join } from 'node:path';
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { createServer } from 'vite';
+import { dataFolder } from './data-folder.ts';
+import { openInBrowser } from './host/browser.ts';
+import { startHost } from './host/start.ts';
+import { readOptions, USAGE } from './options.ts';
+import { projectRoot } from './root.ts';
+
+async function run(): Promise<void> {
+  const read = readOptions(process.argv.slice(2));
+  if (!read.ok) {
+    console.error(`${read.fault}\n${USAGE}`);
+    process.exitCode = 2;
+    return;
+  }
+  const { now, port, dataDir } = read.options;
+  const root = projectRoot();
+  const host = await startHost({ dataDir: dataFolder(dataDir), now, pageDir: null });
+  const { origin, hash } = new URL(host.url);
+  const packages = join(root, 'node_modules');
+  const vite = await createServer({
+    configFile: false,
+    root: join(root, 'renderer'),
+    plugins: [svelte({ configFile: false })],
+    worker: { format: 'es' },
+    server: {
+      host: '127.0.0.1',
+      ...(port === 0 ? {} : { port, strictPort: true }),
+      // The packages may be a link to another folder.
+      fs: { allow: [root, ...(existsSync(packages) ? [realpathSync(packages)] : [])] },
+      // The host answers to its own address and origin alone.
+      proxy: { '/api': { target: origin, changeOrigin: true, headers: { origin } } },
+    },
+  });
+  await vite.listen();
+  const url = `${vite.resolvedUrls?.local[0] ?? ''}${hash}`;
+  console.log(`The planner is at ${url}`);
+  console.log('A change in renderer/ or app/ shows at once; one in main/ takes a new start.');
+  openInBrowser(url);
+  const stop = (): void => {
+    void Promise.allSettled([vite.close(), host.close()]).finally(() => process.exit(0));
+  };
+  process.once('SIGINT', stop);
+  process.once('SIGTERM', stop);
+}
+
+await run();
