@@ -4,7 +4,14 @@
  */
 import { addWork, containingInterval } from '../time/calendar.ts';
 import type { Calendar, Minute } from '../time/instant.ts';
-import type { Mode, Placed, Problem, Relation, StageSpec } from './problem.ts';
+import {
+  byRelation,
+  type Mode,
+  type Placed,
+  type Problem,
+  type Relation,
+  type StageSpec,
+} from './problem.ts';
 
 /** One rule that keeps a stage from starting at some earlier minute. */
 export type Binding =
@@ -134,13 +141,17 @@ function slackOf(relation: Relation, spots: Spots): number | null {
   const limit =
     typeof relation.lag === 'number' ? anchor + relation.lag : relation.lag.apply(anchor);
   if (limit === null) return null;
-  return relation.type === 'at-least' ? to.start - limit : limit - to.start;
+  return byRelation(relation.type, {
+    'at-least': to.start - limit,
+    'at-most': limit - to.start,
+  });
 }
 
 function keeps(relation: Relation, spots: Spots): boolean {
   const slack = slackOf(relation, spots);
+  if (slack !== null) return slack >= 0;
   // A milestone that is never reached bars what waits for it, and limits nothing.
-  return slack === null ? relation.type === 'at-most' : slack >= 0;
+  return byRelation(relation.type, { 'at-least': false, 'at-most': true });
 }
 
 // ---------------------------------------------------------------------------------------------
