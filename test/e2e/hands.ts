@@ -12,6 +12,12 @@ export async function saved(page: Page): Promise<void> {
   await page.locator('[data-save="saved"]').waitFor();
 }
 
+/** Waits until the plan is thought through: until then a better one may still move its dates. */
+export async function thoughtThrough(page: Page): Promise<void> {
+  const status = page.getByRole('status').filter({ hasText: /^Best plan/ });
+  await status.waitFor({ timeout: 60_000 });
+}
+
 /** Asks again until it holds; the machine may be busy with other tests. */
 export const eventually = <T>(read: () => Promise<T>) =>
   expect.poll(read, { timeout: 15_000, interval: 100 });

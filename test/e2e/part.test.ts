@@ -5,13 +5,23 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
 import { binaryStl, type Corner, type Triangle } from '../unit/part/mesh-files.ts';
 import { seriousFaults } from './axe.ts';
-import { eventually, expectQuiet, panel, saved, stageTimes, tray } from './hands.ts';
+import {
+  eventually,
+  expectQuiet,
+  panel,
+  saved,
+  stageTimes,
+  thoughtThrough,
+  tray,
+} from './hands.ts';
 
 let planner: Planner;
 let page: Page;
 beforeAll(async () => {
   planner = await openPlanner({ sample: 'shell-6kg' });
   page = planner.page;
+  // What undo brings back is the whole answer, so the first reading is to be of that as well.
+  await thoughtThrough(page);
   await tray(page, 'Laminate & kit');
 });
 afterAll(() => planner.close());
