@@ -15,14 +15,14 @@ export function accept(
   return { ...freezeRows(read.document, read.build, library), id } as StoredDocument;
 }
 
-/** Checks a document that came from a page. @throws StoreRefusal with the first fault */
+/** Checks a document that came from a page. @throws StoreRefusal with every fault */
 export function acceptFromPage(
   document: StoredDocument,
   library: Library,
   id: string,
 ): StoredDocument {
   const read = readDocument({ ...document, id }, library);
-  if (!read.ok) throw new StoreRefusal('refused', refusalText(read.faults));
+  if (!read.ok) throw new StoreRefusal('refused', refusalText(read.faults), read.faults);
   return accept(read, library, id);
 }
 

@@ -58,13 +58,13 @@ export function connect(window: Window): Call {
       if (response.status === 401) {
         return {
           ok: false,
-          code: 'refused',
+          code: 'unreachable',
           detail: 'This page has lost its session. Open the address that the program printed.',
         };
       }
       return (await response.json()) as unknown;
     } catch {
-      return { ok: false, code: 'unexpected', detail: HOST_GONE };
+      return { ok: false, code: 'unreachable', detail: HOST_GONE };
     }
   }) as Call;
 }

@@ -3,6 +3,7 @@
  * whether it writes. Preload, loopback host and handlers are all built from it.
  */
 import { z } from 'zod';
+import type { Fault } from '../document/faults.ts';
 import { buildSchema, librarySchema } from '../document/schema.ts';
 
 const id = z.string().min(1).max(80);
@@ -38,6 +39,18 @@ const buildSummary = z.strictObject({
 });
 export type BuildSummary = z.infer<typeof buildSummary>;
 
+/** A build that is not complete yet: its document may lack anything, and it has no history. */
+const openDraft = z.strictObject({ id, revision, document });
+export type OpenDraft = z.infer<typeof openDraft>;
+
+const draftSummary = z.strictObject({
+  id,
+  /** Null until one is typed. */
+  name: z.string().nullable(),
+  changedAt: z.string(),
+});
+export type DraftSummary = z.infer<typeof draftSummary>;
+
 /** What a finished build of the shop's own taught, with what it was made with. */
 const finishedBuild = z.strictObject({
   id,
@@ -69,6 +82,9 @@ export const channels = {
       library: librarySchema,
       builds: z.array(buildSummary),
       open: openBuild.nullable(),
+      drafts: z.array(draftSummary),
+      /** The draft that was open last; it is shown rather than `open`. */
+      draft: openDraft.nullable(),
       view: z.record(z.string(), z.unknown()),
       /** What the person should know about opening the data file, as that a damaged one was kept. */
       notice: z.string().optional(),
@@ -76,7 +92,15 @@ export const channels = {
   ),
   'clock-read': channel(false, none, z.strictObject({ now: z.string() })),
   'build-list': channel(false, none, z.array(buildSummary)),
-  'build-create': channel(true, z.strictObject({ document }), openBuild),
+  /** With `draft`: that draft has become the build, and is no draft any more. */
+  'build-create': channel(
+    true,
+    z.strictObject({
+      document,
+      draft: z.strictObject({ id, expects: revision }).optional(),
+    }),
+    openBuild,
+  ),
   'build-open': channel(true, z.strictObject({ id }), openBuild),
   /** One gesture, one revision. Refused with `stale` when `expects` is not the newest. */
   'build-save': channel(
@@ -95,6 +119,12 @@ export const channels = {
     z.strictObject({ fileName: z.string().max(300), text: z.string().max(12_000_000) }),
     z.union([z.strictObject({ opened: openBuild }), z.strictObject({ faults: z.array(fault) })]),
   ),
+  'draft-list': channel(false, none, z.array(draftSummary)),
+  'draft-create': channel(true, z.strictObject({ document }), openDraft),
+  'draft-open': channel(true, z.strictObject({ id }), openDraft),
+  /** Refused with `stale` when `expects` is not the newest. */
+  'draft-save': channel(true, z.strictObject({ id, expects: revision, document }), openDraft),
+  'draft-remove': channel(true, z.strictObject({ id }), z.array(draftSummary)),
   /** Every finished build that is no sample, the last changed first. */
   'lessons-read': channel(false, none, z.array(finishedBuild)),
   /** Window-level state that is not in the undo list: open panel, zoom, selection. */
@@ -129,11 +159,19 @@ export const ERROR_CODES = [
   'refused',
   'disk',
   'not-here',
+  /** The page's own: the program behind it does not answer. */
+  'unreachable',
   'unexpected',
 ] as const;
 export type ErrorCode = (typeof ERROR_CODES)[number];
 
 /** Failures are values on every channel. */
-export type Answer<T> =
-  | { readonly ok: true; readonly value: T }
-  | { readonly ok: false; readonly code: ErrorCode; readonly detail: string };
+export type Answer<T> = { readonly ok: true; readonly value: T } | Failure;
+
+export interface Failure {
+  readonly ok: false;
+  readonly code: ErrorCode;
+  readonly detail: string;
+  /** Field by field what was wrong with a document that was refused. */
+  readonly faults?: readonly Fault[];
+}

@@ -32,7 +32,10 @@ export async function answer(
 }
 
 function failure(session: Session, name: ChannelName, error: unknown): Answer<never> {
-  if (error instanceof StoreRefusal) return { ok: false, code: error.code, detail: error.message };
+  if (error instanceof StoreRefusal) {
+    const { code, message, faults } = error;
+    return { ok: false, code, detail: message, ...(faults.length > 0 ? { faults } : {}) };
+  }
   const trouble = diskTrouble(error);
   session.report(`${name}: ${error instanceof Error ? (error.stack ?? error.message) : error}`);
   if (trouble) return { ok: false, code: 'disk', detail: trouble };

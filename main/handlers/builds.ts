@@ -14,6 +14,7 @@ import {
   undo,
 } from '../store/builds.ts';
 import { StoreRefusal } from '../store/errors.ts';
+import { removeDraft } from '../store/drafts.ts';
 import { finishedBuilds } from '../store/lessons.ts';
 import { rememberOpenBuild } from '../store/state.ts';
 import type { StoredDocument } from '../store/rows.ts';
@@ -26,9 +27,14 @@ export const buildList: Handler<'build-list'> = (session) => listBuilds(session.
 
 export const lessonsRead: Handler<'lessons-read'> = (session) => finishedBuilds(session.store.read);
 
-export const buildCreate: Handler<'build-create'> = (session, { document }) => {
+export const buildCreate: Handler<'build-create'> = (session, { document, draft }) => {
   const id = session.newId();
-  return begin(session, id, acceptFromPage(document, session.library(), id), 'New build');
+  const accepted = acceptFromPage(document, session.library(), id);
+  return write(session.store.write, () => {
+    // Refused when another window went on typing, or was first to make the build.
+    if (draft) removeDraft(session.store.write, { ...draft, nowMs: nowMs(session) });
+    return begin(session, id, accepted, 'New build');
+  });
 };
 
 export const buildOpen: Handler<'build-open'> = (session, { id }) => {

@@ -3,11 +3,15 @@ import type { BuildSummary, OpenBuild } from '../../app/contract/channels.ts';
 import type { Session } from '../session.ts';
 import { listBuilds, openBuild } from '../store/builds.ts';
 import { StoreRefusal } from '../store/errors.ts';
-import { lastOpenBuild, readView, saveView } from '../store/state.ts';
+import { listDrafts, openDraft } from '../store/drafts.ts';
+import { lastOpenBuild, lastOpenDraft, readView, saveView } from '../store/state.ts';
 import type { Handler } from './types.ts';
 
 export const sessionStart: Handler<'session-start'> = (session) => {
   const builds = listBuilds(session.store.read);
+  const drafts = listDrafts(session.store.read);
+  const lastDraft = lastOpenDraft(session.store.read);
+  const draft = drafts.find(({ id }) => id === lastDraft);
   const { notice } = session.store;
   return {
     runtime: session.runtime,
@@ -16,6 +20,8 @@ export const sessionStart: Handler<'session-start'> = (session) => {
     library: session.library(),
     builds,
     open: firstOpen(session, builds),
+    drafts,
+    draft: draft ? openDraft(session.store.read, draft.id) : null,
     view: readView(session.store.read, 'planner'),
     ...(notice ? { notice } : {}),
   };

@@ -11,6 +11,7 @@ import {
   lessonsRead,
   sampleReset,
 } from './builds.ts';
+import { draftCreate, draftList, draftOpen, draftRemove, draftSave } from './drafts.ts';
 import { printSheets, textSave } from './print.ts';
 import { clockRead, sessionStart, viewSave } from './session.ts';
 import type { Handlers } from './types.ts';
@@ -27,6 +28,11 @@ export const handlers: Handlers = {
   'sample-reset': sampleReset,
   'build-remove': buildRemove,
   'build-import': buildImport,
+  'draft-list': draftList,
+  'draft-create': draftCreate,
+  'draft-open': draftOpen,
+  'draft-save': draftSave,
+  'draft-remove': draftRemove,
   'lessons-read': lessonsRead,
   'view-save': viewSave,
   'print-sheets': printSheets,

@@ -109,12 +109,7 @@ export function saveEdit(handle: WriteHandle, edit: Edit): OpenBuild {
     const before = unpackDocument(newest.document);
     if (same(before, edit.document)) return openBuild(handle, edit.id);
     const kept = recordsOf(before);
-    if (!edit.replacesRecords && !same(kept, recordsOf(edit.document).slice(0, kept.length))) {
-      throw new StoreRefusal(
-        'refused',
-        'What the floor recorded stays: a correction is a later record.',
-      );
-    }
+    if (!edit.replacesRecords) refuseLostRecords(kept, recordsOf(edit.document));
     const number = newest.number + 1;
     const recordsOnly = same(withRecords(before, []), withRecords(edit.document, []));
     append(
@@ -217,6 +212,23 @@ function redoTarget(
     )
     .get({ id, position });
   return row ?? null;
+}
+
+/** @throws StoreRefusal naming the first record that is missing or was changed */
+function refuseLostRecords(kept: readonly unknown[], now: readonly unknown[]): void {
+  const at = kept.findIndex((record, i) => !same(record, now[i]));
+  if (at < 0) return;
+  throw new StoreRefusal(
+    'refused',
+    'What the floor recorded stays: a correction is a later record.',
+    [
+      {
+        path: `records[${at}]`,
+        found: now.length <= at ? 'nothing' : 'another record',
+        expected: 'the record as it was written: a correction is a later record',
+      },
+    ],
+  );
 }
 
 function expected(handle: ReadHandle, { id, expects }: Gesture): RevisionRow {

@@ -1,11 +1,15 @@
 /** What the store refuses or cannot do, in plain words. */
 import type { ErrorCode } from '../../app/contract/channels.ts';
+import type { Fault } from '../../app/document/faults.ts';
 
 /** A request that the store turns down; nothing was written. */
 export class StoreRefusal extends Error {
   readonly code: Extract<ErrorCode, 'not-found' | 'stale' | 'refused' | 'not-here'>;
-  constructor(code: StoreRefusal['code'], detail: string) {
+  /** What was wrong with a document, field by field; none where it is no matter of a field. */
+  readonly faults: readonly Fault[];
+  constructor(code: StoreRefusal['code'], detail: string, faults: readonly Fault[] = []) {
     super(detail);
+    this.faults = faults;
     this.name = 'StoreRefusal';
     this.code = code;
   }

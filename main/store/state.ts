@@ -28,21 +28,36 @@ export function saveView(handle: WriteHandle, name: ViewName, value: Value, nowM
 }
 
 /** The build that was open last, or null. It may have been removed since. */
-export function lastOpenBuild(handle: ReadHandle): string | null {
-  const id = connection(handle)
-    .prepare<[], string>(`SELECT value FROM meta WHERE name = 'open-build'`)
-    .pluck()
-    .get();
-  return id ?? null;
+export const lastOpenBuild = (handle: ReadHandle): string | null => recall(handle, 'open-build');
+
+/** From here on no draft is the one that lies open. */
+export function rememberOpenBuild(handle: WriteHandle, id: string): void {
+  write(handle, () => {
+    remember(handle, 'open-build', id);
+    connection(handle).prepare(`DELETE FROM meta WHERE name = 'open-draft'`).run();
+  });
 }
 
-export function rememberOpenBuild(handle: WriteHandle, id: string): void {
-  write(handle, () =>
-    connection(handle)
-      .prepare(
-        `INSERT INTO meta (name, value) VALUES ('open-build', ?)
-         ON CONFLICT (name) DO UPDATE SET value = excluded.value`,
-      )
-      .run(id),
-  );
+/** The draft that was open last, when no build was opened since. It may have been removed. */
+export const lastOpenDraft = (handle: ReadHandle): string | null => recall(handle, 'open-draft');
+
+export function rememberOpenDraft(handle: WriteHandle, id: string): void {
+  write(handle, () => remember(handle, 'open-draft', id));
+}
+
+type Fact = 'open-build' | 'open-draft';
+
+const recall = (handle: ReadHandle, name: Fact): string | null =>
+  connection(handle)
+    .prepare<[string], string>('SELECT value FROM meta WHERE name = ?')
+    .pluck()
+    .get(name) ?? null;
+
+function remember(handle: WriteHandle, name: Fact, value: string): void {
+  connection(handle)
+    .prepare(
+      `INSERT INTO meta (name, value) VALUES (?, ?)
+       ON CONFLICT (name) DO UPDATE SET value = excluded.value`,
+    )
+    .run(name, value);
 }

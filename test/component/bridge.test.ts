@@ -46,9 +46,9 @@ describe('a call', () => {
 
   it('that fails is an answer in words, never a throw', async () => {
     const gone = connect(page(() => Promise.reject(new TypeError('refused'))));
-    expect(await gone('build-list', {})).toMatchObject({ ok: false, code: 'unexpected' });
+    expect(await gone('build-list', {})).toMatchObject({ ok: false, code: 'unreachable' });
     const closed = connect(page(async () => new Response('{}', { status: 401 })));
-    expect(await closed('build-list', {})).toMatchObject({ ok: false, code: 'refused' });
+    expect(await closed('build-list', {})).toMatchObject({ ok: false, code: 'unreachable' });
     const shell = connect(page(null, {}));
     expect(await shell('build-list', {})).toMatchObject({ ok: false, code: 'not-here' });
   });

@@ -97,6 +97,53 @@ describe('step 30, state', () => {
   });
 });
 
+describe('step 40, drafts', () => {
+  const keep = (database: Database.Database, view: unknown) =>
+    database
+      .prepare(`INSERT INTO view_state VALUES ('planner', ?, 1807000000123)`)
+      .run(JSON.stringify(view));
+  const DRAFT = { formatVersion: 1, name: 'Half "a" boat', part: { zones: [{ areaM2: 0.45 }] } };
+
+  it('touches nothing else', () => {
+    const database = before(40);
+    database.exec(BUILD);
+    database.exec(REVISION);
+    database.exec(ROW);
+    keep(database, { panel: 'job' });
+    const old = tables(database);
+    expect(stepTo(40, database)).toEqual({ ...old, drafts: [] });
+  });
+
+  it('gives the draft of the window a row of its own, and it lies open as it did', () => {
+    const database = before(40);
+    keep(database, { panel: 'job', draft: DRAFT, drafting: true });
+    const { drafts, view_state, meta } = stepTo(40, database);
+    expect(drafts).toHaveLength(1);
+    const row = drafts![0] as Record<string, unknown>;
+    expect(JSON.parse(String(row['document']))).toEqual(DRAFT);
+    // 48 bits of milliseconds, then the version.
+    expect(Number.parseInt(String(row['id']).replace('-', '').slice(0, 12), 16)).toBe(
+      1807000000123,
+    );
+    expect(row).toMatchObject({ revision: 1, changed_at_ms: 1807000000123, removed_at_ms: null });
+    expect(meta).toEqual([{ name: 'open-draft', value: row['id'] }]);
+    expect(JSON.parse(String((view_state![0] as { value: string }).value))).toEqual({
+      panel: 'job',
+    });
+  });
+
+  it.each([
+    ['put aside', { draft: DRAFT, drafting: false }, 1],
+    ['dropped', { draft: null, drafting: false }, 0],
+  ])('opens none that was %s', (_what, view, count) => {
+    const database = before(40);
+    keep(database, view);
+    const { drafts, meta } = stepTo(40, database);
+    expect(drafts).toHaveLength(count);
+    expect(meta).toEqual([]);
+  });
+});
+
 describe('the runner', () => {
   const make = (number: number, sql: string): Migration => ({
     number,

@@ -3,6 +3,7 @@ import type { Database } from 'better-sqlite3';
 import * as builds from './0010-builds.ts';
 import * as library from './0020-library.ts';
 import * as state from './0030-state.ts';
+import * as drafts from './0040-drafts.ts';
 
 export interface Migration {
   /** Written to `user_version`; in tens, so that a mend can slip between. */
@@ -10,4 +11,4 @@ export interface Migration {
   readonly run: (database: Database) => void;
 }
 
-export const MIGRATIONS: readonly Migration[] = [builds, library, state];
+export const MIGRATIONS: readonly Migration[] = [builds, library, state, drafts];

@@ -121,7 +121,8 @@ describe('a document from the page', () => {
       document,
     });
     expect(given).toMatchObject({ ok: false, code: 'refused' });
-    expect(JSON.stringify(given)).toContain('unveiling');
+    const found = { path: 'unveiling', found: '"2027-02-30"' };
+    expect(given).toMatchObject({ faults: [found] });
     expect(await tell(session, 'build-open', { id: 'arch' })).toMatchObject({ revision: 1 });
   });
 
