@@ -19,6 +19,7 @@ import { PLANNER_URL, SCHEME } from './electron/address.ts';
 import { openingBounds } from './electron/bounds.ts';
 import { sealContents, sealSession } from './electron/deny.ts';
 import { menuTemplate } from './electron/menu.ts';
+import { guardLeaving } from './electron/leaving.ts';
 import { registerChannels } from './electron/messages.ts';
 import { printSheets, saveText } from './electron/print.ts';
 import { answerRequest, PRIVILEGES } from './electron/scheme.ts';
@@ -35,6 +36,10 @@ const root = projectRoot();
 const read = readOptions(ownArguments(process.argv, app.isPackaged));
 const dataDir = dataFolder(read.ok ? read.options.dataDir : null);
 let planner: BrowserWindow | null = null;
+/** True while the whole program is asked to end, not its window alone. */
+let quitting = false;
+/** How long the page may take to store what it still holds before the person is asked. */
+const SAVING_MS = 700;
 
 app.enableSandbox();
 protocol.registerSchemesAsPrivileged([{ scheme: SCHEME, privileges: PRIVILEGES }]);
@@ -49,6 +54,9 @@ if (!read.ok) {
 } else {
   app.on('second-instance', showPlanner);
   app.on('web-contents-created', (_event, contents) => sealContents(contents));
+  app.on('before-quit', () => {
+    quitting = true;
+  });
   app.on('window-all-closed', () => {
     if (process.platform !== 'darwin') app.quit();
   });
@@ -129,6 +137,14 @@ function openPlanner(session: Session): void {
       session.report(`window: ${String(error)}`);
     }
   });
+  guardLeaving(window, {
+    ask: async (options) => (await dialog.showMessageBox(window, options)).response,
+    pause: () => new Promise((done) => setTimeout(done, SAVING_MS)),
+    close: () => (quitting ? app.quit() : window.close()),
+    stayed: () => {
+      quitting = false;
+    },
+  });
   window.on('closed', () => {
     planner = null;
   });
@@ -142,7 +158,7 @@ function offerToReopen(window: BrowserWindow, reason: string): void {
   const choice = dialog.showMessageBoxSync(window, {
     type: 'error',
     message: "The planner's page has stopped.",
-    detail: `Everything that was entered is saved. (${reason})`,
+    detail: `What the bar called saved is safe. (${reason})`,
     buttons: ['Open again', 'Quit'],
     defaultId: 0,
     cancelId: 1,

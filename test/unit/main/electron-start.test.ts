@@ -13,7 +13,11 @@ type Listener = (...args: unknown[]) => unknown;
 class Emitter {
   readonly listeners: Record<string, Listener> = {};
   on(event: string, listener: Listener): void {
-    this.listeners[event] = listener;
+    const before = this.listeners[event];
+    this.listeners[event] = (...args) => {
+      before?.(...args);
+      return listener(...args);
+    };
   }
   once(event: string, listener: Listener): void {
     this.listeners[event] = listener;
@@ -203,6 +207,12 @@ describe('Electron starts', () => {
     await start();
     expect(electron.log.at(-1)).toBe('quit');
     expect(electron.log).not.toContain('ready');
+  });
+
+  it('with a page that is asked before it goes', async () => {
+    await start();
+    expect(window().webContents.listeners['will-prevent-unload']).toBeDefined();
+    expect(electron.app['before-quit']).toBeDefined();
   });
 
   it('where the window was left', async () => {
