@@ -124,7 +124,12 @@ export const channels = {
   'draft-open': channel(true, z.strictObject({ id }), openDraft),
   /** Refused with `stale` when `expects` is not the newest. */
   'draft-save': channel(true, z.strictObject({ id, expects: revision, document }), openDraft),
-  'draft-remove': channel(true, z.strictObject({ id }), z.array(draftSummary)),
+  /** With `expects` only while it is still at that revision: refused with `stale` when it is not. */
+  'draft-remove': channel(
+    true,
+    z.strictObject({ id, expects: revision.optional() }),
+    z.array(draftSummary),
+  ),
   /** Every finished build that is no sample, the last changed first. */
   'lessons-read': channel(false, none, z.array(finishedBuild)),
   /** Window-level state that is not in the undo list: open panel, zoom, selection. */

@@ -26,7 +26,8 @@ export const draftOpen: Handler<'draft-open'> = (session, { id }) => {
 export const draftSave: Handler<'draft-save'> = (session, { id, expects, document }) =>
   saveDraft(session.store.write, { id, expects, document, nowMs: nowMs(session) });
 
-export const draftRemove: Handler<'draft-remove'> = (session, { id }) => {
-  removeDraft(session.store.write, { id, nowMs: nowMs(session) });
+export const draftRemove: Handler<'draft-remove'> = (session, { id, expects }) => {
+  const at = expects === undefined ? {} : { expects };
+  removeDraft(session.store.write, { id, ...at, nowMs: nowMs(session) });
   return listDrafts(session.store.read);
 };

@@ -8,6 +8,8 @@ export interface Change {
   readonly label: string;
   readonly document: Draft;
   readonly merge?: string;
+  /** The one field that was typed or picked, by its path. */
+  readonly field?: string;
 }
 
 /** Longest label that the history takes. */
@@ -27,12 +29,14 @@ export function setField(
   said: string,
   merge?: string,
 ): Change {
-  return change(`${name}: ${said}`, setIn(document, path, value), merge);
+  return { ...change(`${name}: ${said}`, setIn(document, path, value), merge), field: path };
 }
 
 /** A typed value taken out again: the stated assumption holds. */
-export const assumeField = (document: Draft, path: string, name: string): Change =>
-  change(`${name}: as assumed`, setIn(document, path, undefined));
+export const assumeField = (document: Draft, path: string, name: string): Change => ({
+  ...change(`${name}: as assumed`, setIn(document, path, undefined)),
+  field: path,
+});
 
 export const addEntry = (document: Draft, path: string, item: unknown, what: string): Change =>
   change(`Add ${what}`, append(document, path, item));

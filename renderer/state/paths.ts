@@ -1,7 +1,10 @@
 /** Field paths in words, and the panel on which each is edited. */
+import type { Fault } from '../../app/document/faults.ts';
 import type { PanelId } from './desk.svelte.ts';
 
 const WORDS: Readonly<Record<string, string>> = {
+  unveiling: 'Unveiling',
+  zone: 'Time zone',
   currency: 'Currency',
   earliestStart: 'Work may begin',
   'part.finish': 'Finish',
@@ -48,6 +51,9 @@ const WORDS: Readonly<Record<string, string>> = {
   'outside[].slot': 'Booked from',
   'outside[].bakeC': 'Hottest bake, °C',
   'outside[].leavesFrom': 'Takes work in on',
+  'pins[].start': 'Pinned start',
+  'records[].start': 'Recorded start',
+  'records[].end': 'Recorded end',
   closeoutAfter: 'The edge is closed',
   route: 'Route',
 };
@@ -81,3 +87,7 @@ export function valueWords(value: unknown): string {
     .map(([key, inner]) => `${key} ${valueWords(inner)}`)
     .join(', ');
 }
+
+/** `Unveiling: found "2027-03-28T02:30", expected a time that exists in Europe/Berlin` */
+export const faultWords = ({ path, found, expected }: Fault): string =>
+  `${path === '(file)' ? 'This edit' : pathWords(path)}: found ${found}, expected ${expected}`;

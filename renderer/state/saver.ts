@@ -1,118 +1,181 @@
 /**
- * Brings every accepted edit to the store, in order, one revision a gesture. Gestures that share a
- * merge key wait a moment for the next one, so that a stepper held down is one revision.
+ * Brings every accepted edit of one open build to the store, in order, one revision a gesture.
+ * Gestures that share a merge key wait a moment for the next one, so that a stepper held down is one
+ * revision. A save that fails for want of program or disk is tried again; an edit that is refused is
+ * taken out, and those made after it go on without it.
  */
-import type { OpenBuild } from '../../app/contract/channels.ts';
+import type { Failure, OpenBuild } from '../../app/contract/channels.ts';
+import type { Fault } from '../../app/document/faults.ts';
 import type { Call } from '../bridge.ts';
+import type { Change } from '../edit/change.ts';
 import type { Draft } from '../edit/path.ts';
+import { rebase } from '../edit/rebase.ts';
+import { MEANING, RETRY_MS, type SaveState } from './failures.ts';
+import { Timer } from './timer.ts';
 
-export interface SaveJob {
-  readonly label: string;
-  readonly document: Draft;
-  readonly merge?: string;
+/** An edit that was taken back. */
+export interface Refusal {
+  readonly change: Change;
+  readonly faults: readonly Fault[];
 }
-
-export type SaveState = 'saved' | 'saving' | 'failed';
 
 interface Listener {
   /** A revision is in the store. */
   saved(open: OpenBuild): void;
-  /** Another window has written since: what is waiting here was dropped. */
+  /** Another window has written since: what was waiting here was dropped. */
   stale(): void;
+  /** An edit was taken out. @param document what now stands, with every later edit in it */
+  refused(refusal: Refusal, document: Draft): void;
   state(state: SaveState, detail: string): void;
 }
 
+/** @property base the document that the edit was made on */
+type Waiting = Change & { readonly base: Draft };
+
 const MERGE_WAIT_MS = 700;
-const RETRY_MS = 4000;
+/** After so many faults of the program an edit counts as refused. */
+const MOST_FAULTS = 3;
 
 export class Saver {
   readonly #call: Call;
   readonly #listener: Listener;
-  #build = '';
-  #revision = 0;
-  #waiting: SaveJob[] = [];
-  #timer: ReturnType<typeof setTimeout> | null = null;
+  readonly #build: string;
+  readonly #timer = new Timer();
+  #revision: number;
+  /** The document with everything that waits. */
+  #newest: Draft;
+  #waiting: Waiting[] = [];
   #sending: Promise<void> | null = null;
+  /** Nothing is held back for merging: somebody waits for the end. */
+  #urgent = false;
+  #faults = 0;
+  #closed = false;
 
-  constructor(call: Call, listener: Listener) {
+  /** @param open a build as the store gave it */
+  constructor(
+    call: Call,
+    open: Pick<OpenBuild, 'id' | 'revision' | 'document'>,
+    listener: Listener,
+  ) {
     this.#call = call;
     this.#listener = listener;
-  }
-
-  /** Starts over on a build as the store gave it. */
-  begin(open: Pick<OpenBuild, 'id' | 'revision'>): void {
     this.#build = open.id;
     this.#revision = open.revision;
-    this.#waiting = [];
-    this.#stopTimer();
-    this.#listener.state('saved', '');
+    this.#newest = open.document as Draft;
   }
 
   get revision(): number {
     return this.#revision;
   }
 
-  push(job: SaveJob): void {
-    const last = this.#waiting[this.#waiting.length - 1];
-    if (last && job.merge !== undefined && last.merge === job.merge) this.#waiting.pop();
-    this.#waiting.push(job);
-    this.#listener.state('saving', '');
-    this.#stopTimer();
-    if (job.merge === undefined) void this.flush();
-    else this.#timer = setTimeout(() => void this.flush(), MERGE_WAIT_MS);
+  /** True when all is in the store. */
+  get idle(): boolean {
+    return this.#waiting.length === 0;
   }
 
-  /** Sends what waits; resolves when nothing waits any more or a save has failed. */
-  flush(): Promise<void> {
-    this.#stopTimer();
-    this.#sending ??= this.#send().finally(() => (this.#sending = null));
+  push(change: Change): void {
+    const last = this.#waiting[this.#waiting.length - 1];
+    const merged = last && change.merge !== undefined && last.merge === change.merge;
+    if (merged) this.#waiting.pop();
+    this.#waiting.push({ ...change, base: merged ? last.base : this.#newest });
+    this.#newest = change.document;
+    this.#listener.state('saving', '');
+    if (change.merge === undefined) this.#start();
+    else this.#timer.start(MERGE_WAIT_MS, () => this.#start());
+  }
+
+  /** Sends what waits. @returns true when nothing waits any more, false when a save has failed */
+  async flush(): Promise<boolean> {
+    this.#urgent = true;
+    await this.#start();
+    this.#urgent = false;
+    return this.idle;
+  }
+
+  /** Leaves what still waits. */
+  close(): void {
+    this.#closed = true;
+    this.#timer.stop();
+    this.#waiting = [];
+  }
+
+  #start(): Promise<void> {
+    this.#timer.stop();
+    if (this.idle) return Promise.resolve();
+    this.#sending ??= this.#send();
     return this.#sending;
   }
 
-  get idle(): boolean {
-    return this.#waiting.length === 0 && this.#sending === null;
+  async #send(): Promise<void> {
+    try {
+      await this.#sendAll();
+    } finally {
+      this.#sending = null;
+    }
+    if (this.idle && !this.#closed) this.#listener.state('saved', '');
   }
 
-  async #send(): Promise<void> {
+  async #sendAll(): Promise<void> {
     let job = this.#waiting[0];
     while (job) {
-      const build = this.#build;
-      const answer = await this.#call('build-save', {
-        id: build,
-        expects: this.#revision,
-        label: job.label,
-        document: job.document,
-      });
-      // Another build was opened meanwhile: this answer is about one that is no longer on screen.
-      if (build !== this.#build) return;
-      if (!answer.ok) {
-        this.#failed(answer.code, answer.detail);
-        return;
-      }
-      this.#revision = answer.value.revision;
-      // The first in line may have been merged into a newer one while it was on its way.
-      if (this.#waiting[0] === job) this.#waiting.shift();
-      this.#listener.saved(answer.value);
+      const { label, document } = job;
+      const input = { id: this.#build, expects: this.#revision, label, document };
+      const answer = await this.#call('build-save', input);
+      if (this.#closed) return;
+      if (answer.ok) this.#took(job, answer.value);
+      else if (!this.#goesOn(job, answer)) return;
       // The next one still waits to be merged: its own timer sends it.
-      if (this.#timer !== null) return;
+      if (this.#timer.running && !this.#urgent) return;
       job = this.#waiting[0];
     }
-    this.#listener.state('saved', '');
   }
 
-  #failed(code: string, detail: string): void {
-    if (code === 'stale') {
+  #took(job: Waiting, open: OpenBuild): void {
+    this.#revision = open.revision;
+    this.#faults = 0;
+    const [first] = this.#waiting;
+    // The first in line may have been merged into a newer one while it was on its way.
+    if (first === job) this.#waiting.shift();
+    else if (first) this.#waiting[0] = { ...first, base: job.document };
+    this.#listener.saved(open);
+  }
+
+  /** True when what waits can be sent at once. */
+  #goesOn(job: Waiting, failure: Failure): boolean {
+    const meaning = MEANING[failure.code];
+    if (meaning === 'behind') {
       this.#waiting = [];
       this.#listener.stale();
-      return;
+      return false;
     }
-    this.#listener.state('failed', detail);
-    this.#stopTimer();
-    this.#timer = setTimeout(() => void this.flush(), RETRY_MS);
+    if (meaning === 'doubtful') this.#faults += 1;
+    if (meaning === 'never' || this.#faults >= MOST_FAULTS) {
+      this.#faults = 0;
+      this.#takeOut(job, failure);
+      return true;
+    }
+    this.#listener.state('failed', failure.detail);
+    if (meaning !== 'gone') this.#timer.start(RETRY_MS, () => this.#start());
+    return false;
   }
 
-  #stopTimer(): void {
-    if (this.#timer !== null) clearTimeout(this.#timer);
-    this.#timer = null;
+  /** Those behind it were made on a document that held it: each is taken over to one without. */
+  #takeOut(job: Waiting, failure: Failure): void {
+    // Merged into a newer one since: that one speaks for itself.
+    if (this.#waiting[0] !== job) return;
+    this.#waiting.shift();
+    const { base, ...change } = job;
+    let ground = base;
+    this.#waiting = this.#waiting.map((later) => {
+      const document = rebase(later.base, later.document, ground);
+      const moved = { ...later, base: ground, document };
+      ground = document;
+      return moved;
+    });
+    this.#newest = ground;
+    const faults = failure.faults ?? [
+      { path: '(file)', found: failure.detail, expected: 'an edit that can be kept' },
+    ];
+    this.#listener.refused({ change, faults }, ground);
   }
 }

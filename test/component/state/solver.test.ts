@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import type { Build, Library } from '../../app/document/schema.ts';
-import type { PlanReply, PlanRequest } from '../../app/answer/worker.ts';
-import { Solver, type WorkerPort } from '../../renderer/state/solver.ts';
+import type { Build, Library } from '../../../app/document/schema.ts';
+import type { PlanReply, PlanRequest } from '../../../app/answer/worker.ts';
+import { Solver, type WorkerPort } from '../../../renderer/state/solver.ts';
 
 type Posted = PlanRequest | { readonly stop: true };
 let posted: Posted[];

@@ -1,0 +1,213 @@
+/** Which build or draft lies open, and the way from one to another, on which nothing is lost. */
+import type { Answer, OpenBuild, OpenDraft } from '../../app/contract/channels.ts';
+import type { Fault } from '../../app/document/faults.ts';
+import type { Call } from '../bridge.ts';
+import type { Change } from '../edit/change.ts';
+import { emptyBuild } from '../edit/start.ts';
+import type { DraftsState } from './drafts.svelte.ts';
+import type { HistoryState } from './history.svelte.ts';
+import type { LeavingState } from './leaving.svelte.ts';
+import type { News } from './news.svelte.ts';
+import type { PlanningState } from './planning.svelte.ts';
+import type { SessionState } from './session.svelte.ts';
+import type { WindowView } from './windowView.svelte.ts';
+
+export interface OpeningParts {
+  readonly call: Call;
+  /** The machine's own zone, for a build that is begun here. */
+  readonly zone: string;
+  readonly session: SessionState;
+  readonly window: WindowView;
+  readonly planning: PlanningState;
+  readonly history: HistoryState;
+  readonly drafts: DraftsState;
+  readonly leaving: LeavingState;
+  readonly news: News;
+}
+
+export class Opening {
+  readonly #parts: OpeningParts;
+  #promoting = false;
+
+  constructor(parts: OpeningParts) {
+    this.#parts = parts;
+  }
+
+  /** Begins the session and shows what was open last. */
+  async start(): Promise<void> {
+    const { session, window, drafts, news } = this.#parts;
+    const given = await session.start();
+    if (!given) return;
+    drafts.list = given.drafts;
+    if (given.draft) this.#showDraft(given.draft);
+    else if (given.open) this.show(given.open);
+    window.begin(given.view, given.draft === null);
+    if (given.notice) news.say(given.notice);
+    session.status = 'ready';
+  }
+
+  /** @returns true when it lies open now */
+  async open(id: string): Promise<boolean> {
+    const shown = await this.#swap(
+      () => this.#parts.call('build-open', { id }),
+      (open) => this.show(open),
+    );
+    if (shown) await this.#parts.session.listBuilds();
+    return shown;
+  }
+
+  async openDraft(id: string): Promise<boolean> {
+    if (id === this.#parts.drafts.openId) return true;
+    return this.#swap(
+      () => this.#parts.call('draft-open', { id }),
+      (draft) => this.#showDraft(draft),
+    );
+  }
+
+  /** Begins an empty build. */
+  async create(): Promise<boolean> {
+    const { call, zone, drafts } = this.#parts;
+    const document = emptyBuild(zone) as Record<string, unknown>;
+    const shown = await this.#swap(
+      once(() => call('draft-create', { document })),
+      (draft) => this.#showDraft(draft, true),
+    );
+    if (shown) await drafts.refresh();
+    return shown;
+  }
+
+  /** Faults of the file, or none when it was opened. */
+  async importFile(fileName: string, text: string): Promise<readonly Fault[]> {
+    let faults: readonly Fault[] = [];
+    const read = async (): Promise<Answer<OpenBuild>> => {
+      const answer = await this.#parts.call('build-import', { fileName, text });
+      if (answer.ok && 'opened' in answer.value) return { ok: true, value: answer.value.opened };
+      const detail = answer.ok ? `${fileName} was not opened.` : answer.detail;
+      faults =
+        answer.ok && 'faults' in answer.value
+          ? answer.value.faults
+          : [{ path: '(file)', found: detail, expected: 'a build file' }];
+      return { ok: false, code: 'refused', detail };
+    };
+    if (await this.#swap(once(read), (open) => this.show(open))) {
+      await this.#parts.session.listBuilds();
+    }
+    return faults;
+  }
+
+  async remove(id: string): Promise<void> {
+    const { call, session, history, news } = this.#parts;
+    const answer = await call('build-remove', { id });
+    if (!answer.ok) {
+      news.say(answer.detail);
+      return;
+    }
+    session.builds = answer.value;
+    if (id === history.buildId) this.#close();
+  }
+
+  async dropDraft(id: string): Promise<void> {
+    const { drafts, news } = this.#parts;
+    const why = await drafts.remove(id);
+    if (why !== null) news.say(why);
+    else if (id === drafts.openId) this.#close();
+  }
+
+  /** The open sample as it was shipped; one edit like any other. */
+  async resetSample(): Promise<void> {
+    const { call, session, history } = this.#parts;
+    const id = history.buildId;
+    if (id === null) return;
+    const shown = await this.#swap(
+      () => call('sample-reset', { id, expects: history.revision }),
+      (open) => this.show(open),
+    );
+    if (shown) await session.listBuilds();
+  }
+
+  /** A build as the store gave it, in place of what is on screen. */
+  show(open: OpenBuild): void {
+    const { window, planning, history, drafts } = this.#parts;
+    if (open.id !== history.buildId) window.deselect();
+    drafts.end();
+    history.begin(open);
+    planning.show(open.document, true);
+  }
+
+  /**
+   * The draft has a plan: from here on it is a build with a history.
+   * @param apply takes what was typed while the build was being made
+   */
+  async promote(apply: (change: Change) => unknown): Promise<void> {
+    if (this.#promoting) return;
+    this.#promoting = true;
+    const { session, planning, drafts } = this.#parts;
+    const sent = planning.document;
+    const answer = await drafts.promote(sent);
+    this.#promoting = false;
+    const now = planning.document;
+    if (answer?.ok) {
+      this.show(answer.value);
+      if (now !== sent) apply({ label: 'Job card', document: now });
+      await Promise.all([drafts.refresh(), session.listBuilds()]);
+    } else if (answer) {
+      await Promise.all([drafts.refresh(), session.listBuilds()]);
+    } else if (now !== sent && drafts.openId !== null && planning.outcome) {
+      // Another window's entries came in between; with them it may still be a build.
+      await this.promote(apply);
+    }
+  }
+
+  #showDraft(draft: OpenDraft, fresh = false): void {
+    const { planning, drafts } = this.#parts;
+    this.#close();
+    drafts.begin(draft, fresh);
+    planning.show(draft.document, false);
+  }
+
+  #close(): void {
+    const { window, planning, history, drafts } = this.#parts;
+    history.end();
+    drafts.end();
+    planning.clear();
+    window.deselect();
+  }
+
+  /** Shows what `fetch` brings, once nothing is left behind unsaved or the person wants that. */
+  async #swap<T>(fetch: () => Promise<Answer<T>>, show: (value: T) => void): Promise<boolean> {
+    const { history, drafts, news } = this.#parts;
+    for (;;) {
+      const leave = await this.#mayLeave();
+      if (leave === 'stay') return false;
+      const answer = await fetch();
+      if (!answer.ok) {
+        news.say(answer.detail);
+        return false;
+      }
+      // Something was typed while it was fetched.
+      if (leave === 'saved' && !(history.idle && drafts.idle)) continue;
+      show(answer.value);
+      return true;
+    }
+  }
+
+  async #mayLeave(): Promise<'saved' | 'without' | 'stay'> {
+    const { planning, history, drafts, leaving } = this.#parts;
+    while (!((await history.flush()) && (await drafts.flush()))) {
+      const { saveDetail } = drafts.openId === null ? history : drafts;
+      const name = planning.document.name ?? 'New build';
+      const choice = await leaving.ask({ name, detail: saveDetail });
+      if (choice !== 'again') return choice;
+    }
+    return 'saved';
+  }
+}
+
+/** The first success again and again, for what makes something new each time it is asked for. */
+function once<T>(fetch: () => Promise<Answer<T>>): () => Promise<Answer<T>> {
+  let made: Answer<T> | null = null;
+  return async () => {
+    if (!made?.ok) made = await fetch();
+    return made;
+  };
+}

@@ -1,0 +1,148 @@
+/**
+ * The document on screen and its plan: a first answer at once on this thread, better ones from the
+ * worker as they come.
+ */
+import type { PlanReply } from '../../app/answer/worker.ts';
+import { mergeLibraries } from '../../app/document/library.ts';
+import { readDocument } from '../../app/document/read.ts';
+import type { Build, Library, StageResult } from '../../app/document/schema.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
+import type { Minute } from '../../app/time/instant.ts';
+import type { Draft } from '../edit/path.ts';
+import { assumptionsOf, missingOf } from '../edit/start.ts';
+import { glanceAt } from './glance.ts';
+import { faultWords } from './paths.ts';
+import type { Thinking } from './searchWords.ts';
+import { EMPTY_LIBRARY } from './session.svelte.ts';
+import { Solver, type WorkerPort } from './solver.ts';
+
+export interface PlanningMeans {
+  /** The first answer, on this thread. */
+  readonly plan: (document: Build, library: Library, now: Minute) => PlanOutcome;
+  readonly worker: WorkerPort;
+}
+
+/** What a plan is made with besides the document. */
+interface Surroundings {
+  readonly shipped: Library;
+  readonly now: Minute;
+}
+
+export class PlanningState {
+  readonly #plan: PlanningMeans['plan'];
+  readonly #around: Surroundings;
+  readonly #solver: Solver;
+  /** A stored build can always be planned: that its crew is gone is a finding like any other. */
+  #whole = false;
+
+  document = $state.raw<Draft>({});
+  outcome = $state.raw<PlanOutcome | null>(null);
+  /** False while only the first answer stands and the worker still thinks. */
+  full = $state(false);
+  /** Whether better plans may still come. */
+  thinking = $state<Thinking>('done');
+  /** Why there is no plan of a document that has everything it needs. */
+  trouble = $state('');
+
+  /** The rows of this build first, the shipped library behind. */
+  readonly rows = $derived.by(() =>
+    mergeLibraries({ ...EMPTY_LIBRARY, ...this.document.library } as Library, this.#around.shipped),
+  );
+  readonly missing = $derived(missingOf(this.document));
+  readonly assumptions = $derived(assumptionsOf(this.document));
+  readonly result = $derived(this.outcome?.result ?? null);
+  readonly started = $derived<readonly string[]>(
+    (this.document.records ?? []).map((record) => record.stage),
+  );
+  readonly glance = $derived(this.result ? glanceAt(this.result, this.started) : null);
+
+  /** @param around read anew for every plan */
+  constructor({ plan, worker }: PlanningMeans, around: Surroundings) {
+    this.#plan = plan;
+    this.#around = around;
+    this.#solver = new Solver(worker, {
+      answered: (reply) => this.#answered(reply),
+      failed: () => (this.thinking = 'stopped'),
+    });
+  }
+
+  stage(id: string | null): StageResult | null {
+    return this.result?.stages.find((stage) => stage.id === id) ?? null;
+  }
+
+  /** @param whole false for a build that may still lack what nobody can assume */
+  show(document: Draft, whole: boolean): void {
+    this.document = document;
+    this.#whole = whole;
+    this.replan();
+  }
+
+  clear(): void {
+    this.#solver.drop();
+    this.document = {};
+    this.outcome = null;
+    this.trouble = '';
+  }
+
+  replan(): void {
+    this.trouble = '';
+    this.full = false;
+    this.thinking = 'done';
+    if (!this.#whole && this.missing.length > 0) {
+      this.outcome = null;
+      this.#solver.drop();
+      return;
+    }
+    const { shipped, now } = this.#around;
+    const document = this.document as Build;
+    try {
+      this.outcome = keepRoutes(this.#plan(document, shipped, now), this.outcome);
+    } catch (error) {
+      this.outcome = null;
+      this.trouble = this.#inWords(error);
+      this.#solver.drop();
+      return;
+    }
+    this.thinking = 'thinking';
+    this.#solver.ask({ document, library: shipped, now });
+  }
+
+  /** Ends the thinking; the best plan so far stands. */
+  stopThinking(): void {
+    if (this.thinking !== 'thinking') return;
+    this.#solver.stop();
+    this.thinking = 'stopped';
+  }
+
+  /** What cannot be read, field by field, rather than the reader's own words. */
+  #inWords(error: unknown): string {
+    const read = readDocument(this.document, this.#around.shipped);
+    if (read.ok) return error instanceof Error ? error.message : String(error);
+    return read.faults.map(faultWords).join('. ');
+  }
+
+  #answered({ outcome: { result, detail }, done }: PlanReply): void {
+    if (!this.outcome) return;
+    const { part, library } = this.outcome.detail;
+    const next = { result, detail: { ...detail, part, library } };
+    // What other routes close at and what would help comes with the last piece alone.
+    this.outcome = done ? next : keepRoutes(onlyTaken(next), this.outcome);
+    this.full = done;
+    if (done) this.thinking = 'done';
+  }
+}
+
+/** The taken route alone, as a first answer has it. */
+const onlyTaken = ({ result, detail }: PlanOutcome): PlanOutcome => ({
+  result: { ...result, routes: result.routes.filter((route) => route.id === result.route.id) },
+  detail,
+});
+
+/** The first answer knows the chosen route alone: the others stay as they were until the worker speaks. */
+function keepRoutes(first: PlanOutcome, previous: PlanOutcome | null): PlanOutcome {
+  if (!previous || previous.result.build.id !== first.result.build.id) return first;
+  const known = new Set(first.result.routes.map((route) => route.id));
+  const rest = previous.result.routes.filter((route) => !known.has(route.id));
+  if (rest.length === 0) return first;
+  return { ...first, result: { ...first.result, routes: [...first.result.routes, ...rest] } };
+}

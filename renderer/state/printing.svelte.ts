@@ -1,0 +1,92 @@
+/** Paper and files: by the shell where there is one, by the browser otherwise. */
+import type { Build } from '../../app/document/schema.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
+import { printedRecord, saysTheSame } from '../../app/plan/replanPrinted.ts';
+import type { SheetKind } from '../../app/shop/parts.ts';
+import { SHEETS } from '../../app/shop/sheets.ts';
+import type { Minute } from '../../app/time/instant.ts';
+import type { Call } from '../bridge.ts';
+import type { Change } from '../edit/change.ts';
+import type { Draft } from '../edit/path.ts';
+import type { News } from './news.svelte.ts';
+
+export interface PrintingMeans {
+  readonly call: Call;
+  /** The page's own print dialog. */
+  readonly printPage: () => void;
+  /** The sheets as a page of their own, for the shell's printer. */
+  readonly sheetsHtml: (outcome: PlanOutcome, only: SheetKind | null) => string;
+  /** Hands a text to the browser as a file to keep. */
+  readonly downloadText: (fileName: string, text: string) => void;
+}
+
+/** What is printed, and where it is noted. */
+export interface Printed {
+  readonly runtime: 'electron' | 'browser';
+  readonly outcome: PlanOutcome | null;
+  readonly document: Draft;
+  readonly now: Minute;
+  apply(change: Change): void;
+}
+
+const LONGEST_NAME = 120;
+
+export class PrintingState {
+  readonly #means: PrintingMeans;
+  readonly #desk: Printed;
+  readonly #news: News;
+
+  /** @param desk read anew for every print */
+  constructor(means: PrintingMeans, desk: Printed, news: News) {
+    this.#means = means;
+    this.#desk = desk;
+    this.#news = news;
+  }
+
+  async print(to: 'dialog' | 'pdf', only: SheetKind | null = null): Promise<void> {
+    const shown = this.#desk.outcome;
+    if (!shown) return;
+    if (this.#desk.runtime === 'browser') {
+      this.#means.printPage();
+      this.#keepPrinted(shown, only);
+      return;
+    }
+    const name = shown.result.build.name.slice(0, LONGEST_NAME);
+    const html = this.#means.sheetsHtml(shown, only);
+    const answer = await this.#means.call('print-sheets', { html, to, name });
+    this.#news.say(answer.ok ? (answer.value.done ? 'Printed.' : 'Not printed.') : answer.detail);
+    if (answer.ok && answer.value.done) this.#keepPrinted(shown, only);
+  }
+
+  /** What now hangs on the wall; sheets without moments are not the schedule. */
+  #keepPrinted(shown: PlanOutcome, only: SheetKind | null): void {
+    if (only !== null && !SHEETS[only].tellsWhen) return;
+    const { outcome, document, now } = this.#desk;
+    if (shown.result.build.id !== outcome?.result.build.id) return;
+    const printed = printedRecord(shown, now);
+    if (printed === null || saysTheSame(document.printed as Build['printed'], printed)) return;
+    this.#desk.apply({ label: 'Printed the schedule', document: { ...document, printed } });
+  }
+
+  /** Forgets what hangs on the wall: the next plan is the best one again. */
+  planAfresh(): void {
+    const { document } = this.#desk;
+    if (!document.printed) return;
+    this.#desk.apply({
+      label: 'Plan afresh, whatever is printed',
+      document: { ...document, printed: null },
+    });
+  }
+
+  /** Keeps a text as a file: through the shell's dialog where there is one, as a download otherwise. */
+  async saveText(fileName: string, text: string): Promise<void> {
+    if (this.#desk.runtime === 'browser') {
+      this.#means.downloadText(fileName, text);
+      this.#news.say(`${fileName} saved.`);
+      return;
+    }
+    const name = fileName.slice(0, LONGEST_NAME);
+    const answer = await this.#means.call('text-save', { name, text });
+    this.#news.say(answer.ok ? (answer.value.done ? 'Saved.' : 'Not saved.') : answer.detail);
+  }
+}

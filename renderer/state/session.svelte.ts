@@ -1,0 +1,77 @@
+/** This run of the program: who serves the page, its library, its builds and its clock. */
+import type { BuildSummary, ChannelOutput } from '../../app/contract/channels.ts';
+import type { Library } from '../../app/document/schema.ts';
+import type { Minute } from '../../app/time/instant.ts';
+import type { Call } from '../bridge.ts';
+
+export const EMPTY_LIBRARY: Library = {
+  resins: [],
+  cloths: [],
+  cores: [],
+  consumables: [],
+  releases: [],
+  moulds: [],
+  labour: [],
+  finishing: [],
+  consequences: [],
+  practice: [],
+};
+const MS_PER_MINUTE = 60_000;
+
+export class SessionState {
+  readonly #call: Call;
+  readonly #elapsedMs: () => number;
+  #clockAtStart: Minute = 0;
+  #elapsedAtStart = 0;
+
+  status = $state<'starting' | 'ready' | 'failed'>('starting');
+  failure = $state('');
+  runtime = $state<'electron' | 'browser'>('browser');
+  shipped = $state.raw<Library>(EMPTY_LIBRARY);
+  builds = $state.raw<readonly BuildSummary[]>([]);
+  now = $state<Minute>(0);
+  nowFixed = $state(false);
+
+  /** @param elapsedMs milliseconds of a clock that only runs forward */
+  constructor(call: Call, elapsedMs: () => number) {
+    this.#call = call;
+    this.#elapsedMs = elapsedMs;
+  }
+
+  /**
+   * Whoever shows what it gave sets `status` to ready then.
+   * @returns what the program gave, or null when it did not: `failure` says why
+   */
+  async start(): Promise<ChannelOutput<'session-start'> | null> {
+    const answer = await this.#call('session-start', {});
+    if (!answer.ok) {
+      this.status = 'failed';
+      this.failure = answer.detail;
+      return null;
+    }
+    const { runtime, library, builds, now, nowFixed } = answer.value;
+    this.runtime = runtime;
+    this.shipped = library;
+    this.builds = builds;
+    this.nowFixed = nowFixed;
+    this.#clockAtStart = Math.floor(Date.parse(now) / MS_PER_MINUTE);
+    this.#elapsedAtStart = this.#elapsedMs();
+    this.now = this.#clockAtStart;
+    return answer.value;
+  }
+
+  /** Moves the clock on; a fixed clock stands still. @returns true when it is another minute */
+  tick(): boolean {
+    if (this.nowFixed || this.status !== 'ready') return false;
+    const passed = Math.floor((this.#elapsedMs() - this.#elapsedAtStart) / MS_PER_MINUTE);
+    const now = this.#clockAtStart + passed;
+    if (now === this.now) return false;
+    this.now = now;
+    return true;
+  }
+
+  async listBuilds(): Promise<void> {
+    const answer = await this.#call('build-list', {});
+    if (answer.ok) this.builds = answer.value;
+  }
+}
