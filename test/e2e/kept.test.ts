@@ -72,7 +72,10 @@ describe('after an edit', () => {
     expect(await field(again, 'Build').inputValue()).toBe('Half a boat');
     expect(await field(again, 'Area').inputValue()).toBe('4');
     await again.keyboard.press('Control+o');
-    await again.getByRole('button', { name: 'Drop' }).click();
+    const drop = again.getByRole('button', { name: 'Drop Half a boat' });
+    await drop.click();
+    await drop.click();
+    await drop.waitFor({ state: 'hidden' });
     await again
       .getByRole('dialog')
       .getByRole('button', { name: /sample/ })

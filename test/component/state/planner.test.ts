@@ -1,0 +1,251 @@
+/** The planner's state as a whole, over a stand-in of the program and plans that are made at once. */
+import { readFileSync } from 'node:fs';
+import { beforeEach, describe, expect, it, vi } from 'vitest';
+import type { ChannelOutput } from '../../../app/contract/channels.ts';
+import { plan } from '../../../app/answer/plan.ts';
+import { FIRST_ANSWER, type PlanOutcome } from '../../../app/plan/outcome.ts';
+import { setField } from '../../../renderer/edit/change.ts';
+import type { Draft } from '../../../renderer/edit/path.ts';
+import { PlannerState } from '../../../renderer/state/planner.svelte.ts';
+import { refusedAt } from '../../../renderer/state/refused.ts';
+import type { WorkerPort } from '../../../renderer/state/solver.ts';
+import { library } from '../../library.ts';
+import { openOf, StandInStore } from './store.ts';
+
+const SAMPLE = JSON.parse(
+  readFileSync(`${import.meta.dirname}/../../../samples/harbour-gate-sign.build.json`, 'utf8'),
+) as Draft;
+/** A Sunday on which the clocks of Berlin go from 02:00 to 03:00. */
+const SIGN: Draft = { ...SAMPLE, earliestStart: '2027-03-28T02:30' };
+const NOW = '2027-04-12T06:00:00Z';
+
+let store: StandInStore;
+let planner: PlannerState;
+let posted: unknown[];
+let printed: number;
+let planned: PlanOutcome | null;
+let worker: WorkerPort;
+
+async function start(more: Partial<ChannelOutput<'session-start'>> = {}): Promise<void> {
+  const session: ChannelOutput<'session-start'> = {
+    runtime: 'browser',
+    now: NOW,
+    nowFixed: true,
+    library,
+    builds: [],
+    open: openOf('sign', 1, SIGN),
+    drafts: [],
+    draft: null,
+    view: {},
+    ...more,
+  };
+  const call = ((name: string, input: never) =>
+    name === 'session-start'
+      ? Promise.resolve({ ok: true, value: session })
+      : store.call(name as never, input)) as typeof store.call;
+  planner = new PlannerState({
+    call,
+    plan: (document, rows, now) => (planned ??= plan(document, rows, now, FIRST_ANSWER)),
+    applyLever: () => null,
+    printPage: () => (printed += 1),
+    sheetsHtml: () => '',
+    downloadText: () => undefined,
+    worker,
+    elapsedMs: () => 0,
+    zone: 'Europe/Lisbon',
+  });
+  await planner.start();
+}
+
+beforeEach(() => {
+  vi.useFakeTimers();
+  store = new StandInStore();
+  [posted, printed, planned] = [[], 0, null];
+  worker = { postMessage: (message) => posted.push(message), onmessage: null, onerror: null };
+  store.builds.set('sign', { revision: 1, document: { ...SIGN } });
+  store.builds.set('other', { revision: 1, document: { ...SAMPLE, name: 'Other' } });
+});
+
+const rename = (name: string) =>
+  planner.apply(setField(planner.document, 'name', name, 'Build', name));
+/** As by a stepper that is held down: it is not sent at once. */
+const renameSlowly = (name: string) =>
+  planner.apply(setField(planner.document, 'name', name, 'Build', name, 'name'));
+const rezone = (zone: string) =>
+  planner.apply(setField(planner.document, 'zone', zone, 'Time zone', zone));
+const stored = (id: string) => store.builds.get(id)!.document;
+
+describe('an edit that can be no build', () => {
+  it('is not sent, is told field by field, and leaves the document as it was', async () => {
+    await start();
+    const before = planner.document;
+    const faults = rezone('Europe/Berlin');
+    expect(faults).toMatchObject([{ path: 'earliestStart', found: '"2027-03-28T02:30"' }]);
+    expect(planner.document).toBe(before);
+    expect(planner.outcome).not.toBeNull();
+    expect(planner.unsaved).toBe(false);
+    const shown = refusedAt(planner.history.refusal, 'zone');
+    expect(shown).toMatchObject({ value: 'Europe/Berlin' });
+    expect(shown?.fault).toContain('Work may begin');
+    expect(refusedAt(planner.history.refusal, 'name')).toBeNull();
+    expect(store.asked).not.toContain('build-save');
+  });
+
+  it('stays told over other edits, until it is corrected', async () => {
+    await start();
+    rezone('Europe/Berlin');
+    expect(rename('Gate')).toEqual([]);
+    expect(planner.history.refusal).not.toBeNull();
+    expect(rezone('Europe/Tallinn')).toEqual([]);
+    expect(planner.history.refusal).toBeNull();
+    await planner.saveNow();
+    expect(stored('sign')).toMatchObject({ name: 'Gate', zone: 'Europe/Tallinn' });
+  });
+
+  it('is forgotten with its build', async () => {
+    await start();
+    rezone('Europe/Berlin');
+    await planner.opening.open('other');
+    expect(planner.history.refusal).toBeNull();
+  });
+});
+
+describe('leaving a build', () => {
+  it('waits until everything typed is stored', async () => {
+    await start();
+    rename('Gate');
+    expect(planner.unsaved).toBe(true);
+    expect(await planner.opening.open('other')).toBe(true);
+    expect(stored('sign')).toMatchObject({ name: 'Gate' });
+    expect(planner.document.name).toBe('Other');
+  });
+
+  it('also when something is typed while the other one is fetched', async () => {
+    await start();
+    store.fails = (name) => {
+      if (name === 'build-open' && planner.document.name !== 'Typed late')
+        renameSlowly('Typed late');
+      return null;
+    };
+    expect(await planner.opening.open('other')).toBe(true);
+    expect(stored('sign')).toMatchObject({ name: 'Typed late' });
+    expect(stored('other')).toMatchObject({ name: 'Other' });
+  });
+
+  it.each([
+    ['stay', 'sign', 'Gate'],
+    ['without', 'other', 'Other'],
+  ] as const)('asks when it cannot be stored: %s', async (choice, id, name) => {
+    await start();
+    store.fails = (channel) => (channel === 'build-save' ? 'disk' : null);
+    rename('Gate');
+    const opening = planner.opening.open('other');
+    await vi.advanceTimersByTimeAsync(10);
+    expect(planner.leaving.question).toMatchObject({ name: 'Gate', detail: 'no: disk' });
+    planner.leaving.answer(choice);
+    await opening;
+    expect(planner.buildId).toBe(id);
+    expect(planner.document.name).toBe(name);
+    expect(planner.leaving.question).toBeNull();
+    store.fails = () => null;
+    await vi.advanceTimersByTimeAsync(60_000);
+    expect(planner.unsaved).toBe(false);
+    expect(stored('sign')['name']).toBe(choice === 'stay' ? 'Gate' : SIGN.name);
+  });
+
+  it('does not begin a second new build by trying again', async () => {
+    await start();
+    store.fails = (channel) => {
+      if (channel === 'draft-create' && planner.document.name !== 'Gate') renameSlowly('Gate');
+      return null;
+    };
+    expect(await planner.opening.create()).toBe(true);
+    expect(store.drafts.size).toBe(1);
+    expect(stored('sign')).toMatchObject({ name: 'Gate' });
+    expect(planner.drafting).toBe(true);
+  });
+});
+
+describe('a new build', () => {
+  it('into which nothing was typed goes with its leaving; any other stays', async () => {
+    await start();
+    await planner.opening.create();
+    await planner.opening.open('other');
+    expect(store.drafts.size).toBe(0);
+    await planner.opening.create();
+    rename('Half a boat');
+    await planner.opening.open('other');
+    await vi.advanceTimersByTimeAsync(10);
+    expect([...store.drafts.values()].map(({ document }) => document['name'])).toEqual([
+      'Half a boat',
+    ]);
+  });
+
+  it('becomes a build with its first plan, and takes along what is typed meanwhile', async () => {
+    await start({ open: null, draft: { id: 'd', revision: 1, document: { ...SIGN, crew: [] } } });
+    store.drafts.set('d', { revision: 1, document: { ...SIGN, crew: [] } });
+    expect(planner.outcome).toBeNull();
+    planner.apply({ label: 'Crew', document: { ...planner.document, crew: SIGN.crew! } });
+    expect(planner.outcome).not.toBeNull();
+    rename('Typed meanwhile');
+    await vi.advanceTimersByTimeAsync(10);
+    expect(planner.drafting).toBe(false);
+    expect(store.drafts.size).toBe(0);
+    expect(stored(planner.buildId!)).toMatchObject({ name: 'Typed meanwhile', crew: SIGN.crew });
+  });
+});
+
+describe('printing', () => {
+  it('notes the schedule that now hangs on the wall, and a new plan takes it down', async () => {
+    await start();
+    await planner.printing.print('dialog', 'mix');
+    expect(planner.document.printed).toBeUndefined();
+    await planner.printing.print('dialog');
+    expect(printed).toBe(2);
+    expect(planner.document.printed).toBeTruthy();
+    await planner.printing.print('dialog');
+    await planner.saveNow();
+    expect(store.sent.map(({ label }) => label)).toEqual(['Printed the schedule']);
+    planner.printing.planAfresh();
+    expect(planner.document.printed).toBeNull();
+  });
+});
+
+describe('planning', () => {
+  it('asks the worker for more, keeps other routes until it answers, and stops when told', async () => {
+    await start();
+    expect(posted).toHaveLength(1);
+    expect(planner.planning.thinking).toBe('thinking');
+    const first = planner.outcome!;
+    const { revision } = posted[0] as { revision: number };
+    const other = { ...first.result.routes[0]!, id: 'another' };
+    const whole = { ...first.result, routes: [...first.result.routes, other] };
+    const answer = (result: typeof whole, done: boolean) =>
+      worker.onmessage!({
+        data: { revision, outcome: { result, detail: first.detail }, done },
+      } as MessageEvent);
+    answer(whole, false);
+    expect(planner.result!.routes.map(({ id }) => id)).not.toContain('another');
+    expect(planner.planning.full).toBe(false);
+    answer(whole, true);
+    expect(planner.result!.routes.map(({ id }) => id)).toContain('another');
+    expect(planner.planning).toMatchObject({ full: true, thinking: 'done' });
+    rename('Gate');
+    expect(planner.result!.routes.map(({ id }) => id)).toContain('another');
+    planner.planning.stopThinking();
+    expect(planner.planning.thinking).toBe('stopped');
+    expect(posted.at(-1)).toEqual({ stop: true });
+  });
+});
+
+describe('the window', () => {
+  it('keeps how it stands a moment after the last change, in one message', async () => {
+    await start({ view: { panel: 'part', stage: 'trim' } });
+    expect(planner.selected).toBe('trim');
+    planner.setView({ panel: 'job' });
+    planner.selected = null;
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(store.asked.filter((name) => name === 'view-save')).toHaveLength(1);
+    expect(planner.view).toEqual({ panel: 'job', stage: null });
+  });
+});
