@@ -68,10 +68,12 @@ describe('a data file of store step 30', () => {
     );
     expect(start.open?.id).toBe(contents.open);
     expect(start.view).toMatchObject({ theme: 'dark', infusion: { build: contents.open } });
-    expect(start.view['draft']).toMatchObject({
+    expect(start.drafts.map(({ name }) => name)).toEqual([contents.draft]);
+    expect(start.draft?.document).toMatchObject({
       name: contents.draft,
       part: { zones: [{ areaM2: 0.45 }] },
     });
+    expect(Object.keys(start.view).filter((key) => key.startsWith('draft'))).toEqual([]);
     expect((await tell(session, 'lessons-read', {})).map(({ id }) => id)).toEqual(contents.lessons);
   });
 

@@ -1,5 +1,4 @@
 /** The planner's state as a whole, over a stand-in of the program and plans that are made at once. */
-import { readFileSync } from 'node:fs';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import type { ChannelOutput } from '../../../app/contract/channels.ts';
 import { plan } from '../../../app/answer/plan.ts';
@@ -9,12 +8,11 @@ import type { Draft } from '../../../renderer/edit/path.ts';
 import { PlannerState } from '../../../renderer/state/planner.svelte.ts';
 import { refusedAt } from '../../../renderer/state/refused.ts';
 import type { WorkerPort } from '../../../renderer/state/solver.ts';
+import sample from '../../../samples/harbour-gate-sign.build.json?raw';
 import { library } from '../../library.ts';
 import { openOf, StandInStore } from './store.ts';
 
-const SAMPLE = JSON.parse(
-  readFileSync(`${import.meta.dirname}/../../../samples/harbour-gate-sign.build.json`, 'utf8'),
-) as Draft;
+const SAMPLE = JSON.parse(sample) as Draft;
 /** A Sunday on which the clocks of Berlin go from 02:00 to 03:00. */
 const SIGN: Draft = { ...SAMPLE, earliestStart: '2027-03-28T02:30' };
 const NOW = '2027-04-12T06:00:00Z';
