@@ -27,6 +27,7 @@ export class DraftKeeper {
   #newest: Draft;
   #sending: Promise<void> | null = null;
   #closed = false;
+  #held: Promise<void> | null = null;
 
   constructor(call: Call, draft: OpenDraft, listener: Listener) {
     this.#call = call;
@@ -51,13 +52,24 @@ export class DraftKeeper {
     void this.flush();
   }
 
-  /** @returns true when all is in the store, false when it could not be stored */
+  /** @returns true when all is in the store or the draft was left, false when it could not be stored */
   async flush(): Promise<boolean> {
     this.#timer.stop();
-    if (this.idle) return true;
+    if (this.#held) await this.#held;
+    if (this.#closed || this.idle) return true;
     this.#sending ??= this.#send();
     await this.#sending;
     return this.idle;
+  }
+
+  /** Keeps what is typed from now on here, until the returned function is called. */
+  hold(): () => void {
+    let release = () => {};
+    this.#held = new Promise((resolve) => (release = resolve));
+    return () => {
+      this.#held = null;
+      release();
+    };
   }
 
   /** Reads what another window has written, and brings it together with what was typed here. */

@@ -76,13 +76,19 @@ export class DraftsState {
   async promote(document: Draft): Promise<Answer<OpenBuild> | null> {
     const keeper = this.#keeper;
     if (!keeper || !(await keeper.flush()) || keeper !== this.#keeper) return null;
+    const draft = keeper.place;
+    // What is typed meanwhile belongs to the build that is being made.
+    const release = keeper.hold();
     const answer = await this.#call('build-create', {
       document: document as Record<string, unknown>,
-      draft: keeper.place,
+      draft,
     });
+    if (answer.ok) keeper.close();
+    release();
     if (keeper !== this.#keeper) return null;
     if (!answer.ok && answer.code === 'stale') {
-      await keeper.catchUp();
+      const stored = await keeper.flush();
+      if (stored && keeper.place.expects === draft.expects) await keeper.catchUp();
       return null;
     }
     if (!answer.ok) {

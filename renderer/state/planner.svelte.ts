@@ -13,7 +13,7 @@ import type { SaveState } from './failures.ts';
 import { HistoryState } from './history.svelte.ts';
 import { LeavingState } from './leaving.svelte.ts';
 import { News } from './news.svelte.ts';
-import { Opening } from './opening.ts';
+import { Opening } from './opening.svelte.ts';
 import { PlanningState, type PlanningMeans } from './planning.svelte.ts';
 import { PrintingState, type PrintingMeans } from './printing.svelte.ts';
 import { SessionState } from './session.svelte.ts';

@@ -185,11 +185,18 @@ describe('a new build', () => {
     expect(planner.outcome).toBeNull();
     planner.apply({ label: 'Crew', document: { ...planner.document, crew: SIGN.crew! } });
     expect(planner.outcome).not.toBeNull();
+    const { place } = planner.opening;
     rename('Typed meanwhile');
+    store.fails = (name) => {
+      if (name === 'build-create') rename('Typed last');
+      return null;
+    };
     await vi.advanceTimersByTimeAsync(10);
     expect(planner.drafting).toBe(false);
+    expect(planner.opening.place).toBe(place);
     expect(store.drafts.size).toBe(0);
-    expect(stored(planner.buildId!)).toMatchObject({ name: 'Typed meanwhile', crew: SIGN.crew });
+    expect(store.asked.filter((name) => name === 'draft-create')).toEqual([]);
+    expect(stored(planner.buildId!)).toMatchObject({ name: 'Typed last', crew: SIGN.crew });
   });
 });
 

@@ -28,6 +28,8 @@ export interface OpeningParts {
 export class Opening {
   readonly #parts: OpeningParts;
   #promoting = false;
+  /** Another number when another build or draft is on screen; the same for one that was completed. */
+  place = $state(0);
 
   constructor(parts: OpeningParts) {
     this.#parts = parts;
@@ -127,8 +129,15 @@ export class Opening {
 
   /** A build as the store gave it, in place of what is on screen. */
   show(open: OpenBuild): void {
-    const { window, planning, history, drafts } = this.#parts;
-    if (open.id !== history.buildId) window.deselect();
+    if (open.id !== this.#parts.history.buildId) {
+      this.#parts.window.deselect();
+      this.place += 1;
+    }
+    this.#put(open);
+  }
+
+  #put(open: OpenBuild): void {
+    const { planning, history, drafts } = this.#parts;
     drafts.end();
     history.begin(open);
     planning.show(open.document, true);
@@ -147,7 +156,8 @@ export class Opening {
     this.#promoting = false;
     const now = planning.document;
     if (answer?.ok) {
-      this.show(answer.value);
+      // The same build goes on: a field that is being typed in stays as it is.
+      this.#put(answer.value);
       if (now !== sent) apply({ label: 'Job card', document: now });
       await Promise.all([drafts.refresh(), session.listBuilds()]);
     } else if (answer) {
@@ -161,6 +171,7 @@ export class Opening {
   #showDraft(draft: OpenDraft, fresh = false): void {
     const { planning, drafts } = this.#parts;
     this.#close();
+    this.place += 1;
     drafts.begin(draft, fresh);
     planning.show(draft.document, false);
   }
