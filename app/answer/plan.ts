@@ -7,7 +7,9 @@ import { resultOf, type Judgement } from './result.ts';
 import { batchesOfCure } from './mixes.ts';
 import { runToEnd, mapYields } from '../schedule/steps.ts';
 import type { CureDetail, Effort, PlanDetail, PlanOutcome } from '../plan/outcome.ts';
+import { glassOf } from '../plan/cureGlass.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
+import type { RoutePlan } from '../plan/routePlan.ts';
 import { workBetween } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
 
@@ -52,7 +54,9 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
     model: context.model,
     profile: context.profile,
     air: context.room.air,
-    cures: Object.fromEntries(times.map((cure) => [cure.cure.cure.id, chemistryDetail(cure)])),
+    cures: Object.fromEntries(
+      times.map((cure) => [cure.cure.cure.id, chemistryDetail(context, taken, cure)]),
+    ),
     span: {
       start: Math.min(context.now, ...starts),
       end: Math.max(context.deadline, end ?? context.deadline),
@@ -76,7 +80,9 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
   };
 }
 
-function chemistryDetail({ cure, sealed }: CureTimes): CureDetail {
+function chemistryDetail(context: PlanContext, plan: RoutePlan, all: CureTimes): CureDetail {
+  const { cure, ...times } = all;
+  const { sealed } = times;
   const { hardener, model, heat, heatMinutes, profileAt } = cure;
   return {
     hardener: hardener.id,
@@ -86,5 +92,7 @@ function chemistryDetail({ cure, sealed }: CureTimes): CureDetail {
       heat === null || sealed === null
         ? null
         : { start: sealed, end: sealed + (heatMinutes ?? 0), hottestC: heat.hottestC },
+    times,
+    glass: glassOf(context, plan, all),
   };
 }

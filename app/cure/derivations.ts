@@ -53,6 +53,7 @@ const rowInput = (row: SheetRow, { provenance }: HardenerRow): Input => ({
 
 /**
  * When a cure started at `start` reaches a milestone. Results: hours from start, and the dose.
+ * @param reached where the plan has it otherwise than the clock alone
  * @throws MissingRow
  */
 export function explainMilestone(
@@ -62,8 +63,8 @@ export function explainMilestone(
   start: Minute,
   milestone: Milestone,
   library: Library,
+  reached: Minute | null = clock.reached(start, milestone),
 ): Derivation {
-  const reached = clock.reached(start, milestone);
   const rows = hardener.sheet.filter((row) => MILESTONE_OF_ROW[row.what] === milestone);
   const range = clock.range(start, reached ?? start);
   const dose = model.doseHours[milestone];

@@ -2,6 +2,8 @@
 import { minuteToLocal } from '../time/zone.ts';
 import type { Minute } from '../time/instant.ts';
 
+export { plain } from '../units/words.ts';
+
 /** Weekdays in full, by the document's own keys. */
 export const DAY_NAMES = {
   mon: 'Monday',
@@ -55,9 +57,6 @@ export function listed(items: readonly string[]): string {
   if (items.length < 2) return items.join('');
   return `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
 }
-
-/** A number with at most `digits` decimals and no trailing zeros. */
-export const plain = (value: number, digits = 1): string => String(Number(value.toFixed(digits)));
 
 /** The first letter in upper case. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

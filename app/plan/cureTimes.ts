@@ -1,4 +1,5 @@
 /** When each cure of a placed plan reaches what, from its own mixes and its own sealed bag. */
+import { cureMoments } from '../cure/moments.ts';
 import type { Placed } from '../schedule/problem.ts';
 import { layupStageId } from '../document/ids.ts';
 import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
@@ -17,6 +18,7 @@ export interface CureTimes {
   readonly bagBy: Minute | null;
   readonly open: Minute | null;
   readonly gel: Minute | null;
+  readonly tackFree: Minute | null;
   readonly debagFrom: Minute | null;
   readonly demouldFrom: Minute | null;
   readonly sandFrom: Minute | null;
@@ -24,16 +26,20 @@ export interface CureTimes {
   readonly fullFrom: Minute | null;
   readonly minC: number | null;
   readonly maxC: number | null;
+  /** Tg that the layup ends at: by its post-cure where one is planned, else by its heat and the room. */
   readonly tgC: number | null;
 }
 
 export function cureTimesOf(context: PlanContext, plan: RoutePlan): CureTimes[] {
   const { placed } = plan;
   const { postCure } = plan.tg;
-  const planned = plan.network.problem.stages.some((stage) => stage.kind === 'post-cure');
-  const postCuredC = planned && postCure.possible ? postCure.reachesTgC : null;
+  const postCuredC = hasPostCure(plan) && postCure.possible ? postCure.reachesTgC : null;
   return plan.cures.map((cure) => timesOf(context, cure, placed, postCuredC));
 }
+
+/** True when a post-cure is among the stages of the plan. */
+export const hasPostCure = ({ network }: RoutePlan): boolean =>
+  network.problem.stages.some((stage) => stage.kind === 'post-cure');
 
 function timesOf(
   context: PlanContext,
@@ -45,29 +51,25 @@ function timesOf(
   const stretches = cure.layups.flatMap((l) => placed.get(layupStageId('layup', l.id)) ?? []);
   const bagMix = stretches.at(-1)?.start ?? null;
   const sealed = stretches.at(-1)?.end ?? null;
-  const from = (start: Minute | null, milestone: Parameters<typeof clock.reached>[1]) =>
-    start === null ? null : clock.reached(start, milestone);
-  const open = from(bagMix, 'open');
-  const gel = from(bagMix, 'gel');
-  const demouldFrom = from(sealed, 'demould');
+  const moments = cureMoments(clock, bagMix, sealed);
   const range =
     bagMix === null || sealed === null
       ? null
-      : settled.clockAt(sealed).range(bagMix, demouldFrom ?? sealed);
+      : settled.clockAt(sealed).range(bagMix, moments.demould ?? sealed);
   return {
     cure: settled,
     firstMix: stretches[0]?.start ?? null,
     bagMix,
     sealed,
     bagBy: bagMix === null ? null : bagByOf(context, settled, bagMix),
-    // Heat under the bag may gel what would have stayed open longer in the room.
-    open: open === null || gel === null ? open : Math.min(open, gel),
-    gel,
-    debagFrom: from(sealed, 'debag'),
-    demouldFrom,
-    sandFrom: from(sealed, 'sand'),
-    bondUntil: from(sealed, 'bondUntil'),
-    fullFrom: from(sealed, 'full'),
+    open: moments.open,
+    gel: moments.gel,
+    tackFree: moments.tackFree,
+    debagFrom: moments.debag,
+    demouldFrom: moments.demould,
+    sandFrom: moments.sand,
+    bondUntil: moments.bondUntil,
+    fullFrom: moments.full,
     minC: range?.minC ?? null,
     maxC: range?.maxC ?? null,
     tgC: sealed === null ? null : tgOf(context, settled, sealed, postCuredC),
@@ -92,7 +94,6 @@ export function bagByOf(
   return Math.max(mixed, Math.min(byOpen, gel - practice('before-gel-minutes')));
 }
 
-/** Tg the layup ends at: by its post-cure where one is planned, else by its own heat and the room. */
 function tgOf(
   context: PlanContext,
   settled: SettledCure,
@@ -100,8 +101,20 @@ function tgOf(
   postCuredC: number | null,
 ): number {
   if (postCuredC !== null && settled.cure.place === 'chain') return postCuredC;
+  return restOf(context, settled, sealed).tgC;
+}
+
+/**
+ * Where a cure stands after the days that practice gives a room cure, its own heat included and
+ * without a post-cure: its Tg, and whether it has slowed for stiffness by then.
+ */
+export function restOf(
+  context: PlanContext,
+  settled: SettledCure,
+  sealed: Minute,
+): { readonly tgC: number; readonly slowed: boolean } {
   const { practice, horizon } = context;
   const later = Math.min(sealed + practice('room-cure-days') * MINUTES_PER_DAY, horizon);
-  const { tgC } = settled.clockAt(sealed).stateAt(sealed, later);
-  return tgC ?? tgNeedOf(context, [settled]).roomC;
+  const { tgC, slowed } = settled.clockAt(sealed).stateAt(sealed, later);
+  return { tgC: tgC ?? tgNeedOf(context, [settled]).roomC, slowed };
 }

@@ -3,9 +3,8 @@ import { mouldOf } from '../document/library.ts';
 import { hotCup, hotLayers } from '../cure/exotherm.ts';
 import { stackTemperatures, type StackPart } from '../cure/stack.ts';
 import { stackOf, type ZoneStack } from '../part/stack.ts';
-import { LAYUP_IDS, type LayupId } from '../part/types.ts';
+import { LAYUP_IDS, type Layup, type LayupId } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
-import type { RouteCure } from '../route/types.ts';
 import type { Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import { wetMinutesOf, type SettledCure } from './cures.ts';
@@ -116,17 +115,24 @@ export function stackPeaks(
   );
 }
 
-const zoneStacksOf = ({ build, library, resin }: PlanContext): ZoneStack[] =>
+export const zoneStacksOf = ({
+  build,
+  library,
+  resin,
+}: Pick<PlanContext, 'build' | 'library' | 'resin'>): ZoneStack[] =>
   build.part.zones.map((zone) => stackOf(zone, library, resin.curedDensityKgM3));
 
-interface WetStack {
+export interface WetStack {
   readonly stack: ZoneStack;
   readonly wet: ReadonlySet<LayupId>;
   readonly wetMm: number;
 }
 
 /** The zone with the most wet plies in a cure; none for a cure off the mould or without plies. */
-function thickestOf(stacks: readonly ZoneStack[], cure: RouteCure): WetStack | undefined {
+export function thickestOf(
+  stacks: readonly ZoneStack[],
+  cure: { readonly place: Layup['place']; readonly layups: readonly { readonly id: LayupId }[] },
+): WetStack | undefined {
   if (cure.place !== 'chain') return undefined;
   const wet = new Set<LayupId>(cure.layups.map((layup) => layup.id));
   return stacks
@@ -147,7 +153,7 @@ function temperaturesOf(
 }
 
 /** Thickness of a zone's plies that are wet in a cure. */
-export const wetMm = ({ plies }: ZoneStack, wet: ReadonlySet<LayupId>): number =>
+const wetMm = ({ plies }: ZoneStack, wet: ReadonlySet<LayupId>): number =>
   plies.reduce((sum, ply) => sum + (wet.has(ply.layup) ? ply.thicknessMm : 0), 0);
 
 /** From the bag down to the mould: what is wet, and what has cured before and only conducts. */

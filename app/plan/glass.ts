@@ -3,7 +3,13 @@ import { mouldOf } from '../document/library.ts';
 import type { HardenerRow } from '../document/schema.ts';
 import type { StatefulClock } from '../cure/clock.ts';
 import { postCureByCurve } from '../cure/post-cure.ts';
-import { neededTgC, postCureFor, tgFromCureC, type PostCurePlan } from '../cure/tg.ts';
+import {
+  neededTgC,
+  postCureFor,
+  tgFromCureC,
+  type PostCureNeed,
+  type PostCurePlan,
+} from '../cure/tg.ts';
 import type { CureModel } from '../cure/types.ts';
 import { coreLimitC } from '../part/checks.ts';
 import { MINUTES_PER_DAY, MINUTES_PER_HOUR } from '../time/instant.ts';
@@ -49,6 +55,21 @@ export function tgNeedOf(context: PlanContext, cures: readonly SettledCure[]): T
   return need;
 }
 
+/** What one cure off the mould needs and gets by itself: no mould limits its heat. */
+export function offMouldNeed(context: PlanContext, settled: SettledCure): TgNeed {
+  const { hardener, model, heat } = settled;
+  const needs = known.get(context) ?? new Map<string, TgNeed>();
+  known.set(context, needs);
+  const key = `off the mould ${hardener.id} ${JSON.stringify(heat?.steps)}`;
+  let need = needs.get(key);
+  if (!need) {
+    const clock = settled.clockAt(context.from);
+    const glass = { hardener, model, clock, hottestC: heat?.hottestC ?? null };
+    needs.set(key, (need = needOf(context, glass, Infinity)));
+  }
+  return need;
+}
+
 function weakest(needs: readonly TgNeed[]): TgNeed {
   const roomC = Math.min(...needs.map((need) => need.roomC));
   const [hardest] = needs
@@ -70,14 +91,18 @@ interface Glass {
   readonly hottestC: number | null;
 }
 
-function needOf(context: PlanContext, glass: Glass): TgNeed {
+function needOf(context: PlanContext, glass: Glass, mouldMaxC = mouldLimitOf(context)): TgNeed {
   const { build, practice } = context;
   const bakes = build.outside.flatMap((party) => (party.bakeC === null ? [] : [party.bakeC]));
   const bakeC = bakes.length > 0 ? Math.max(...bakes) : null;
   const neededC = neededTgC(bakeC, build.part.serviceMaxC, practice);
   const roomC = roomTgC(context, glass);
-  return { neededC, roomC, bakeC, postCure: postCureOf(context, glass, neededC, bakeC, roomC) };
+  const need = { neededTgC: neededC, bakeC, mouldMaxC };
+  return { neededC, roomC, bakeC, postCure: postCureOf(context, glass, need, roomC) };
 }
+
+const mouldLimitOf = ({ build, library }: PlanContext): number =>
+  build.mould.maxC ?? mouldOf(library, build.mould.material).maxC;
 
 function roomTgC(context: PlanContext, { hardener, clock, hottestC }: Glass): number {
   const { build, practice, from, horizon } = context;
@@ -92,21 +117,18 @@ function roomTgC(context: PlanContext, { hardener, clock, hottestC }: Glass): nu
 function postCureOf(
   context: PlanContext,
   { hardener, model, clock }: Glass,
-  neededC: number,
-  bakeC: number | null,
+  asked: Pick<PostCureNeed, 'neededTgC' | 'bakeC' | 'mouldMaxC'>,
   roomC: number,
 ): PostCurePlan {
   const { build, library, practice, from, horizon } = context;
   const need = {
-    neededTgC: neededC,
-    bakeC,
+    ...asked,
     fromC: build.room.temperatureC.day,
     hardener,
-    mouldMaxC: build.mould.maxC ?? mouldOf(library, build.mould.material).maxC,
     coreMaxC: coreLimitC(build, library),
   };
   // The curve's search takes time, and nobody asks for heat that nothing needs.
-  if (!model.kinetics || roomC >= neededC) return postCureFor(need, practice);
+  if (!model.kinetics || roomC >= asked.neededTgC) return postCureFor(need, practice);
   const gel = clock.reached(from, 'gel') ?? from;
   const rest = practice('postcure-after-gel-hours') * MINUTES_PER_HOUR;
   const { doseHours } = clock.stateAt(from, Math.min(gel + rest, horizon));

@@ -4,6 +4,8 @@ import type { Assumption } from '../document/assume.ts';
 import type { Batch, CureModel, TemperatureProfile } from '../cure/types.ts';
 import type { PartResult } from '../part/types.ts';
 import type { Calendar, Interval, Minute } from '../time/instant.ts';
+import type { CureGlass } from './cureGlass.ts';
+import type { CureTimes } from './cureTimes.ts';
 
 /**
  * How hard to think. `schedules` is a count of generated schedules, never milliseconds.
@@ -35,6 +37,10 @@ export interface CureDetail {
   readonly profile: TemperatureProfile;
   /** Tent or oven over the bag; null: the room alone. */
   readonly heat: (Interval & { readonly hottestC: number }) | null;
+  /** When it reaches what, as in the result. */
+  readonly times: Omit<CureTimes, 'cure'>;
+  /** Null while the cure has no place in time. */
+  readonly glass: CureGlass | null;
 }
 
 /** Everything behind the contract's result that a screen or a sheet wants to show. */

@@ -7,7 +7,8 @@ import { notReleasedBox } from './notReleased.ts';
 import { scaleReadings, whereItGoes } from './mixes.ts';
 import { blank, blanks, moment, moments, sheetOf, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
-import { clock, dayClock, fixed, length } from './words.ts';
+import { clock, dayClock, fixed } from './words.ts';
+import { length } from '../time/words.ts';
 
 export const mixCards = (facts: SheetData): Sheet[] =>
   facts.cures.flatMap((cure) => cure.mixes.map((mix, i) => mixCard(facts, cure, mix, i)));

@@ -1,5 +1,6 @@
 /** How numbers and times are written on paper and on the timeline: short, with unit and weekday. */
 import { DAY_NAMES, MONTHS } from '../messages/words.ts';
+import { length } from '../time/words.ts';
 import { dayNumber, weekdayOfDay } from '../time/zone.ts';
 
 const SHORT_DAYS = {
@@ -35,15 +36,6 @@ export const dayClock = (iso: string): string => `${shortDay(iso)} ${clock(iso)}
 /** As `dayClock`, or the given word when the moment is never reached. */
 export const dayClockOr = (iso: string | null, otherwise: string): string =>
   iso === null ? otherwise : dayClock(iso);
-
-/** `45 min`, `3 h 15 min`, `26 h`; never more than there is. */
-export function length(minutes: number): string {
-  const whole = Math.floor(minutes);
-  const hours = Math.floor(whole / 60);
-  const rest = whole % 60;
-  if (hours === 0) return `${rest} min`;
-  return rest === 0 || hours >= 10 ? `${hours} h` : `${hours} h ${rest} min`;
-}
 
 /** Float in words: `3 h 15 min`, `none`, `2 h late`; a dash when it is not known. */
 export function floatWords(floatHours: number | null): string {

@@ -1,14 +1,11 @@
 /** The fitted curve over the rows of its sheet, as points of a chart. */
-import type { HardenerRow, SheetRow } from '../../app/document/schema.ts';
-import { filmMinutes } from '../../app/cure/curves.ts';
-import { potLifeMinutes } from '../../app/cure/cup.ts';
-import { cupCase } from '../../app/cure/pot.ts';
+import type { HardenerRow } from '../../app/document/schema.ts';
 import type { PracticeLookup } from '../../app/cure/practice.ts';
-import { isMassRow, MILESTONE_OF_ROW } from '../../app/cure/sheet-model.ts';
+import { sheetLines } from '../../app/cure/sheet-lines.ts';
 import type { CureModel } from '../../app/cure/types.ts';
-import { length } from '../../app/shop/words.ts';
+import { length } from '../../app/time/words.ts';
 import type { LineDrawing, Series, Tick, XY } from './lineChart.ts';
-import { ROW_WORDS, rowName } from './resin.ts';
+import { ROW_WORDS, rowName } from '../../app/cure/sheet-words.ts';
 
 /** Times are drawn by their logarithm: a sheet runs from minutes to a week. */
 const TIME_TICKS: readonly Tick[] = [
@@ -26,13 +23,6 @@ const COOLEST_C = 10;
 const WARMEST_C = 35;
 const ROOM_K = 2;
 
-/** One line of the drawing: a milestone of the film, or the life of one mass in one vessel. */
-interface Line {
-  readonly name: string;
-  readonly minutesAt: (temperatureC: number) => number | null;
-  readonly rows: readonly SheetRow[];
-}
-
 /** Lines of all that the sheet gives and of the film's gel, each over its own rows. */
 export function sheetDrawing(
   hardener: HardenerRow,
@@ -43,8 +33,10 @@ export function sheetDrawing(
   const fromC = Math.min(COOLEST_C, ...rowsC.map((c) => c - ROOM_K));
   const toC = Math.max(WARMEST_C, ...rowsC.map((c) => c + ROOM_K));
   const at = Array.from({ length: SAMPLES }, (_, i) => fromC + ((toC - fromC) * i) / (SAMPLES - 1));
-  const series = linesOf(hardener.sheet, model, practice).flatMap((line, i): Series[] => {
-    const tone = line.rows.some(isMassRow) ? 'temperature' : 'cure';
+  const series = sheetLines(hardener.sheet, model, practice).flatMap((line, i): Series[] => {
+    const { of } = line;
+    const tone = of.kind === 'pot' ? 'temperature' : 'cure';
+    const name = of.kind === 'pot' ? `${of.massG} g ${of.vessel}` : ROW_WORDS[of.what];
     const points = at.flatMap((x): XY[] => {
       const minutes = line.minutesAt(x);
       if (minutes === null || !Number.isFinite(minutes) || minutes <= 0) return [];
@@ -56,7 +48,7 @@ export function sheetDrawing(
       return { x: row.temperatureC, y: Math.log10(row.minutes), words };
     });
     return [
-      { name: line.name, tone, dash: i, points },
+      { name, tone, dash: i, points },
       { name: '', tone, marks: tone === 'cure' ? 'circle' : 'rect', points: rows },
     ];
   });
@@ -75,39 +67,4 @@ export function sheetDrawing(
     },
     series,
   };
-}
-
-function linesOf(
-  rows: readonly SheetRow[],
-  model: CureModel,
-  practice: PracticeLookup,
-): readonly Line[] {
-  const lines = new Map<string, { line: Omit<Line, 'rows'>; rows: SheetRow[] }>();
-  const put = (key: string, line: Omit<Line, 'rows'>, row?: SheetRow) => {
-    const kept = lines.get(key) ?? { line, rows: [] };
-    if (row) kept.rows.push(row);
-    lines.set(key, kept);
-  };
-  for (const row of rows) {
-    if (isMassRow(row)) {
-      const massG = row.massG ?? practice('cure-pot-reference-g');
-      const vessel = row.vessel === 'tray' ? 'tray' : 'cup';
-      const name = `${massG} g ${vessel}`;
-      const minutesAt = (roomC: number) =>
-        model.kinetics && model.pot
-          ? potLifeMinutes(cupCase(model, { massG, roomC, vessel }, practice))
-          : null;
-      put(name, { name, minutesAt }, row);
-      continue;
-    }
-    const what = row.what === 'pot-life' ? 'film-open' : row.what;
-    const milestone = MILESTONE_OF_ROW[what];
-    const minutesAt = (c: number) => filmMinutes(model, milestone, c);
-    put(what, { name: ROW_WORDS[what], minutesAt }, row);
-  }
-  put('film-gel', {
-    name: ROW_WORDS['film-gel'],
-    minutesAt: (c) => filmMinutes(model, 'gel', c),
-  });
-  return [...lines.values()].map(({ line, rows: own }) => ({ ...line, rows: own }));
 }

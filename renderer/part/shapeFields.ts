@@ -1,8 +1,5 @@
 /** Simple shapes and the measures that each asks for. */
 import type { Shape } from '../../app/part/shapes.ts';
-import { sayBoth } from '../../app/units/convert.ts';
-import type { Change } from '../edit/change.ts';
-import { setIn, type Draft } from '../edit/path.ts';
 
 export interface ShapeKind {
   readonly kind: Shape['kind'];
@@ -80,24 +77,3 @@ export const SHAPE_KINDS: readonly ShapeKind[] = [
     curves: 'double',
   },
 ];
-
-const rounded = (value: number): number => Number(value.toPrecision(4));
-
-/** Area and edge of the zone from a shape; a rectangle gives its length and girth too. */
-export function takeShape(
-  document: Draft,
-  zone: number,
-  shape: Shape,
-  reach: { areaM2: number; edgeM: number },
-  name: string,
-): Change {
-  const path = `part.zones[${zone}]`;
-  let next = setIn(document, `${path}.areaM2`, rounded(reach.areaM2));
-  next = setIn(next, `${path}.edgeM`, rounded(reach.edgeM));
-  const size = shape.kind === 'rectangle' ? [shape.lengthM, shape.girthM] : undefined;
-  next = setIn(next, `${path}.sizeM`, size);
-  return {
-    label: `${name}: ${sayBoth(reach.areaM2, 'areaM2')} from its shape`.slice(0, 120),
-    document: next,
-  };
-}

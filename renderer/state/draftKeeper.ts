@@ -4,8 +4,8 @@
  */
 import type { Failure, OpenDraft } from '../../app/contract/channels.ts';
 import type { Call } from '../bridge.ts';
-import type { Draft } from '../edit/path.ts';
-import { rebase } from '../edit/rebase.ts';
+import type { Draft } from '../../app/document/edit/path.ts';
+import { rebase } from '../../app/document/edit/rebase.ts';
 import { MEANING, RETRY_MS, type SaveState } from './failures.ts';
 import { Timer } from './timer.ts';
 

@@ -2,8 +2,9 @@
 import type { Answer, OpenBuild, OpenDraft } from '../../app/contract/channels.ts';
 import type { Fault } from '../../app/document/faults.ts';
 import type { Call } from '../bridge.ts';
-import type { Change } from '../edit/change.ts';
-import { emptyBuild } from '../edit/start.ts';
+import type { Change } from '../../app/document/edit/change.ts';
+import { startingQuestions } from '../../app/judge/questions.ts';
+import { emptyBuild } from '../../app/document/edit/start.ts';
 import type { DraftsState } from './drafts.svelte.ts';
 import type { HistoryState } from './history.svelte.ts';
 import type { LeavingState } from './leaving.svelte.ts';
@@ -69,7 +70,7 @@ export class Opening {
   /** Begins an empty build. */
   async create(): Promise<boolean> {
     const { call, zone, drafts } = this.#parts;
-    const document = emptyBuild(zone) as Record<string, unknown>;
+    const document = emptyBuild(zone, startingQuestions()) as Record<string, unknown>;
     const shown = await this.#swap(
       once(() => call('draft-create', { document })),
       (draft) => this.#showDraft(draft, true),

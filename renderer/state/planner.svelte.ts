@@ -6,8 +6,8 @@
  */
 import type { Fault } from '../../app/document/faults.ts';
 import type { Build, Lever, Library, StageResult } from '../../app/document/schema.ts';
-import type { Change } from '../edit/change.ts';
-import type { Draft } from '../edit/path.ts';
+import type { Change } from '../../app/document/edit/change.ts';
+import type { Draft } from '../../app/document/edit/path.ts';
 import { DraftsState } from './drafts.svelte.ts';
 import type { SaveState } from './failures.ts';
 import { HistoryState } from './history.svelte.ts';

@@ -6,8 +6,8 @@ import type { SheetKind } from '../../app/shop/parts.ts';
 import { SHEETS } from '../../app/shop/sheets.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import type { Call } from '../bridge.ts';
-import type { Change } from '../edit/change.ts';
-import type { Draft } from '../edit/path.ts';
+import type { Change } from '../../app/document/edit/change.ts';
+import type { Draft } from '../../app/document/edit/path.ts';
 import type { News } from './news.svelte.ts';
 
 export interface PrintingMeans {

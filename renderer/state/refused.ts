@@ -1,6 +1,6 @@
 /** An edit that was taken back, as the field it was typed into shows it. */
 import type { Fault } from '../../app/document/faults.ts';
-import { getIn } from '../edit/path.ts';
+import { getIn } from '../../app/document/edit/path.ts';
 import { faultWords } from './paths.ts';
 import type { Refusal } from './saver.ts';
 

@@ -7,9 +7,9 @@
 import type { Failure, OpenBuild } from '../../app/contract/channels.ts';
 import type { Fault } from '../../app/document/faults.ts';
 import type { Call } from '../bridge.ts';
-import type { Change } from '../edit/change.ts';
-import type { Draft } from '../edit/path.ts';
-import { rebase } from '../edit/rebase.ts';
+import type { Change } from '../../app/document/edit/change.ts';
+import type { Draft } from '../../app/document/edit/path.ts';
+import { rebase } from '../../app/document/edit/rebase.ts';
 import { MEANING, RETRY_MS, type SaveState } from './failures.ts';
 import { Timer } from './timer.ts';
 

@@ -1,6 +1,7 @@
 /** How good the plan on screen is known to be, in one line. */
 import type { PlanResult } from '../../app/document/schema.ts';
-import { hours, plural } from './say.ts';
+import { plural } from '../../app/units/words.ts';
+import { hours } from '../../app/time/words.ts';
 
 export type Thinking = 'thinking' | 'done' | 'stopped';
 

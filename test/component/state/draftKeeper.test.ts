@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
-import type { Draft } from '../../../renderer/edit/path.ts';
+import type { Draft } from '../../../app/document/edit/path.ts';
 import { DraftKeeper } from '../../../renderer/state/draftKeeper.ts';
 import type { SaveState } from '../../../renderer/state/failures.ts';
 import { StandInStore } from './store.ts';

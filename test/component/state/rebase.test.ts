@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { rebase } from '../../../renderer/edit/rebase.ts';
+import { rebase } from '../../../app/document/edit/rebase.ts';
 
 describe('an edit taken over to another document', () => {
   it('stands beside edits of other fields, at any depth', () => {

@@ -1,6 +1,6 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import type { ErrorCode, Failure } from '../../../app/contract/channels.ts';
-import type { Draft } from '../../../renderer/edit/path.ts';
+import type { Draft } from '../../../app/document/edit/path.ts';
 import { MEANING, type SaveState } from '../../../renderer/state/failures.ts';
 import { Saver, type Refusal } from '../../../renderer/state/saver.ts';
 import { openOf, StandInStore } from './store.ts';

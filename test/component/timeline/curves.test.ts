@@ -1,7 +1,26 @@
 import { describe, expect, test } from 'vitest';
+import type { CureDetail } from '../../../app/plan/outcome.ts';
 import { curvesOf } from '../../../renderer/charts/curves.ts';
 import { at, handMadeOutcome } from '../../unit/shop/outcome.ts';
 
+/** The drawing takes the moments from the result. */
+const NOT_PLACED: CureDetail['times'] = {
+  firstMix: null,
+  bagMix: null,
+  sealed: null,
+  bagBy: null,
+  open: null,
+  gel: null,
+  tackFree: null,
+  debagFrom: null,
+  demouldFrom: null,
+  sandFrom: null,
+  bondUntil: null,
+  fullFrom: null,
+  minC: null,
+  maxC: null,
+  tgC: null,
+};
 const outcome = handMadeOutcome();
 const curves = curvesOf(outcome, null)!;
 
@@ -41,6 +60,8 @@ describe('curves of the cures', () => {
         { start: to, end: at('2027-04-12T00:00'), temperatureC: 16 },
       ],
       heat: { start: from, end: to, hottestC: 40 },
+      times: NOT_PLACED,
+      glass: null,
     };
     const detail = { ...outcome.detail, cures: { skin: made } };
     const { temperature } = curvesOf({ ...outcome, detail }, null)!;

@@ -1,0 +1,144 @@
+/** Edits of the data sheet in use: always on the build's own frozen copy of the resin. */
+import type { HardenerRow, Library, ResinRow, SheetRow } from '../document/schema.ts';
+import { length } from '../time/words.ts';
+import { rowName } from './sheet-words.ts';
+import { setField, type Change } from '../document/edit/change.ts';
+import type { Draft } from '../document/edit/path.ts';
+
+/** Resin and hardener in use; null when the library lacks them. */
+export function sheetInUse(
+  document: Draft,
+  library: Library,
+): { resin: ResinRow; hardener: HardenerRow } | null {
+  const resin = library.resins.find((row) => row.id === document.resin?.system);
+  const hardener = resin?.hardeners.find((row) => row.id === document.resin?.hardener);
+  return resin && hardener ? { resin, hardener } : null;
+}
+
+const TYPED = 'typed into this build';
+const SOURCE_LENGTH = 300;
+
+/** Says that somebody changed the row, and what it was before. */
+function typedOver({ kind, source }: HardenerRow['provenance']): HardenerRow['provenance'] {
+  if (source.startsWith(TYPED)) return { kind, source };
+  const whole = `${TYPED}; before: ${source || kind}`;
+  return { kind: 'data-sheet', source: whole.slice(0, SOURCE_LENGTH) };
+}
+
+/** The document with the resin's frozen copy in place of what it had. */
+export function withResin(document: Draft, resin: ResinRow, name: string, said: string): Change {
+  const kept = document.library?.resins ?? [];
+  const resins = kept.some(({ id }) => id === resin.id)
+    ? kept.map((row) => (row.id === resin.id ? resin : row))
+    : [...kept, resin];
+  return setField(document, 'library.resins', resins, name, said);
+}
+
+function withHardener(
+  document: Draft,
+  library: Library,
+  edit: (hardener: HardenerRow) => HardenerRow,
+  name: string,
+  said: string,
+): Change | null {
+  const used = sheetInUse(document, library);
+  if (!used) return null;
+  const { resin, hardener } = used;
+  const edited = { ...edit(hardener), provenance: typedOver(hardener.provenance) };
+  const hardeners = resin.hardeners.map((row) => (row.id === hardener.id ? edited : row));
+  return withResin(document, { ...resin, hardeners }, name, said);
+}
+
+/** One figure of the hardener's sheet. */
+export const setHardener = (
+  document: Draft,
+  library: Library,
+  patch: Partial<HardenerRow>,
+  name: string,
+  said: string,
+): Change | null =>
+  withHardener(document, library, (hardener) => ({ ...hardener, ...patch }), name, said);
+
+/**
+ * What smear and cup said of a hardener of the resin in use, in place of what they said before; null
+ * takes it out. The sheet itself stays as it is.
+ */
+export function setBench(
+  document: Draft,
+  library: Library,
+  hardener: string,
+  bench: HardenerRow['bench'] | null,
+  name: string,
+  said: string,
+): Change | null {
+  const resin = library.resins.find((row) => row.id === document.resin?.system);
+  if (!resin?.hardeners.some(({ id }) => id === hardener)) return null;
+  const hardeners = resin.hardeners.map((row) => {
+    if (row.id !== hardener) return row;
+    const { bench: _before, ...rest } = row;
+    return bench ? { ...rest, bench } : rest;
+  });
+  return withResin(document, { ...resin, hardeners }, name, said);
+}
+
+/** One figure of the resin itself. */
+export function setResin(
+  document: Draft,
+  library: Library,
+  patch: Partial<ResinRow>,
+  name: string,
+  said: string,
+): Change | null {
+  const used = sheetInUse(document, library);
+  if (!used) return null;
+  const provenance = typedOver(used.resin.provenance);
+  return withResin(document, { ...used.resin, ...patch, provenance }, name, said);
+}
+
+/** Figures of a row typed over; `undefined` takes one out. */
+export type RowPatch = { readonly [K in keyof SheetRow]?: SheetRow[K] | undefined };
+
+/** A row of the sheet with some of its figures changed. Only pot lives have a mass. */
+export function setRow(
+  document: Draft,
+  library: Library,
+  index: number,
+  patch: RowPatch,
+): Change | null {
+  const used = sheetInUse(document, library);
+  const row = used?.hardener.sheet[index];
+  if (!row) return null;
+  const next = tidy({ ...row, ...patch } as SheetRow);
+  const edit = (hardener: HardenerRow): HardenerRow => ({
+    ...hardener,
+    sheet: hardener.sheet.map((old, i) => (i === index ? next : old)),
+  });
+  return withHardener(document, library, edit, `Sheet row ${index + 1}`, rowSaid(next));
+}
+
+export const addRow = (document: Draft, library: Library, row: SheetRow): Change | null =>
+  withHardener(
+    document,
+    library,
+    (hardener) => ({ ...hardener, sheet: [...hardener.sheet, tidy(row)] }),
+    'Sheet row added',
+    rowSaid(row),
+  );
+
+/** Null for the last row: a sheet without rows has no curve. */
+export function removeRow(document: Draft, library: Library, index: number): Change | null {
+  const row = sheetInUse(document, library)?.hardener.sheet[index];
+  const sheetOf = ({ sheet }: HardenerRow) => sheet.filter((_, i) => i !== index);
+  if (!row || sheetOf(sheetInUse(document, library)!.hardener).length === 0) return null;
+  const edit = (hardener: HardenerRow): HardenerRow => ({ ...hardener, sheet: sheetOf(hardener) });
+  return withHardener(document, library, edit, 'Sheet row removed', rowSaid(row));
+}
+
+const rowSaid = (row: SheetRow): string => `${rowName(row)}, ${length(row.minutes)}`;
+
+function tidy(row: SheetRow): SheetRow {
+  const { what, temperatureC, minutes, massG, vessel } = row;
+  if (what !== 'pot-life') return { what, temperatureC, minutes, vessel: 'film' };
+  const kept: SheetRow = { what, temperatureC, minutes, vessel: vessel ?? 'cup' };
+  return massG === undefined || kept.vessel === 'film' ? kept : { ...kept, massG };
+}

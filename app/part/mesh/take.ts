@@ -1,0 +1,28 @@
+/** A measured surface as an edit of its zone. */
+import type { MeshMeasure } from './measure.ts';
+import { measured } from '../shape-edit.ts';
+import { inUnit, type MeshUnit } from './units.ts';
+import { sayBoth } from '../../units/convert.ts';
+import { change, type Change } from '../../document/edit/change.ts';
+import { setIn, type Draft } from '../../document/edit/path.ts';
+
+/**
+ * Area, edge and shape of the zone from the mesh, read in the unit that was confirmed. A solid has no
+ * free edge to give: the zone keeps its own.
+ */
+export function takeMesh(
+  document: Draft,
+  zone: number,
+  measure: MeshMeasure,
+  unit: MeshUnit,
+  name: string,
+): Change {
+  const { areaM2, edgeM } = inUnit(measure, unit);
+  const path = `part.zones[${zone}]`;
+  let next = setIn(document, `${path}.areaM2`, measured(areaM2));
+  if (!measure.closed) next = setIn(next, `${path}.edgeM`, measured(edgeM));
+  next = setIn(next, `${path}.shape`, measure.shape);
+  // A length and girth typed before belong to another area.
+  next = setIn(next, `${path}.sizeM`, undefined);
+  return change(`${name}: ${sayBoth(areaM2, 'areaM2')} from a mesh`, next);
+}

@@ -1,0 +1,60 @@
+/** Rates of work as the shop sets them: the frozen rows of the build, never the shipped library. */
+import type { FinishingRow, LabourRow, Library, Provenance } from '../document/schema.ts';
+import { labourById } from './labour.ts';
+import { change, type Change } from '../document/edit/change.ts';
+import { BY_THE_SHOP } from '../document/edit/consequences.ts';
+import type { Draft } from '../document/edit/path.ts';
+
+export const RATES = [
+  { key: 'setupMinutes', name: 'Set-up', unit: 'min' },
+  { key: 'minutesPerM2', name: 'Per m²', unit: 'min' },
+  { key: 'minutesPerPlyM2', name: 'Per m² of ply', unit: 'min' },
+  { key: 'minutesPerEdgeM', name: 'Per m of edge', unit: 'min' },
+] as const;
+export type RateKey = (typeof RATES)[number]['key'];
+
+const MEASURED: Provenance = { kind: 'measured', source: BY_THE_SHOP };
+
+/**
+ * The document with one labour row replaced. The whole table is frozen with it: the first row of a
+ * stage kind counts, so their order must stay.
+ */
+export function putLabour(document: Draft, rows: Library, row: LabourRow, said: string): Change {
+  const labour = rows.labour.map((one) => (one.id === row.id ? row : one));
+  return change(`${row.name}: ${said}`, {
+    ...document,
+    library: { ...document.library, labour },
+  });
+}
+
+export function setLabour(
+  document: Draft,
+  rows: Library,
+  id: string,
+  key: RateKey,
+  minutes: number,
+): Change {
+  const row = labourById(rows, id);
+  const next = { ...row, [key]: minutes, revision: row.revision + 1, provenance: MEASURED };
+  const { name } = RATES.find((rate) => rate.key === key)!;
+  return putLabour(document, rows, next, `${name.toLowerCase()} ${minutes} min`);
+}
+
+export function setFinishing(
+  document: Draft,
+  rows: Library,
+  id: string,
+  key: 'setupMinutes' | 'minutesPerM2',
+  minutes: number,
+): Change {
+  const finishing = rows.finishing.map((row): FinishingRow =>
+    row.id === id
+      ? { ...row, [key]: minutes, revision: row.revision + 1, provenance: MEASURED }
+      : row,
+  );
+  const name = rows.finishing.find((row) => row.id === id)?.name ?? id;
+  return change(`${name}: ${minutes} min`, {
+    ...document,
+    library: { ...document.library, finishing },
+  });
+}

@@ -1,0 +1,24 @@
+/** A simple shape as an edit of its zone. */
+import { change, type Change } from '../document/edit/change.ts';
+import { setIn, type Draft } from '../document/edit/path.ts';
+import { sayBoth } from '../units/convert.ts';
+import type { Shape } from './shapes.ts';
+
+/** Four figures: no surface is known more finely. */
+export const measured = (value: number): number => Number(value.toPrecision(4));
+
+/** Area and edge of the zone from a shape; a rectangle gives its length and girth too. */
+export function takeShape(
+  document: Draft,
+  zone: number,
+  shape: Shape,
+  reach: { areaM2: number; edgeM: number },
+  name: string,
+): Change {
+  const path = `part.zones[${zone}]`;
+  let next = setIn(document, `${path}.areaM2`, measured(reach.areaM2));
+  next = setIn(next, `${path}.edgeM`, measured(reach.edgeM));
+  const size = shape.kind === 'rectangle' ? [shape.lengthM, shape.girthM] : undefined;
+  next = setIn(next, `${path}.sizeM`, size);
+  return change(`${name}: ${sayBoth(reach.areaM2, 'areaM2')} from its shape`, next);
+}

@@ -1,0 +1,71 @@
+/** One cure of a plan told through: its moments by the plan, with the clock and heat behind them. */
+import { cureClock, type StatefulClock } from '../cure/clock.ts';
+import type { CureModel, TemperatureProfile } from '../cure/types.ts';
+import type { CureResult, HardenerRow, Milestone } from '../document/schema.ts';
+import type { Minute } from '../time/instant.ts';
+import type { CureGlass } from './cureGlass.ts';
+import type { PlanDetail, PlanOutcome } from './outcome.ts';
+
+export interface Moment {
+  readonly milestone: Milestone;
+  /** Null: never in what this cure goes through. */
+  readonly at: Minute | null;
+}
+
+export interface CureStory {
+  readonly id: string;
+  readonly name: string;
+  /** First contact of the oldest resin under the bag. */
+  readonly mixed: Minute;
+  readonly sealed: Minute;
+  /** In the order of the cure. */
+  readonly moments: readonly Moment[];
+  /** Over what part and mould go through from the sealed bag on. */
+  readonly clock: StatefulClock;
+  readonly model: CureModel;
+  /** What part and mould go through, heat included. */
+  readonly profile: TemperatureProfile;
+  readonly glass: CureGlass;
+  readonly hardener: HardenerRow;
+}
+
+/** Cures that have a place in time. */
+export const placedCures = ({ result }: PlanOutcome): readonly CureResult[] =>
+  result.cures.filter(({ firstMix }) => firstMix !== null);
+
+/** Null while the cure has no place in time. */
+export function cureStory({ result, detail }: PlanOutcome, id: string): CureStory | null {
+  const row = result.cures.find((cure) => cure.id === id);
+  const made = detail.cures[id];
+  const hardener = made && hardenerIn(detail, made.hardener);
+  if (!row || !made?.glass || !hardener) return null;
+  const { model, profile, times, glass } = made;
+  const { bagMix, sealed } = times;
+  if (bagMix === null || sealed === null) return null;
+  return {
+    id,
+    name: row.name,
+    mixed: bagMix,
+    sealed,
+    moments: [
+      { milestone: 'open', at: times.open },
+      { milestone: 'gel', at: times.gel },
+      { milestone: 'tackFree', at: times.tackFree },
+      { milestone: 'debag', at: times.debagFrom },
+      { milestone: 'demould', at: times.demouldFrom },
+      { milestone: 'sand', at: times.sandFrom },
+      { milestone: 'bondUntil', at: times.bondUntil },
+      { milestone: 'full', at: times.fullFrom },
+    ],
+    clock: cureClock(model, profile, { minimumC: hardener.minimumC }),
+    model,
+    profile,
+    glass,
+    hardener,
+  };
+}
+
+const hardenerIn = ({ library, build }: PlanDetail, hardener: string): HardenerRow | undefined =>
+  library.resins
+    .find((resin) => resin.id === build.resin.system)
+    ?.hardeners.find((row) => row.id === hardener);

@@ -1,0 +1,179 @@
+/** The three answers of the header: does it fit, what cannot move next, what must be merged or bought. */
+import type { Finding, PlanResult, RouteResult, StageResult } from '../document/schema.ts';
+import { elapsed } from '../messages/words.ts';
+import { dayClock } from './words.ts';
+import { hours, span } from '../time/words.ts';
+
+export interface Answer {
+  readonly tone: 'good' | 'warn' | 'stop' | 'plain';
+  readonly headline: string;
+  readonly detail: string;
+  /** The stage it speaks of, to be shown when the answer is picked. */
+  readonly stage: string | null;
+}
+
+export interface Glance {
+  readonly fit: Answer;
+  readonly next: Answer;
+  readonly force: Answer;
+}
+
+const instant = (iso: string): number => Date.parse(iso);
+const HOUR_MS = 3_600_000;
+
+/** Everything the header says, from the contract's result alone. */
+export function glanceAt(result: PlanResult, started: readonly string[]): Glance {
+  return { fit: fitOf(result), next: nextOf(result, started), force: forceOf(result) };
+}
+
+function lastOf(stages: readonly StageResult[]): StageResult | null {
+  let last: StageResult | null = null;
+  for (const stage of stages) {
+    if (stage.end === null) continue;
+    if (last === null || instant(stage.end) > instant(last.end!)) last = stage;
+  }
+  return last;
+}
+
+function fitOf(result: PlanResult): Answer {
+  const last = lastOf(result.stages);
+  if (!last) {
+    const stop = result.findings.find((f) => f.severity === 'stop');
+    const detail = stop?.message ?? 'No order of the stages can be placed.';
+    return { tone: 'stop', headline: 'No plan', detail, stage: stop?.stage ?? null };
+  }
+  const ready = `Ready ${dayClock(last.end!)}, shown ${dayClock(result.deadline)}.`;
+  const late = result.lateMinutes ?? 0;
+  if (late > 0) {
+    return {
+      tone: 'stop',
+      headline: `Late by ${elapsed(late)}`,
+      detail: ready,
+      stage: last.id,
+    };
+  }
+  if (!result.fits) {
+    const stop = result.findings.find((f) => f.severity === 'stop');
+    return {
+      tone: 'stop',
+      headline: 'Does not fit',
+      detail: stop?.message ?? ready,
+      stage: stop?.stage ?? null,
+    };
+  }
+  const tightest = tightestOf(result.stages);
+  if (!tightest) return { tone: 'good', headline: 'Fits', detail: ready, stage: null };
+  const least = Math.max(0, tightest.floatHours ?? 0);
+  return {
+    tone: least < SHORT_FLOAT_HOURS ? 'warn' : 'good',
+    headline: least < 1 / 60 ? 'Fits, no float' : `Fits, ${hours(least)} float`,
+    detail: `${ready} Tightest: ${tightest.name}.`,
+    stage: tightest.id,
+  };
+}
+
+/** Half a working day: less than that is gone with one bad bag. */
+const SHORT_FLOAT_HOURS = 4;
+
+/** The stage of the shop's own with the least float; a booked outside job cannot move anyway. */
+function tightestOf(stages: readonly StageResult[]): StageResult | null {
+  let tightest: StageResult | null = null;
+  for (const stage of stages) {
+    if (stage.floatHours === null || stage.kind === 'outside') continue;
+    if (tightest === null || stage.floatHours < tightest.floatHours!) tightest = stage;
+  }
+  return tightest;
+}
+
+function nextOf(result: PlanResult, started: readonly string[]): Answer {
+  const open = result.stages.filter((s) => s.latestStart !== null && !started.includes(s.id));
+  open.sort((a, b) => instant(a.latestStart!) - instant(b.latestStart!) || (a.id < b.id ? -1 : 1));
+  const first = open[0];
+  if (!first) {
+    return {
+      tone: 'plain',
+      headline: dayClock(result.deadline),
+      detail: 'The unveiling: nothing before it is left to start.',
+      stage: null,
+    };
+  }
+  const left = (instant(first.latestStart!) - instant(result.now)) / HOUR_MS;
+  if (left < 0) {
+    return {
+      tone: 'stop',
+      headline: `${dayClock(first.latestStart!)}, gone`,
+      detail: `“${first.name}” should have begun ${span(left)} ago.`,
+      stage: first.id,
+    };
+  }
+  if (first.earliestStart !== null && instant(first.earliestStart) > instant(first.latestStart!)) {
+    return {
+      tone: 'stop',
+      headline: dayClock(first.latestStart!),
+      detail: `“${first.name}” can begin ${dayClock(first.earliestStart)} at the earliest.`,
+      stage: first.id,
+    };
+  }
+  return {
+    tone: left < 24 ? 'warn' : 'plain',
+    headline: dayClock(first.latestStart!),
+    detail: `Latest start of “${first.name}”, in ${span(left)}.`,
+    stage: first.id,
+  };
+}
+
+function forceOf(result: PlanResult): Answer {
+  const merge = result.findings.find((f) => f.code === 'merge-forced');
+  if (merge && result.fits) {
+    return {
+      tone: 'warn',
+      headline: 'Merge forced',
+      detail: firstSentence(merge.message),
+      stage: merge.stage,
+    };
+  }
+  if (!result.fits) return boughtOf(result.findings);
+  const closing = nextToClose(result.routes, result.now);
+  return closing
+    ? {
+        tone: 'plain',
+        headline: 'Nothing forced',
+        detail: `The first way to close, ${closing.cures.length} cures, does so ${dayClock(closing.closes!)}.`,
+        stage: null,
+      }
+    : {
+        tone: 'good',
+        headline: 'Nothing forced',
+        detail: 'No merge and no purchase.',
+        stage: null,
+      };
+}
+
+/** The rest stands in full under Findings. */
+const firstSentence = (text: string): string => /^.*?[.:](?=\s|$)/.exec(text)?.[0] ?? text;
+
+/** The cheapest lever that makes the date; without one, the lever that gains most. */
+function boughtOf(findings: readonly Finding[]): Answer {
+  const levers = findings.flatMap((f) => f.levers).filter((lever) => lever.hoursGained > 0);
+  const [enough] = levers
+    .filter((lever) => lever.clears.includes('date-missed'))
+    .sort((a, b) => a.cost - b.cost || b.hoursGained - a.hoursGained);
+  if (enough) {
+    const detail = `Makes the date: gains ${hours(enough.hoursGained)}. See Findings.`;
+    return { tone: 'stop', headline: enough.label, detail, stage: null };
+  }
+  const [most] = levers.sort((a, b) => b.hoursGained - a.hoursGained || a.cost - b.cost);
+  if (most) {
+    const detail = `The most is gained by “${most.label}”: ${hours(most.hoursGained)}.`;
+    return { tone: 'stop', headline: 'No one lever is enough', detail, stage: null };
+  }
+  const detail = 'No lever at hand helps: move the date, or make less.';
+  return { tone: 'stop', headline: 'Nothing known helps', detail, stage: null };
+}
+
+function nextToClose(routes: readonly RouteResult[], now: string): RouteResult | null {
+  const open = routes.filter(
+    (r) => r.possible && r.open && r.closes !== null && instant(r.closes) >= instant(now),
+  );
+  return open.sort((a, b) => instant(a.closes!) - instant(b.closes!))[0] ?? null;
+}

@@ -1,0 +1,72 @@
+/** Where the figures of an infusion come from. */
+import { PRACTICE_OF, type InfusionAnswer } from '../../cure/infusion-question.ts';
+import type { HardenerRow, Library } from '../../document/schema.ts';
+import { length } from '../../time/words.ts';
+import { sayBoth, type Measure } from '../../units/convert.ts';
+import { practised, provenanceWords, type Origin } from './origin.ts';
+
+const NAMES: Readonly<Record<string, readonly [string, Measure]>> = {
+  lengthM: ['Way to fill', 'lengthM'],
+  permeabilityUm2: ['Permeability', 'permeabilityUm2'],
+  porosityPct: ['Porosity', 'percent'],
+  pressureKPa: ['Pressure that drives it', 'pressureKPa'],
+  viscosityMPaS: ['Viscosity of the fresh mix', 'viscosityMPaS'],
+  thickestMPaS: ['Too thick from', 'viscosityMPaS'],
+  waitMinutes: ['First contact to open clamp', 'minutes'],
+};
+
+const LINE = 't = porosity μ L² / (2 K Δp)';
+const ROUND = 't = porosity μ (R² (ln(R/r) − ½) + r²/2) / (2 K Δp)';
+
+/** Practice behind viscosity over temperature and degree of cure. */
+const FLOW_ROWS = ['cure-flow-energy-kj', 'cure-viscosity-a', 'cure-viscosity-b'];
+
+/** Where a figure of the answer comes from. */
+export function infusionOrigin(
+  answer: InfusionAnswer,
+  typed: ReadonlySet<string>,
+  hardener: HardenerRow,
+  library: Library,
+): Origin {
+  const { question, course, thick, fill } = answer;
+  const rowOf = (id: string) => library.practice.find((one) => one.id === id);
+  const from = (key: keyof typeof PRACTICE_OF): string => {
+    const row = rowOf(PRACTICE_OF[key]);
+    return typed.has(key) || !row ? 'typed here' : provenanceWords(row.provenance);
+  };
+  const result = (name: string, value: string) => ({ name, value: `= ${value}`, from: 'result' });
+  return {
+    formula:
+      `${question.form === 'line' ? LINE : ROUND}, with 1/μ summed over time; ` +
+      'μ = μ0(T) (αg / (αg − α))^(A + B α), never past gel',
+    rows: [
+      ...(Object.keys(PRACTICE_OF) as (keyof typeof PRACTICE_OF)[]).map((key) => {
+        const [name, measure] = NAMES[key]!;
+        return { name, value: sayBoth(question[key], measure), from: from(key) };
+      }),
+      {
+        name: 'Viscosity stated at',
+        value: sayBoth(question.viscosityC, 'temperatureC'),
+        from: typed.has('viscosityC') ? 'typed here' : 'assumed',
+      },
+      {
+        name: 'Resin, room and part',
+        value: sayBoth(question.temperatureC, 'temperatureC'),
+        from: typed.has('temperatureC') ? 'typed here' : 'room by day',
+      },
+      ...FLOW_ROWS.map((id) => practised(library, id)),
+      {
+        name: 'Degree of cure over time',
+        value: 'the fitted curve',
+        from: provenanceWords(hardener.provenance),
+      },
+      result('Gel', length(course.gelMinutes)),
+      ...(thick ? [result('Too thick', length(thick.minutes))] : []),
+      result('Filled', fill.fillMinutes === null ? 'never' : length(fill.fillMinutes)),
+      result('Furthest before gel', sayBoth(course.gelReachM, 'lengthM')),
+    ],
+    source:
+      'Darcy’s law for a fibre bed, integrated (as in a University of Minnesota laboratory note); ' +
+      'thickening after Castro & Macosko 1980, from memory. The stream is taken as old as its first.',
+  };
+}

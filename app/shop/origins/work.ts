@@ -1,0 +1,69 @@
+/** How a row of work comes to its hours. */
+import { mouldOf, releaseOf } from '../../document/library.ts';
+import type { StageKind } from '../../document/schema.ts';
+import type { PlanOutcome } from '../../plan/outcome.ts';
+import { layupRow, type HoursRow } from '../../plan/hoursByRow.ts';
+import { explainWork } from '../../part/derivations.ts';
+import { labourById } from '../../part/labour.ts';
+import { provenanceWords, type Origin } from './origin.ts';
+import { originOf } from './origin.ts';
+import { figure } from '../../units/words.ts';
+
+/** Coats of sealer and release are rows of the mould and of the release. */
+function coatRows(kind: StageKind, { build, library }: PlanOutcome['detail']): Origin['rows'] {
+  if (kind === 'seal') {
+    const { name, sealCoats, sealMinutesPerM2, provenance } = mouldOf(
+      library,
+      build.mould.material,
+    );
+    const value = `${sealCoats} coats × ${sealMinutesPerM2} min/m² of mould`;
+    return [{ name, value, from: provenanceWords(provenance) }];
+  }
+  if (kind === 'release') {
+    const { name, coats, minutesPerM2, provenance } = releaseOf(library, build.mould.release);
+    const value = `${coats} coats × ${minutesPerM2} min/m² of mould`;
+    return [{ name, value, from: provenanceWords(provenance) }];
+  }
+  return [];
+}
+
+/** How a row comes to its hours. */
+export function workOrigin({ detail }: PlanOutcome, row: HoursRow): Origin {
+  const { part, build, library } = detail;
+  if (row.table === 'finishing') {
+    const from = provenanceWords(row.row.provenance);
+    return {
+      formula:
+        'person-minutes = (set-up + per m² × area, curved areas counted for more) × familiarity',
+      rows: [
+        { name: 'Set-up', value: `${row.row.setupMinutes} min`, from },
+        { name: 'Per square metre', value: `${row.row.minutesPerM2} min/m²`, from },
+        { name: 'Area', value: `${figure(part.areaM2)} m²`, from: 'typed' },
+      ],
+      source: from,
+    };
+  }
+  const origin = originOf(explainWork(row.kind, build, library, part));
+  if (row.kind !== 'layup')
+    return { ...origin, rows: [...coatRows(row.kind, detail), ...origin.rows] };
+  // Each layup has a row and an area of its own.
+  const labour = labourById(library, row.id);
+  const from = provenanceWords(labour.provenance);
+  return {
+    ...origin,
+    rows: [
+      { name: 'Set-up', value: `${figure(labour.setupMinutes)} min`, from },
+      { name: 'Per square metre', value: `${figure(labour.minutesPerM2)} min/m²`, from },
+      { name: 'Per square metre of ply', value: `${figure(labour.minutesPerPlyM2)} min/m²`, from },
+      { name: 'Per metre of edge', value: `${figure(labour.minutesPerEdgeM)} min/m`, from },
+      ...part.layups
+        .filter((layup) => layupRow(layup.id) === row.id)
+        .map((layup) => ({
+          name: layup.name,
+          value: `${figure(layup.areaM2)} m², ply ${figure(layup.plyAreaM2)} m², edge ${figure(layup.edgeM)} m`,
+          from: `= ${figure(layup.personMinutes)} min`,
+        })),
+    ],
+    source: from,
+  };
+}

@@ -1,0 +1,95 @@
+/** A cure told in the words of the bench: its moments, its post-cure, the air on its surface. */
+import type { PostCurePlan, PostCureStep } from '../../app/cure/tg.ts';
+import type { Milestone } from '../../app/document/schema.ts';
+import { dayAndTime, elapsed } from '../../app/messages/words.ts';
+import type { CureStory, Moment } from '../../app/plan/cureStory.ts';
+import type { Face, SurfaceAir, SurfaceLine } from '../../app/plan/surfaces.ts';
+import type { SurfaceNeed } from '../../app/cure/surface.ts';
+import { plain } from '../../app/units/words.ts';
+
+export const MOMENT_WORDS: Readonly<Record<Milestone, string>> = {
+  open: 'Open until',
+  gel: 'Gel',
+  tackFree: 'Tack-free',
+  debag: 'Bag off from',
+  demould: 'Demould from',
+  sand: 'Sand from',
+  bondUntil: 'Bonds as one resin until',
+  full: 'Full cure',
+};
+
+/** Said where there is no moment, or as a rider to it. */
+export function riderOf({ milestone, at }: Moment, { glass, model }: CureStory): string {
+  if (milestone === 'bondUntil') return 'abrade after';
+  if (at !== null) return '';
+  return milestone === 'full' && model.kinetics
+    ? `stops at a Tg of about ${plain(glass.restC, 0)} °C`
+    : 'never in this room';
+}
+
+const STEP_WORDS = { ramp: 'up', hold: 'hold', cool: 'down, under support' } as const;
+
+/** The post-cure in the words of the bench, step by step. */
+export function postCureWords(plan: PostCurePlan): string[] {
+  if (!plan.possible) {
+    const { reason, wantedC, limitC } = plan;
+    return reason === 'resin'
+      ? [`No heat gets there: this system ends at ${plain(limitC, 0)} °C. Take another hardener.`]
+      : [
+          `It would want ${plain(wantedC, 0)} °C and the ${reason} takes ${plain(limitC, 0)} °C. ` +
+            'Ask for an air-dry finish, or post-cure off the mould on a cradle.',
+        ];
+  }
+  const steps = inOneGo(plan.steps).map(({ kind, fromC, toC, minutes }) =>
+    kind === 'hold'
+      ? `${plain(toC, 0)} °C, hold ${elapsed(minutes)}`
+      : `${plain(fromC, 0)} to ${plain(toC, 0)} °C in ${elapsed(minutes)}, ${STEP_WORDS[kind]}`,
+  );
+  return [
+    ...steps,
+    `Then Tg is about ${plain(plan.reachesTgC, 0)} °C. On the mould, before fairing.`,
+  ];
+}
+
+/** A ramp that the part's own Tg slows is still one ramp to whoever turns the knob. */
+function inOneGo(steps: readonly PostCureStep[]): PostCureStep[] {
+  const joined: PostCureStep[] = [];
+  for (const step of steps) {
+    const last = joined.at(-1);
+    if (last?.kind === 'ramp' && step.kind === 'ramp') {
+      joined[joined.length - 1] = { ...last, toC: step.toC, minutes: last.minutes + step.minutes };
+    } else joined.push(step);
+  }
+  return joined;
+}
+
+/** Air on the surface as it stands at its coldest. */
+export function airWords({ dewPointC, surfaceC, nearDew, blush }: SurfaceAir): string {
+  const why = blush.map((one) => (one === 'cold' ? 'cold' : 'damp air')).join(' and ');
+  const dew = `Dew point ${plain(dewPointC)} °C, surface ${plain(surfaceC)} °C at its coldest`;
+  const near = nearDew ? ': near enough to get wet' : ': stays dry';
+  const said = why ? ` Amine blush likely (${why}): water and pad before sanding.` : '';
+  return `${dew}${near}.${said}`;
+}
+
+export const FACE_WORDS: Readonly<Record<Face, string>> = {
+  'peel-ply-on': 'Peel ply left on',
+  'peel-ply-stripped': 'Peel ply stripped',
+  bare: 'Bare, no peel ply',
+  'release-coated': 'Release-coated peel ply',
+};
+
+export const NEED_WORDS: Readonly<Record<SurfaceNeed, string>> = {
+  none: 'nothing',
+  strip: 'strip the peel ply',
+  'strip-and-scuff': 'strip, scuff lightly, vacuum, wipe',
+  scuff: 'scuff lightly, vacuum, wipe',
+  'wash-and-abrade': 'water and pad, dry, abrade P80 to P120, vacuum, wipe',
+};
+
+/** How long a face waits. */
+export function keepsWords({ face, keepsUntil }: SurfaceLine, zone: string): string {
+  if (keepsUntil === null) return 'not at all';
+  const rider = face === 'peel-ply-stripped' ? ', when stripped at bag-off' : '';
+  return `until ${dayAndTime(keepsUntil, zone)}${rider}`;
+}

@@ -1,0 +1,49 @@
+import { describe, expect, it } from 'vitest';
+import { readPlies, sayPlies } from '../../../app/document/edit/plies.ts';
+
+const cloths = [
+  { id: 'carbon-twill-200', name: 'Carbon 2/2 twill 200 g/m2' },
+  { id: 'carbon-plain-160', name: 'Carbon plain 160 g/m2' },
+  { id: 'glass-twill-163', name: 'Glass 2/2 twill 163 g/m2' },
+];
+const read = (text: string) => {
+  const result = readPlies(text, cloths);
+  return result.ok ? result.plies.map((p) => `${p.cloth}@${p.angleDeg}`) : result.why;
+};
+
+describe('plies typed as one line', () => {
+  it.each([
+    ['2 x CARBON 200 @ 0/45', ['carbon-twill-200@0', 'carbon-twill-200@45']],
+    ['4x carbon 160 @ 0/45', ['0', '45', '0', '45'].map((a) => `carbon-plain-160@${a}`)],
+    ['glass 163 @ ±45', ['glass-twill-163@45', 'glass-twill-163@-45']],
+    ['carbon-plain-160', ['carbon-plain-160@0']],
+    [
+      'glass 163 @ 45, 2 x Carbon 2/2 twill 200 g/m2 @ 0',
+      ['glass-twill-163@45', 'carbon-twill-200@0', 'carbon-twill-200@0'],
+    ],
+    ['', []],
+  ])('%s', (text, expected) => {
+    expect(read(text)).toEqual(expected);
+  });
+
+  it.each([
+    ['carbon @ 0', /fits several cloths: Carbon 2\/2 twill 200, Carbon plain 160/],
+    ['hemp 200', /no cloth of the library/],
+    ['2 x carbon 200 @ 0/120', /"120" is not an angle: −90 to 90/],
+    ['1 x carbon 200 @ 0/45', /1 ply but 2 angles/],
+    ['900 x carbon 200', /1 to 60 plies/],
+  ])('%s is refused with a reason', (text, why) => {
+    expect(read(text)).toMatch(why);
+  });
+
+  it('reads back what it writes', () => {
+    const plies = [
+      { cloth: 'glass-twill-163', angleDeg: 45 },
+      { cloth: 'carbon-twill-200', angleDeg: 0 },
+      { cloth: 'carbon-twill-200', angleDeg: 0 },
+      { cloth: 'carbon-plain-160', angleDeg: 0 },
+      { cloth: 'carbon-plain-160', angleDeg: -45 },
+    ];
+    expect(readPlies(sayPlies(plies, cloths), cloths)).toEqual({ ok: true, plies });
+  });
+});

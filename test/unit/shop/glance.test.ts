@@ -1,0 +1,164 @@
+import { describe, expect, it } from 'vitest';
+import type {
+  Finding,
+  PlanResult,
+  RouteResult,
+  StageResult,
+} from '../../../app/document/schema.ts';
+import { elapsed } from '../../../app/messages/words.ts';
+import { glanceAt } from '../../../app/shop/glance.ts';
+
+const stage = (id: string, more: Partial<StageResult>): StageResult => ({
+  id,
+  name: `Name of ${id}`,
+  kind: 'trim',
+  cure: null,
+  start: '2027-05-03T08:00+01:00',
+  end: '2027-05-03T12:00+01:00',
+  earliestStart: null,
+  latestStart: '2027-05-04T08:00+01:00',
+  latestEnd: null,
+  floatHours: 8,
+  critical: false,
+  people: [],
+  gear: [],
+  attended: [],
+  ...more,
+});
+const finding = (code: string, more: Partial<Finding> = {}): Finding => ({
+  code,
+  severity: 'stop',
+  stage: null,
+  message: 'It is so. And more.',
+  numbers: {},
+  levers: [],
+  ...more,
+});
+const result = (more: Partial<PlanResult>): PlanResult => ({
+  formatVersion: 1,
+  build: { id: 'b', name: 'B', zone: 'Europe/Lisbon', currency: 'EUR' },
+  now: '2027-05-01T08:00+01:00',
+  deadline: '2027-05-07T18:00+01:00',
+  fits: true,
+  route: { id: 'skin', cures: [] },
+  stages: [stage('trim', {})],
+  cures: [],
+  mixes: [],
+  routes: [],
+  findings: [],
+  totals: { labourHours: 0, materialCost: 0, massKg: 0, targetMassKg: null },
+  ...more,
+});
+
+describe('does it fit', () => {
+  it('names the least float, and leaves a booked outside job out of it', () => {
+    const booked = stage('paint', { kind: 'outside', floatHours: 0 });
+    const tight = stage('trim', { floatHours: 2.5 });
+    const { fit } = glanceAt(result({ stages: [stage('fair', {}), tight, booked] }), []);
+    expect(fit.headline).toBe('Fits, 2 h 30 min float');
+    expect(fit.stage).toBe('trim');
+    expect(fit.detail).toContain('Mon 3 May 12:00');
+  });
+
+  it('says by how much it is late', () => {
+    const late = stage('hand-over', { end: '2027-05-10T09:30+01:00', floatHours: -20 });
+    // 63.5 h, as the finding and every choice of the search say it.
+    const lateMinutes = 63.5 * 60;
+    const { fit } = glanceAt(result({ fits: false, lateMinutes, stages: [late] }), []);
+    expect(fit.headline).toBe(`Late by ${elapsed(lateMinutes)}`);
+    expect(fit.headline).toBe('Late by 2 days 16 h');
+    expect(fit.tone).toBe('stop');
+  });
+
+  it('gives the reason when nothing could be placed', () => {
+    const nothing = stage('trim', { start: null, end: null, latestStart: null, floatHours: null });
+    const findings = [finding('stage-impossible', { message: 'Nobody is there.', stage: 'trim' })];
+    const { fit, next } = glanceAt(result({ fits: false, stages: [nothing], findings }), []);
+    expect([fit.headline, fit.detail, fit.stage]).toEqual(['No plan', 'Nobody is there.', 'trim']);
+    expect(next.headline).toContain('Fri 7 May');
+  });
+});
+
+describe('the next that cannot move', () => {
+  const stages = [
+    stage('trim', { latestStart: '2027-05-05T08:00+01:00' }),
+    stage('order', { latestStart: '2027-05-02T08:00+01:00' }),
+  ];
+
+  it('is the first latest start of what has not begun', () => {
+    expect(glanceAt(result({ stages }), []).next.stage).toBe('order');
+    expect(glanceAt(result({ stages }), ['order']).next.stage).toBe('trim');
+  });
+
+  it('says when it lies before the work can begin', () => {
+    const early = stage('order', { earliestStart: '2027-05-06T08:00+01:00' });
+    const { next } = glanceAt(result({ stages: [early] }), []);
+    expect(next.tone).toBe('stop');
+    expect(next.detail).toContain('can begin Thu 6 May 08:00 at the earliest');
+  });
+
+  it('says when it has gone by', () => {
+    const { next } = glanceAt(result({ stages, now: '2027-05-03T08:00+01:00' }), []);
+    expect(next.headline).toContain('gone');
+    expect(next.detail).toContain('24 h ago');
+  });
+});
+
+describe('merge or buy', () => {
+  it('says a forced merge first, in its first sentence', () => {
+    const findings = [finding('merge-forced', { severity: 'warn' })];
+    expect(glanceAt(result({ findings }), []).force.detail).toBe('It is so.');
+  });
+
+  it('offers the cheapest lever that makes the date', () => {
+    const lever = (id: string, cost: number, clears: string[]) => ({
+      ...{ id, label: id, hoursGained: 5, cost, sideEffects: [], clears },
+    });
+    const levers = [
+      lever('free but short', 0, []),
+      lever('dear', 900, ['date-missed']),
+      lever('fair', 300, ['date-missed']),
+    ];
+    const findings = [finding('date-missed', { levers })];
+    expect(glanceAt(result({ fits: false, findings }), []).force.headline).toBe('fair');
+  });
+
+  it('says so when no one lever is enough, and which gains most', () => {
+    const levers = [
+      { id: 'a', label: 'Warm nights', hoursGained: 5, cost: 0, sideEffects: [], clears: [] },
+      { id: 'b', label: 'Weekends', hoursGained: 40, cost: 9, sideEffects: [], clears: [] },
+    ];
+    const findings = [finding('date-missed', { levers }), finding('merge-forced')];
+    const { force } = glanceAt(result({ fits: false, findings }), []);
+    expect(force.headline).toBe('No one lever is enough');
+    expect(force.detail).toContain('Weekends');
+  });
+
+  it('with nothing forced, names the first route to close', () => {
+    const route = (id: string, closes: string): RouteResult => ({
+      id,
+      cures: [id],
+      joints: {},
+      closes,
+      closesProven: true,
+      closedBy: null,
+      open: true,
+      possible: true,
+      fits: true,
+      labourHours: 1,
+      materialCost: 1,
+      massKg: 1,
+      finish: 'painted',
+      onTime: null,
+      findings: [],
+    });
+    const routes = [
+      route('late', '2027-05-05T08:00+01:00'),
+      route('soon', '2027-05-02T10:00+01:00'),
+      route('past', '2027-04-02T10:00+01:00'),
+    ];
+    const { force } = glanceAt(result({ routes }), []);
+    expect(force.headline).toBe('Nothing forced');
+    expect(force.detail).toContain('Sun 2 May 10:00');
+  });
+});
