@@ -1,6 +1,6 @@
 /** An infusion asked about: where the front is, against gel and against the resin's thickness. */
 import { practiceOf } from '../document/library.ts';
-import type { Library, ResinRow } from '../document/schema.ts';
+import type { Library, Provenance, ResinRow } from '../document/schema.ts';
 import {
   fillOf,
   flowCourse,
@@ -96,6 +96,20 @@ const KEYS: ReadonlySet<string> = new Set([
   'waitMinutes',
   'temperatureC',
 ] satisfies Exclude<keyof InfusionQuestion, 'form'>[]);
+
+/** Where a figure of the question comes from: typed, taken by the build, or a row of practice. */
+export type InfusionFrom = 'typed' | 'room' | 'assumed' | Provenance;
+
+export function infusionFrom(
+  key: Exclude<keyof InfusionQuestion, 'form'>,
+  typed: Partial<InfusionQuestion>,
+  library: Pick<Library, 'practice'>,
+): InfusionFrom {
+  if (key in typed) return 'typed';
+  if (key === 'temperatureC') return 'room';
+  const id = (PRACTICE_OF as Partial<Record<typeof key, string>>)[key];
+  return library.practice.find((row) => row.id === id)?.provenance ?? 'assumed';
+}
 
 const pathOf = (question: InfusionQuestion): FlowPath => ({
   form: question.form,

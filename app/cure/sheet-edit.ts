@@ -4,6 +4,7 @@ import { length } from '../time/words.ts';
 import { rowName } from './sheet-words.ts';
 import { setField, type Change } from '../document/edit/change.ts';
 import type { Draft } from '../document/edit/path.ts';
+import { typedOver } from '../document/provenance.ts';
 
 /** Resin and hardener in use; null when the library lacks them. */
 export function sheetInUse(
@@ -13,16 +14,6 @@ export function sheetInUse(
   const resin = library.resins.find((row) => row.id === document.resin?.system);
   const hardener = resin?.hardeners.find((row) => row.id === document.resin?.hardener);
   return resin && hardener ? { resin, hardener } : null;
-}
-
-const TYPED = 'typed into this build';
-const SOURCE_LENGTH = 300;
-
-/** Says that somebody changed the row, and what it was before. */
-function typedOver({ kind, source }: HardenerRow['provenance']): HardenerRow['provenance'] {
-  if (source.startsWith(TYPED)) return { kind, source };
-  const whole = `${TYPED}; before: ${source || kind}`;
-  return { kind: 'data-sheet', source: whole.slice(0, SOURCE_LENGTH) };
 }
 
 /** The document with the resin's frozen copy in place of what it had. */

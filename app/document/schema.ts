@@ -181,6 +181,10 @@ export type Hazard = z.infer<typeof hazard>;
 const provenance = z.strictObject({
   kind: z.enum(['data-sheet', 'measured', 'published', 'common-practice', 'assumed', 'demo']),
   source: z.string().max(300),
+  /** A figure of the row is quoted from memory: nobody has looked it up. */
+  fromMemory: z.literal(true).optional(),
+  /** How the row was typed into its build: as a sheet, or from one pot-life row. */
+  typed: z.enum(['sheet', 'pot-life']).optional(),
 });
 export type Provenance = z.infer<typeof provenance>;
 

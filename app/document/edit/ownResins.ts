@@ -3,6 +3,7 @@
  * and taken out. Each is one edit.
  */
 import type { HardenerRow, Library, ResinRow, SheetRow } from '../schema.ts';
+import { copiedFrom, TYPED_ROW } from '../provenance.ts';
 import { setField, type Change } from './change.ts';
 import type { Draft } from './path.ts';
 import { freeRowId, hardenerLike, hardenerName, OWN_RESIN, useResin, wholeResin } from './resin.ts';
@@ -37,7 +38,6 @@ const HAZARDS_OF: Readonly<
   },
   ester: { hazards: ['styrene', 'exotherm'], hardener: ['peroxide', 'corrosive', 'exotherm'] },
 };
-const TYPED = { kind: 'data-sheet', source: 'typed into this build' } as const;
 
 /** A name that no other row has: `Copy of X`, then `Copy of X (2)`. */
 export function freeName(rows: readonly { readonly name: string }[], wanted: string): string {
@@ -70,14 +70,14 @@ export function newResin(document: Draft, library: Resins, given: NewResin): Cha
   const resin = wholeResin({
     id: freeRowId(library.resins, OWN_RESIN),
     name: freeName(library.resins, name.trim() || 'Own resin'),
-    provenance: TYPED,
+    provenance: TYPED_ROW,
     chemistry,
     hazards: usual.hazards,
     hardeners: [
       {
         id: 'own-hardener',
         name: hardener.trim() || hardenerName(name.trim() || 'Own resin'),
-        provenance: TYPED,
+        provenance: TYPED_ROW,
         partsPer100ByMass,
         sheet: [{ what: 'pot-life', ...potLife }],
         hazards: usual.hardener,
@@ -86,11 +86,6 @@ export function newResin(document: Draft, library: Resins, given: NewResin): Cha
   });
   return takeUp(document, resin, 'own-hardener', `New resin system: ${resin.name}`);
 }
-
-const copied = ({ kind, source }: ResinRow['provenance'], of: string): ResinRow['provenance'] => ({
-  kind,
-  source: `copied from ${of}: ${source}`.slice(0, 300),
-});
 
 /** A copy of a system with all its hardeners, picked in its place. Null when there is no such system. */
 export function copyResin(document: Draft, library: Resins, system: string): Change | null {
@@ -101,7 +96,7 @@ export function copyResin(document: Draft, library: Resins, system: string): Cha
     id: freeRowId(library.resins, OWN_RESIN),
     name: freeName(library.resins, `Copy of ${from.name}`),
     revision: 1,
-    provenance: copied(from.provenance, from.name),
+    provenance: copiedFrom(from.provenance, from.name),
   };
   const hardener = hardenerLike(resin, document.resin?.hardener);
   return takeUp(document, resin, hardener, `Resin copied: ${resin.name}`);
@@ -116,7 +111,7 @@ export function addHardener(document: Draft, library: Resins): Change | null {
     ...from,
     id: freeRowId(resin.hardeners, 'own-hardener'),
     name: freeName(resin.hardeners, `Copy of ${from.name}`),
-    provenance: copied(from.provenance, from.name),
+    provenance: copiedFrom(from.provenance, from.name),
   };
   const grown = { ...resin, hardeners: [...resin.hardeners, hardener] };
   return takeUp(document, grown, hardener.id, `Hardener added: ${hardener.name}`);

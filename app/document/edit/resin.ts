@@ -1,11 +1,11 @@
 /** Picking a resin of the library, or one of the shop's own from a single pot-life row. */
 import { librarySchema, type Library, type ResinRow } from '../schema.ts';
+import { POT_LIFE_ROW, typedOf } from '../provenance.ts';
 import type { Change } from './change.ts';
 import type { Draft } from './path.ts';
 
 export const OWN_RESIN = 'own-resin';
 const OWN_HARDENER = 'own-hardener';
-const ONE_ROW = 'typed into this build from one pot-life row';
 
 /** One row read off a can or the shop's own cup. */
 export interface PotLifeRow {
@@ -72,7 +72,7 @@ export function ownResin(document: Draft, row: PotLifeRow, system = OWN_RESIN): 
   const old = kept?.hardeners.find((h) => h.id === inUse) ?? kept?.hardeners[0];
   const sheet = old?.sheet ?? [];
   const first = sheet.findIndex((r) => r.what === 'pot-life');
-  const provenance = { kind: 'measured' as const, source: ONE_ROW };
+  const provenance = POT_LIFE_ROW;
   const hardener = {
     ...old,
     id: old?.id ?? OWN_HARDENER,
@@ -116,7 +116,7 @@ export function ownRow(document: Draft, system = OWN_RESIN): PotLifeRow | null {
   const inUse = document.resin?.system === system ? document.resin.hardener : undefined;
   const hardener = resin?.hardeners.find((h) => h.id === inUse) ?? resin?.hardeners[0];
   const row = hardener?.sheet.find((r) => r.what === 'pot-life');
-  if (!resin || !hardener || !row || hardener.provenance.source !== ONE_ROW) return null;
+  if (!resin || !hardener || !row || typedOf(hardener.provenance) !== 'pot-life') return null;
   return {
     name: resin.name,
     massG: row.massG ?? 0,

@@ -1,11 +1,17 @@
 /** Where the figures of an infusion come from. */
-import { PRACTICE_OF, type InfusionAnswer } from '../../cure/infusion-question.ts';
+import {
+  infusionFrom,
+  PRACTICE_OF,
+  type InfusionAnswer,
+  type InfusionFrom,
+  type InfusionQuestion,
+} from '../../cure/infusion-question.ts';
 import type { HardenerRow, Library } from '../../document/schema.ts';
 import { length } from '../../time/words.ts';
 import { sayBoth, type Measure } from '../../units/convert.ts';
 import { practised, provenanceWords, type Origin } from './origin.ts';
 
-const NAMES: Readonly<Record<string, readonly [string, Measure]>> = {
+const NAMES: Readonly<Record<keyof typeof PRACTICE_OF, readonly [string, Measure]>> = {
   lengthM: ['Way to fill', 'lengthM'],
   permeabilityUm2: ['Permeability', 'permeabilityUm2'],
   porosityPct: ['Porosity', 'percent'],
@@ -21,18 +27,24 @@ const ROUND = 't = porosity μ (R² (ln(R/r) − ½) + r²/2) / (2 K Δp)';
 /** Practice behind viscosity over temperature and degree of cure. */
 const FLOW_ROWS = ['cure-flow-energy-kj', 'cure-viscosity-a', 'cure-viscosity-b'];
 
+/** What stands for a figure that is no row of the library. */
+export const FROM_WORDS = {
+  typed: 'typed here',
+  room: 'room by day',
+  assumed: 'assumed',
+} as const satisfies Record<Exclude<InfusionFrom, object>, string>;
+
 /** Where a figure of the answer comes from. */
 export function infusionOrigin(
   answer: InfusionAnswer,
-  typed: ReadonlySet<string>,
+  typed: Partial<InfusionQuestion>,
   hardener: HardenerRow,
   library: Library,
 ): Origin {
   const { question, course, thick, fill } = answer;
-  const rowOf = (id: string) => library.practice.find((one) => one.id === id);
-  const from = (key: keyof typeof PRACTICE_OF): string => {
-    const row = rowOf(PRACTICE_OF[key]);
-    return typed.has(key) || !row ? 'typed here' : provenanceWords(row.provenance);
+  const fromWords = (key: Exclude<keyof InfusionQuestion, 'form'>): string => {
+    const from = infusionFrom(key, typed, library);
+    return typeof from === 'string' ? FROM_WORDS[from] : provenanceWords(from);
   };
   const result = (name: string, value: string) => ({ name, value: `= ${value}`, from: 'result' });
   return {
@@ -41,18 +53,18 @@ export function infusionOrigin(
       'μ = μ0(T) (αg / (αg − α))^(A + B α), never past gel',
     rows: [
       ...(Object.keys(PRACTICE_OF) as (keyof typeof PRACTICE_OF)[]).map((key) => {
-        const [name, measure] = NAMES[key]!;
-        return { name, value: sayBoth(question[key], measure), from: from(key) };
+        const [name, measure] = NAMES[key];
+        return { name, value: sayBoth(question[key], measure), from: fromWords(key) };
       }),
       {
         name: 'Viscosity stated at',
         value: sayBoth(question.viscosityC, 'temperatureC'),
-        from: typed.has('viscosityC') ? 'typed here' : 'assumed',
+        from: fromWords('viscosityC'),
       },
       {
         name: 'Resin, room and part',
         value: sayBoth(question.temperatureC, 'temperatureC'),
-        from: typed.has('temperatureC') ? 'typed here' : 'room by day',
+        from: fromWords('temperatureC'),
       },
       ...FLOW_ROWS.map((id) => practised(library, id)),
       {

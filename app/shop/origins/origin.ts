@@ -11,9 +11,12 @@ export interface Origin {
   readonly source: string;
 }
 
+/** `data-sheet` as it is said. */
+export const kindWords = (kind: Provenance['kind']): string => kind.replace('-', ' ');
+
 /** Where a row of the library comes from, in words. */
 export function provenanceWords({ kind, source }: Provenance): string {
-  const word = kind.replace('-', ' ');
+  const word = kindWords(kind);
   return source.startsWith(word) ? source : source ? `${word}: ${source}` : word;
 }
 

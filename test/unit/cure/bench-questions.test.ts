@@ -135,7 +135,7 @@ describe('an infusion', () => {
   });
 
   it('says of every figure where it is from', () => {
-    const origin = infusionOrigin(ask({}), new Set(['lengthM']), used.hardener, library);
+    const origin = infusionOrigin(ask({}), { lengthM: 2 }, used.hardener, library);
     expect(origin.rows.find(({ name }) => name === 'Way to fill')?.from).toBe('typed here');
     expect(origin.rows.find(({ name }) => name === 'Permeability')?.from).toContain('from memory');
     expect(origin.rows.every(({ from }) => from !== '')).toBe(true);

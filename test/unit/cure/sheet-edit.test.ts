@@ -43,6 +43,17 @@ describe('an edited data sheet', () => {
     expect(provenance.kind).toBe('data-sheet');
     expect(provenance.source.match(/typed into this build/g)).toHaveLength(1);
     expect(provenance.source).toContain('invented');
+    expect(provenance.typed).toBe('sheet');
+  });
+
+  it('knows a row that an older program typed over by the words of its source', () => {
+    const first = setRow(document, library, 0, { minutes: 33 })!.document;
+    const old = structuredClone(first);
+    for (const { provenance } of old.library!.resins![0]!.hardeners) delete provenance.typed;
+    const second = setRow(old, after(old), 1, { minutes: 44 })!.document;
+    const { provenance } = inUse(second).hardener;
+    expect(provenance.source.match(/typed into this build/g)).toHaveLength(1);
+    expect(provenance.typed).toBe('sheet');
   });
 
   it('keeps masses for pot lives in a vessel only', () => {

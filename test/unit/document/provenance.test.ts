@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { POT_LIFE_ROW, typedOf, typedOver } from '../../../app/document/provenance.ts';
+import { provenanceWords } from '../../../app/shop/origins/origin.ts';
+import { library } from '../../library.ts';
+
+describe('where a row comes from', () => {
+  it('stays that of one pot-life row when a figure is typed over', () => {
+    expect(typedOver(POT_LIFE_ROW)).toEqual(POT_LIFE_ROW);
+    const { typed: _typed, ...older } = POT_LIFE_ROW;
+    expect(typedOf(older)).toBe('pot-life');
+    expect(typedOf(library.resins[0]!.provenance)).toBeNull();
+  });
+
+  it('keeps what it was before in its words, as far as they fit', () => {
+    const long = { kind: 'published' as const, source: 'x'.repeat(300) };
+    const { source } = typedOver(long);
+    expect(source).toMatch(/^typed into this build; before: x+$/);
+    expect(source).toHaveLength(300);
+  });
+
+  it('is flagged in every row of the library that quotes a figure from memory', () => {
+    const rows = Object.values(library).flatMap((table) => table as { provenance?: object }[]);
+    const provenances = rows.flatMap(({ provenance }) => (provenance ? [provenance] : []));
+    const said = provenances.filter((one) => JSON.stringify(one).includes('from memory'));
+    expect(said.length).toBeGreaterThan(20);
+    for (const one of said) expect(one).toHaveProperty('fromMemory', true);
+    for (const one of provenances.filter((all) => 'fromMemory' in all)) {
+      expect(provenanceWords(one as never)).toContain('from memory');
+    }
+  });
+});
