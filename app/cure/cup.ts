@@ -59,10 +59,6 @@ export function vesselAreaM2(vessel: Vessel, massG: number, densityKgM3: number)
   return Math.PI * diameter ** 2 * (0.5 + vessel.heightPerDiameter);
 }
 
-/** Temperature rise with no loss at all, K: heat of reaction over heat capacity. */
-export const adiabaticRiseC = (heatJG: number, heatCapacityJGK: number): number =>
-  heatJG / heatCapacityJGK;
-
 /**
  * Excess over the room, K, beyond which heat loss cannot hold a reacting lump: the tangent of loss
  * and Arrhenius heat, T - Troom = R T^2 / E (Semenov), solved without the usual approximation.

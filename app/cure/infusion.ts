@@ -59,7 +59,7 @@ export interface FlowPath {
  * Fluidity (1 / viscosity) over time that takes the front to a place, 1/Pa: time is this times the
  * viscosity. Darcy's law, integrated from the line or the rim of the port.
  */
-function demand(path: FlowPath, lengthM: number): number {
+export function fluidityToReach(path: FlowPath, lengthM: number): number {
   const { porosity, permeabilityM2, pressurePa } = path;
   if (path.form === 'line') return (porosity * lengthM ** 2) / (2 * permeabilityM2 * pressurePa);
   const port = path.portM ?? 0;
@@ -67,10 +67,6 @@ function demand(path: FlowPath, lengthM: number): number {
   const shape = lengthM ** 2 * (Math.log(lengthM / port) - 0.5) + port ** 2 / 2;
   return (porosity * shape) / (2 * permeabilityM2 * pressurePa);
 }
-
-/** Time to fill at a viscosity that does not change, s. */
-export const fillSeconds = (path: FlowPath, paS: number): number =>
-  demand(path, path.lengthM) * paS;
 
 export interface FillResult {
   /** Minutes from first contact to full; null when gel comes first. */
@@ -100,7 +96,7 @@ export interface FlowCourse {
   readonly gelMinutes: number;
   /** How far any way may be to fill before gel, m. */
   readonly gelReachM: number;
-  /** Flow had by each of the points, for `fillAgainstGel`. */
+  /** Flow had by each of the points, for `fillOf`. */
   readonly flowed: readonly number[];
 }
 
@@ -139,26 +135,12 @@ export function flowCourse(
   return { points, gelMinutes, gelReachM: points[PARTS]!.frontM, flowed };
 }
 
-/**
- * Fill against gel on a way of `path.lengthM`; other arguments as of `flowCourse`.
- */
-export function fillAgainstGel(
-  path: FlowPath,
-  viscosity: Viscosity,
-  kinetics: CureKinetics,
-  temperatureC: number,
-  waitMinutes = 0,
-): FillResult {
-  const course = flowCourse(path, viscosity, kinetics, temperatureC, waitMinutes);
-  return fillOf(course, path);
-}
-
 /** When a course has filled the way, or how far it came. */
 export function fillOf(
   { points, flowed, gelMinutes, gelReachM }: FlowCourse,
   path: FlowPath,
 ): FillResult {
-  const wanted = demand(path, path.lengthM);
+  const wanted = fluidityToReach(path, path.lengthM);
   const i = flowed.findIndex((had) => had >= wanted);
   if (i < 0) return { fillMinutes: null, gelMinutes, reachedM: gelReachM, spareMinutes: null };
   const to = points[i]!.minutes;
@@ -194,14 +176,14 @@ export function reachAtViscosity(
   };
 }
 
-/** Place of the front for a flow already had; the inverse of `demand`. */
+/** Place of the front for a flow already had; the inverse of `fluidityToReach`. */
 function frontFor(path: FlowPath, flowed: number): number {
   const { porosity, permeabilityM2, pressurePa } = path;
   if (path.form === 'line') return Math.sqrt((2 * permeabilityM2 * pressurePa * flowed) / porosity);
   let [low, high] = [path.portM ?? 0, FURTHEST_M];
   for (let i = 0; i < 60; i++) {
     const middle = (low + high) / 2;
-    if (demand(path, middle) < flowed) low = middle;
+    if (fluidityToReach(path, middle) < flowed) low = middle;
     else high = middle;
   }
   return low;

@@ -280,7 +280,7 @@ const clothRow = z.strictObject({
 });
 export type ClothRow = z.infer<typeof clothRow>;
 
-export const CORE_TREATMENTS = ['plain', 'drilled', 'scored', 'grooved'] as const;
+const CORE_TREATMENTS = ['plain', 'drilled', 'scored', 'grooved'] as const;
 const coreTreatment = z.enum(CORE_TREATMENTS);
 
 const coreRow = z.strictObject({

@@ -3,31 +3,6 @@
  * Formulas: rule of mixtures by mass and volume as in ASTM D3171, methods I and II (from memory).
  */
 
-/**
- * Fibre volume fraction from fibre mass fraction.
- * @param fibreMassFraction 0 to 1.
- * @param fibreKgM3 density of the fibre.
- * @param matrixKgM3 density of the cured matrix.
- */
-export function volumeFraction(
-  fibreMassFraction: number,
-  fibreKgM3: number,
-  matrixKgM3: number,
-): number {
-  const fibre = fibreMassFraction / fibreKgM3;
-  return fibre / (fibre + (1 - fibreMassFraction) / matrixKgM3);
-}
-
-/** Fibre mass fraction from fibre volume fraction, 0 to 1. */
-export function massFraction(
-  fibreVolumeFraction: number,
-  fibreKgM3: number,
-  matrixKgM3: number,
-): number {
-  const fibre = fibreVolumeFraction * fibreKgM3;
-  return fibre / (fibre + (1 - fibreVolumeFraction) * matrixKgM3);
-}
-
 /** Density of a void-free laminate, kg/m3. */
 export function laminateDensityKgM3(
   fibreVolumeFraction: number,

@@ -8,7 +8,7 @@ import type { CureStory } from './cureStory.ts';
 import type { PlanDetail, PlanOutcome } from './outcome.ts';
 
 /** What may lie on the face, in the order of the table. */
-export const FACES = ['peel-ply-on', 'peel-ply-stripped', 'bare', 'release-coated'] as const;
+const FACES = ['peel-ply-on', 'peel-ply-stripped', 'bare', 'release-coated'] as const;
 export type Face = (typeof FACES)[number];
 
 export interface SurfaceLine {

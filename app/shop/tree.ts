@@ -4,7 +4,7 @@
  */
 
 /** The elements a sheet may hold; anything else would not print the same everywhere. */
-export const SHEET_TAGS = [
+const SHEET_TAGS = [
   'article',
   'section',
   'header',

@@ -94,9 +94,6 @@ export function dayName(day: number): string {
   return `${year}-${pad(date.getUTCMonth() + 1)}-${pad(date.getUTCDate())}`;
 }
 
-/** The calendar day `days` later (earlier when negative). */
-export const addDays = (date: string, days: number): string => dayName(dayNumber(date) + days);
-
 /** Weekday of a count of days since 1970-01-01, which was a Thursday. */
 export const weekdayOfDay = (day: number): Weekday => WEEKDAYS[(((day + 3) % 7) + 7) % 7]!;
 

@@ -55,9 +55,9 @@ export interface LayoutOptions {
 export const ROW_HEIGHT = 20;
 const LANE_PADDING = 4;
 /** Bars shorter than this would not be seen or hit. */
-export const LEAST_BAR_PX = 4;
+const LEAST_BAR_PX = 4;
 /** Flags and the hand-over's diamond. */
-export const FLAG_PX = 10;
+const FLAG_PX = 10;
 const GAP_PX = 6;
 const MARK_PX = 7;
 /** Shapes closer than this read as one blot. */

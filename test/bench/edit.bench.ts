@@ -1,5 +1,5 @@
 /** From a changed field to the repainted board, in the end-to-end browser. */
-import { addDays } from '../../app/time/zone.ts';
+import { addDays } from '../support/builds.ts';
 import { openPlanner } from '../browser/planner.ts';
 import type { Suite } from './suite.ts';
 

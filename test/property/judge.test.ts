@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { planResultSchema, type Build } from '../../app/document/schema.ts';
 import { FINDING_CODES } from '../../app/messages/codes.ts';
-import { addDays } from '../../app/time/zone.ts';
+import { addDays } from '../support/builds.ts';
 import { contextFor, LIBRARY, NOW, planFor } from '../unit/judge/builds.ts';
 import { judge } from '../../app/answer/judgement.ts';
 import { oddsNow } from '../../app/answer/odds.ts';

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { fitSheet } from '../../app/cure/fit.ts';
 import {
-  fillAgainstGel,
-  fillSeconds,
+  fillOf,
   flowCourse,
+  fluidityToReach,
   reachAtViscosity,
   usualViscosity,
   viscosityPaS,
@@ -11,6 +11,12 @@ import {
   type Viscosity,
 } from '../../app/cure/infusion.ts';
 import { practice, shippedHardeners } from '../unit/cure/practice-rows.ts';
+
+/** Time to fill at a viscosity that does not change, s. */
+const fillSeconds = (way: FlowPath, paS: number): number => fluidityToReach(way, way.lengthM) * paS;
+
+type Course = Parameters<typeof flowCourse>;
+const fillAgainstGel = (...course: Course) => fillOf(flowCourse(...course), course[0]);
 
 const path = (more: Partial<FlowPath> = {}): FlowPath => ({
   form: 'line',

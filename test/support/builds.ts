@@ -1,7 +1,7 @@
 /** Builds for tests: a small one that fits, and the shipped library. All invented. */
 import { readBuild } from '../../app/document/read.ts';
 import type { Build, Library } from '../../app/document/schema.ts';
-import { isoToMinute } from '../../app/time/zone.ts';
+import { dayName, dayNumber, isoToMinute } from '../../app/time/zone.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
 
 let loaded: Library | undefined;
@@ -33,3 +33,6 @@ export const smallBuild = (): Build => ({
 
 /** The build as it is read, or the faults that it was refused with. */
 export const read = (document: unknown) => readBuild(JSON.stringify(document), library());
+
+/** A day `YYYY-MM-DD` so many days later. */
+export const addDays = (date: string, days: number): string => dayName(dayNumber(date) + days);

@@ -8,7 +8,8 @@ import { wetFaultsOf } from '../../../app/plan/wetWindows.ts';
 import { draftRoute, planRoute } from '../../../app/plan/routePlan.ts';
 import { enumerateRoutes } from '../../../app/route/routes.ts';
 import { closingTime, type Closing } from '../../../app/schedule/closing.ts';
-import { addDays, isoToMinute, minuteToIso } from '../../../app/time/zone.ts';
+import { isoToMinute, minuteToIso } from '../../../app/time/zone.ts';
+import { addDays } from '../../support/builds.ts';
 import { codesOf, contextFor, NOW, planFor, ROOMY } from './builds.ts';
 
 /** Hours without a break, so that no test hangs on where lunch falls. */

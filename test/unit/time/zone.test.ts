@@ -2,7 +2,6 @@ import { execFileSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import {
-  addDays,
   dayTimeToMinute,
   dayNumber,
   isoToMinute,
@@ -10,6 +9,7 @@ import {
   minuteToIso,
   minuteToLocal,
 } from '../../../app/time/zone.ts';
+import { addDays } from '../../support/builds.ts';
 import { intlLocal } from '../../support/intl.ts';
 
 const ZONES = [
