@@ -157,7 +157,7 @@ export type ChannelName = keyof Channels;
 export type ChannelInput<N extends ChannelName> = z.input<Channels[N]['input']>;
 export type ChannelOutput<N extends ChannelName> = z.output<Channels[N]['output']>;
 
-const ERROR_CODES = [
+export const ERROR_CODES = [
   'bad-message',
   'not-found',
   'stale',

@@ -4,7 +4,7 @@
  */
 
 /** The elements a sheet may hold; anything else would not print the same everywhere. */
-const SHEET_TAGS = [
+export const SHEET_TAGS = [
   'article',
   'section',
   'header',

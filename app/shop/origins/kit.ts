@@ -9,7 +9,6 @@ import { money, plural } from '../../units/words.ts';
 import { practised } from './origin.ts';
 import { figure } from '../../units/words.ts';
 
-
 const total = (zones: readonly PartZone[], size: 'areaM2' | 'edgeM'): number =>
   zones.reduce((sum, zone) => sum + zone[size], 0);
 
