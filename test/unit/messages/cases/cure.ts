@@ -1,0 +1,262 @@
+/** Findings about resin, room and heat. */
+import type { Build } from '../../../../app/document/schema.ts';
+import { LIBRARY, ROOMY, withPart, withRow, withZone } from '../../judge/builds.ts';
+import { crewOf, DAY, room, under, WARM_TENT, weekdays, type FindingCase } from './case.ts';
+
+const SLOW = { system: 'orrin-40', hardener: 'slow' };
+const FAST = { system: 'orrin-40', hardener: 'fast' };
+const MORNINGS: Build = {
+  ...ROOMY,
+  crew: crewOf(weekdays(['08:00', '12:30'])),
+  resin: SLOW,
+};
+/** A log of so many hours from the first day on. */
+const logged = (hours: number) => ({
+  name: 'shelf probe',
+  from: '2027-04-19T00:00:00Z',
+  temperaturesC: Array.from({ length: hours }, (_, i) => 19 + (i % 3)),
+});
+const plies = (count: number) =>
+  Array.from({ length: count }, () => ({ cloth: 'glass-twill-300' }));
+
+/** Hardeners that count every degree above freezing. */
+const COLD_HARDENERS = withRow(LIBRARY, 'resins', 'orrin-40', {
+  hardeners: LIBRARY.resins
+    .find((row) => row.id === 'orrin-40')!
+    .hardeners.map((row) => ({ ...row, minimumC: 0 })),
+});
+
+export const CURE_CASES: readonly FindingCase[] = [
+  {
+    code: 'cold-room',
+    has: room({ temperatureC: { day: 12, night: 8 } }),
+    hasNot: ROOMY,
+    severity: 'stop',
+    message:
+      'Orrin 40 hardener, medium is for 15 °C and up; the room stands at 8 °C all day, and that time is not counted as cure.',
+    numbers: { coldestC: 8, minimumC: 15 },
+  },
+  {
+    code: 'cold-room',
+    has: room({ temperatureC: { day: 20, night: 11 } }),
+    hasNot: ROOMY,
+    severity: 'warn',
+    message:
+      'Orrin 40 hardener, medium is for 15 °C and up; the room stands at 11 °C at night, and that time is not counted as cure.',
+    numbers: { coldestC: 11, minimumC: 15 },
+  },
+  {
+    code: 'log-ends',
+    has: room({ ...DAY, measured: logged(24 * 10 + 16) }),
+    hasNot: room({ ...DAY, measured: logged(24 * 60) }),
+    severity: 'note',
+    message:
+      'The temperature log ends Thursday 29 April, 17:00, in the middle of outer skin: the rest goes by the room’s day and night.',
+    numbers: {},
+  },
+  {
+    code: 'cure-stalls',
+    has: room({ temperatureC: { day: 4, night: 4 } }),
+    hasNot: ROOMY,
+    severity: 'stop',
+    message: 'Cure: outer skin: never gets there at the temperature of the room.',
+    numbers: {},
+  },
+  {
+    code: 'cure-stalls',
+    has: { ...room({ temperatureC: { day: 10, night: 10 } }), unveiling: '2027-12-30T18:00' },
+    hasNot: WARM_TENT,
+    library: COLD_HARDENERS,
+    severity: 'note',
+    message:
+      'Outer skin, core bond and inner skin: full cure is not reached at the temperature of the room; it stops near a Tg of 39 °C. Heat would go on.',
+    numbers: { tgC: 39.3 },
+  },
+  {
+    code: 'gel-unattended',
+    has: MORNINGS,
+    hasNot: ROOMY,
+    severity: 'warn',
+    message:
+      'Outer skin: do not mix Monday 3 May, 08:00: gel falls Monday 3 May, 15:52 with nobody there. No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.',
+    numbers: {},
+  },
+  {
+    code: 'gel-unattended',
+    has: {
+      ...ROOMY,
+      route: { joints: {} },
+      pins: [{ stage: 'layup:skin', start: '2027-04-30T15:00' }],
+    },
+    hasNot: ROOMY,
+    severity: 'warn',
+    message:
+      'Outer skin: do not mix Friday 30 April, 15:00: gel falls Friday 30 April, 19:10 with nobody there. Friday 30 April, 09:15 costs no float.',
+    numbers: {},
+  },
+  {
+    code: 'blush-likely',
+    has: room({ ...DAY, humidityPct: 75 }),
+    hasNot: room(DAY),
+    severity: 'note',
+    message:
+      'At 19 °C and 75 % humidity amine blush is likely: wash with water and pad before sanding.',
+    numbers: { coldestC: 19, humidityPct: 75 },
+  },
+  {
+    code: 'dew-point-near',
+    has: room({ ...DAY, humidityPct: 88 }),
+    hasNot: room(DAY),
+    severity: 'warn',
+    message:
+      "The dew point of the day's air is 18.9 °C and surfaces cool to 19 °C at night: they may be wet in the morning. Hold the heat or dry the air.",
+    numbers: { dewPointC: 18.9, coldestC: 19 },
+  },
+  {
+    code: 'paint-over-tg',
+    has: withPart(ROOMY, { serviceMaxC: 80 }),
+    hasNot: ROOMY,
+    severity: 'warn',
+    message:
+      'Service reaches 80 °C; the part will stand about 50 °C after room cure. No post-cure reaches 92 °C: the resin stops at 82 °C. Ask for an air-dry finish.',
+    numbers: { neededTgC: 92, tgC: 49.8, bakeC: null },
+  },
+  {
+    code: 'paint-over-tg',
+    has: {
+      ...ROOMY,
+      outside: [{ id: 'paint', name: 'Spray shop', workingDays: 3, bakeC: 55 }],
+    },
+    hasNot: ROOMY,
+    severity: 'warn',
+    message:
+      'The painter bakes at 55 °C; the part will stand about 50 °C after room cure. A post-cure to 55 °C on the mould before fairing would mend it, but there is no tent: ask for an air-dry finish, or rent heat.',
+    numbers: { neededTgC: 67, tgC: 49.8, bakeC: 55 },
+  },
+  {
+    code: 'post-cure-planned',
+    has: withPart(room({ ...DAY, tent: { maxC: 65 } }), { serviceMaxC: 45 }),
+    hasNot: ROOMY,
+    severity: 'note',
+    message:
+      'Service reaches 45 °C; the part will stand about 50 °C after room cure. A post-cure of 10 h to 38 °C on the mould, before fairing, is in the plan.',
+    numbers: { neededTgC: 57, tgC: 49.8, bakeC: null },
+  },
+  {
+    code: 'heat-not-counted',
+    has: { ...ROOMY, heat: [under(40)] },
+    hasNot: { ...WARM_TENT, heat: [under(40)] },
+    severity: 'stop',
+    message:
+      'Heat is set over a cure, but the shop has neither tent nor oven: it is not counted. Give the room a tent, or take the heat off.',
+    numbers: {},
+  },
+  {
+    code: 'heat-not-counted',
+    has: { ...WARM_TENT, heat: [{ ...under(40), layup: 'local' }] },
+    hasNot: { ...WARM_TENT, heat: [under(40)] },
+    severity: 'note',
+    message: "The heat set over 'local' is not counted: no cure holds that layup.",
+    numbers: {},
+  },
+  {
+    code: 'heat-over-limit',
+    has: { ...room({ ...DAY, tent: { maxC: 45 } }), heat: [under(46)] },
+    hasNot: { ...room({ ...DAY, tent: { maxC: 45 } }), heat: [under(45)] },
+    severity: 'stop',
+    message: 'Outer skin is to cure at 46 °C under its bag; the tent reaches 45 °C.',
+    numbers: { heatC: 46, limitC: 45 },
+  },
+  {
+    code: 'heat-over-limit',
+    has: { ...room({ ...DAY, tent: { maxC: 65 } }), mould: { maxC: 50 }, heat: [under(55)] },
+    hasNot: { ...room({ ...DAY, tent: { maxC: 65 } }), heat: [under(55)] },
+    severity: 'stop',
+    message:
+      'Outer skin is to cure at 55 °C under its bag; the mould, Tooling board, medium density, takes 50 °C.',
+    numbers: { heatC: 55, limitC: 50 },
+  },
+  {
+    code: 'heat-ramp-fast',
+    has: { ...WARM_TENT, heat: [under(40, 20)] },
+    hasNot: { ...WARM_TENT, heat: [under(40, 10)] },
+    severity: 'warn',
+    message:
+      'Outer skin: heat rises 20 °C an hour; over 10 the outside runs ahead of the inside and the laminate strains. Take the ramp slower.',
+    numbers: { rampKPerHour: 20, mostKPerHour: 10 },
+  },
+  {
+    code: 'bond-window-missed',
+    has: withPart(
+      withZone(
+        {
+          ...ROOMY,
+          unveiling: '2027-09-30T18:00',
+          room: { temperatureC: { day: 20, night: 20 }, humidityPct: 50 },
+          crew: [{ name: 'Ida Moss' }, { name: 'Per Lunde' }],
+          route: { joints: {} },
+        },
+        { areaM2: 0.6 },
+      ),
+      { structural: true },
+    ),
+    hasNot: ROOMY,
+    library: withRow(LIBRARY, 'practice', 'strip-to-bond-hours', { value: 0 }),
+    severity: 'warn',
+    message:
+      'Core bond: the plan cannot bond within the 0 h that a stripped surface keeps, so it is abraded, washed and wiped again.',
+    numbers: {},
+  },
+  {
+    code: 'open-time-short',
+    has: withZone(
+      { ...ROOMY, route: { joints: { 'skin-core': 'one-bag', 'core-inner': 'one-bag' } } },
+      { areaM2: 9 },
+    ),
+    hasNot: withZone(ROOMY, { areaM2: 0.4 }),
+    severity: 'stop',
+    message:
+      'Outer skin + core bond + inner skin: 6.3 h from first mix to sealed bag, but the first ply is open 2.3 h, so full vacuum is wanted after 1.7 h.',
+    numbers: { wetMinutes: 375, openMinutes: 140, fullVacuumMinutes: 100 },
+  },
+  {
+    code: 'tack-out-of-hours',
+    has: {
+      ...ROOMY,
+      crew: crewOf({ mon: [['08:00', '12:00']] }),
+      route: { joints: { 'core-inner': 'tack' } },
+    },
+    hasNot: ROOMY,
+    severity: 'stop',
+    message:
+      'Inner skin on the tacky core bond: mixed Monday 19 April, 08:00 it gels Monday 19 April, 12:20 and is tack-free Monday 19 April, 14:03; no start in the shop’s hours lets somebody lay it between gel and tack-free.',
+    numbers: {},
+  },
+  {
+    code: 'pot-runaway',
+    has: withZone(
+      {
+        ...room({ temperatureC: { day: 32, night: 30 } }),
+        crew: [{ name: 'Ida Moss' }],
+        resin: FAST,
+      },
+      { areaM2: 3 },
+    ),
+    hasNot: ROOMY,
+    scope: 'full',
+    severity: 'warn',
+    message:
+      'Outer skin: a batch of 160 g stays workable 8 min and takes 25 min to spread; left in its cup it reaches 253 °C. Mix less at a time, or take a slower hardener. A hot cup goes outside, on concrete, no lid.',
+    numbers: { massG: 160, peakC: 253, largestG: 0 },
+  },
+  {
+    code: 'stack-too-hot',
+    has: withZone({ ...ROOMY, resin: FAST }, { areaM2: 0.2, outer: plies(40) }),
+    hasNot: ROOMY,
+    scope: 'full',
+    severity: 'stop',
+    message:
+      'Outer skin: reaction heat takes Tooling board, medium density in Zone 1 to 91 °C; it takes 70 °C. Cure in two steps, or use a slower hardener.',
+    numbers: { peakC: 91, limitC: 70 },
+  },
+];

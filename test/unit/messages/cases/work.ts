@@ -1,0 +1,184 @@
+/** Findings about dates, people, questions and what was promised. */
+import type { Build } from '../../../../app/document/schema.ts';
+import { LIBRARY, ROOMY, withPart, withRow, withZone } from '../../judge/builds.ts';
+import { crewOf, weekdays, type FindingCase } from './case.ts';
+
+const painter = (more: object): Build => ({
+  ...ROOMY,
+  outside: [{ id: 'paint', name: 'Spray shop', workingDays: 3, ...more }],
+});
+const APART: Build = { ...ROOMY, route: { joints: {} } };
+const RELEASED = [
+  { stage: 'mould', start: '2027-04-19T08:00', end: '2027-04-19T12:00' },
+  { stage: 'seal', start: '2027-04-19T12:30', end: '2027-04-20T12:00' },
+  { stage: 'release', start: '2027-04-21T08:00', end: '2027-04-21T12:00' },
+];
+const STAYS: Build = {
+  ...APART,
+  crew: APART.crew.map((person) => ({ ...person, overtime: weekdays(['16:30', '20:00']) })),
+};
+
+export const WORK_CASES: readonly FindingCase[] = [
+  {
+    code: 'crew-empty',
+    has: { ...ROOMY, crew: [] },
+    hasNot: ROOMY,
+    severity: 'stop',
+    message: 'Nobody is in the crew: add a name and hours.',
+    numbers: {},
+  },
+  {
+    code: 'works-alone',
+    has: { ...ROOMY, crew: [{ name: 'Ida Moss' }] },
+    hasNot: ROOMY,
+    library: withRow(LIBRARY, 'labour', 'layup', { peopleMin: 2 }),
+    severity: 'warn',
+    message:
+      'Wet work here wants 2 people and the crew has 1. Nobody should laminate alone: find a second pair of hands.',
+    numbers: {},
+  },
+  {
+    code: 'long-wet-work',
+    has: withZone(
+      {
+        ...ROOMY,
+        crew: crewOf(weekdays(['07:00', '20:00'])),
+        resin: { system: 'orrin-40', hardener: 'slow' },
+        route: { joints: {} },
+        unveiling: '2027-12-01',
+      },
+      { areaM2: 6 },
+    ),
+    hasNot: ROOMY,
+    severity: 'warn',
+    message:
+      'Outer skin: 6.2 h of wet work in one go. Over 4 h people tire and mix badly; never alone.',
+    numbers: {},
+  },
+  {
+    code: 'question-open',
+    has: withPart(ROOMY, { questions: [{ id: 'holes', text: 'Which holes?', before: 'trim' }] }),
+    hasNot: withPart(ROOMY, {
+      questions: [{ id: 'holes', text: 'Which holes?', answer: 'None', before: 'trim' }],
+    }),
+    severity: 'warn',
+    message: "Not settled: Which holes? It holds up 'Trim to line'.",
+    numbers: {},
+  },
+  {
+    code: 'fill-in-one-go',
+    has: { ...ROOMY, route: { joints: { 'skin-core': 'one-bag' } } },
+    hasNot: ROOMY,
+    severity: 'note',
+    message:
+      'This route needs about 0.3 kg of filler. Put it on in one heavy go and sand longer: several thin fills take 2.3 h more work and 24 h more drying.',
+    numbers: { fillerKg: 0.32 },
+  },
+  {
+    code: 'date-missed',
+    has: { ...APART, unveiling: '2027-04-23T18:00' },
+    hasNot: ROOMY,
+    severity: 'stop',
+    message:
+      'The earliest end is Friday 7 May, 09:56: 13 days 16 h after the unveiling on Friday 23 April, 18:00.',
+    numbers: { hoursLate: 327.9 },
+  },
+  {
+    code: 'date-missed',
+    has: { ...ROOMY, unveiling: '2027-04-01T18:00' },
+    hasNot: ROOMY,
+    severity: 'stop',
+    message: 'The unveiling, Thursday 1 April, 18:00, is past.',
+    numbers: { daysPast: 17 },
+  },
+  {
+    code: 'stage-impossible',
+    has: { ...ROOMY, crew: crewOf({ mon: [['08:00', '09:00']], tue: [['08:00', '09:00']] }) },
+    hasNot: ROOMY,
+    severity: 'stop',
+    message:
+      'Lay up outer skin cannot be placed: Lay up outer skin needs 1.8 h in one stretch; the longest open stretch is 1 h.',
+    numbers: {},
+  },
+  {
+    code: 'slot-missed',
+    has: painter({ slot: '2027-04-22' }),
+    hasNot: painter({ slot: '2027-06-14' }),
+    severity: 'stop',
+    message:
+      'Spray shop is booked from Thursday 22 April, 08:00; the part is there Wednesday 5 May, 08:08.',
+    numbers: { hoursLate: 327.1 },
+  },
+  {
+    code: 'no-spare-day',
+    has: { ...APART, unveiling: '2027-05-07T14:00' },
+    hasNot: ROOMY,
+    severity: 'note',
+    message:
+      'Only 3.6 h of working time lie between the end of the plan, Friday 7 May, 09:56, and the unveiling.',
+    numbers: { spareHours: 3.6 },
+  },
+  {
+    code: 'facts-conflict',
+    has: { ...painter({ slot: '2027-04-28' }), unveiling: '2027-05-04T10:00' },
+    hasNot: ROOMY,
+    scope: 'full',
+    severity: 'note',
+    message:
+      'These do not go together: Sealer cures takes 24 h; Spray shop, 3 working days takes 27 h; Order and wait for material (5 days) takes 120 h; Spray shop, 3 working days has to be done by Friday 30 April, 17:00; the hours in which the work is open. Drop any one of them and the rest fits. That they do not fit together is proven.',
+    numbers: {
+      'fact 1': 'Sealer cures takes 24 h',
+      'fact 2': 'Spray shop, 3 working days takes 27 h',
+      'fact 3': 'Order and wait for material (5 days) takes 120 h',
+      'fact 4': 'Spray shop, 3 working days has to be done by Friday 30 April, 17:00',
+      'fact 5': 'the hours in which the work is open',
+    },
+  },
+  {
+    code: 'pin-missed',
+    has: { ...APART, pins: [{ stage: 'trim', start: '2027-04-20T09:00' }] },
+    hasNot: APART,
+    severity: 'stop',
+    message:
+      'Trim to line is pinned to Tuesday 20 April, 09:00 and cannot begin before Tuesday 4 May, 08:30: 14 days later.',
+    numbers: { hoursLate: 335.5 },
+  },
+  {
+    code: 'window-passed',
+    has: { ...APART, records: RELEASED },
+    hasNot: APART,
+    now: '2027-05-10T08:00+01:00',
+    severity: 'warn',
+    message:
+      'Release coats keep only so long. “Release: Paste wax, 5 coats” is done, and “Lay up outer skin” can only follow 22 days 22 h too late. It is planned as soon as it can be; look at the surface before going on.',
+    numbers: { hoursLate: 550.1 },
+  },
+  {
+    code: 'printed-moved',
+    has: {
+      ...APART,
+      pins: [{ stage: 'hardware', start: '2027-05-26T09:00' }],
+      printed: {
+        at: '2027-04-19T07:00',
+        stages: [{ stage: 'hardware', start: '2027-05-20T09:00' }],
+      },
+    } as Build,
+    hasNot: APART,
+    severity: 'note',
+    message:
+      'Moved since the schedule was printed (Monday 19 April, 07:00). Fit hardware: was Thursday 20 May, 09:00, now Wednesday 26 May, 09:00.',
+    numbers: {
+      stagesMoved: 1,
+      'Fit hardware': 'Thursday 20 May, 09:00, now Wednesday 26 May, 09:00',
+    },
+  },
+  {
+    code: 'overtime-used',
+    has: { ...STAYS, unveiling: '2027-05-07T08:30' },
+    hasNot: STAYS,
+    severity: 'note',
+    message:
+      'Ida Moss stays 3.5 h longer in all, because a date needs it: Release: Paste wax, 5 coats (3.5 h). On top of the wage that is 74 EUR. Tired hands mix badly.',
+    numbers: { overtimeHours: 3.5 },
+  },
+];
