@@ -12,7 +12,7 @@ import {
   type SearchResult,
 } from '../judge/search.ts';
 import { chainChance, type ThreePoint } from '../judge/threePoint.ts';
-import type { FindingCode } from '../messages/codes.ts';
+import { codesWhere } from '../messages/findings.ts';
 import { enumerateRoutes } from '../route/routes.ts';
 import { compile } from '../schedule/compile.ts';
 import { closes, type Mode, type Problem } from '../schedule/problem.ts';
@@ -163,12 +163,7 @@ function relaxed({ shopHours }: PlanContext, problem: Problem): Problem {
 const minutesOf = ({ length }: Mode): number => (length.kind === 'function' ? 0 : length.minutes);
 
 /** What a choice says of itself by its joints and its lateness. */
-const SAID_OTHERWISE: ReadonlySet<string> = new Set<FindingCode>([
-  'merge-forced',
-  'route-closing',
-  'date-missed',
-  'slot-missed',
-]);
+const SAID_OTHERWISE = codesWhere((spec) => spec.saidByChoice);
 
 type Plans = Map<string, RoutePlan>;
 

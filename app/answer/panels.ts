@@ -2,7 +2,8 @@
 import { leverId } from '../document/ids.ts';
 import type { Build, Library } from '../document/schema.ts';
 import { stiffenEdit } from '../judge/planLevers.ts';
-import type { PanelReport, StiffenMoment } from '../judge/panels.ts';
+import type { PanelReport } from '../judge/panels.ts';
+import type { StiffenMoment } from '../messages/part.ts';
 import { zonesFinished } from '../document/finish.ts';
 import { panelCheck, pliesToStiffen } from '../part/panel.ts';
 import { routeOf } from '../route/routes.ts';

@@ -1,7 +1,7 @@
 /** Levers hung on the findings that they would clear or relieve. */
 import { layupStageId, leverLayup, readLeverId } from '../document/ids.ts';
 import type { Build, Finding, Lever, Library } from '../document/schema.ts';
-import type { FindingCode } from '../messages/codes.ts';
+import { codesWhere } from '../messages/findings.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { Lookups } from '../plan/lookups.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
@@ -13,25 +13,7 @@ import type { JudgedRoute } from './rank.ts';
 import { weighLevers, type Evaluate, type Evaluation } from './weigh.ts';
 
 /** Codes that time or money can clear; the rest only knowledge or another material can. */
-const MENDABLE: ReadonlySet<string> = new Set<FindingCode>([
-  'date-missed',
-  'slot-missed',
-  'pin-missed',
-  'facts-conflict',
-  'merge-forced',
-  'open-time-short',
-  'tack-out-of-hours',
-  'cure-stalls',
-  'stage-impossible',
-  'gel-unattended',
-  'paint-over-tg',
-  'cold-room',
-  'works-alone',
-  'crew-empty',
-  'structural-merge',
-  'structural-local-after',
-  'finish-not-reachable',
-]);
+const MENDABLE = codesWhere((spec) => spec.waysOut === 'levers');
 
 /** What levers are hung on, and the planner that weighs them. */
 export interface AttachInput {
@@ -95,12 +77,7 @@ const LIES_IN_THE_DATA: Readonly<Record<Obstacle['reason'], boolean>> = {
   'beyond-horizon': false,
 };
 
-const LATE: ReadonlySet<string> = new Set<FindingCode>([
-  'date-missed',
-  'slot-missed',
-  'pin-missed',
-  'facts-conflict',
-]);
+const LATE = codesWhere((spec) => spec.hangsOn === 'lateness');
 
 const isLate = (finding: Finding): boolean => LATE.has(finding.code);
 

@@ -2,15 +2,13 @@
 import { leverId } from '../document/ids.ts';
 import { practiceOf, resinOf } from '../document/library.ts';
 import type { Build, FullBuild, Hours, Library } from '../document/schema.ts';
-import { elapsed } from '../messages/words.ts';
+import { leverWords, type LeverWords } from '../messages/levers.ts';
 import type { Lookups } from '../plan/lookups.ts';
 
 /** A lever before it is weighed. */
-export interface LeverEdit {
+export interface LeverEdit extends LeverWords {
   readonly id: string;
-  readonly label: string;
   readonly document: Build;
-  readonly sideEffects: readonly string[];
   /** What it costs beside material, minor units: wages, heat, hire. */
   readonly addedMinor: number;
 }
@@ -29,16 +27,15 @@ export type Offer = (input: OfferInput) => LeverEdit[];
 
 /** Other hardeners of the same resin. */
 export function hardeners({ document, build, library, lookups }: OfferInput): LeverEdit[] {
-  const now = lookups.openMinutes(build, library, build.resin.hardener);
+  const nowMinutes = lookups.openMinutes(build, library, build.resin.hardener);
   return resinOf(library, build.resin.system)
     .hardeners.filter((row) => row.id !== build.resin.hardener)
     .map((row) => {
-      const then = lookups.openMinutes(build, library, row.id);
+      const openMinutes = lookups.openMinutes(build, library, row.id);
       return {
         id: leverId({ lever: 'hardener', hardener: row.id }),
-        label: `Use ${row.name}`,
+        ...leverWords('hardener', { hardener: row.name, openMinutes, nowMinutes }),
         document: { ...document, resin: { ...document.resin, hardener: row.id } },
-        sideEffects: [`The film stays open ${elapsed(then)} in place of ${elapsed(now)}.`],
         addedMinor: 0,
       };
     });
@@ -60,9 +57,8 @@ export function warmNights(input: OfferInput): LeverEdit[] {
   return [
     {
       id: leverId({ lever: 'warm-nights' }),
-      label: `Hold ${day} °C through the night`,
+      ...leverWords('warm-nights', { dayC: day }),
       document: withRoom(document, build, day, day),
-      sideEffects: ['Heating runs all night; an unvented gas heater invites blush.'],
       addedMinor: heatMinor(input, 0, day - night),
     },
   ];
@@ -77,9 +73,8 @@ export function warmer(input: OfferInput): LeverEdit[] {
   return [
     {
       id: leverId({ lever: 'warmer-room' }),
-      label: `Heat the room to ${day + by} °C, night ${night + by} °C`,
+      ...leverWords('warmer-room', { dayC: day + by, nightC: night + by }),
       document: withRoom(document, build, day + by, night + by),
-      sideEffects: ['Pot life and open time shrink as well: check that the layup still fits.'],
       addedMinor: heatMinor(input, by, by),
     },
   ];
@@ -92,13 +87,12 @@ export function tent({ document, build, library }: OfferInput): LeverEdit[] {
   return [
     {
       id: leverId({ lever: 'heated-tent' }),
-      label: `Put up a heated tent, up to ${maxC} °C`,
+      ...leverWords('heated-tent', { maxC }),
       document: {
         ...document,
         room: { ...(document.room ?? {}), tent: { maxC } },
         gear: { ...(document.gear ?? {}), tents: Math.max(1, build.gear.tents) },
       },
-      sideEffects: ['Makes the post-cure possible; it takes its own day or night.'],
       addedMinor: practice('tent-hire-minor'),
     },
   ];
@@ -120,26 +114,15 @@ type Day = 'sat' | 'sun';
 const HALF_DAY: [string, string] = ['08:00', '13:00'];
 const HALF_DAY_HOURS = 5;
 
-export function saturday(input: OfferInput): LeverEdit[] {
-  return weekend(input, ['sat'], {
-    id: leverId({ lever: 'saturday' }),
-    label: 'Work Saturdays 08:00 to 13:00',
-    sideEffect: 'Overtime; the week has one day of rest.',
-  });
-}
+export const saturday = (input: OfferInput): LeverEdit[] => weekend(input, 'saturday', ['sat']);
 
-export function bothWeekendDays(input: OfferInput): LeverEdit[] {
-  return weekend(input, ['sat', 'sun'], {
-    id: leverId({ lever: 'weekend' }),
-    label: 'Work Saturdays and Sundays 08:00 to 13:00',
-    sideEffect: 'Overtime without a day of rest: no more than a week of it.',
-  });
-}
+export const bothWeekendDays = (input: OfferInput): LeverEdit[] =>
+  weekend(input, 'weekend', ['sat', 'sun']);
 
 function weekend(
   input: OfferInput,
+  lever: 'saturday' | 'weekend',
   days: readonly Day[],
-  words: { readonly id: string; readonly label: string; readonly sideEffect: string },
 ): LeverEdit[] {
   const { document, build } = input;
   const works = (day: Day) => build.crew.every((person) => person.hours[day]?.length);
@@ -152,10 +135,9 @@ function weekend(
   );
   return [
     {
-      id: words.id,
-      label: words.label,
+      id: leverId({ lever }),
+      ...leverWords(lever, {}),
       document: document_,
-      sideEffects: [words.sideEffect],
       addedMinor: overtimeMinor(input, days.length * HALF_DAY_HOURS),
     },
   ];
@@ -179,9 +161,8 @@ export function longDay(input: OfferInput): LeverEdit[] {
   return [
     {
       id: leverId({ lever: 'longer-day' }),
-      label: 'Work two hours longer each day',
+      ...leverWords('longer-day', {}),
       document: withHours(document, build, later),
-      sideEffects: ['Overtime; tired hands mix badly.'],
       addedMinor: overtimeMinor(input, 10),
     },
   ];
@@ -210,9 +191,8 @@ export function hand({ document, build, library, days }: OfferInput): LeverEdit[
   return [
     {
       id: leverId({ lever: 'another-hand' }),
-      label: 'Bring in another pair of hands',
+      ...leverWords('another-hand', {}),
       document: { ...document, crew: [...build.crew, extra] },
-      sideEffects: ['Wages; somebody new needs the dry rehearsal most.'],
       addedMinor: Math.round((wage * days * 5) / 7),
     },
   ];
@@ -223,13 +203,10 @@ export function releases({ document, build, library }: OfferInput): LeverEdit[] 
   return library.releases
     .filter((row) => row.id !== build.mould.release)
     .filter((row) => [...shapes].every((shape) => row.shapes.includes(shape)))
-    .map((row) => ({
-      id: leverId({ lever: 'release', release: row.id }),
-      label: `Release with ${row.name}`,
-      document: { ...document, mould: { ...(document.mould ?? {}), release: row.id } },
-      sideEffects: [
-        `A hard demould in about ${Math.round(row.hardDemouldChance * 100)} % of jobs.`,
-      ],
+    .map(({ id, name, hardDemouldChance }) => ({
+      id: leverId({ lever: 'release', release: id }),
+      ...leverWords('release', { release: name, hardDemouldChance }),
+      document: { ...document, mould: { ...(document.mould ?? {}), release: id } },
       addedMinor: 0,
     }));
 }
@@ -251,9 +228,8 @@ export function localBetween({ document, build }: OfferInput): LeverEdit[] {
   return [
     {
       id: leverId({ lever: 'local-between' }),
-      label: 'Lay the local plies between the skins, not after demould',
+      ...leverWords('local-between', {}),
       document: { ...document, part: { ...document.part, zones } },
-      sideEffects: ['They must be settled and cut before the core goes down.'],
       addedMinor: 0,
     },
   ];
@@ -272,24 +248,20 @@ export const earlyPaintVisits = <T extends { readonly kind: string }>(outside: r
 export function closeouts({ document, build, library }: OfferInput): LeverEdit[] {
   if (!build.part.zones.some((zone) => zone.closeout)) return [];
   const visits = earlyPaintVisits(build.outside);
-  const perM = practiceOf(library)('late-edge-fair-minutes-per-m');
+  const minutesPerM = practiceOf(library)('late-edge-fair-minutes-per-m');
   const later = visits
     .filter((party) => party.id !== build.closeoutAfter)
     .map((party) => ({
       id: leverId({ lever: 'closeout', after: party.id }),
-      label: `Close the edge after ${party.name}, not before`,
+      ...leverWords('closeout', { after: party.name, minutesPerM }),
       document: { ...document, closeoutAfter: party.id },
-      sideEffects: [
-        `The core lies open at the edge while they have it; the tape is faired on its own, ${perM} min a metre.`,
-      ],
       addedMinor: 0,
     }));
   if (build.closeoutAfter === null) return later;
   const first = {
     id: leverId({ lever: 'closeout', after: null }),
-    label: 'Close the edge before the part leaves the shop',
+    ...leverWords('closeout', { after: null, minutesPerM }),
     document: { ...document, closeoutAfter: null },
-    sideEffects: ['Its cure and its fairing lie before the first visit.'],
     addedMinor: 0,
   };
   return [first, ...later];

@@ -1,12 +1,11 @@
 /** Findings about cures: stalled, gelling alone, too cold, too soft for the paint. */
 import { layupStageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
-import { capital, dayAndTime, listed, plain } from '../messages/words.ts';
+import { finding } from '../messages/findings.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import type { UnseenGel } from '../plan/gelWatch.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
-import { finding } from './finding.ts';
 import { gelAlone } from './gelAlone.ts';
 import { programmeFindings } from './programme.ts';
 
@@ -37,13 +36,11 @@ function coldRoom({ build, hardener: own }: PlanContext, plan: RoutePlan): Findi
   const inUse = plan.cures.length > 0 ? plan.cures.map(({ hardener }) => hardener) : [own];
   return [...new Map(inUse.map((row) => [row.id, row])).values()].flatMap((hardener) => {
     if (coldest >= hardener.minimumC) return [];
-    const always = day < hardener.minimumC;
-    const when = always ? 'all day' : night < hardener.minimumC ? 'at night' : 'at times';
-    const message =
-      `${hardener.name} is for ${hardener.minimumC} °C and up; the room stands at ` +
-      `${plain(coldest)} °C ${when}, and that time is not counted as cure.`;
-    const numbers = { coldestC: coldest, minimumC: hardener.minimumC };
-    return [finding('cold-room', always ? 'stop' : 'warn', message, { numbers })];
+    const { minimumC } = hardener;
+    const always = day < minimumC;
+    const when = always ? 'always' : night < minimumC ? 'nights' : 'sometimes';
+    const args = { hardener: hardener.name, minimumC, coldestC: coldest, when } as const;
+    return [finding('cold-room', args, { severity: always ? 'stop' : 'warn' })];
   });
 }
 
@@ -57,10 +54,8 @@ function logEnds({ build }: PlanContext, times: readonly CureTimes[]): Finding[]
   return times.flatMap((cure) => {
     const { bagMix, demouldFrom } = cure;
     if (bagMix === null || demouldFrom === null || end <= bagMix || end >= demouldFrom) return [];
-    const message =
-      `The temperature log ends ${dayAndTime(end, build.zone)}, in the middle of ` +
-      `${cure.cure.cure.name.toLowerCase()}: the rest goes by the room’s day and night.`;
-    return [finding('log-ends', 'note', message, { stage: cureStage(cure) })];
+    const args = { endsAt: end, cure: cure.cure.cure.name, zone: build.zone };
+    return [finding('log-ends', args, { stage: cureStage(cure) })];
   });
 }
 
@@ -70,11 +65,8 @@ function unreached(times: CureTimes): Finding[] {
     (key) => times[key] === null,
   );
   if (missing.length === 0) return [];
-  const words = { debagFrom: 'bag-off', demouldFrom: 'demould', sandFrom: 'sanding' };
-  const message =
-    `${times.cure.cure.name} never reaches ${missing.map((key) => words[key]).join(', ')} ` +
-    'at the temperature of the room.';
-  return [finding('cure-stalls', 'stop', message, { stage: cureStage(times) })];
+  const args = { why: 'misses', cure: times.cure.cure.name, missing } as const;
+  return [finding('cure-stalls', args, { severity: 'stop', stage: cureStage(times) })];
 }
 
 /** Cures that stop short of full at this temperature: no harm where the paint and the sun stay cool. */
@@ -84,54 +76,41 @@ function neverFull(times: readonly CureTimes[]): Finding[] {
   );
   const [first] = short;
   if (!first) return [];
-  const lowest = Math.min(...short.map((cure) => cure.tgC!));
-  const message =
-    `${listed(short.map((cure) => cure.cure.cure.name.toLowerCase()))}: full cure is not reached ` +
-    `at the temperature of the room; it stops near a Tg of ${plain(lowest, 0)} °C. Heat would go on.`;
-  const numbers = { tgC: Number(lowest.toFixed(1)) };
-  return [finding('cure-stalls', 'note', capital(message), { stage: cureStage(first), numbers })];
+  const cures = short.map((cure) => cure.cure.cure.name);
+  const args = {
+    why: 'short-of-full',
+    cures,
+    tgC: Math.min(...short.map((cure) => cure.tgC!)),
+  } as const;
+  return [finding('cure-stalls', args, { severity: 'note', stage: cureStage(first) })];
 }
 
 const cureStage = (times: CureTimes): string => layupStageId('cure', times.cure.cure.layups[0]!.id);
 
 /** Surfaces that the plan had to abrade again because their window could not hold. */
 function lapsedSurfaces({ practice }: PlanContext, plan: RoutePlan): Finding[] {
-  const hours = practice('strip-to-bond-hours');
+  const withinHours = practice('strip-to-bond-hours');
   const layups = plan.cures.flatMap(({ cure }) => cure.layups);
   return plan.abraded.map((stage) => {
     const layup = layups.find(({ id }) => stage === layupStageId('prepare', id));
-    const message =
-      `${layup?.name ?? 'Next layup'}: the plan cannot bond within the ${hours} h that a stripped ` +
-      'surface keeps, so it is abraded, washed and wiped again.';
-    return finding('bond-window-missed', 'warn', message, { stage });
+    const args = { layup: layup?.name ?? 'Next layup', withinHours };
+    return finding('bond-window-missed', args, { stage });
   });
 }
 
 function paintOverTg({ build }: PlanContext, plan: RoutePlan): Finding[] {
-  const { tg } = plan;
-  const roomTg = tg.roomC;
-  if (roomTg >= tg.neededC || plan.route.cures.length === 0) return [];
-  const heat =
-    tg.bakeC !== null && tg.bakeC >= build.part.serviceMaxC
-      ? `The painter bakes at ${tg.bakeC} °C`
-      : `Service reaches ${build.part.serviceMaxC} °C`;
-  const stands = `the part will stand about ${plain(roomTg, 0)} °C after room cure`;
-  const numbers = { neededTgC: tg.neededC, tgC: Number(roomTg.toFixed(1)), bakeC: tg.bakeC };
-  const { postCure } = tg;
+  const { roomC: tgC, neededC: neededTgC, bakeC, postCure } = plan.tg;
+  if (tgC >= neededTgC || plan.route.cures.length === 0) return [];
+  const hot = { serviceMaxC: build.part.serviceMaxC, bakeC, tgC, neededTgC };
   const planned = plan.network.problem.stages.some((stage) => stage.kind === 'post-cure');
   if (planned && postCure.possible) {
-    const message =
-      `${heat}; ${stands}. A post-cure of ${plain(postCure.minutes / 60, 0)} h to ` +
-      `${plain(postCure.holdC, 0)} °C on the mould, before fairing, is in the plan.`;
-    return [finding('post-cure-planned', 'note', message, { stage: 'post-cure', numbers })];
+    const { holdC, minutes } = postCure;
+    return [finding('post-cure-planned', { ...hot, holdC, minutes }, { stage: 'post-cure' })];
   }
   const way = postCure.possible
-    ? `A post-cure to ${plain(postCure.holdC, 0)} °C on the mould before fairing would mend it, ` +
-      `but ${build.room.tent ? `the tent stops at ${build.room.tent.maxC} °C` : 'there is no tent'}: ` +
-      'ask for an air-dry finish, or rent heat.'
-    : `No post-cure reaches ${plain(tg.neededC, 0)} °C: the ${postCure.reason} stops at ` +
-      `${plain(postCure.limitC, 0)} °C. Ask for an air-dry finish.`;
-  return [finding('paint-over-tg', 'warn', `${heat}; ${stands}. ${way}`, { numbers })];
+    ? ({ wants: 'tent', holdC: postCure.holdC, tentMaxC: build.room.tent?.maxC ?? null } as const)
+    : ({ wants: 'air-dry', stops: postCure.reason, limitC: postCure.limitC } as const);
+  return [finding('paint-over-tg', { ...hot, way })];
 }
 
 /** Blush on cold or damp days; condensation near the dew point. */
@@ -141,18 +120,10 @@ function air({ build, practice, dewPointC }: PlanContext): Finding[] {
   const coldest = Math.min(day, night);
   const findings: Finding[] = [];
   if (coldest < practice('blush-below-c') || humidityPct > practice('blush-above-rh-pct')) {
-    const message =
-      `At ${coldest} °C and ${humidityPct} % humidity amine blush is likely: wash with water and ` +
-      'pad before sanding.';
-    const numbers = { coldestC: coldest, humidityPct };
-    findings.push(finding('blush-likely', 'note', message, { numbers }));
+    findings.push(finding('blush-likely', { coldestC: coldest, humidityPct }));
   }
   if (coldest - dewPointC < practice('dew-margin-c')) {
-    const message =
-      `The dew point of the day's air is ${plain(dewPointC)} °C and surfaces cool to ${coldest} °C at ` +
-      'night: they may be wet in the morning. Hold the heat or dry the air.';
-    const numbers = { dewPointC: Number(dewPointC.toFixed(1)), coldestC: coldest };
-    findings.push(finding('dew-point-near', 'warn', message, { numbers }));
+    findings.push(finding('dew-point-near', { dewPointC, coldestC: coldest }));
   }
   return findings;
 }

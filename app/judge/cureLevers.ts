@@ -2,7 +2,7 @@
 import { leverId } from '../document/ids.ts';
 import { coreOf, mouldOf, practiceOf, resinOf } from '../document/library.ts';
 import type { Build, FullBuild } from '../document/schema.ts';
-import { elapsed, plain } from '../messages/words.ts';
+import { leverWords } from '../messages/levers.ts';
 import type { LeverEdit, OfferInput } from './buildLevers.ts';
 
 /** 'For the inner skin: Orrin 40 hardener, fast': the others of the same resin, layup by layup. */
@@ -11,21 +11,16 @@ export function cureHardeners({ document, build, library, lookups }: OfferInput)
   const rows = resinOf(library, resin.system).hardeners;
   return lookups.layupsOf(build, library).flatMap((layup) => {
     const used = resin.hardenerFor[layup.id] ?? resin.hardener;
-    const now = lookups.openMinutes(build, library, used);
+    const nowMinutes = lookups.openMinutes(build, library, used);
     return rows
       .filter((row) => row.id !== used)
       .map((row) => {
-        const then = lookups.openMinutes(build, library, row.id);
-        const quicker = then < now;
+        const openMinutes = lookups.openMinutes(build, library, row.id);
+        const args = { layup: layup.name, hardener: row.name, openMinutes, nowMinutes };
         return {
           id: leverId({ lever: 'layup-hardener', layup: layup.id, hardener: row.id }),
-          label: `For the ${layup.name.toLowerCase()}: ${row.name}`,
+          ...leverWords('layup-hardener', args),
           document: withHardener(document, layup.id, row.id),
-          sideEffects: [
-            `Its film stays open ${elapsed(then)} in place of ${elapsed(now)}` +
-              (quicker ? ': the layup itself may become impossible.' : '.'),
-            'Two hardeners in one shop: mark the cans and the cups.',
-          ],
           addedMinor: 0,
         };
       });
@@ -55,21 +50,16 @@ export function cureTents(input: OfferInput): LeverEdit[] {
       .filter((temperatureC) => now?.steps.at(-1)?.temperatureC !== temperatureC)
       .map((temperatureC) => {
         const hours = (temperatureC - build.room.temperatureC.day) / ramp + hold;
+        const hired = !build.room.tent;
         return {
           id: leverId({ lever: 'layup-tent', layup: layup.id, temperatureC }),
-          label: `Tent at ${plain(temperatureC, 0)} °C over the ${layup.name.toLowerCase()}`,
+          ...leverWords('layup-tent', { layup: layup.name, temperatureC, hours, hired }),
           document: withTent(document, build, practice('hired-tent-c'), {
             layup: layup.id,
             steps: [{ temperatureC, rampKPerHour: ramp, holdHours: hold }],
           }),
-          sideEffects: [
-            `${elapsed(hours * 60)} of heat from the sealed bag on: the gel comes sooner, and the mould ` +
-              'grows under a part that does not.',
-            ...(build.room.tent ? [] : ['A tent has to be hired and set up first.']),
-          ],
           addedMinor: Math.round(
-            hours * practice('tent-heat-minor-per-h') +
-              (build.room.tent ? 0 : practice('tent-hire-minor')),
+            hours * practice('tent-heat-minor-per-h') + (hired ? practice('tent-hire-minor') : 0),
           ),
         };
       });

@@ -1,13 +1,12 @@
 /** Findings about dates: late, blocked, closing, no spare. */
 import { outsideStageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
-import { dayAndTime, elapsed } from '../messages/words.ts';
+import { finding } from '../messages/findings.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import type { Obstacle } from '../schedule/problem.ts';
 import { workBetween } from '../time/calendar.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
-import { finding } from './finding.ts';
 import { promiseFindings, type Promised } from './promises.ts';
 
 export function dateFindings(context: PlanContext, plan: RoutePlan, promised: Promised): Finding[] {
@@ -33,16 +32,11 @@ const CODE_OF: Readonly<Record<Obstacle['reason'], 'cure-stalls' | 'stage-imposs
 /** Why a plan could not be placed. */
 export function obstacleFindings(plan: RoutePlan): Finding[] {
   const names = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage.name]));
-  return plan.schedule.obstacles.map((obstacle) => {
-    const name = names.get(obstacle.stage) ?? obstacle.stage;
-    const code = CODE_OF[obstacle.reason];
-    const message =
-      code === 'cure-stalls'
-        ? `${name}: never gets there at the temperature of the room.`
-        : `${name} cannot be placed: ${obstacle.detail.replace(/\.$/, '')}.`;
-    return finding(code, 'stop', message, {
-      stage: obstacle.stage,
-    });
+  return plan.schedule.obstacles.map(({ stage: id, reason, args }) => {
+    const stage = names.get(id) ?? id;
+    return CODE_OF[reason] === 'cure-stalls'
+      ? finding('cure-stalls', { why: 'never-ends', stage }, { severity: 'stop', stage: id })
+      : finding('stage-impossible', { stage, obstacle: args }, { stage: id });
   });
 }
 
@@ -50,17 +44,14 @@ function dateMissed(
   { build, deadline, now }: PlanContext,
   { schedule, lateness }: RoutePlan,
 ): Finding[] {
-  const shown = dayAndTime(deadline, build.zone);
+  const { zone } = build;
   if (deadline < now) {
-    const numbers = { daysPast: Math.floor((now - deadline) / MINUTES_PER_DAY) };
-    return [finding('date-missed', 'stop', `The unveiling, ${shown}, is past.`, { numbers })];
+    const daysPast = Math.floor((now - deadline) / MINUTES_PER_DAY);
+    return [finding('date-missed', { deadline, zone, daysPast })];
   }
-  const late = lateness?.pastDateMinutes ?? 0;
-  if (late <= 0) return [];
-  const message =
-    `The earliest end is ${dayAndTime(schedule.end!, build.zone)}: ` +
-    `${elapsed(late)} after the unveiling on ${shown}.`;
-  return [finding('date-missed', 'stop', message, { numbers: { hoursLate: round1(late / 60) } })];
+  const lateMinutes = lateness?.pastDateMinutes ?? 0;
+  if (lateMinutes <= 0) return [];
+  return [finding('date-missed', { deadline, zone, end: schedule.end!, lateMinutes })];
 }
 
 /** Jobs of outside parties that end after the slot that is booked for them. */
@@ -77,27 +68,26 @@ export const slotsMissed = ({ network, placed, lateness }: RoutePlan) =>
 function slots({ build }: PlanContext, plan: RoutePlan): Finding[] {
   return slotsMissed(plan).map(({ stage, at, byMinutes }) => {
     const party = build.outside.find((p) => outsideStageId(p.id) === stage.id);
-    const message =
-      `${party?.name ?? stage.name} is booked from ${dayAndTime(stage.release!, build.zone)}; ` +
-      `the part is there ${dayAndTime(at.start, build.zone)}.`;
-    const numbers = { hoursLate: round1(byMinutes / 60) };
-    return finding('slot-missed', 'stop', message, { stage: stage.id, numbers });
+    const args = {
+      party: party?.name ?? stage.name,
+      booked: stage.release!,
+      arrives: at.start,
+      lateMinutes: byMinutes,
+      zone: build.zone,
+    };
+    return finding('slot-missed', args, { stage: stage.id });
   });
 }
 
 /** Less than a day of the shop's own work between the plan's end and the unveiling. */
 function spareDay(context: PlanContext, { schedule }: RoutePlan): Finding[] {
   const { deadline, practice, shopHours, build } = context;
-  if (schedule.end === null || schedule.end > deadline) return [];
+  const { end } = schedule;
+  if (end === null || end > deadline) return [];
   const dayMinutes = 8 * 60;
-  const spare = workBetween(shopHours, schedule.end, deadline);
-  if (spare >= practice('spare-days') * dayMinutes) return [];
-  const message =
-    `Only ${elapsed(spare)} of working time lie between the end of the plan, ` +
-    `${dayAndTime(schedule.end, build.zone)}, and the unveiling.`;
-  return [
-    finding('no-spare-day', 'note', message, { numbers: { spareHours: round1(spare / 60) } }),
-  ];
+  const spareMinutes = workBetween(shopHours, end, deadline);
+  if (spareMinutes >= practice('spare-days') * dayMinutes) return [];
+  return [finding('no-spare-day', { spareMinutes, end, zone: build.zone })];
 }
 
 export const round1 = (value: number): number => Math.round(value * 10) / 10;

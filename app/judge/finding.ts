@@ -1,27 +1,5 @@
-/** The shape of a finding, and the little that all of them share. */
-import type { Finding, Lever } from '../document/schema.ts';
-import type { FindingCode } from '../messages/codes.ts';
-
-/** A finding as judged; levers are added where something would help. */
-export function finding(
-  code: FindingCode,
-  severity: Finding['severity'],
-  message: string,
-  rest: {
-    readonly stage?: string | null;
-    readonly numbers?: Finding['numbers'];
-    readonly levers?: Lever[];
-  } = {},
-): Finding {
-  return {
-    code,
-    severity,
-    stage: rest.stage ?? null,
-    message,
-    numbers: rest.numbers ?? {},
-    levers: rest.levers ?? [],
-  };
-}
+/** The order in which findings are told. */
+import type { Finding } from '../document/schema.ts';
 
 const ORDER = { stop: 0, warn: 1, note: 2 } as const;
 

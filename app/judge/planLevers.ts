@@ -8,12 +8,12 @@ import {
 } from '../document/ids.ts';
 import type { Build, JointState } from '../document/schema.ts';
 import { buildSchema } from '../document/schema.ts';
-import { capital, dayAndTime, listed } from '../messages/words.ts';
+import type { Join } from '../messages/joints.ts';
+import { leverWords } from '../messages/levers.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { localToMinute, minuteToLocal } from '../time/zone.ts';
 import type { Minute } from '../time/instant.ts';
-import { mergeWords } from './closingWords.ts';
 import { slotsMissed } from './dates.ts';
 import type { LeverEdit } from './buildLevers.ts';
 import { isPossible, type JudgedRoute } from './rank.ts';
@@ -82,21 +82,18 @@ const namesOf = (plan: RoutePlan): Names =>
 export function routeEdit(document: Build, ref: RouteLever, names: Names = {}): LeverEdit | null {
   const chain = readChainId(ref.route);
   const joints: Record<string, JointState> = {};
-  const merges: string[] = [];
+  const merges: Join[] = [];
   for (const [i, state] of chain.joints.entries()) {
     const [before, after] = [chain.layups[i]!, chain.layups[i + 1]!];
-    const id = boundaryId(before, after);
-    joints[id] = state;
+    joints[boundaryId(before, after)] = state;
     if (state === 'apart') continue;
-    const named = (layup: string) => ({ id: layup, name: names[layup] ?? layup });
-    merges.push(mergeWords({ id, before: named(before), after: named(after) }, state));
+    merges.push({ before: names[before] ?? before, after: names[after] ?? after, state });
   }
   if (Object.keys(joints).length === 0) return null;
   return {
     id: leverId(ref),
-    label: merges.length === 0 ? 'Cure every layup on its own' : capital(listed(merges)),
+    ...leverWords('route', { merges }),
     document: { ...document, route: { joints } },
-    sideEffects: merges.length === 0 ? [] : ['Fibre cured wet moves: see what the route costs.'],
     addedMinor: 0,
   };
 }
@@ -159,12 +156,10 @@ export function slotEdit(document: Build, ref: SlotLever): LeverEdit | null {
   );
   const zone = party.zone ?? document.zone;
   const noon = localToMinute(`${day}T12:00`, zone)?.minute ?? 0;
-  const told = dayAndTime(noon, zone).replace(/, .*$/, '');
   return {
     id: leverId(ref),
-    label: `Ask ${party.name} for ${told}`,
+    ...leverWords('slot', { party: party.name, noon, zone }),
     document: { ...document, outside },
-    sideEffects: ['They may have no room: ask before anything hangs on it.'],
     addedMinor: 0,
   };
 }
@@ -188,12 +183,10 @@ export function stiffenEdit(
   const changed = document.part.zones.map((one, i) =>
     zones[i] === zone ? { ...one, local: [...(one.local ?? []), ...added] } : one,
   );
-  const where = place === 'between' ? 'between the skins' : 'after demould';
   return {
     id: leverId(ref),
-    label: `Add ${plies} local ${plies === 1 ? 'ply' : 'plies'} ${where} on ${zone.name}`,
+    ...leverWords('stiffen', { plies, place, zone: zone.name }),
     document: { ...document, part: { ...document.part, zones: changed } },
-    sideEffects: ['More weight; the plies must be cut and at hand when that layup begins.'],
     addedMinor: 0,
   };
 }

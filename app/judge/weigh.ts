@@ -1,7 +1,8 @@
 /** Weighs levers: what each buys, costs and clears, by planning the changed build. */
 import type { Build, Lever } from '../document/schema.ts';
 import { round1 } from './dates.ts';
-import { FINDING_CODES, type FindingCode } from '../messages/codes.ts';
+import { codesWhere } from '../messages/findings.ts';
+import { bringsWords } from '../messages/levers.ts';
 import type { LeverEdit } from './buildLevers.ts';
 
 /** What planning a changed build says; the planner itself is handed in. */
@@ -15,12 +16,7 @@ export interface Evaluation {
 export type Evaluate = (document: Build) => Evaluation;
 
 /** Findings that only a plan can have. */
-const OF_TIME: ReadonlySet<string> = new Set<FindingCode>([
-  'date-missed',
-  'slot-missed',
-  'merge-forced',
-  'gel-unattended',
-]);
+const OF_A_PLAN = codesWhere((spec) => spec.hangsOn !== 'document');
 
 /** Fewest minutes that are worth a line. */
 const LEAST_GAIN_MINUTES = 30;
@@ -55,7 +51,7 @@ function weigh(
     (code) =>
       before.codes.has(code) &&
       !after.codes.has(code) &&
-      (after.lateMinutes !== null || !OF_TIME.has(code)),
+      (after.lateMinutes !== null || !OF_A_PLAN.has(code)),
   );
   const gained = gainedMinutes(before, after);
   if (clears.length === 0 && gained < LEAST_GAIN_MINUTES) return [];
@@ -70,12 +66,6 @@ function weigh(
       clears,
     },
   ];
-}
-
-/** 'Brings: the wet work takes longer than the resin stays open.' */
-function bringsWords(code: string): string {
-  const meaning = FINDING_CODES[code as FindingCode] ?? code;
-  return `Brings: ${meaning.charAt(0).toLowerCase()}${meaning.slice(1)}`;
 }
 
 /** How much less late; what cannot be planned on one side gains nothing that can be counted. */

@@ -1,6 +1,6 @@
 /**
- * What in the part does not go together, or is out of the usual range. Facts with their numbers; the
- * judge turns them into findings. Limits are rows of the library.
+ * What in the part does not go together, or is out of the usual range, as findings of each zone and of
+ * the whole part. Limits are rows of the library.
  */
 import {
   coreOf,
@@ -10,17 +10,22 @@ import {
   releaseOf,
   resinOf,
 } from '../document/library.ts';
-import type { CoreRow, FullBuild, Library, MouldRow, PartZone } from '../document/schema.ts';
-import type { PartCode } from '../messages/codes.ts';
+import type {
+  CoreRow,
+  Finding,
+  FullBuild,
+  Library,
+  MouldRow,
+  PartZone,
+} from '../document/schema.ts';
+import { finding } from '../messages/findings.ts';
 import { stackOf, type ZoneStack } from './stack.ts';
 
+/** A finding about the part, and the zone that it is about. */
 export interface PartCheck {
-  readonly code: PartCode;
-  readonly severity: 'stop' | 'warn' | 'note';
   /** null: the whole part. */
   readonly zoneId: string | null;
-  readonly message: string;
-  readonly numbers: Readonly<Record<string, number | string>>;
+  readonly finding: Finding;
 }
 
 /** All facts of a build, in the order of its zones, the whole part last. @throws MissingRow */
@@ -36,184 +41,134 @@ export function partChecks(build: FullBuild, library: Library): PartCheck[] {
   return [...facts, ...mouldFacts(stacks, build, library)];
 }
 
-const percent = (share: number): string => `${Math.round(share * 100)} %`;
-const mm = (value: number): string => `${Number(value.toFixed(1))} mm`;
+const inZone = ({ id }: PartZone, findings: readonly Finding[]): PartCheck[] =>
+  findings.map((one) => ({ zoneId: id, finding: one }));
 
 function laminateFacts({ zone, plies, core }: ZoneStack, library: Library): PartCheck[] {
-  const zoneId = zone.id;
   if (plies.length === 0 && !core) {
-    const message = `${zone.name} has neither plies nor core.`;
-    return [{ code: 'zone-empty', severity: 'stop', zoneId, message, numbers: {} }];
+    return inZone(zone, [finding('zone-empty', { zone: zone.name })]);
   }
   const practice = practiceOf(library);
   const low = practice('fibre-fraction-hand-min');
   const high = practice('fibre-fraction-hand-max');
   const cloths = new Map(plies.map((ply) => [ply.cloth.id, ply.cloth]));
-  return [...cloths.values()].flatMap((cloth): PartCheck[] => {
-    const fraction = cloth.fibreFraction;
-    const numbers = { cloth: cloth.id, fibreFraction: fraction, low, high };
-    const said = `${cloth.name} in ${zone.name} at ${percent(fraction)} fibre by volume`;
-    const usual = `Hand work under a bag gives ${percent(low)} to ${percent(high)}.`;
-    if (fraction >= 1) {
-      const message = `${said} holds no resin. ${usual}`;
-      return [{ code: 'laminate-dry', severity: 'stop', zoneId, message, numbers }];
-    }
-    if (fraction > high) {
-      const message = `${said} is more than hand work reaches. ${usual}`;
-      return [{ code: 'fibre-fraction-high', severity: 'warn', zoneId, message, numbers }];
-    }
+  const findings = [...cloths.values()].flatMap((cloth): Finding[] => {
+    const { fibreFraction } = cloth;
+    const names = { cloth: cloth.name, clothId: cloth.id, zone: zone.name };
+    const args = { ...names, fibreFraction, low, high };
+    if (fibreFraction >= 1) return [finding('laminate-dry', args)];
+    if (fibreFraction > high) return [finding('fibre-fraction-high', args)];
     // A veil is meant to be resin rich.
-    if (fraction < low && cloth.weave !== 'veil') {
-      const message = `${said} is more resin than cloth needs. ${usual}`;
-      return [{ code: 'fibre-fraction-low', severity: 'warn', zoneId, message, numbers }];
-    }
-    return [];
+    const poor = fibreFraction < low && cloth.weave !== 'veil';
+    return poor ? [finding('fibre-fraction-low', args)] : [];
   });
+  return inZone(zone, findings);
 }
 
 function roomFacts({ zone, plies, core }: ZoneStack): PartCheck[] {
-  const facts: PartCheck[] = [];
+  const findings: Finding[] = [];
+  const { gapMm } = zone;
   const stackMm =
     plies.reduce((total, ply) => total + ply.thicknessMm, 0) + (core?.thicknessMm ?? 0);
-  if (zone.gapMm !== null && stackMm > zone.gapMm) {
-    facts.push({
-      code: 'core-over-gap',
-      severity: 'stop',
-      zoneId: zone.id,
-      message: `${zone.name} builds up to ${mm(stackMm)}; there is room for ${mm(zone.gapMm)}.`,
-      numbers: { stackMm, gapMm: zone.gapMm },
-    });
+  if (gapMm !== null && stackMm > gapMm) {
+    findings.push(finding('core-over-gap', { zone: zone.name, stackMm, gapMm }));
   }
   const faces = [
     zone.outer.map((ply) => `${ply.cloth} ${ply.angleDeg}`),
     zone.inner.map((ply) => `${ply.cloth} ${ply.angleDeg}`).toReversed(),
   ];
   if (!core && plies.length > 1 && faces[0]!.join() !== faces[1]!.join() && zone.shape === 'flat') {
-    facts.push({
-      code: 'skins-uneven',
-      severity: 'note',
-      zoneId: zone.id,
-      message: `${zone.name} is flat, without core, and its two halves differ: it may bow on cure.`,
-      numbers: { outerPlies: zone.outer.length, innerPlies: zone.inner.length },
-    });
+    const counts = { outerPlies: zone.outer.length, innerPlies: zone.inner.length };
+    findings.push(finding('skins-uneven', { zone: zone.name, ...counts }));
   }
-  return facts;
+  return inZone(zone, findings);
 }
 
 function coreFacts({ zone, core }: ZoneStack, build: FullBuild, library: Library): PartCheck[] {
   if (!core) return [];
   const { row, thicknessMm } = core;
-  const fact = (
-    code: PartCode,
-    severity: PartCheck['severity'],
-    message: string,
-    numbers: PartCheck['numbers'],
-  ): PartCheck => ({ code, severity, zoneId: zone.id, message, numbers });
-  const facts: PartCheck[] = [];
-
+  const named = { core: row.name, coreId: row.id };
+  const findings: Finding[] = [];
   const styrene = resinOf(library, build.resin.system).hazards.includes('styrene');
+  const solvent = releaseOf(library, build.mould.release).hazards.includes('solvent');
   if (styrene && !row.takesStyrene) {
-    const message = `Styrene in the resin dissolves ${row.name} in ${zone.name}. Take epoxy or another core.`;
-    facts.push(fact('styrene-dissolves', 'stop', message, { core: row.id }));
-  } else if (
-    !row.takesStyrene &&
-    releaseOf(library, build.mould.release).hazards.includes('solvent')
-  ) {
-    const message = `Release and wiping solvents attack ${row.name}: let them flash off, wipe the skin and never the core.`;
-    facts.push(fact('solvent-core', 'note', message, { core: row.id }));
+    const args = { ...named, zone: zone.name };
+    findings.push(finding('styrene-dissolves', args, { severity: 'stop' }));
+  } else if (solvent && !row.takesStyrene) findings.push(finding('solvent-core', named));
+  findings.push(...thicknessFindings(zone, row, thicknessMm, library));
+  findings.push(...loadFindings(zone, row, build));
+  if (hasOpenKerfs(zone)) {
+    const extraKg = ((core.outerUptakeGM2 - row.uptakeGM2.drilled) * zone.areaM2) / 1000;
+    findings.push(finding('core-kerfs-open', { zone: zone.name, extraKg }));
   }
-  facts.push(...thicknessFacts(zone, row, thicknessMm, library, fact));
-  facts.push(...loadFacts(zone, row, build, fact));
-  const extraKg = ((core.outerUptakeGM2 - row.uptakeGM2.drilled) * zone.areaM2) / 1000;
-  if (zone.core!.treatment === 'scored' || zone.core!.treatment === 'grooved') {
-    const message = `Open kerfs in ${zone.name} drink about ${extraKg.toFixed(1)} kg more resin than drilled core.`;
-    facts.push(fact('core-kerfs-open', 'note', message, { extraKg }));
-  }
-  return facts;
+  return inZone(zone, findings);
 }
 
-type MakeFact = (
-  code: PartCode,
-  severity: PartCheck['severity'],
-  message: string,
-  numbers: PartCheck['numbers'],
-) => PartCheck;
+const hasOpenKerfs = ({ core }: PartZone): boolean =>
+  core?.treatment === 'scored' || core?.treatment === 'grooved';
 
-function thicknessFacts(
+function thicknessFindings(
   zone: PartZone,
   row: CoreRow,
   thicknessMm: number,
   library: Library,
-  fact: MakeFact,
-): PartCheck[] {
-  const facts: PartCheck[] = [];
+): Finding[] {
+  const findings: Finding[] = [];
+  const { radiusMm } = zone;
   const leastRadiusMm = practiceOf(library)('bend-radius-thicknesses') * thicknessMm;
-  const cut = zone.core!.treatment === 'scored' || zone.core!.treatment === 'grooved';
-  if (zone.radiusMm !== null && zone.radiusMm < leastRadiusMm && !cut) {
-    const message = `${mm(thicknessMm)} ${row.name} bends cold to a radius of about ${mm(leastRadiusMm)}; ${zone.name} asks ${mm(zone.radiusMm)}. Score it, warm it or take thinner layers.`;
-    facts.push(
-      fact('core-bend-tight', 'warn', message, { radiusMm: zone.radiusMm, leastRadiusMm }),
-    );
+  if (radiusMm !== null && radiusMm < leastRadiusMm && !hasOpenKerfs(zone)) {
+    const args = { core: row.name, thicknessMm, zone: zone.name, radiusMm, leastRadiusMm };
+    findings.push(finding('core-bend-tight', args));
   }
-  if (row.thicknessesMm.length > 0 && !row.thicknessesMm.includes(thicknessMm)) {
-    const message = `${row.name} is stocked in ${row.thicknessesMm.join(', ')} mm, not in ${mm(thicknessMm)}.`;
-    facts.push(fact('core-thickness-odd', 'note', message, { thicknessMm }));
+  const stockedMm = row.thicknessesMm;
+  if (stockedMm.length > 0 && !stockedMm.includes(thicknessMm)) {
+    findings.push(finding('core-thickness-odd', { core: row.name, stockedMm, thicknessMm }));
   }
-  return facts;
+  return findings;
 }
 
 /** Vacuum of a good pump, kPa below the room. */
 const FULL_VACUUM_KPA = 95;
 
-function loadFacts(zone: PartZone, row: CoreRow, build: FullBuild, fact: MakeFact): PartCheck[] {
-  const facts: PartCheck[] = [];
+function loadFindings(zone: PartZone, row: CoreRow, build: FullBuild): Finding[] {
+  const findings: Finding[] = [];
+  const named = { core: row.name, zone: zone.name };
   const bakes = build.outside.flatMap((party) => party.bakeC ?? []);
   const hottestC = Math.max(build.part.serviceMaxC, ...bakes);
   if (hottestC > row.maxC) {
-    const message = `${row.name} in ${zone.name} takes ${row.maxC} °C; bake or service reaches ${hottestC} °C.`;
-    facts.push(fact('heat-over-limit', 'stop', message, { maxC: row.maxC, hottestC }));
+    const args = { heat: 'of-use', ...named, hottestC, maxC: row.maxC } as const;
+    findings.push(finding('heat-over-limit', args, { severity: 'stop' }));
   }
-  if (row.maxVacuumKPa < FULL_VACUUM_KPA) {
-    const message = `${row.name} in ${zone.name} creeps above ${row.maxVacuumKPa} kPa of vacuum, sooner when warm: throttle the pump.`;
-    facts.push(fact('vacuum-crushes-core', 'warn', message, { maxVacuumKPa: row.maxVacuumKPa }));
+  const { maxVacuumKPa } = row;
+  if (maxVacuumKPa < FULL_VACUUM_KPA) {
+    findings.push(finding('vacuum-crushes-core', { ...named, maxVacuumKPa }));
   }
-  return facts;
+  return findings;
 }
 
 function releaseFacts(zone: PartZone, build: FullBuild, library: Library): PartCheck[] {
-  const release = releaseOf(library, build.mould.release);
-  if (release.shapes.includes(zone.shape)) return [];
-  const message = `${release.name} lies on ${release.shapes.join(' or ')} only; ${zone.name} is curved both ways.`;
-  return [
-    {
-      code: 'release-not-for-shape',
-      severity: 'stop',
-      zoneId: zone.id,
-      message,
-      numbers: { release: release.id, shape: zone.shape },
-    },
-  ];
+  const { id, name, shapes } = releaseOf(library, build.mould.release);
+  if (shapes.includes(zone.shape)) return [];
+  const args = { release: name, releaseId: id, shapes, zone: zone.name, shape: zone.shape };
+  return inZone(zone, [finding('release-not-for-shape', args)]);
 }
 
 function mouldFacts(stacks: readonly ZoneStack[], build: FullBuild, library: Library): PartCheck[] {
   if (stacks.length === 0) return [];
   const mould = mouldOf(library, build.mould.material);
   const styrene = resinOf(library, build.resin.system).hazards.includes('styrene');
-  const whole = { zoneId: null };
-  const facts: PartCheck[] = [];
+  const findings: Finding[] = [];
   if (styrene && !mould.takesStyrene) {
-    const message = `Styrene in the resin dissolves the mould, ${mould.name}, through any pinhole in its coat.`;
-    const numbers = { mould: mould.id };
     const severity = build.mould.sealed ? 'warn' : 'stop';
-    facts.push({ ...whole, code: 'styrene-dissolves', severity, message, numbers });
+    const args = { mould: mould.name, mouldId: mould.id };
+    findings.push(finding('styrene-dissolves', args, { severity }));
   }
   if (styrene) {
-    const maxKPa = practiceOf(library)('styrene-vacuum-kpa');
-    const message = `Styrene boils under full vacuum: hold ${maxKPa} kPa at most.`;
-    const numbers = { maxVacuumKPa: maxKPa };
-    facts.push({ ...whole, code: 'styrene-vacuum', severity: 'warn', message, numbers });
+    const maxVacuumKPa = practiceOf(library)('styrene-vacuum-kpa');
+    findings.push(finding('styrene-vacuum', { maxVacuumKPa }));
   }
-  return [...facts, ...heatOnMould(stacks, build, library, mould)];
+  findings.push(...heatOnMould(stacks, build, library, mould));
+  return findings.map((one) => ({ zoneId: null, finding: one }));
 }
 
 /** The warmest the shop can make the mould: the tent's reach, but not above the hardener's hottest post-cure. */
@@ -222,15 +177,14 @@ function heatOnMould(
   build: FullBuild,
   library: Library,
   mould: MouldRow,
-): PartCheck[] {
+): Finding[] {
   const { tent, temperatureC } = build.room;
   if (!tent) return [];
-  const facts: PartCheck[] = [];
+  const findings: Finding[] = [];
   const limitC = build.mould.maxC ?? mould.maxC;
   if (tent.maxC > limitC) {
-    const message = `The tent reaches ${tent.maxC} °C; the mould, ${mould.name}, takes ${limitC} °C.`;
-    const numbers = { tentC: tent.maxC, limitC };
-    facts.push({ code: 'heat-over-limit', severity: 'note', zoneId: null, message, numbers });
+    const args = { heat: 'of-tent', mould: mould.name, tentC: tent.maxC, limitC } as const;
+    findings.push(finding('heat-over-limit', args, { severity: 'note' }));
   }
   const postCureC = hardenerOf(library, build.resin).postCure.map((step) => step.temperatureC);
   const warmC = Math.min(tent.maxC, limitC, Math.max(...postCureC, temperatureC.day));
@@ -241,11 +195,10 @@ function heatOnMould(
   const limitMm = practiceOf(library)('growth-limit-mm');
   const carbon = stacks.some(({ plies }) => plies.some((ply) => ply.cloth.fibre === 'carbon'));
   if (carbon && growthMm > limitMm) {
-    const message = `On the mould at ${warmC} °C, ${mould.name} grows ${mm(growthMm)} over ${Math.round(spanMm)} mm and carbon does not: it may lock. Post-cure off the mould, on supports.`;
-    const numbers = { growthMm, limitMm, spanMm, warmC };
-    facts.push({ code: 'mould-growth', severity: 'warn', zoneId: null, message, numbers });
+    const args = { mould: mould.name, warmC, growthMm, spanMm, limitMm };
+    findings.push(finding('mould-growth', args));
   }
-  return facts;
+  return findings;
 }
 
 /** Lowest temperature that any core of the part takes, C; null without core. @throws MissingRow */

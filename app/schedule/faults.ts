@@ -11,14 +11,22 @@ export function stageFaults(problem: Problem, stages: readonly PlanStage[]): Obs
       (use) => use.amount > (capacity.get(use.resource)?.capacity ?? 0),
     );
     if (!lacking) {
-      return [{ stage: spec.id, reason: 'no-mode', detail: `Nobody can do ${spec.name}.` }];
+      return [
+        { stage: spec.id, reason: 'no-mode', args: { what: 'nobody-can', stage: spec.name } },
+      ];
     }
     const resource = capacity.get(lacking.resource);
     return [
       {
         stage: spec.id,
         reason: 'no-capacity',
-        detail: `${spec.name} needs ${lacking.amount} of ${resource?.name ?? lacking.resource}; there is ${resource?.capacity ?? 0}.`,
+        args: {
+          what: 'too-little',
+          stage: spec.name,
+          needs: lacking.amount,
+          of: resource?.name ?? lacking.resource,
+          there: resource?.capacity ?? 0,
+        },
       },
     ];
   });
@@ -28,11 +36,20 @@ export function stageFaults(problem: Problem, stages: readonly PlanStage[]): Obs
 export function holdFaults(problem: Problem, holds: readonly PlanHold[]): Obstacle[] {
   return holds
     .filter((hold) => hold.resource < 0 || hold.amount > problem.resources[hold.resource]!.capacity)
-    .map((hold) => ({
-      stage: problem.stages[hold.from]!.id,
-      reason: 'no-capacity' as const,
-      detail: `${problem.stages[hold.from]!.name} has to keep ${hold.amount} of ${problem.resources[hold.resource]?.name ?? 'what is not there'} until ${problem.stages[hold.to]!.name} is done.`,
-    }));
+    .map((hold): Obstacle => {
+      const from = problem.stages[hold.from]!;
+      return {
+        stage: from.id,
+        reason: 'no-capacity',
+        args: {
+          what: 'keeps-too-much',
+          stage: from.name,
+          keeps: hold.amount,
+          of: problem.resources[hold.resource]?.name ?? 'what is not there',
+          until: problem.stages[hold.to]!.name,
+        },
+      };
+    });
 }
 
 /** Stages that wait for one another in a ring; `topological` holds those that do not. */
@@ -48,7 +65,7 @@ export function cycleFaults(
     {
       stage: stages[cycle[0]!]!.spec.id,
       reason: 'cycle',
-      detail: `Each waits for the one before it: ${names.join(', then ')}.`,
+      args: { what: 'ring', stages: names },
     },
   ];
 }
@@ -81,10 +98,14 @@ export function lagFaults(stages: readonly PlanStage[], arcs: readonly Arc[]): O
       );
       if (!against) return [];
       const [from, to] = [stages[greatest.from]!.spec, stages[greatest.to]!.spec];
-      const detail =
-        `${to.name} has to begin at most ${hoursText(greatest.lag)} and at least ` +
-        `${hoursText(against.lag)} after ${from.name}: the greatest lag is below the least.`;
-      return [{ stage: to.id, reason: 'window-cannot-hold', detail }];
+      const args = {
+        what: 'lags-cross',
+        from: from.name,
+        to: to.name,
+        mostMinutes: greatest.lag,
+        leastMinutes: against.lag,
+      } as const;
+      return [{ stage: to.id, reason: 'window-cannot-hold', args }];
     });
 }
 
@@ -99,5 +120,3 @@ function contradicts(stages: readonly PlanStage[], least: Arc, greatest: Arc): b
   // A greatest lag from the end of a source that may take any length says nothing of its start.
   return between >= 0 && least.lag + between * shortest > greatest.lag;
 }
-
-const hoursText = (minutes: number): string => `${Math.round(minutes / 6) / 10} h`;

@@ -76,7 +76,9 @@ function brokenStage(compiled: Compiled, stage: number, from: number): Obstacle 
   if (own && own.reason !== 'beyond-horizon') return own;
   const upstream = brokenUpstream(compiled, stage, from);
   if (upstream) return upstream;
-  return own ?? { stage: spec.id, reason: 'no-mode', detail: `Nobody can do ${spec.name}.` };
+  return (
+    own ?? { stage: spec.id, reason: 'no-mode', args: { what: 'nobody-can', stage: spec.name } }
+  );
 }
 
 /** A stage that never ends or never opens makes all that follow it late without end: name it. */

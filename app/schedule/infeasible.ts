@@ -2,6 +2,7 @@
  * Why a problem does not fit: smallest sets of facts that do not go together. Drop any one fact of
  * a set and the rest of the set fits; sets that share nothing are listed apart.
  */
+import { obstacleWords } from '../messages/obstacles.ts';
 import { compile } from './compile.ts';
 import { exactSearch } from './exact.ts';
 import { constraintsOf, without, type Constraint } from './constraints.ts';
@@ -53,7 +54,9 @@ export function verdictOf(problem: Problem, schedules: number, seed: number): Ve
 /** Faults of the data itself, each a conflict of its own. */
 function faultsOf(problem: Problem): Conflict[] {
   return compile(problem).obstacles.map((obstacle) => ({
-    facts: [{ kind: 'stage', about: [obstacle.stage], text: obstacle.detail, relation: -1 }],
+    facts: [
+      { kind: 'stage', about: [obstacle.stage], text: obstacleWords(obstacle.args), relation: -1 },
+    ],
     proven: true,
   }));
 }

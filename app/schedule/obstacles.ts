@@ -1,4 +1,4 @@
-/** Why a stage finds no place, in words. */
+/** Why a stage finds no place. */
 import type { Arc, Compiled, PlanMode } from './compile.ts';
 import { endFrom, FAR, NEVER } from './length.ts';
 import type { Obstacle } from './problem.ts';
@@ -9,7 +9,7 @@ export function windowObstacle(c: Compiled, arc: Arc): Obstacle {
   return {
     stage: to.id,
     reason: 'window-cannot-hold',
-    detail: `${arc.spec.why}: ${from.name} and ${to.name} cannot be brought close enough.`,
+    args: { what: 'too-far-apart', why: arc.spec.why, from: from.name, to: to.name },
   };
 }
 
@@ -30,24 +30,27 @@ export function obstacleFor(c: Compiled, i: number, mode: PlanMode, from: number
     return {
       stage: spec.id,
       reason: 'never-fits-calendar',
-      detail:
+      args:
         longest === 0
-          ? `Nobody is in on any day for ${spec.name}.`
-          : `${spec.name} needs ${hoursText(mode.minutes)} in one stretch; the longest open stretch is ${hoursText(longest)}.`,
+          ? { what: 'nobody-in', stage: spec.name }
+          : {
+              what: 'stretch-too-short',
+              stage: spec.name,
+              needsMinutes: mode.minutes,
+              longestMinutes: longest,
+            },
     };
   }
   if (mode.kind === 'function' && endFrom(mode, Math.max(from, c.problem.from)) === NEVER) {
     return {
       stage: spec.id,
       reason: 'never-ends',
-      detail: `${spec.name} never gets there at this temperature.`,
+      args: { what: 'never-ends', stage: spec.name },
     };
   }
   return {
     stage: spec.id,
     reason: 'beyond-horizon',
-    detail: `${spec.name} finds no place before the end of the plan's calendar.`,
+    args: { what: 'beyond-calendar', stage: spec.name },
   };
 }
-
-const hoursText = (minutes: number): string => `${Math.round(minutes / 6) / 10} h`;

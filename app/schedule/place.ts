@@ -142,7 +142,7 @@ class Pass {
     return {
       stage: stage.spec.id,
       reason: 'no-capacity',
-      detail: `${stage.spec.name} waits for gear that is kept by stages which wait for it.`,
+      args: { what: 'gear-in-a-ring', stage: stage.spec.name },
     };
   }
 
@@ -190,7 +190,7 @@ class Pass {
 
   private noMode(i: number): Obstacle {
     const { spec } = this.c.stages[i]!;
-    return { stage: spec.id, reason: 'no-mode', detail: `Nobody can do ${spec.name}.` };
+    return { stage: spec.id, reason: 'no-mode', args: { what: 'nobody-can', stage: spec.name } };
   }
 
   private easier(known: Clash | null, next: Clash): Clash {
@@ -226,7 +226,7 @@ class Pass {
       return {
         stage: spec.id,
         reason: 'never-ends',
-        detail: `What ${spec.name} waits for never ends.`,
+        args: { what: 'waits-for-ever', stage: spec.name },
       };
     }
     return obstacleFor(this.c, i, mode, this.options.from);

@@ -4,6 +4,7 @@
  * `calendar: null` and elapsed lengths.
  */
 import type { AirKind, StageKind } from '../document/schema.ts';
+import type { ObstacleArgs } from '../messages/obstacles.ts';
 import type { Calendar, Minute } from '../time/instant.ts';
 
 /** A renewable resource. */
@@ -175,7 +176,8 @@ export interface Obstacle {
     | 'window-cannot-hold'
     | 'no-capacity'
     | 'beyond-horizon';
-  readonly detail: string;
+  /** What stands in the way; worded with the other messages. */
+  readonly args: ObstacleArgs;
 }
 
 /** A fixed start of a stage not yet begun that the rest cannot keep; the plan places it later. */

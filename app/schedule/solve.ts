@@ -184,10 +184,8 @@ function solveAsPlain(compiled: Compiled, model: PlainModel, options: SolveOptio
   if (result.starts === null) {
     const window = compiled.arcs.find((arc) => !arc.atLeast || arc.lag < 0);
     const stage = problem.stages[window?.to ?? 0]!.id;
-    const detail = result.infeasible
-      ? 'No order of the stages keeps every window with the people and gear there are.'
-      : 'No order of the stages was found that keeps every window.';
-    const obstacle: Obstacle = { stage, reason: 'window-cannot-hold', detail };
+    const args = { what: 'no-order', proven: result.infeasible } as const;
+    const obstacle: Obstacle = { stage, reason: 'window-cannot-hold', args };
     return { ...blocked([obstacle], result.generated), provenBest: result.infeasible };
   }
   const start = result.starts.slice(1, -1).map((minute) => minute + problem.from);

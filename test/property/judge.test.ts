@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { planResultSchema, type Build } from '../../app/document/schema.ts';
-import { FINDING_CODES } from '../../app/messages/codes.ts';
+import { FINDINGS } from '../../app/messages/findings.ts';
 import { addDays } from '../support/builds.ts';
 import { contextFor, LIBRARY, NOW, planFor } from '../unit/judge/builds.ts';
 import { judge } from '../../app/answer/judgement.ts';
@@ -112,7 +112,7 @@ describe('any build', () => {
         planResultSchema.parse(result);
         expect(JSON.stringify(planFor(document).result)).toBe(JSON.stringify(result));
         for (const finding of result.findings) {
-          expect(Object.keys(FINDING_CODES)).toContain(finding.code);
+          expect(Object.keys(FINDINGS)).toContain(finding.code);
           expect(finding.message).not.toMatch(/undefined|NaN|Infinity|null/);
         }
       }),

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
-import { closingWords } from '../../../app/judge/closingWords.ts';
+import { closingWords } from '../../../app/messages/closing.ts';
 import { whyImpossible } from '../../../app/judge/possible.ts';
 import { wetFaultsOf } from '../../../app/plan/wetWindows.ts';
 import { draftRoute, planRoute } from '../../../app/plan/routePlan.ts';

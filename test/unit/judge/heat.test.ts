@@ -18,7 +18,7 @@ describe('reaction heat', () => {
     const [finding] = told(thick, 'stack-too-hot');
     expect(finding!.severity).toBe('stop');
     expect(Number(finding!.numbers['peakC'])).toBeGreaterThan(Number(finding!.numbers['limitC']));
-    expect(finding!.message).toMatch(/reaction heat takes .* to \d+ °C; it takes \d+ °C/);
+    expect(finding!.message).toMatch(/reaction heat brings .* to \d+ °C; it takes \d+ °C at most/);
   });
   it('speaks against the route that lays it all wet, and not against separate cures', () => {
     const plies = Array.from({ length: 18 }, () => GLASS);

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { obstacleWords } from '../../../app/messages/obstacles.ts';
 import { violations } from '../../../app/schedule/check.ts';
 import type { Mode, Problem } from '../../../app/schedule/problem.ts';
 import { solve } from '../../../app/schedule/solve.ts';
@@ -96,7 +97,7 @@ describe('windows', () => {
       effort,
     );
     expect(schedule.obstacles[0]!.reason).toBe('window-cannot-hold');
-    expect(schedule.obstacles[0]!.detail).toContain('c within 20 h of a');
+    expect(obstacleWords(schedule.obstacles[0]!.args)).toContain('c within 20 h of a');
   });
 });
 
@@ -250,7 +251,7 @@ describe('obstacles are named and bounded', () => {
     expect(schedule.placed).toEqual([]);
     expect(schedule.fits).toBe(false);
     expect(schedule.obstacles.map((obstacle) => obstacle.reason)).toEqual([reason]);
-    expect(schedule.obstacles[0]!.detail).not.toBe('');
+    expect(obstacleWords(schedule.obstacles[0]!.args)).not.toMatch(/undefined|NaN|^$/);
   });
 
   it('an empty problem is an empty plan', () => {

@@ -1,6 +1,6 @@
 /** A build that has a finding, with the very words and numbers that are told of it. */
 import type { Build, Finding, Library } from '../../../../app/document/schema.ts';
-import type { FindingCode } from '../../../../app/messages/codes.ts';
+import type { FindingCode } from '../../../../app/messages/findings.ts';
 import { ROOMY } from '../../judge/builds.ts';
 
 export interface FindingCase {

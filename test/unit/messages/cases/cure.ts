@@ -59,7 +59,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     has: room({ temperatureC: { day: 4, night: 4 } }),
     hasNot: ROOMY,
     severity: 'stop',
-    message: 'Cure: outer skin: never gets there at the temperature of the room.',
+    message: 'Cure: outer skin never ends at the temperature of the room.',
     numbers: {},
   },
   {
@@ -69,7 +69,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     library: COLD_HARDENERS,
     severity: 'note',
     message:
-      'Outer skin, core bond and inner skin: full cure is not reached at the temperature of the room; it stops near a Tg of 39 °C. Heat would go on.',
+      'Outer skin, core bond and inner skin: full cure is not reached at the temperature of the room; it stops near a Tg of 39 °C. Heat would carry it on.',
     numbers: { tgC: 39.3 },
   },
   {
@@ -256,7 +256,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     scope: 'full',
     severity: 'stop',
     message:
-      'Outer skin: reaction heat takes Tooling board, medium density in Zone 1 to 91 °C; it takes 70 °C. Cure in two steps, or use a slower hardener.',
+      'Outer skin: reaction heat brings Tooling board, medium density in Zone 1 to 91 °C; it takes 70 °C at most. Cure in two steps, or use a slower hardener.',
     numbers: { peakC: 91, limitC: 70 },
   },
 ];

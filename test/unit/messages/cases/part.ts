@@ -177,7 +177,7 @@ export const PART_CASES: readonly FindingCase[] = [
     hasNot: withZone({ ...ROOMY, mould: { release: 'film-slick' } }, { shape: 'flat' }),
     severity: 'stop',
     message:
-      'Slick release film, self-adhesive lies on flat or single only; Zone 1 is curved both ways.',
+      'Slick release film, self-adhesive lies on flat or singly curved surfaces only; Zone 1 is curved both ways.',
     numbers: { release: 'film-slick', shape: 'double' },
   },
   {

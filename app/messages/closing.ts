@@ -1,8 +1,8 @@
 /** When a route closes and what is left after it, in words. */
-import { readStageId } from '../document/ids.ts';
-import type { JointState } from '../document/schema.ts';
-import { capital, dayAndTime, listed } from '../messages/words.ts';
+import type { JointState, StageKind } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
+import { joinWords, type Join } from './joints.ts';
+import { capital, dayAndTime, listed } from './words.ts';
 
 /** What the words need to know of a route. */
 export interface ClosingRoute {
@@ -67,24 +67,18 @@ const NOTHING_FITS = 'Nothing fits without more time, heat or hands.';
 function subjectOf(route: ClosingRoute, boundaries: readonly NamedBoundary[]) {
   const merged = boundaries.filter(({ id }) => stateOf(route, id) !== 'apart');
   if (merged.length === 0) return { subject: 'Separate cures', plural: true };
-  const words = merged.map((boundary) => mergeWords(boundary, stateOf(route, boundary.id)));
+  const words = merged.map((boundary) => joinWords(joinOf(boundary, stateOf(route, boundary.id))));
   return { subject: `The route with the ${listed(words)}`, plural: false };
 }
 
 const stateOf = (route: Pick<ClosingRoute, 'joints'>, boundary: string): JointState =>
   route.joints[boundary] ?? 'apart';
 
-/** 'core bond in one bag with the outer skin', 'inner skin on the tacky core bond'. */
-export function mergeWords({ before, after }: NamedBoundary, state: JointState): string {
-  const names = { before: before.name.toLowerCase(), after: after.name.toLowerCase() };
-  return state === 'tack'
-    ? `${names.after} on the tacky ${names.before}`
-    : `${names.after} in one bag with the ${names.before}`;
-}
-
-/** 'core bond into one bag with the outer skin', 'inner skin onto the tacky core bond'. */
-export const forcedWords = (boundary: NamedBoundary, state: JointState): string =>
-  mergeWords(boundary, state).replace(/ (in|on) /, ' $1to ');
+const joinOf = ({ before, after }: NamedBoundary, state: JointState): Join => ({
+  before: before.name,
+  after: after.name,
+  state,
+});
 
 function afterThat(
   route: ClosingRoute,
@@ -132,27 +126,22 @@ function changeWords({ before, after }: NamedBoundary, state: JointState, must: 
   return `${thing} ${must} ${does} in the same cure as ${onto}`;
 }
 
-/** 'the material has to be ordered': what cannot wait when a route closes. */
-export function waitedFor(stage: { readonly id: string; readonly name: string }): {
-  readonly past: string;
-  readonly present: string;
-} {
-  const [what, verb] = begunAs(stage);
-  return { past: `${what} had to ${verb}`, present: `${what} has to ${verb}` };
+/** The stage that cannot wait when a route closes. */
+export interface Waited {
+  readonly kind: StageKind;
+  readonly name: string;
 }
 
-function begunAs(stage: {
-  readonly id: string;
-  readonly name: string;
-}): readonly [what: string, verb: string] {
-  switch (readStageId(stage.id)?.what) {
+/** 'the material had to be ordered', or 'the material has to be ordered'. */
+export function waitedWords({ kind, name }: Waited, verb: 'had' | 'has'): string {
+  switch (kind) {
     case 'order':
-      return ['the material', 'be ordered'];
+      return `the material ${verb} to be ordered`;
     case 'mould':
-      return ['work on the mould', 'begin'];
+      return `work on the mould ${verb} to begin`;
     case 'outside':
-      return [stage.name.replace(/, [^,]*$/, ''), 'begin'];
+      return `${name.replace(/, [^,]*$/, '')} ${verb} to begin`;
     default:
-      return [`'${capital(stage.name)}'`, 'begin'];
+      return `'${capital(name)}' ${verb} to begin`;
   }
 }

@@ -1,0 +1,232 @@
+/** Messages about resin in the room it cures in: cold, stalled, gelling alone, out of open time. */
+import type { Minute } from '../time/instant.ts';
+import { offers, rounded, says } from './spec.ts';
+import { capital, dayAndTime, elapsed, listed, plain } from './words.ts';
+
+const MILESTONES = { debagFrom: 'bag-off', demouldFrom: 'demould', sandFrom: 'sanding' } as const;
+
+/** How a cure fails to arrive. */
+type Stall =
+  /** Milestones that a cure never reaches. */
+  | {
+      readonly why: 'misses';
+      readonly cure: string;
+      readonly missing: readonly (keyof typeof MILESTONES)[];
+    }
+  /** Cures that stop short of full, and the lowest Tg at which they do. */
+  | { readonly why: 'short-of-full'; readonly cures: readonly string[]; readonly tgC: number }
+  /** A stage that has no end at any start. */
+  | { readonly why: 'never-ends'; readonly stage: string };
+
+function stallWords(stall: Stall): string {
+  switch (stall.why) {
+    case 'misses': {
+      const missing = stall.missing.map((key) => MILESTONES[key]).join(', ');
+      return `${stall.cure} never reaches ${missing} at the temperature of the room.`;
+    }
+    case 'short-of-full': {
+      const cures = capital(listed(stall.cures.map((name) => name.toLowerCase())));
+      return (
+        `${cures}: full cure is not reached at the temperature of the room; it stops near a Tg of ` +
+        `${plain(stall.tgC, 0)} °C. Heat would carry it on.`
+      );
+    }
+    case 'never-ends':
+      return `${stall.stage} never ends at the temperature of the room.`;
+  }
+}
+
+const WHEN_COLD = { always: 'all day', nights: 'at night', sometimes: 'at times' } as const;
+
+/** What to do about a gel that nobody sees. */
+type GelAdvice =
+  | { readonly way: 'begun' | 'tack' | 'watch' }
+  /** A start whose gel somebody sees, and by how much later its bag comes off. */
+  | { readonly way: 'start'; readonly start: Minute; readonly laterMinutes: number };
+
+interface GelAlone {
+  readonly cure: string;
+  readonly mixed: Minute;
+  readonly gel: Minute;
+  readonly advice: GelAdvice;
+  readonly zone: string;
+}
+
+function gelWords({ cure, mixed, gel, advice, zone }: GelAlone): string {
+  const at = dayAndTime(mixed, zone);
+  const falls = `gel falls ${dayAndTime(gel, zone)} with nobody there.`;
+  if (advice.way === 'begun') {
+    return `${cure}: mixed ${at}, ${falls} Somebody comes in, or an alarm is set.`;
+  }
+  return `${cure}: do not mix ${at}: ${falls} ${gelAdvice(advice, zone)}`;
+}
+
+function gelAdvice(advice: GelAdvice, zone: string): string {
+  switch (advice.way) {
+    case 'tack':
+      return 'The tack of the layup below decides when: post a watch or an alarm.';
+    case 'start': {
+      const when = dayAndTime(advice.start, zone);
+      return advice.laterMinutes <= 0
+        ? `${when} costs no float.`
+        : `${when} would be seen; its bag comes off ${elapsed(advice.laterMinutes)} later.`;
+    }
+    default:
+      return 'No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.';
+  }
+}
+
+/** A layup that nobody can lay on the tacky one below it. */
+interface TackMissed {
+  readonly before: readonly string[];
+  readonly next: readonly string[];
+  /** True when the layup below is the first of its cure. */
+  readonly isSecond: boolean;
+  /** What a first mix in the first hours that hold the layup below would give. */
+  readonly example: {
+    readonly mixed: Minute;
+    readonly gel: Minute;
+    readonly tackFree: Minute;
+  } | null;
+  readonly zone: string;
+}
+
+const together = (layups: readonly string[]): string =>
+  layups.map((name) => name.toLowerCase()).join(' + ');
+
+function tackWords({ before, next, isSecond, example, zone }: TackMissed): string {
+  const head = `${capital(together(next))} on the tacky ${together(before)}: `;
+  const none = 'no start in the shop’s hours lets somebody lay it between gel and tack-free.';
+  if (!isSecond) return `${head}after the layups before it, ${none}`;
+  if (example === null) return head + none;
+  const { mixed, gel, tackFree } = example;
+  return (
+    `${head}mixed ${dayAndTime(mixed, zone)} it gels ${dayAndTime(gel, zone)} and is tack-free ` +
+    `${dayAndTime(tackFree, zone)}; ${none}`
+  );
+}
+
+const ROOM = { hangsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
+
+export const CURE_FINDINGS = {
+  'cold-room': says({
+    meaning: 'The room is colder than the hardener allows.',
+    severity: ['stop', 'warn'],
+    hangsOn: 'document',
+    waysOut: 'levers',
+    saidByChoice: false,
+    words: (a: {
+      hardener: string;
+      minimumC: number;
+      coldestC: number;
+      when: keyof typeof WHEN_COLD;
+    }) =>
+      `${a.hardener} is for ${a.minimumC} °C and up; the room stands at ${plain(a.coldestC)} °C ` +
+      `${WHEN_COLD[a.when]}, and that time is not counted as cure.`,
+    numbers: ({ coldestC, minimumC }) => ({ coldestC, minimumC }),
+  }),
+  'blush-likely': says({
+    meaning: 'Cold or damp air makes amine blush likely.',
+    severity: 'note',
+    ...ROOM,
+    words: (a: { coldestC: number; humidityPct: number }) =>
+      `At ${a.coldestC} °C and ${a.humidityPct} % humidity amine blush is likely: wash with water and ` +
+      'pad before sanding.',
+    numbers: ({ coldestC, humidityPct }) => ({ coldestC, humidityPct }),
+  }),
+  'dew-point-near': says({
+    meaning: 'Surfaces come close to the dew point.',
+    severity: 'warn',
+    ...ROOM,
+    words: (a: { dewPointC: number; coldestC: number }) =>
+      `The dew point of the day's air is ${plain(a.dewPointC)} °C and surfaces cool to ` +
+      `${a.coldestC} °C at night: they may be wet in the morning. Hold the heat or dry the air.`,
+    numbers: (a) => ({ dewPointC: rounded(a.dewPointC), coldestC: a.coldestC }),
+  }),
+  'log-ends': says({
+    meaning: 'A temperature log ends in the middle of a cure.',
+    severity: 'note',
+    ...ROOM,
+    hangsOn: 'plan',
+    words: (a: { endsAt: Minute; cure: string; zone: string }) =>
+      `The temperature log ends ${dayAndTime(a.endsAt, a.zone)}, in the middle of ` +
+      `${a.cure.toLowerCase()}: the rest goes by the room’s day and night.`,
+  }),
+  'cure-stalls': says({
+    meaning: 'A cure never reaches what it must at this temperature.',
+    severity: ['stop', 'note'],
+    hangsOn: 'document',
+    waysOut: 'levers',
+    saidByChoice: false,
+    words: stallWords,
+    numbers: (stall) =>
+      stall.why === 'short-of-full' ? { tgC: rounded(stall.tgC) } : ({} as { tgC?: never }),
+  }),
+  'gel-unattended': says({
+    meaning: 'A gel falls in an empty shop.',
+    severity: 'warn',
+    hangsOn: 'plan',
+    waysOut: 'levers',
+    saidByChoice: false,
+    words: gelWords,
+  }),
+  'bond-window-missed': says({
+    meaning: 'A fresh surface would go stale, so it is abraded and cleaned again.',
+    severity: 'warn',
+    hangsOn: 'plan',
+    waysOut: 'none',
+    saidByChoice: false,
+    words: (a: { layup: string; withinHours: number }) =>
+      `${a.layup}: the plan cannot bond within the ${a.withinHours} h that a stripped surface keeps, ` +
+      'so it is abraded, washed and wiped again.',
+  }),
+  'open-time-short': says({
+    meaning: 'The wet work takes longer than the resin stays open.',
+    severity: 'stop',
+    hangsOn: 'document',
+    waysOut: 'levers',
+    saidByChoice: false,
+    words: (a: {
+      layups: readonly string[];
+      wetMinutes: number;
+      openMinutes: number;
+      fullVacuumMinutes: number;
+    }) =>
+      `${capital(together(a.layups))}: ${elapsed(a.wetMinutes)} from first mix to sealed bag, but the ` +
+      `first ply is open ${elapsed(a.openMinutes)}, so full vacuum is wanted after ` +
+      `${elapsed(a.fullVacuumMinutes)}.`,
+    numbers: ({ wetMinutes, openMinutes, fullVacuumMinutes }) => ({
+      wetMinutes,
+      openMinutes,
+      fullVacuumMinutes,
+    }),
+  }),
+  'tack-out-of-hours': says({
+    meaning: 'A layup on tack would have to be laid when nobody is there.',
+    severity: 'stop',
+    hangsOn: 'document',
+    waysOut: 'levers',
+    saidByChoice: false,
+    words: tackWords,
+  }),
+} as const;
+
+const staysOpen = (a: { openMinutes: number; nowMinutes: number }): string =>
+  `stays open ${elapsed(a.openMinutes)} in place of ${elapsed(a.nowMinutes)}`;
+
+export const CURE_LEVERS = {
+  hardener: offers({
+    label: (a: { hardener: string; openMinutes: number; nowMinutes: number }) =>
+      `Use ${a.hardener}`,
+    sideEffects: (a) => [`The film ${staysOpen(a)}.`],
+  }),
+  'layup-hardener': offers({
+    label: (a: { layup: string; hardener: string; openMinutes: number; nowMinutes: number }) =>
+      `For the ${a.layup.toLowerCase()}: ${a.hardener}`,
+    sideEffects: (a) => [
+      `Its film ${staysOpen(a)}` +
+        (a.openMinutes < a.nowMinutes ? ': the layup itself may become impossible.' : '.'),
+      'Two hardeners in one shop: mark the cans and the cups.',
+    ],
+  }),
+} as const;

@@ -1,0 +1,167 @@
+/** Messages about dates: late, blocked, pinned, printed, no spare. */
+import type { Minute } from '../time/instant.ts';
+import { obstacleWords, type ObstacleArgs } from './obstacles.ts';
+import { offers, says, tenthsOfHours, type Numbers } from './spec.ts';
+import { capital, dayAndTime, elapsed } from './words.ts';
+
+/** Facts that one sentence can hold; the numbers of the finding hold them all. */
+const MOST_FACTS_TOLD = 6;
+/** Stages that one sentence can hold; the numbers of the finding hold them all. */
+const MOST_MOVES_TOLD = 4;
+
+/** The first so many, and how many more there are. */
+function firstOf(all: readonly string[], most: number): string[] {
+  const left = all.length - most;
+  return left > 0 ? [...all.slice(0, most), `${left} more (listed under the numbers)`] : [...all];
+}
+
+interface Conflict {
+  /** In the user's words; dropping any one lets the rest fit. */
+  readonly facts: readonly string[];
+  readonly proven: boolean;
+  /** False for one that is told after another. */
+  readonly first: boolean;
+}
+
+function conflictWords({ facts, proven, first }: Conflict): string {
+  const which = first ? 'These do not go together' : 'Nor do these, whatever is done about those';
+  const sure = proven
+    ? 'That they do not fit together is proven.'
+    : 'No plan was found that keeps them all; that there is none is not proven.';
+  return (
+    `${which}: ${firstOf(facts, MOST_FACTS_TOLD).join('; ')}. ` +
+    `Drop any one of them and the rest fits. ${sure}`
+  );
+}
+
+interface Moves {
+  readonly printedAt: Minute | null;
+  readonly moved: readonly { readonly stage: string; readonly from: Minute; readonly to: Minute }[];
+  readonly zone: string;
+}
+
+const changeWords = ({ from, to }: Moves['moved'][number], zone: string): string =>
+  `${dayAndTime(from, zone)}, now ${dayAndTime(to, zone)}`;
+
+function movedWords({ printedAt, moved, zone }: Moves): string {
+  const when = printedAt === null ? '' : ` (${dayAndTime(printedAt, zone)})`;
+  const lines = moved.map((one) => `${one.stage}: was ${changeWords(one, zone)}`);
+  return (
+    `Moved since the schedule was printed${when}. ` +
+    `${firstOf(lines, MOST_MOVES_TOLD).join('; ')}.`
+  );
+}
+
+const movedNumbers = ({ moved, zone }: Moves): Numbers => ({
+  stagesMoved: moved.length,
+  ...Object.fromEntries(moved.map((one) => [one.stage, changeWords(one, zone)])),
+});
+
+type DateMissed =
+  | { readonly deadline: Minute; readonly zone: string; readonly daysPast: number }
+  | {
+      readonly deadline: Minute;
+      readonly zone: string;
+      readonly end: Minute;
+      readonly lateMinutes: number;
+    };
+
+const LATE = { hangsOn: 'lateness', waysOut: 'levers' } as const;
+const ON_PLAN = { hangsOn: 'plan', waysOut: 'none', saidByChoice: false } as const;
+
+export const DATE_FINDINGS = {
+  'date-missed': says({
+    meaning: 'The plan ends after the unveiling, or the unveiling is past.',
+    severity: 'stop',
+    ...LATE,
+    saidByChoice: true,
+    words: (a: DateMissed) => {
+      const shown = dayAndTime(a.deadline, a.zone);
+      return 'end' in a
+        ? `The earliest end is ${dayAndTime(a.end, a.zone)}: ` +
+            `${elapsed(a.lateMinutes)} after the unveiling on ${shown}.`
+        : `The unveiling, ${shown}, is past.`;
+    },
+    numbers: (a): Numbers =>
+      'end' in a ? { hoursLate: tenthsOfHours(a.lateMinutes) } : { daysPast: a.daysPast },
+  }),
+  'slot-missed': says({
+    meaning: 'The part is not ready for a booked slot.',
+    severity: 'stop',
+    ...LATE,
+    saidByChoice: true,
+    words: (a: {
+      party: string;
+      booked: Minute;
+      arrives: Minute;
+      lateMinutes: number;
+      zone: string;
+    }) =>
+      `${a.party} is booked from ${dayAndTime(a.booked, a.zone)}; ` +
+      `the part is there ${dayAndTime(a.arrives, a.zone)}.`,
+    numbers: (a) => ({ hoursLate: tenthsOfHours(a.lateMinutes) }),
+  }),
+  'pin-missed': says({
+    meaning: 'A pinned stage cannot begin when it is pinned.',
+    severity: 'stop',
+    ...LATE,
+    saidByChoice: false,
+    words: (a: { stage: string; pinned: Minute; start: Minute; zone: string }) =>
+      `${a.stage} is pinned to ${dayAndTime(a.pinned, a.zone)} and cannot ` +
+      `begin before ${dayAndTime(a.start, a.zone)}: ${elapsed(a.start - a.pinned)} later.`,
+    numbers: (a) => ({ hoursLate: tenthsOfHours(a.start - a.pinned) }),
+  }),
+  'facts-conflict': says({
+    meaning: 'A smallest set of facts that do not go together.',
+    severity: 'note',
+    ...LATE,
+    saidByChoice: false,
+    words: conflictWords,
+    numbers: ({ facts }): Numbers =>
+      Object.fromEntries(facts.map((fact, k) => [`fact ${k + 1}`, fact])),
+  }),
+  'stage-impossible': says({
+    meaning: 'A stage cannot be placed at all.',
+    severity: 'stop',
+    hangsOn: 'document',
+    waysOut: 'levers',
+    saidByChoice: false,
+    words: (a: { stage: string; obstacle: ObstacleArgs }) =>
+      `${a.stage} cannot be placed: ${obstacleWords(a.obstacle).replace(/\.$/, '')}.`,
+  }),
+  'no-spare-day': says({
+    meaning: 'There is less than a spare day before the unveiling.',
+    severity: 'note',
+    ...ON_PLAN,
+    words: (a: { spareMinutes: number; end: Minute; zone: string }) =>
+      `Only ${elapsed(a.spareMinutes)} of working time lie between the end of the plan, ` +
+      `${dayAndTime(a.end, a.zone)}, and the unveiling.`,
+    numbers: (a) => ({ spareHours: tenthsOfHours(a.spareMinutes) }),
+  }),
+  'window-passed': says({
+    meaning: 'A window that what was recorded has let pass.',
+    severity: 'warn',
+    ...ON_PLAN,
+    words: (a: { why: string; from: string; to: string; byMinutes: number }) =>
+      `${capital(a.why)}. “${a.from}” is done, and “${a.to}” can only follow ` +
+      `${elapsed(a.byMinutes)} too late. ` +
+      'It is planned as soon as it can be; look at the surface before going on.',
+    numbers: (a) => ({ hoursLate: tenthsOfHours(a.byMinutes) }),
+  }),
+  'printed-moved': says({
+    meaning: 'The plan is no longer the one that was printed.',
+    severity: 'note',
+    ...ON_PLAN,
+    words: movedWords,
+    numbers: movedNumbers,
+  }),
+} as const;
+
+export const DATE_LEVERS = {
+  slot: offers({
+    /** `noon`: midday of the day that is asked for, in the party's zone. */
+    label: (a: { party: string; noon: Minute; zone: string }) =>
+      `Ask ${a.party} for ${dayAndTime(a.noon, a.zone).replace(/, .*$/, '')}`,
+    sideEffects: () => ['They may have no room: ask before anything hangs on it.'],
+  }),
+} as const;

@@ -1,0 +1,223 @@
+/** Messages about heat: what paint and sun ask of the part, what stands over a cure, what resin makes itself. */
+import { offers, rounded, says } from './spec.ts';
+import { elapsed, plain } from './words.ts';
+
+/** Hottest in service or in the paint bake, against the Tg that the room gives. */
+interface HotPart {
+  readonly serviceMaxC: number;
+  /** Hottest bake of an outside party; null: nothing is baked. */
+  readonly bakeC: number | null;
+  readonly tgC: number;
+  readonly neededTgC: number;
+}
+
+/** 'The painter bakes at 55 °C; the part will stand about 50 °C after room cure.' */
+function hotWords({ serviceMaxC, bakeC, tgC }: HotPart): string {
+  const heat =
+    bakeC !== null && bakeC >= serviceMaxC
+      ? `The painter bakes at ${bakeC} °C`
+      : `Service reaches ${serviceMaxC} °C`;
+  return `${heat}; the part will stand about ${plain(tgC, 0)} °C after room cure.`;
+}
+const hotNumbers = ({ neededTgC, tgC, bakeC }: HotPart) => ({
+  neededTgC,
+  tgC: rounded(tgC),
+  bakeC,
+});
+
+type NoPostCure =
+  /** A post-cure to so many degrees would do, and no tent reaches it. */
+  | { readonly wants: 'tent'; readonly holdC: number; readonly tentMaxC: number | null }
+  /** No post-cure would do. */
+  | { readonly wants: 'air-dry'; readonly stops: string; readonly limitC: number };
+
+function noPostCureWords(neededTgC: number, way: NoPostCure): string {
+  if (way.wants === 'air-dry') {
+    return (
+      `No post-cure reaches ${plain(neededTgC, 0)} °C: the ${way.stops} stops at ` +
+      `${plain(way.limitC, 0)} °C. Ask for an air-dry finish.`
+    );
+  }
+  const tent = way.tentMaxC === null ? 'there is no tent' : `the tent stops at ${way.tentMaxC} °C`;
+  return (
+    `A post-cure to ${plain(way.holdC, 0)} °C on the mould before fairing would mend it, ` +
+    `but ${tent}: ask for an air-dry finish, or rent heat.`
+  );
+}
+
+type HeatNotCounted =
+  | { readonly why: 'no-tent' }
+  /** Another programme stands over the same cure. */
+  | { readonly why: 'second'; readonly layup: string; readonly cure: string }
+  | { readonly why: 'no-cure'; readonly layup: string };
+
+function notCountedWords(a: HeatNotCounted): string {
+  if (a.why === 'no-tent') {
+    return (
+      'Heat is set over a cure, but the shop has neither tent nor oven: it is not counted. Give ' +
+      'the room a tent, or take the heat off.'
+    );
+  }
+  const why =
+    a.why === 'second'
+      ? `${a.cure} has another heat set over it already`
+      : 'no cure holds that layup';
+  return `The heat set over '${a.layup}' is not counted: ${why}.`;
+}
+
+/** A heat above what something takes. */
+type OverLimit =
+  | {
+      readonly heat: 'of-use';
+      readonly core: string;
+      readonly zone: string;
+      readonly hottestC: number;
+      readonly maxC: number;
+    }
+  | {
+      readonly heat: 'of-tent';
+      readonly mould: string;
+      readonly tentC: number;
+      readonly limitC: number;
+    }
+  | {
+      readonly heat: 'of-cure';
+      readonly cure: string;
+      readonly heatC: number;
+      readonly limitC: number;
+      readonly of: 'tent' | 'core' | { readonly mould: string };
+    };
+
+function overLimitWords(a: OverLimit): string {
+  switch (a.heat) {
+    case 'of-use':
+      return `${a.core} in ${a.zone} takes ${a.maxC} °C; bake or service reaches ${a.hottestC} °C.`;
+    case 'of-tent':
+      return `The tent reaches ${a.tentC} °C; the mould, ${a.mould}, takes ${a.limitC} °C.`;
+    case 'of-cure': {
+      const limit =
+        a.of === 'tent'
+          ? 'the tent reaches'
+          : a.of === 'core'
+            ? 'the core takes'
+            : `the mould, ${a.of.mould}, takes`;
+      return (
+        `${a.cure} is to cure at ${plain(a.heatC)} °C under its bag; ${limit} ` +
+        `${plain(a.limitC)} °C.`
+      );
+    }
+  }
+}
+
+function overLimitNumbers(a: OverLimit): Readonly<Record<string, number>> {
+  switch (a.heat) {
+    case 'of-use':
+      return { maxC: a.maxC, hottestC: a.hottestC };
+    case 'of-tent':
+      return { tentC: a.tentC, limitC: a.limitC };
+    case 'of-cure':
+      return { heatC: a.heatC, limitC: a.limitC };
+  }
+}
+
+const NO_LEVER = { hangsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
+
+export const HEAT_FINDINGS = {
+  'paint-over-tg': says({
+    meaning: 'The bake or the sun is hotter than the part will stand.',
+    severity: 'warn',
+    hangsOn: 'document',
+    waysOut: 'levers',
+    saidByChoice: false,
+    words: (a: HotPart & { way: NoPostCure }) =>
+      `${hotWords(a)} ${noPostCureWords(a.neededTgC, a.way)}`,
+    numbers: hotNumbers,
+  }),
+  'post-cure-planned': says({
+    meaning: 'A post-cure is in the plan because the bake or service needs it.',
+    severity: 'note',
+    ...NO_LEVER,
+    words: (a: HotPart & { holdC: number; minutes: number }) =>
+      `${hotWords(a)} A post-cure of ${plain(a.minutes / 60, 0)} h to ` +
+      `${plain(a.holdC, 0)} °C on the mould, before fairing, is in the plan.`,
+    numbers: hotNumbers,
+  }),
+  'heat-over-limit': says({
+    meaning: 'A heat in the plan is above what core or mould takes.',
+    severity: ['stop', 'note'],
+    ...NO_LEVER,
+    words: overLimitWords,
+    numbers: overLimitNumbers,
+  }),
+  'heat-not-counted': says({
+    meaning: 'Heat is set over a cure and cannot be given.',
+    severity: ['stop', 'note'],
+    ...NO_LEVER,
+    words: notCountedWords,
+  }),
+  'heat-ramp-fast': says({
+    meaning: 'A tent or oven is to rise faster than a laminate takes without strain.',
+    severity: 'warn',
+    ...NO_LEVER,
+    words: (a: { cure: string; rampKPerHour: number; mostKPerHour: number }) =>
+      `${a.cure}: heat rises ${plain(a.rampKPerHour)} °C an hour; over ${plain(a.mostKPerHour)} the ` +
+      'outside runs ahead of the inside and the laminate strains. Take the ramp slower.',
+    numbers: ({ rampKPerHour, mostKPerHour }) => ({ rampKPerHour, mostKPerHour }),
+  }),
+  'pot-runaway': says({
+    meaning: 'A batch may run hot in its cup.',
+    severity: 'warn',
+    ...NO_LEVER,
+    words: (a: {
+      cure: string;
+      massG: number;
+      potLifeMinutes: number;
+      spreadMinutes: number;
+      peakC: number;
+      largestG: number;
+    }) =>
+      `${a.cure}: a batch of ${plain(a.massG, 0)} g stays workable ` +
+      `${elapsed(a.potLifeMinutes)} and takes ${elapsed(a.spreadMinutes)} to spread; ` +
+      `left in its cup it reaches ${plain(a.peakC, 0)} °C. Mix less at a time, or take a ` +
+      'slower hardener. A hot cup goes outside, on concrete, no lid.',
+    numbers: (a) => ({
+      massG: Math.round(a.massG),
+      peakC: Math.round(a.peakC),
+      largestG: Math.round(a.largestG),
+    }),
+  }),
+  'stack-too-hot': says({
+    meaning: 'A thick layup may cook core or mould.',
+    severity: 'stop',
+    ...NO_LEVER,
+    words: (a: { cure: string; layer: string; zone: string; peakC: number; limitC: number }) =>
+      `${a.cure}: reaction heat brings ${a.layer} in ${a.zone} to ${plain(a.peakC, 0)} °C; it takes ` +
+      `${plain(a.limitC, 0)} °C at most. Cure in two steps, or use a slower hardener.`,
+    numbers: (a) => ({ peakC: Math.round(a.peakC), limitC: a.limitC }),
+  }),
+} as const;
+
+export const HEAT_LEVERS = {
+  'warm-nights': offers({
+    label: (a: { dayC: number }) => `Hold ${a.dayC} °C through the night`,
+    sideEffects: () => ['Heating runs all night; an unvented gas heater invites blush.'],
+  }),
+  'warmer-room': offers({
+    label: (a: { dayC: number; nightC: number }) =>
+      `Heat the room to ${a.dayC} °C, night ${a.nightC} °C`,
+    sideEffects: () => ['Pot life and open time shrink as well: check that the layup still fits.'],
+  }),
+  'heated-tent': offers({
+    label: (a: { maxC: number }) => `Put up a heated tent, up to ${a.maxC} °C`,
+    sideEffects: () => ['Makes the post-cure possible; it takes its own day or night.'],
+  }),
+  'layup-tent': offers({
+    label: (a: { layup: string; temperatureC: number; hours: number; hired: boolean }) =>
+      `Tent at ${plain(a.temperatureC, 0)} °C over the ${a.layup.toLowerCase()}`,
+    sideEffects: (a) => [
+      `${elapsed(a.hours * 60)} of heat from the sealed bag on: the gel comes sooner, and the mould ` +
+        'grows under a part that does not.',
+      ...(a.hired ? ['A tent has to be hired and set up first.'] : []),
+    ],
+  }),
+} as const;

@@ -1,0 +1,175 @@
+/** Messages about materials that do not go together, or lie out of the usual range. */
+import type { PartZone } from '../document/schema.ts';
+import { plain } from './words.ts';
+import { offers, says } from './spec.ts';
+
+const mm = (value: number): string => `${plain(value)} mm`;
+const percent = (share: number): string => `${Math.round(share * 100)} %`;
+
+/** A cloth whose fibre fraction is out of the range of hand work. */
+interface OddFraction {
+  readonly cloth: string;
+  readonly clothId: string;
+  readonly zone: string;
+  readonly fibreFraction: number;
+  readonly low: number;
+  readonly high: number;
+}
+const fractionWords = (a: OddFraction, odd: string): string =>
+  `${a.cloth} in ${a.zone} at ${percent(a.fibreFraction)} fibre by volume ${odd}. ` +
+  `Hand work under a bag gives ${percent(a.low)} to ${percent(a.high)}.`;
+const fractionNumbers = ({ clothId, fibreFraction, low, high }: OddFraction) => ({
+  cloth: clothId,
+  fibreFraction,
+  low,
+  high,
+});
+
+type Shape = PartZone['shape'];
+const SURFACES: Readonly<Record<Shape, string>> = {
+  flat: 'flat',
+  single: 'singly curved',
+  double: 'doubly curved',
+};
+const IS_SHAPED: Readonly<Record<Shape, string>> = {
+  flat: 'is flat',
+  single: 'is curved one way',
+  double: 'is curved both ways',
+};
+
+/** Styrene on a core, or on the mould. */
+type Dissolves =
+  | { readonly core: string; readonly coreId: string; readonly zone: string }
+  | { readonly mould: string; readonly mouldId: string };
+
+const NO_LEVER = { hangsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
+
+export const MATERIAL_FINDINGS = {
+  'laminate-dry': says({
+    meaning: 'A cloth is said to take no resin.',
+    severity: 'stop',
+    ...NO_LEVER,
+    words: (a: OddFraction) => fractionWords(a, 'holds no resin'),
+    numbers: fractionNumbers,
+  }),
+  'fibre-fraction-high': says({
+    meaning: 'Fibre fraction beyond hand work under a bag.',
+    severity: 'warn',
+    ...NO_LEVER,
+    words: (a: OddFraction) => fractionWords(a, 'is more than hand work reaches'),
+    numbers: fractionNumbers,
+  }),
+  'fibre-fraction-low': says({
+    meaning: 'Cloth that floats in resin.',
+    severity: 'warn',
+    ...NO_LEVER,
+    words: (a: OddFraction) => fractionWords(a, 'is more resin than cloth needs'),
+    numbers: fractionNumbers,
+  }),
+  'core-bend-tight': says({
+    meaning: 'The core does not bend so far cold.',
+    severity: 'warn',
+    ...NO_LEVER,
+    words: (a: {
+      core: string;
+      thicknessMm: number;
+      zone: string;
+      radiusMm: number;
+      leastRadiusMm: number;
+    }) =>
+      `${mm(a.thicknessMm)} ${a.core} bends cold to a radius of about ${mm(a.leastRadiusMm)}; ` +
+      `${a.zone} asks ${mm(a.radiusMm)}. Score it, warm it or take thinner layers.`,
+    numbers: ({ radiusMm, leastRadiusMm }) => ({ radiusMm, leastRadiusMm }),
+  }),
+  'core-thickness-odd': says({
+    meaning: 'The core is not stocked in that thickness.',
+    severity: 'note',
+    ...NO_LEVER,
+    words: (a: { core: string; stockedMm: readonly number[]; thicknessMm: number }) =>
+      `${a.core} is stocked in ${a.stockedMm.join(', ')} mm, not in ${mm(a.thicknessMm)}.`,
+    numbers: ({ thicknessMm }) => ({ thicknessMm }),
+  }),
+  'core-kerfs-open': says({
+    meaning: 'Open kerfs drink resin.',
+    severity: 'note',
+    ...NO_LEVER,
+    words: (a: { zone: string; extraKg: number }) =>
+      `Open kerfs in ${a.zone} drink about ${a.extraKg.toFixed(1)} kg more resin than drilled core.`,
+    numbers: ({ extraKg }) => ({ extraKg }),
+  }),
+  'styrene-dissolves': says({
+    meaning: 'Styrene dissolves the core or the mould.',
+    severity: ['stop', 'warn'],
+    ...NO_LEVER,
+    words: (a: Dissolves) =>
+      'core' in a
+        ? `Styrene in the resin dissolves ${a.core} in ${a.zone}. Take epoxy or another core.`
+        : `Styrene in the resin dissolves the mould, ${a.mould}, through any pinhole in its coat.`,
+    numbers: (a) => ('core' in a ? { core: a.coreId } : { mould: a.mouldId }),
+  }),
+  'styrene-vacuum': says({
+    meaning: 'Styrene boils under full vacuum.',
+    severity: 'warn',
+    ...NO_LEVER,
+    words: (a: { maxVacuumKPa: number }) =>
+      `Styrene boils under full vacuum: hold ${a.maxVacuumKPa} kPa at most.`,
+    numbers: ({ maxVacuumKPa }) => ({ maxVacuumKPa }),
+  }),
+  'solvent-core': says({
+    meaning: 'Solvent attacks the core.',
+    severity: 'note',
+    ...NO_LEVER,
+    words: (a: { core: string; coreId: string }) =>
+      `Release and wiping solvents attack ${a.core}: let them flash off, wipe the skin and never ` +
+      'the core.',
+    numbers: ({ coreId }) => ({ core: coreId }),
+  }),
+  'vacuum-crushes-core': says({
+    meaning: 'Full vacuum is more than the core takes.',
+    severity: 'warn',
+    ...NO_LEVER,
+    words: (a: { core: string; zone: string; maxVacuumKPa: number }) =>
+      `${a.core} in ${a.zone} creeps above ${a.maxVacuumKPa} kPa of vacuum, sooner when warm: ` +
+      'throttle the pump.',
+    numbers: ({ maxVacuumKPa }) => ({ maxVacuumKPa }),
+  }),
+  'release-not-for-shape': says({
+    meaning: 'The release system does not lie on this shape.',
+    severity: 'stop',
+    ...NO_LEVER,
+    words: (a: {
+      release: string;
+      releaseId: string;
+      shapes: readonly Shape[];
+      zone: string;
+      shape: Shape;
+    }) =>
+      `${a.release} lies on ${a.shapes.map((one) => SURFACES[one]).join(' or ')} surfaces only; ` +
+      `${a.zone} ${IS_SHAPED[a.shape]}.`,
+    numbers: ({ releaseId, shape }) => ({ release: releaseId, shape }),
+  }),
+  'mould-growth': says({
+    meaning: 'A warm mould grows away from a carbon skin.',
+    severity: 'warn',
+    ...NO_LEVER,
+    words: (a: {
+      mould: string;
+      warmC: number;
+      growthMm: number;
+      spanMm: number;
+      limitMm: number;
+    }) =>
+      `On the mould at ${a.warmC} °C, ${a.mould} grows ${mm(a.growthMm)} over ` +
+      `${Math.round(a.spanMm)} mm and carbon does not: it may lock. Post-cure off the mould, on supports.`,
+    numbers: ({ growthMm, limitMm, spanMm, warmC }) => ({ growthMm, limitMm, spanMm, warmC }),
+  }),
+} as const;
+
+export const MATERIAL_LEVERS = {
+  release: offers({
+    label: (a: { release: string; hardDemouldChance: number }) => `Release with ${a.release}`,
+    sideEffects: (a) => [
+      `A hard demould in about ${Math.round(a.hardDemouldChance * 100)} % of jobs.`,
+    ],
+  }),
+} as const;

@@ -1,0 +1,89 @@
+/** Messages about people, their hours and the work in their hands. */
+import { offers, rounded, says, tenthsOfHours } from './spec.ts';
+import { elapsed, listed, moneyWords, plain } from './words.ts';
+
+const NO_LEVER = { hangsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
+const MENDED = { hangsOn: 'document', waysOut: 'levers', saidByChoice: false } as const;
+
+export const WORK_FINDINGS = {
+  'crew-empty': says({
+    meaning: 'Nobody is there to do the work.',
+    severity: 'stop',
+    ...MENDED,
+    words: () => 'Nobody is in the crew: add a name and hours.',
+  }),
+  'works-alone': says({
+    meaning: 'Wet work that wants more hands than there are.',
+    severity: 'warn',
+    ...MENDED,
+    words: (a: { wanted: number; crew: number }) =>
+      `Wet work here wants ${a.wanted} people and the crew has ${a.crew}. ` +
+      'Nobody should laminate alone: find a second pair of hands.',
+  }),
+  'long-wet-work': says({
+    meaning: 'Wet work long enough to tire people.',
+    severity: 'warn',
+    ...NO_LEVER,
+    hangsOn: 'plan',
+    words: (a: { cure: string; minutes: number; limitMinutes: number }) =>
+      `${a.cure}: ${elapsed(a.minutes)} of wet work in one go. Over ${elapsed(a.limitMinutes)} ` +
+      'people tire and mix badly; never alone.',
+  }),
+  'question-open': says({
+    meaning: 'A question that work hangs on is not answered.',
+    severity: 'warn',
+    ...NO_LEVER,
+    words: (a: { question: string; holdsUp: string | null }) =>
+      `Not settled: ${a.question} ${a.holdsUp === null ? '' : `It holds up '${a.holdsUp}'.`}`.trim(),
+  }),
+  'fill-in-one-go': says({
+    meaning: 'Filler goes on in one heavy fill, not in several thin ones.',
+    severity: 'note',
+    ...NO_LEVER,
+    words: (a: { fillerKg: number; extraMinutes: number; extraWaitHours: number }) =>
+      `This route needs about ${plain(a.fillerKg)} kg of filler. Put it on in one heavy go and sand ` +
+      `longer: several thin fills take ${elapsed(a.extraMinutes)} more work and ` +
+      `${plain(a.extraWaitHours)} h more drying.`,
+    numbers: (a) => ({ fillerKg: rounded(a.fillerKg, 2) }),
+  }),
+  'overtime-used': says({
+    meaning: 'Somebody stays longer, by permission, because a date needs it.',
+    severity: 'note',
+    ...NO_LEVER,
+    hangsOn: 'plan',
+    words: (a: {
+      people: readonly string[];
+      stages: readonly { readonly name: string; readonly minutes: number }[];
+      minutes: number;
+      costMinor: number;
+      currency: string;
+    }) => {
+      const stages = a.stages.map(({ name, minutes }) => `${name} (${elapsed(minutes)})`);
+      return (
+        `${listed(a.people)} ${a.people.length === 1 ? 'stays' : 'stay'} ${elapsed(a.minutes)} longer ` +
+        `in all, because a date needs it: ${stages.join('; ')}. On top of the wage that is ` +
+        `${moneyWords(a.costMinor, a.currency)}. Tired hands mix badly.`
+      );
+    },
+    numbers: (a) => ({ overtimeHours: tenthsOfHours(a.minutes) }),
+  }),
+} as const;
+
+export const WORK_LEVERS = {
+  saturday: offers({
+    label: () => 'Work Saturdays 08:00 to 13:00',
+    sideEffects: () => ['Overtime; the week has one day of rest.'],
+  }),
+  weekend: offers({
+    label: () => 'Work Saturdays and Sundays 08:00 to 13:00',
+    sideEffects: () => ['Overtime without a day of rest: no more than a week of it.'],
+  }),
+  'longer-day': offers({
+    label: () => 'Work two hours longer each day',
+    sideEffects: () => ['Overtime; tired hands mix badly.'],
+  }),
+  'another-hand': offers({
+    label: () => 'Bring in another pair of hands',
+    sideEffects: () => ['Wages; somebody new needs the dry rehearsal most.'],
+  }),
+} as const;
