@@ -1,5 +1,6 @@
 /** A fault in a file: where, what was found, what is expected. */
 import type { z } from 'zod';
+import { boundWords, EXPECTED, FOUND } from './faultWords.ts';
 
 export interface Fault {
   /** Field path as in `part.zones[0].areaM2`; `(file)` for the file as a whole. */
@@ -20,8 +21,8 @@ function faultsOfIssue(issue: Issue, raw: unknown): Fault[] {
   if (issue.code === 'unrecognized_keys') {
     return issue.keys.map((key) => ({
       path: pathText([...issue.path, key]),
-      found: 'a field that is not known',
-      expected: 'no such field (check its spelling)',
+      found: FOUND.unknownField(),
+      expected: EXPECTED.noSuchField(),
     }));
   }
   if (issue.code === 'invalid_union') return [unionFault(issue, raw)];
@@ -35,35 +36,27 @@ function faultsOfIssue(issue: Issue, raw: unknown): Fault[] {
 }
 
 function unionFault(issue: Extract<Issue, { code: 'invalid_union' }>, raw: unknown): Fault {
-  const expected = issue.errors
-    .flatMap((branch) => branch.slice(0, 1).map((first) => expectedOf(first)))
-    .join(', or ');
+  const forms = issue.errors.flatMap((branch) => branch.slice(0, 1).map(expectedOf));
   return {
     path: pathText(issue.path),
     found: describe(valueAt(raw, issue.path)),
-    expected: expected || 'one of the allowed forms',
+    expected: EXPECTED.anyOf({ forms }) || EXPECTED.allowedForm(),
   };
 }
 
 function expectedOf(issue: Issue): string {
   switch (issue.code) {
     case 'invalid_type':
-      return `a value of type ${issue.expected}`;
+      return EXPECTED.ofType({ type: issue.expected });
     case 'too_small':
-      return bound(issue.origin, issue.inclusive ? 'at least' : 'more than', issue.minimum);
+      return boundWords(issue.origin, issue.inclusive ? 'at least' : 'more than', issue.minimum);
     case 'too_big':
-      return bound(issue.origin, issue.inclusive ? 'at most' : 'less than', issue.maximum);
+      return boundWords(issue.origin, issue.inclusive ? 'at most' : 'less than', issue.maximum);
     case 'invalid_value':
-      return `one of ${issue.values.map(String).join(', ')}`;
+      return EXPECTED.oneOf({ values: issue.values.map(String) });
     default:
-      return issue.message.replace(/^Invalid (input|string): ?/i, '') || 'a valid value';
+      return issue.message.replace(/^Invalid (input|string): ?/i, '') || EXPECTED.validValue();
   }
-}
-
-function bound(origin: string, words: string, limit: number | bigint): string {
-  if (origin === 'string') return `text of ${words} ${limit} characters`;
-  if (origin === 'array') return `a list of ${words} ${limit} entries`;
-  return `${words} ${limit}`;
 }
 
 /** `part.zones[0].areaM2` from its keys. */

@@ -1,6 +1,7 @@
 /** Reads a Build from text or from an untrusted object: everything wrong with it, or the document. */
 import { localToMinute } from '../time/zone.ts';
 import { describe, faultsOf, type Fault } from './faults.ts';
+import { EXPECTED, FOUND } from './faultWords.ts';
 import { mergeLibraries } from './library.ts';
 import { migrate, versionOf } from './migrate/migrate.ts';
 import {
@@ -24,14 +25,15 @@ export type ReadBuild =
  */
 export function readBuild(text: string, library: Library): ReadBuild {
   if (text.length > MAX_BUILD_CHARACTERS) {
-    return refused(`${text.length} characters`, `at most ${MAX_BUILD_CHARACTERS} characters`);
+    const expected = EXPECTED.atMostCharacters({ most: MAX_BUILD_CHARACTERS });
+    return refused(FOUND.characters({ count: text.length }), expected);
   }
   let raw: unknown;
   try {
     raw = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
     const why = error instanceof Error ? error.message : 'unreadable text';
-    return refused(oneLine(why), 'a build file in JSON');
+    return refused(oneLine(why), EXPECTED.buildFile());
   }
   return readDocument(raw, library);
 }
@@ -39,14 +41,14 @@ export function readBuild(text: string, library: Library): ReadBuild {
 /** The same for a value that was parsed already. */
 export function readDocument(raw: unknown, library: Library): ReadBuild {
   if (typeof raw !== 'object' || raw === null || Array.isArray(raw)) {
-    return refused(describe(raw), 'one JSON object that describes a build');
+    return refused(describe(raw), EXPECTED.oneObject());
   }
   const typed = raw as Record<string, unknown>;
   if (versionOf(typed) > DOCUMENT_VERSION) {
     const fault = {
       path: 'formatVersion',
       found: describe(typed['formatVersion']),
-      expected: `at most ${DOCUMENT_VERSION}: the file was written by a newer program`,
+      expected: EXPECTED.version({ newest: DOCUMENT_VERSION }),
     };
     return { ok: false, faults: [fault] };
   }
@@ -87,7 +89,7 @@ function timeFaults(build: FullBuild): Fault[] {
   ];
   return times.flatMap(([path, value]) => {
     if (value === null || value.length < 16 || localToMinute(value, build.zone)) return [];
-    const expected = `a time that exists in ${build.zone} (the clocks skip this one)`;
+    const expected = EXPECTED.timeThatExists({ zone: build.zone });
     return [{ path, found: describe(value), expected }];
   });
 }
@@ -103,7 +105,7 @@ function doubledIds(build: FullBuild): Fault[] {
     list.flatMap((item, i) =>
       list.findIndex((other) => other.id === item.id) === i
         ? []
-        : [{ path: `${path}[${i}].id`, found: describe(item.id), expected: 'an id used once' }],
+        : [{ path: `${path}[${i}].id`, found: describe(item.id), expected: EXPECTED.idUsedOnce() }],
     ),
   );
 }
@@ -112,8 +114,8 @@ function unknownRows(build: FullBuild, library: Library): Fault[] {
   const faults: Fault[] = [];
   const check = (path: string, id: string, rows: readonly { id: string }[], what: string) => {
     if (rows.some((row) => row.id === id)) return;
-    const known = rows.map((row) => row.id).join(', ') || 'none in the library';
-    faults.push({ path, found: describe(id), expected: `a known ${what} (${known})` });
+    const known = rows.map((row) => row.id);
+    faults.push({ path, found: describe(id), expected: EXPECTED.knownRow({ what, known }) });
   };
   build.part.zones.forEach((zone, i) => {
     const at = `part.zones[${i}]`;
@@ -145,8 +147,7 @@ function unknownRows(build: FullBuild, library: Library): Fault[] {
 function closeoutVisit({ closeoutAfter, outside }: FullBuild): Fault[] {
   const visits = outside.filter((party) => party.kind !== 'machining').map((party) => party.id);
   if (closeoutAfter === null || visits.includes(closeoutAfter)) return [];
-  const known = visits.join(', ') || 'none: the part goes nowhere';
-  const expected = `null, or the id of an outside party that the part goes to (${known})`;
+  const expected = EXPECTED.visit({ visits });
   return [{ path: 'closeoutAfter', found: describe(closeoutAfter), expected }];
 }
 
@@ -161,12 +162,12 @@ function linkCycle(build: FullBuild): Fault[] {
     state.set(stage, 'open');
     for (const { to, index } of after.get(stage) ?? []) {
       if (state.get(to) === 'open') {
-        const circle = [...trail.slice(trail.indexOf(to)), to].join(' -> ');
+        const stages = [...trail.slice(trail.indexOf(to)), to];
         return [
           {
             path: `links[${index}]`,
-            found: `a circle: ${circle}`,
-            expected: 'an order with an end',
+            found: FOUND.circle({ stages }),
+            expected: EXPECTED.orderWithEnd(),
           },
         ];
       }

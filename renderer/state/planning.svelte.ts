@@ -11,7 +11,7 @@ import type { Minute } from '../../app/time/instant.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
 import { assumptionsOf, missingOf } from '../../app/document/edit/start.ts';
 import { glanceAt } from '../../app/shop/glance.ts';
-import { faultWords } from './paths.ts';
+import { faultWords } from '../../app/document/faultWords.ts';
 import type { Thinking } from './searchWords.ts';
 import { EMPTY_LIBRARY } from './session.svelte.ts';
 import { Solver, type WorkerPort } from './solver.ts';

@@ -1,7 +1,7 @@
 /** An edit that was taken back, as the field it was typed into shows it. */
 import type { Fault } from '../../app/document/faults.ts';
 import { getIn } from '../../app/document/edit/path.ts';
-import { faultWords } from './paths.ts';
+import { faultWords } from '../../app/document/faultWords.ts';
 import type { Refusal } from './saver.ts';
 
 const MOST_SHOWN = 2;

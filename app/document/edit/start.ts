@@ -1,8 +1,9 @@
 /** A new empty build, and what it still needs before there is a plan. */
 import { assume, type Assumption } from '../assume.ts';
+import { NEEDED_FIELDS, type NeededField } from '../fields.ts';
 import { DOCUMENT_VERSION, type Build } from '../schema.ts';
 import type { Question } from './answers.ts';
-import type { Draft } from './path.ts';
+import { getIn, type Draft } from './path.ts';
 
 /**
  * Nothing is invented but the zone of the machine it is made on, which is shown and can be changed.
@@ -16,29 +17,16 @@ export const emptyBuild = (zone: string, questions: readonly Question[]): Draft 
   crew: [],
 });
 
-export interface Missing {
-  /** Path of the field that takes it. */
-  readonly path: string;
-  readonly what: string;
-}
-
 /** What nobody can assume, in the order in which the job card asks for it. */
-export function missingOf(document: Draft): Missing[] {
-  const zone = document.part?.zones?.[0];
-  const missing: Missing[] = [];
-  const need = (there: unknown, path: string, what: string) => {
-    if (there === undefined || there === null || there === '' || there === 0) {
-      missing.push({ path, what });
-    }
-  };
-  need(document.name, 'name', 'a name for the build');
-  need(document.unveiling, 'unveiling', 'the day and hour of the unveiling');
-  need(zone?.areaM2, 'part.zones[0].areaM2', 'the area of the part');
-  need(zone?.outer?.length, 'part.zones[0].outer', 'the outer plies');
-  need(document.resin?.system, 'resin.system', 'a resin');
-  need(document.crew?.length, 'crew[0].name', 'who works on it');
-  return missing;
-}
+export const missingOf = (document: Draft): NeededField[] =>
+  NEEDED_FIELDS.filter(({ path }) => isEmpty(getIn(document, path.replaceAll('[]', '[0]'))));
+
+const isEmpty = (value: unknown): boolean =>
+  value === undefined ||
+  value === null ||
+  value === '' ||
+  value === 0 ||
+  (Array.isArray(value) && value.length === 0);
 
 /** Stands in for what is still missing while the assumptions about the rest are listed. */
 const STAND_IN: Build = {
