@@ -1,5 +1,5 @@
 /** What many replays of a plan say: chances, days that hold, what costs most, in numbers and words. */
-import { dayAndTime, elapsed, plain } from '../messages/words.ts';
+import { oddsSentences, toFivePercent } from '../messages/odds.ts';
 import type { Minute } from '../time/instant.ts';
 import { dayName, dayTimeToMinute, localDayNumber } from '../time/zone.ts';
 
@@ -78,17 +78,10 @@ export function oddsOf(count: OddsCount): Odds {
       .filter((cost) => cost.days >= LEAST_DAYS)
       .toSorted((a, b) => b.days - a.days || (a.stage < b.stage ? -1 : 1)),
   };
-  return { ...facts, sentences: oddsSentences(facts, count.zone) };
-}
-
-export const toFivePercent = (chance: number): number => Math.round(chance * 20) / 20;
-
-/** 'about 70 %'; never certain, never impossible. */
-export function chanceWords(chance: number): string {
-  const percent = Math.round(toFivePercent(chance) * 100);
-  if (percent >= 100) return 'better than 95 %';
-  if (percent <= 0) return 'less than 5 %';
-  return `about ${percent} %`;
+  const { guessed, costs } = facts;
+  const args = { onTime: onTimeCounted, guessed, safe, deadline: count.deadline, zone: count.zone };
+  const sentences = replays === 0 ? [] : oddsSentences({ ...args, worst: costs[0] ?? null });
+  return { ...facts, sentences };
 }
 
 function atOrBelow(sorted: Float64Array, minute: number): number {
@@ -117,25 +110,4 @@ function daysOf(
     days.push({ day: dayName(day), chance: done(dayTimeToMinute(day + 1, 0, zone) - 1) });
   }
   return days;
-}
-
-function oddsSentences(odds: Omit<Odds, 'sentences'>, zone: string): string[] {
-  if (odds.replays === 0) return [];
-  const guess = odds.guessed ? ', guessed' : '';
-  const sentences = [`Chance of meeting the date: ${chanceWords(odds.onTimeCounted)}${guess}.`];
-  const safe = odds.holds.find((one) => one.chance === BUFFER_HOLDS)!.minute;
-  if (safe !== null && odds.bufferMinutes !== null) {
-    const buffer = odds.bufferMinutes;
-    sentences.push(
-      `It is done by ${dayAndTime(safe, zone)} in four builds of five: ` +
-        (buffer >= 0
-          ? `${elapsed(buffer)} before the unveiling.`
-          : `${elapsed(buffer)} after the unveiling.`),
-    );
-  }
-  const [worst] = odds.costs;
-  if (worst) {
-    sentences.push(`${worst.name} costs most: ${plain(worst.days)} days on average.`);
-  }
-  return sentences;
 }

@@ -1,11 +1,9 @@
 /** Three choices out of many, each with one sentence. */
 import { FINISHES } from '../document/schema.ts';
-import { capital, latenessWords, listed, plain } from '../messages/words.ts';
-import { chanceWords } from './odds.ts';
+import { recommendationWords, type RecommendReason } from '../messages/recommendation.ts';
 import type { Choice } from './search.ts';
 
-type RankedReason = 'surest' | 'cheapest' | 'best-part' | 'least-work';
-export type RecommendReason = RankedReason | 'next-surest';
+type RankedReason = Exclude<RecommendReason, 'next-surest'>;
 
 export interface RecommendedChoice {
   readonly choice: Choice;
@@ -40,14 +38,6 @@ export const RANKS: readonly (readonly [RankedReason, Rank])[] = [
 /** A hundred grams is as fine as a part is told from another. */
 const tenths = (massKg: number): number => Math.round(massKg * 10);
 
-const HEADS: Readonly<Record<RecommendReason, string>> = {
-  surest: 'surest',
-  'next-surest': 'next surest',
-  cheapest: 'cheapest',
-  'best-part': 'best part',
-  'least-work': 'least work',
-};
-
 /**
  * The surest, the cheapest that holds and the one with the best part; least work fills a gap, and where
  * one choice is all of these, the next surest do. Choices that fit go before those that do not, those within the weight target before heavier ones.
@@ -78,7 +68,13 @@ export function recommend(front: readonly Choice[], wishes: Wishes): Recommendat
   return offers.map(({ choice, why }) => ({
     choice,
     why,
-    sentence: sentenceOf(choice, why, wishes.currency),
+    sentence: recommendationWords({
+      ...choice,
+      why,
+      levers: choice.levers.map(({ label }) => label),
+      joints: Object.values(choice.joints),
+      currency: wishes.currency,
+    }),
   }));
 }
 
@@ -103,45 +99,4 @@ export function leastBy<T>(
 function compare(a: readonly number[], b: readonly number[]): number {
   for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return a[i]! - b[i]!;
   return 0;
-}
-
-/** 'Surest: work Saturdays; outer skin, core bond and inner skin each on their own; ...' */
-function sentenceOf(choice: Choice, why: readonly RecommendReason[], currency: string): string {
-  const levers = choice.levers.map(({ label }) => lowerFirst(label));
-  const does = levers.length > 0 ? listed(levers) : 'as it stands';
-  const late = choice.fits
-    ? `${chanceWords(choice.onTime)} to be on time`
-    : latenessWords(choice.lateMinutes);
-  const facts = [
-    late,
-    `${plain(choice.labourHours, 0)} h of work`,
-    `${plain(choice.massKg)} kg`,
-    money(choice.costMinor, currency),
-  ];
-  const head = capital(listed(why.map((one) => HEADS[one])));
-  return `${head}: ${does}; ${routeWords(choice)}. ${capital(facts.join(', '))}.`;
-}
-
-/** A label inside a sentence; a name that begins it keeps its capital. */
-const lowerFirst = (label: string): string =>
-  /^[A-Z][a-z]+ /.test(label) ? label.charAt(0).toLowerCase() + label.slice(1) : label;
-
-function routeWords({ joints }: Choice): string {
-  const states = Object.values(joints);
-  const merged = states.filter((state) => state !== 'apart').length;
-  if (merged === 0) return 'every layup cured on its own';
-  const bags = states.filter((state) => state === 'one-bag').length;
-  const tacks = merged - bags;
-  const words = [
-    ...(bags > 0 ? [`${bags} ${bags === 1 ? 'joint' : 'joints'} in one bag`] : []),
-    ...(tacks > 0 ? [`${tacks} ${tacks === 1 ? 'joint' : 'joints'} on tack`] : []),
-  ];
-  return listed(words);
-}
-
-/** Whole units of the currency. */
-function money(minor: number, currency: string): string {
-  const digits = new Intl.NumberFormat('en', { style: 'currency', currency }).resolvedOptions()
-    .maximumFractionDigits!;
-  return `${Math.round(minor / 10 ** digits)} ${currency}`;
 }

@@ -1,7 +1,8 @@
 /** The odds of real plans: no risk gives the plan, more risk gives less chance, same bytes twice. */
 import { describe, expect, it } from 'vitest';
 import type { Library } from '../../../app/document/schema.ts';
-import { chanceWords, oddsOf, toFivePercent } from '../../../app/judge/odds.ts';
+import { oddsOf } from '../../../app/judge/odds.ts';
+import { chanceWords, toFivePercent } from '../../../app/messages/odds.ts';
 import { judge } from '../../../app/answer/judgement.ts';
 import { oddsNow, replayOdds } from '../../../app/answer/odds.ts';
 import type { Build } from '../../../app/document/schema.ts';
