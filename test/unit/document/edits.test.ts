@@ -65,7 +65,8 @@ describe('an empty build', () => {
     ];
     for (const [i, [path, value]] of steps.entries()) {
       expect(missingOf(document)).toHaveLength(steps.length - i);
-      expect(missingOf(document)[0]!.path.startsWith(path)).toBe(true);
+      const first = missingOf(document)[0]!.path.replaceAll('[]', '[0]');
+      expect(first.startsWith(path)).toBe(true);
       document = setIn(document, path, value);
     }
     expect(missingOf(document)).toEqual([]);
