@@ -8,8 +8,12 @@ export interface PanelReport {
   readonly zoneId: string;
   readonly zoneName: string;
   readonly check: {
-    readonly hand: { readonly totalMm: number };
-    readonly block: { readonly totalMm: number };
+    /** Null where the figure lies beyond plate theory. */
+    readonly hand: { readonly totalMm: number } | null;
+    readonly block: { readonly totalMm: number } | null;
+    readonly theoryMm: number;
+    readonly worse: 'hand' | 'block';
+    readonly coupling: number;
     readonly limitMm: number;
     readonly holds: boolean;
     readonly sidesAssumed: boolean;
@@ -28,12 +32,15 @@ export function panelFindings(reports: readonly PanelReport[]): Finding[] {
 }
 
 function panelFinding({ zoneId, zoneName, check, plies, cloth, moments }: PanelReport): Finding {
-  const { hand, block, limitMm, sidesAssumed } = check;
+  const { hand, block, theoryMm, worse, coupling, limitMm, sidesAssumed } = check;
   return finding('panel-soft', {
     zoneId,
     zone: zoneName,
-    handMm: hand.totalMm,
-    blockMm: block.totalMm,
+    handMm: hand?.totalMm ?? null,
+    blockMm: block?.totalMm ?? null,
+    theoryMm,
+    worse,
+    coupling,
     limitMm,
     sidesAssumed,
     plies,

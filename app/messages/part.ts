@@ -19,8 +19,14 @@ const MOMENTS = { between: 'between the skins', after: 'after demould' } as cons
 export interface SoftPanel {
   readonly zoneId: string;
   readonly zone: string;
-  readonly handMm: number;
-  readonly blockMm: number;
+  /** Null beyond plate theory. */
+  readonly handMm: number | null;
+  readonly blockMm: number | null;
+  /** Deflection at which plate theory ends. */
+  readonly theoryMm: number;
+  readonly worse: 'hand' | 'block';
+  /** How many times softer skins laid askew make it, on the safe side; 1: not at all. */
+  readonly coupling: number;
   readonly limitMm: number;
   readonly sidesAssumed: boolean;
   /** Local plies that hold it; null: so few do not help. */
@@ -31,15 +37,28 @@ export interface SoftPanel {
 }
 
 function softWords(panel: SoftPanel): string {
-  const { zone, handMm, blockMm, limitMm } = panel;
-  const mostMm = Math.max(blockMm, handMm);
-  const under = blockMm >= handMm ? 'sanding block' : 'hand';
-  const size = panel.sidesAssumed ? ' (its size is taken from its area)' : '';
+  return `${givesWords(panel)} ${stiffenWords(panel)}`;
+}
+
+/** What gives and by how much; a deflection outside plate theory gets a bound and no figure. */
+function givesWords({ zone, handMm, blockMm, theoryMm, worse, ...panel }: SoftPanel): string {
+  const { limitMm, coupling, sidesAssumed } = panel;
+  const load = worse === 'block' ? 'sanding block' : 'hand';
+  const mostMm = worse === 'block' ? blockMm : handMm;
+  const size = sidesAssumed ? ' (its size is taken from its area)' : '';
+  const limit = `${plain(limitMm)} mm is the limit`;
+  if (mostMm === null) {
+    return (
+      `${zone} is not a flat panel to be reckoned with${size}: under a ${load} it would go beyond ` +
+      `${plain(theoryMm)} mm, its own thickness, where plate theory ends. Try it on a test piece; ${limit}.`
+    );
+  }
+  const askew =
+    coupling > 1
+      ? ` Its skins lie askew and twist as they bend: ${plain(coupling, 2)} times softer, on the safe side.`
+      : '';
   const digits = mostMm - limitMm < 0.1 ? 2 : 1;
-  return (
-    `${zone} gives ${plain(mostMm, digits)} mm under a ${under}${size}; ` +
-    `${plain(limitMm)} mm is the limit. ${stiffenWords(panel)}`
-  );
+  return `${zone} gives ${plain(mostMm, digits)} mm under a ${load}${size}; ${limit}.${askew}`;
 }
 
 function stiffenWords({ plies, cloth, moments: [best, other] }: SoftPanel): string {
@@ -119,8 +138,10 @@ export const PART_FINDINGS = {
     words: softWords,
     numbers: (panel) => ({
       zone: panel.zoneId,
-      handMm: rounded(panel.handMm, 2),
-      blockMm: rounded(panel.blockMm, 2),
+      handMm: panel.handMm === null ? null : rounded(panel.handMm, 2),
+      blockMm: panel.blockMm === null ? null : rounded(panel.blockMm, 2),
+      theoryMm: rounded(panel.theoryMm, 2),
+      coupling: rounded(panel.coupling, 2),
       limitMm: panel.limitMm,
       plies: panel.plies,
       ...Object.fromEntries(panel.moments.flatMap(momentNumbers)),

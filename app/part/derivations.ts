@@ -138,12 +138,28 @@ export function explainPanel(
       practised(library, 'deflection-limit-mm'),
     ],
     results: [
-      { name: 'Under a hand, bending', value: check.hand.bendingMm, unit: 'mm' },
-      { name: 'Under a hand, core shear', value: check.hand.shearMm, unit: 'mm' },
-      { name: 'Under a sanding block', value: check.block.totalMm, unit: 'mm' },
+      ...(check.hand
+        ? [
+            { name: 'Under a hand, bending', value: check.hand.bendingMm, unit: 'mm' },
+            { name: 'Under a hand, core shear', value: check.hand.shearMm, unit: 'mm' },
+          ]
+        : []),
+      ...(check.block
+        ? [{ name: 'Under a sanding block', value: check.block.totalMm, unit: 'mm' }]
+        : []),
+      { name: 'Plate theory ends at the thickness', value: check.theoryMm, unit: 'mm' },
+      ...(check.coupling > 1
+        ? [
+            {
+              name: 'Softer by bending that twists it, safe side',
+              value: check.coupling,
+              unit: '×',
+            },
+          ]
+        : []),
     ],
     source:
       'Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells (1959); Allen (1969) for the ' +
-      'core; Jones (1999) for the laminate.',
+      'core; Jones (1999) for the laminate; Ashton and Whitney (1970) for skins laid askew; from memory.',
   };
 }

@@ -3,8 +3,9 @@
  * Simply supported: double sine series with transverse shear (S. Timoshenko and S. Woinowsky-Krieger,
  * Theory of Plates and Shells, 2nd ed. (1959), art. 28 to 34 and 85 for orthotropic plates; shear term
  * after Allen (1969), ch. 5). Clamped: energy method on clamped-beam functions, no shear.
- * N, mm, MPa.
+ * Bending that couples with twisting is taken up in coupled.ts. N, mm, MPa.
  */
+import { solveLinear } from './linear.ts';
 
 /** Bending and shear stiffness of a plate; `shear` null: stiff against shear. */
 export interface PlateStiffness {
@@ -13,6 +14,9 @@ export interface PlateStiffness {
   readonly dy: number;
   /** D12 + 2 D66, N mm. */
   readonly dxy: number;
+  /** D16 and D26: bending along a and along b that twists the plate, N mm. Zero for an orthotropic one. */
+  readonly dxs: number;
+  readonly dys: number;
   /** Transverse shear stiffness by width, N/mm. */
   readonly shear: number | null;
 }
@@ -31,14 +35,15 @@ export type PlateLoad =
 /** Stiffness of an isotropic plate: D = E h3 / 12 (1 - nu2). */
 export function isotropicPlate(eMPa: number, thicknessMm: number, nu: number): PlateStiffness {
   const d = (eMPa * thicknessMm ** 3) / (12 * (1 - nu * nu));
-  return { dx: d, dy: d, dxy: d, shear: null };
+  return { dx: d, dy: d, dxy: d, dxs: 0, dys: 0, shear: null };
 }
 
 /** Terms each way; odd ones only, for every load is centred. */
 const TERMS = 60;
 
 /**
- * Deflection at the middle of a simply supported a x b plate, mm. With core shear a point load has no
+ * Deflection at the middle of a simply supported a x b plate, mm, without the coupling of bending and
+ * twisting. With core shear a point load has no
  * finite answer (the series grows with its terms): give the patch it really acts on.
  * @returns the part from bending, the part from core shear, and their sum
  */
@@ -109,7 +114,7 @@ export function clampedMm(
     matrix.push(row);
     right.push(loadWork(load, m, n, aMm, bMm));
   }
-  const weights = solve(matrix, right);
+  const weights = solveLinear(matrix, right);
   return weights.reduce((w, weight, i) => {
     const [m, n] = [Math.floor(i / count), i % count];
     return w + weight * BEAM.value(m, 0.5) * BEAM.value(n, 0.5);
@@ -168,31 +173,4 @@ function clampedFunctions(count: number): ClampedFunctions {
     slope: table((i, j) => w(i) * w(j) * sine(i, j)),
     curve: table((i, j) => w(i) ** 2 * w(j) ** 2 * cosine(i, j)),
   };
-}
-
-/** Gaussian elimination with pivoting; the matrix is positive definite. */
-function solve(matrix: number[][], right: number[]): number[] {
-  const n = right.length;
-  const rows = matrix.map((row, i) => [...row, right[i]!]);
-  for (let k = 0; k < n; k++) {
-    let pivot = k;
-    for (let i = k + 1; i < n; i++) {
-      if (Math.abs(rows[i]![k]!) > Math.abs(rows[pivot]![k]!)) pivot = i;
-    }
-    [rows[k], rows[pivot]] = [rows[pivot]!, rows[k]!];
-    const lead = rows[k]!;
-    for (let i = k + 1; i < n; i++) {
-      const row = rows[i]!;
-      const factor = row[k]! / lead[k]!;
-      if (factor === 0) continue;
-      for (let j = k; j <= n; j++) row[j]! -= factor * lead[j]!;
-    }
-  }
-  const x = new Array<number>(n).fill(0);
-  for (let i = n - 1; i >= 0; i--) {
-    let rest = rows[i]![n]!;
-    for (let j = i + 1; j < n; j++) rest -= rows[i]![j]! * x[j]!;
-    x[i] = rest / rows[i]![i]!;
-  }
-  return x;
 }

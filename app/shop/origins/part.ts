@@ -175,6 +175,11 @@ export function bendingOrigin(stack: ZoneStack, plate: PlateStiffness): Origin {
       ...shearRows(stack),
       { name: 'Along the 0 line', value: `${figure(plate.dx / 1000)} N·m`, from: 'result' },
       { name: 'Across it', value: `${figure(plate.dy / 1000)} N·m`, from: 'result' },
+      {
+        name: 'Twisting as it bends (D16 / D26)',
+        value: `${figure(plate.dxs / 1000)} / ${figure(plate.dys / 1000)} N·m`,
+        from: 'result',
+      },
     ],
     source: PLATE_SOURCE,
   };

@@ -40,6 +40,22 @@ describe('a panel that gives', () => {
     expect(told(ROOMY)).toBeUndefined();
     expect(told(withPart(SOFT, { finish: 'hidden' }))).toBeUndefined();
   });
+  it('gets a bound and no figure where it goes beyond its thickness', () => {
+    const thin = withZone(SOFT, { shape: 'double', sizeM: [2, 1.6], core: null });
+    const beyond = told(thin)!;
+    expect(beyond.message).toMatch(
+      /^Wide panel is not a flat panel to be reckoned with: under a (sanding block|hand) it would go beyond [\d.]+ mm, its own thickness, where plate theory ends\./,
+    );
+    expect(beyond.numbers).toMatchObject({ handMm: null, blockMm: null });
+  });
+  it('says what skins laid askew cost it', () => {
+    const plies = [{ cloth: 'carbon-ud-150', angleDeg: 30 }];
+    const askew = told(withZone(SOFT, { outer: plies, inner: plies }))!;
+    expect(askew.message).toMatch(
+      /Its skins lie askew and twist as they bend: [\d.]+ times softer/,
+    );
+    expect(askew.numbers['coupling']).toBeGreaterThan(1.4);
+  });
   it('hangs on the limit of the library', () => {
     expect(
       told(SOFT, withRow(LIBRARY, 'practice', 'deflection-limit-mm', { value: 50 })),
