@@ -70,6 +70,8 @@ export class LineReader {
   #bytes: Uint8Array = new Uint8Array(0);
   #at = 0;
   #end = 0;
+  /** Power of ten of the last digit of the number read last. */
+  #power = 0;
 
   start(bytes: Uint8Array, from: number, to: number): void {
     this.#bytes = bytes;
@@ -121,6 +123,16 @@ export class LineReader {
     return negative ? -value : value;
   }
 
+  /** Three decimal numbers; the steps to which they are written go to `steps`. NaN where one is missing. */
+  point(steps: { step(axis: 0 | 1 | 2, size: number): void }): [number, number, number] {
+    const coordinate = (axis: 0 | 1 | 2): number => {
+      const value = this.number();
+      if (value !== 0) steps.step(axis, 10 ** this.#power);
+      return value;
+    };
+    return [coordinate(0), coordinate(1), coordinate(2)];
+  }
+
   /** A decimal number, and the space after it; NaN when there is none or it runs into something else. */
   number(): number {
     const negative = this.byte === 45;
@@ -151,6 +163,7 @@ export class LineReader {
     }
     if (this.#at < this.#end && this.#bytes[this.#at]! > 32) return NaN;
     this.skipSpace();
+    this.#power = power;
     const size = power < 0 ? mantissa / 10 ** -power : mantissa * 10 ** power;
     return negative ? -size : size;
   }

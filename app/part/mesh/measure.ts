@@ -1,4 +1,5 @@
 /** Area, volume, edge and soundness of a mesh, in the units of its file. */
+import { closeSeams } from './seams.ts';
 import type { Mesh } from './weld.ts';
 
 /** One closed run of free edge. */
@@ -24,6 +25,10 @@ export interface MeshMeasure {
   /** Edges whose two faces look opposite ways. */
   readonly turnedEdges: number;
   readonly collapsedFaces: number;
+  /** Faces of four or more corners that are not flat. */
+  readonly bentFaces: number;
+  /** Corners of free edges that lay within rounding of another and were joined to it. */
+  readonly joinedCorners: number;
   /** No free edge: a solid, whose area counts both its sides. */
   readonly closed: boolean;
   /** Every edge has one face or two that look the same way. */
@@ -35,16 +40,19 @@ export interface MeshMeasure {
 }
 
 /** Measures a mesh; time and memory grow with its faces. */
-export function measureMesh(mesh: Mesh): MeshMeasure {
-  const { min, max } = bounds(mesh.vertices);
+export function measureMesh(read: Mesh): MeshMeasure {
+  const { min, max } = bounds(read.vertices);
+  const asRead = edgeCensus(read);
+  const diagonal = Math.hypot(max[0] - min[0], max[1] - min[1], max[2] - min[2]);
+  const { mesh, joined } = closeSeams(read, asRead.free, diagonal);
+  const edges = joined === 0 ? asRead : edgeCensus(mesh);
   const { area, volume, normals } = areaAndVolume(mesh, min, max);
-  const edges = edgeCensus(mesh);
   const rims = rimsOf(edges.free, mesh.vertices);
   const closed = edges.free.length === 0;
   const sound = edges.overfull === 0 && edges.turned === 0;
   return {
     faces: mesh.faces.length / 3,
-    vertices: mesh.vertices.length / 3,
+    vertices: mesh.vertices.length / 3 - joined,
     area,
     volume: closed && sound ? Math.abs(volume) : null,
     edge: rims.reduce((sum, rim) => sum + rim.length, 0),
@@ -53,6 +61,8 @@ export function measureMesh(mesh: Mesh): MeshMeasure {
     overfullEdges: edges.overfull,
     turnedEdges: edges.turned,
     collapsedFaces: mesh.collapsed,
+    bentFaces: mesh.bent,
+    joinedCorners: joined,
     closed,
     sound,
     shape: shapeOf(normals, area),

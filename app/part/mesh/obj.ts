@@ -3,7 +3,7 @@ import { LineFeed, LineReader } from './lines.ts';
 import type { MeshReader } from './stl.ts';
 import { MeshFault, Welder, type Mesh } from './weld.ts';
 
-/** Reader of the surface in an OBJ file; polygons are cut into fans, all else is passed over. */
+/** Reader of the surface in an OBJ file; polygons are cut into triangles, all else is passed over. */
 export function objReader(): MeshReader {
   return new Obj();
 }
@@ -39,7 +39,7 @@ class Obj implements MeshReader {
 
   #vertex(): void {
     const reader = this.#reader;
-    const [x, y, z] = [reader.number(), reader.number(), reader.number()];
+    const [x, y, z] = reader.point(this.#welder);
     if (Number.isNaN(x + y + z)) {
       throw new MeshFault('bad-number', `Line ${this.#feed.number}: a vertex needs three numbers.`);
     }
@@ -68,8 +68,11 @@ class Obj implements MeshReader {
       corners.push(this.#welded[index]!);
     }
     if (corners.length < 3) throw this.#badFace();
-    for (let i = 2; i < corners.length; i++) {
-      this.#welder.face(corners[0]!, corners[i - 1]!, corners[i]!);
+    if (!this.#welder.polygon(corners)) {
+      throw new MeshFault(
+        'bad-face',
+        `Line ${this.#feed.number}: a face of ${corners.length} corners crosses itself, has no area or has too many corners. Cut the faces into triangles and export again.`,
+      );
     }
   }
 

@@ -4,7 +4,8 @@ import type { MeshMeasure } from './measure.ts';
 /** Plain sentences, gravest first; empty for a sound open surface in one piece. */
 export function meshRemarks(mesh: MeshMeasure): string[] {
   const remarks: string[] = [];
-  const { overfullEdges, turnedEdges, pieces, collapsedFaces, rims } = mesh;
+  const { overfullEdges, turnedEdges, pieces, collapsedFaces, bentFaces, joinedCorners, rims } =
+    mesh;
   if (overfullEdges > 0) {
     remarks.push(
       `${count(overfullEdges, 'edge')} with more than two faces: surfaces cross or lie double, so the area may be too large.`,
@@ -24,6 +25,16 @@ export function meshRemarks(mesh: MeshMeasure): string[] {
   if (rims.length > 1) {
     remarks.push(
       `${rims.length} separate free edges: holes and cracks count as edge. The longest is ${share(rims[0]!.length, mesh.edge)} of it.`,
+    );
+  }
+  if (bentFaces > 0) {
+    remarks.push(
+      `${count(bentFaces, 'face')} of four or more corners ${bentFaces === 1 ? 'does' : 'do'} not lie flat: the area hangs on how the program cuts them. Export triangles to be sure.`,
+    );
+  }
+  if (joinedCorners > 0) {
+    remarks.push(
+      `${count(joinedCorners, 'corner')} along seams lay within rounding of another and ${joinedCorners === 1 ? 'was' : 'were'} joined to it.`,
     );
   }
   if (collapsedFaces > 0) {

@@ -131,7 +131,7 @@ class TextStl implements MeshReader {
 
   #vertex(): void {
     const reader = this.#reader;
-    const [x, y, z] = [reader.number(), reader.number(), reader.number()];
+    const [x, y, z] = reader.point(this.#welder);
     if (Number.isNaN(x + y + z)) {
       throw new MeshFault('bad-number', `Line ${this.#feed.number}: a vertex needs three numbers.`);
     }

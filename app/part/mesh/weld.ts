@@ -1,13 +1,17 @@
 /** Vertices and faces of a surface, joined where coordinates are equal to the bit. */
+import { isTooFar } from './distance.ts';
+import { cutFace, MOST_CORNERS } from './polygon.ts';
 
 /** A triangle mesh in the units of its file. */
 export interface Mesh {
-  /** x, y, z of each vertex. */
+  /** x, y, z of each vertex, less whole steps of 1024 where the drawing lies far from zero. */
   readonly vertices: Float32Array;
   /** Three vertex numbers of each face, in the order of the file. */
   readonly faces: Uint32Array;
   /** Faces left out because two of their corners are one point. */
   readonly collapsed: number;
+  /** Faces of four or more corners that do not lie in one plane, and so have no one area. */
+  readonly bent: number;
 }
 
 /** Most faces read: beyond that a surface wants thinning before it is measured. */
@@ -15,7 +19,7 @@ export const MOST_FACES = 10_000_000;
 
 /** Why a mesh file is refused. */
 export type MeshFaultCode =
-  'empty' | 'truncated' | 'not-a-mesh' | 'bad-number' | 'bad-face' | 'too-many-faces';
+  'empty' | 'truncated' | 'not-a-mesh' | 'bad-number' | 'bad-face' | 'too-many-faces' | 'far-away';
 
 /** A file that is no mesh, or only part of one; the message is for the person who opened it. */
 export class MeshFault extends Error {
@@ -39,6 +43,11 @@ export class Welder {
   #faces: Uint32Array;
   #faceCount = 0;
   #collapsed = 0;
+  #bent = 0;
+  /** Near the first corner: what lies far from zero is rounded only after this is taken off. */
+  #origin: [number, number, number] | null = null;
+  /** Finest step in which coordinates are written, along each axis. */
+  readonly #steps: [number, number, number] = [Infinity, Infinity, Infinity];
   readonly #point = new Float32Array(3);
   readonly #pointBits = new Int32Array(this.#point.buffer);
 
@@ -67,13 +76,15 @@ export class Welder {
    */
   vertex(x: number, y: number, z: number): number {
     const point = this.#point;
-    // Adding zero turns -0 into 0, which is the same point with other bits.
-    point[0] = x + 0;
-    point[1] = y + 0;
-    point[2] = z + 0;
-    if (!Number.isFinite(point[0] + point[1] + point[2])) {
+    if (!Number.isFinite(Math.fround(x) + Math.fround(y) + Math.fround(z))) {
       throw new MeshFault('bad-number', 'A corner has a coordinate that is not a finite number.');
     }
+    this.#origin ??= [near(x), near(y), near(z)];
+    const [ox, oy, oz] = this.#origin;
+    // Adding zero turns -0 into 0, which is the same point with other bits.
+    point[0] = x - ox + 0;
+    point[1] = y - oy + 0;
+    point[2] = z - oz + 0;
     const a = this.#pointBits[0]!;
     const b = this.#pointBits[1]!;
     const c = this.#pointBits[2]!;
@@ -139,18 +150,63 @@ export class Welder {
     this.#faceCount++;
   }
 
-  /** @throws MeshFault when nothing with an area came */
+  /** A coordinate of the next corner is written to this step along the axis. */
+  step(axis: 0 | 1 | 2, size: number): void {
+    if (size < this.#steps[axis]) this.#steps[axis] = size;
+  }
+
+  /**
+   * A face of any number of corners, each a vertex number.
+   * @returns false when it crosses itself, has no area or more corners than can be cut
+   */
+  polygon(corners: readonly number[]): boolean {
+    if (corners.length === 3) {
+      this.face(corners[0]!, corners[1]!, corners[2]!);
+      return true;
+    }
+    if (corners.length > MOST_CORNERS) return false;
+    const points = new Float64Array(corners.length * 3);
+    corners.forEach((vertex, i) => {
+      points.set(this.#vertices.subarray(vertex * 3, vertex * 3 + 3), i * 3);
+    });
+    const cut = cutFace(points, corners);
+    if (!cut) return false;
+    if (cut.bend > FLAT) this.#bent++;
+    const { triangles } = cut;
+    for (let i = 0; i < triangles.length; i += 3) {
+      const [a, b, c] = [triangles[i]!, triangles[i + 1]!, triangles[i + 2]!];
+      this.face(corners[a]!, corners[b]!, corners[c]!);
+    }
+    return true;
+  }
+
+  /** @throws MeshFault when nothing with an area came, or all of it too far away to be told apart */
   mesh(): Mesh {
     if (this.#faceCount === 0) {
       throw new MeshFault('empty', 'The file holds no face with an area.');
     }
-    return {
+    const mesh = {
       vertices: this.#vertices.subarray(0, this.#vertexCount * 3),
       faces: this.#faces.subarray(0, this.#faceCount * 3),
       collapsed: this.#collapsed,
+      bent: this.#bent,
     };
+    if (isTooFar(mesh, this.#origin!, this.#steps)) {
+      throw new MeshFault(
+        'far-away',
+        'The drawing lies so far from its zero point that the file cannot tell its corners apart: ' +
+          'move it to zero and export it again.',
+      );
+    }
+    return mesh;
   }
 }
+
+/** Whole steps below a coordinate that 32-bit numbers then hold to a ten-thousandth of a unit. */
+const near = (value: number): number => Math.trunc(value / 1024) * 1024;
+
+/** A face whose corners stray from its plane by less than this share of its size is flat. */
+const FLAT = 0.01;
 
 export const tooManyFaces = (): MeshFault =>
   new MeshFault(
