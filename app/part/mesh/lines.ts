@@ -70,7 +70,8 @@ export class LineReader {
   #bytes: Uint8Array = new Uint8Array(0);
   #at = 0;
   #end = 0;
-  /** Power of ten of the last digit of the number read last. */
+  /** Digits of the number read last as a whole number, and the power of ten of the last of them. */
+  #mantissa = 0;
   #power = 0;
 
   start(bytes: Uint8Array, from: number, to: number): void {
@@ -127,10 +128,17 @@ export class LineReader {
   point(steps: { step(axis: 0 | 1 | 2, size: number): void }): [number, number, number] {
     const coordinate = (axis: 0 | 1 | 2): number => {
       const value = this.number();
-      if (value !== 0) steps.step(axis, 10 ** this.#power);
+      if (value !== 0) steps.step(axis, this.#step());
       return value;
     };
     return [coordinate(0), coordinate(1), coordinate(2)];
+  }
+
+  /** Size of the last digit that is not 0: a writer fills up with zeros what it does not know. */
+  #step(): number {
+    let [digits, power] = [this.#mantissa, this.#power];
+    for (; digits > 0 && digits % 10 === 0; digits /= 10) power++;
+    return 10 ** power;
   }
 
   /** A decimal number, and the space after it; NaN when there is none or it runs into something else. */
@@ -163,6 +171,7 @@ export class LineReader {
     }
     if (this.#at < this.#end && this.#bytes[this.#at]! > 32) return NaN;
     this.skipSpace();
+    this.#mantissa = mantissa;
     this.#power = power;
     const size = power < 0 ? mantissa / 10 ** -power : mantissa * 10 ** power;
     return negative ? -size : size;
