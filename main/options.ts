@@ -73,6 +73,9 @@ export function readInstant(text: string): Date | null {
   return Number.isNaN(instant.getTime()) ? null : instant;
 }
 
+/** Whether an instant that was read says itself how far its clock is from UTC. */
+export const hasOffset = (text: string): boolean => INSTANT.exec(text)?.[7] !== undefined;
+
 /**
  * The arguments that were meant for the program, out of all that Electron's process was given:
  * Chromium adds switches of its own, anywhere.

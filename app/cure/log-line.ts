@@ -157,7 +157,8 @@ function decimalOf(text: string, from: number, to: number, decimalComma: boolean
 export type LogTime = number | 'unreadable' | 'no-zone' | 'no-such-time';
 
 /**
- * A reader of times that remembers the last hour, since neighbouring lines share it. Times without
+ * A reader of times that remembers the last hour, since neighbouring lines share it; only an hour within
+ * which the clocks change is read minute by minute. Times without
  * an offset are wall-clock times of `zone`; one that occurs twice is the earlier unless the line
  * before was later (`previous`, seconds).
  */
@@ -167,8 +168,10 @@ export function timeReader(zone: string | null) {
   let hourSeconds: number | 'no-such-time' = 0;
   let laterBy = 0;
   let local = false;
+  let broken = false;
 
-  const readHour = (hour: string, offset: string): LogTime => {
+  /** When the hour of a wall clock began, as seen from `minutes` past it. */
+  const readHour = (hour: string, offset: string, minutes: string): LogTime => {
     const iso = hour.includes('.')
       ? `${hour.slice(6, 10)}-${hour.slice(3, 5)}-${hour.slice(0, 2)}T${hour.slice(11)}`
       : `${hour.slice(0, 10)}T${hour.slice(11)}`;
@@ -179,13 +182,23 @@ export function timeReader(zone: string | null) {
     }
     if (zone === null) return 'no-zone';
     if (isoToMinute(`${iso}:00Z`) === null) return 'unreadable';
-    const found = localToMinute(`${iso}:00`, zone);
+    const found = localToMinute(`${iso}:${minutes}`, zone);
     if (!found) return 'no-such-time';
     if (found.occurs === 'twice') {
       // The same wall clock shows again once the offset has fallen.
       laterBy = (offsetAt(found.minute, zone) - offsetAt(found.minute + 180, zone)) * 60;
     }
-    return found.minute * 60;
+    return (found.minute - Number(minutes)) * 60;
+  };
+
+  /** The clocks change within some hours: by half an hour, or at a minute past. */
+  const isBroken = (hour: string, offset: string): boolean => {
+    if (offset !== '' || zone === null) return false;
+    const [first, last] = ['00', '59'].map((minutes) => {
+      const seconds = readHour(hour, '', minutes);
+      return `${seconds} ${laterBy}`;
+    });
+    return first !== last;
   };
 
   return {
@@ -200,8 +213,10 @@ export function timeReader(zone: string | null) {
       if (within < 0) return 'unreadable';
       const hour = stamp.slice(0, HOUR_END);
       const offset = end === stamp.length ? '' : stamp.slice(end);
-      if (hour !== hourText || offset !== offsetText) {
-        const seconds = readHour(hour, offset);
+      if (hour !== hourText || offset !== offsetText || broken) {
+        broken = isBroken(hour, offset);
+        const minutes = broken ? stamp.slice(HOUR_END + 1, HOUR_END + 3) : '00';
+        const seconds = readHour(hour, offset, minutes);
         if (seconds === 'unreadable' || seconds === 'no-zone') return seconds;
         hourText = hour;
         offsetText = offset;

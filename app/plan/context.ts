@@ -11,7 +11,7 @@ import { measurePart } from '../part/measure.ts';
 import type { PartResult } from '../part/types.ts';
 import { expandHours, unite } from '../time/calendar.ts';
 import { MINUTES_PER_DAY, type Calendar, type Minute } from '../time/instant.ts';
-import { localToMinute } from '../time/zone.ts';
+import { dayNumber, dayTimeToMinute, localToMinute } from '../time/zone.ts';
 import { roomOf, type Room } from './room.ts';
 
 /** Days beyond deadline and now that calendars and room are known for; later than that is never. */
@@ -24,7 +24,7 @@ const DAYS_LOOKED_BACK = 60;
 const MOST_DAYS_BEFORE = 730;
 const MOST_DAYS_AFTER = 1095;
 /** Time of day of an unveiling that names a day only. */
-const USUAL_UNVEILING = 'T09:00';
+const USUAL_UNVEILING = 9 * 60;
 
 export interface PlanContext {
   readonly build: FullBuild;
@@ -63,9 +63,9 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
   const hardener = hardenerOf(library, build.resin);
   const resin = resinOf(library, build.resin.system);
   const deadline = minuteOf(build.unveiling, build.zone, USUAL_UNVEILING);
-  const earliest = build.earliestStart ? minuteOf(build.earliestStart, build.zone, 'T00:00') : now;
+  const earliest = build.earliestStart ? minuteOf(build.earliestStart, build.zone) : now;
   const from = Math.max(now, earliest);
-  const records = build.records.map((record) => minuteOf(record.start, build.zone, 'T00:00'));
+  const records = build.records.map((record) => minuteOf(record.start, build.zone));
   const lookBack = Math.max(deadline, now) - DAYS_LOOKED_BACK * MINUTES_PER_DAY;
   const first = Math.max(
     Math.min(now, lookBack, ...records) - DAYS_BEFORE * MINUTES_PER_DAY,
@@ -120,9 +120,10 @@ export function inRoomOff(context: PlanContext, offK: number): PlanContext {
   return { ...context, room, profile: room.mould, clock };
 }
 
-function minuteOf(local: string, zone: string, missingTime: string): Minute {
-  const text = local.length === 10 ? local + missingTime : local;
-  const instant = localToMinute(text, zone);
-  if (!instant) throw new RangeError(`${text} does not exist in ${zone}`);
+/** A bare day is its first minute, or `minuteOfDay` of it; where the clocks skip that, what comes next. */
+function minuteOf(local: string, zone: string, minuteOfDay = 0): Minute {
+  if (local.length === 10) return dayTimeToMinute(dayNumber(local), minuteOfDay, zone);
+  const instant = localToMinute(local, zone);
+  if (!instant) throw new RangeError(`${local} does not exist in ${zone}`);
   return instant.minute;
 }

@@ -117,13 +117,15 @@ function instantsOf(wall: number, zone: string): Minute[] {
 }
 
 /**
- * The instant of a wall-clock time `YYYY-MM-DDTHH:MM` (or `YYYY-MM-DD`, midnight) in an IANA zone.
- * @returns null when the clock was put forward over it: that local time does not exist.
+ * The instant of a wall-clock time `YYYY-MM-DDTHH:MM` in an IANA zone, or of a day `YYYY-MM-DD`: its
+ * first minute, which some zones have at 01:00 on one day of the year.
+ * @returns null when the clock was put forward over that time of day: it does not exist.
  */
 export function localToMinute(local: string, zone: string): LocalInstant | null {
+  const day = dayNumber(local);
+  if (local.length <= 10) return { minute: dayTimeToMinute(day, 0, zone), occurs: 'once' };
   const wall =
-    dayNumber(local) * MINUTES_PER_DAY +
-    (local.length > 10 ? Number(local.slice(11, 13)) * 60 + Number(local.slice(14, 16)) : 0);
+    day * MINUTES_PER_DAY + Number(local.slice(11, 13)) * 60 + Number(local.slice(14, 16));
   const found = instantsOf(wall, zone);
   if (found.length === 0) return null;
   return { minute: found[0]!, occurs: found.length > 1 ? 'twice' : 'once' };

@@ -1,15 +1,18 @@
 /** What stands behind `npm run plan --`. */
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { readInstant } from '../options.ts';
+import { hasOffset, readInstant } from '../options.ts';
 
 export const OUTPUTS = ['html', 'pdf', 'ics', 'csv'] as const;
 export type OutputKind = (typeof OUTPUTS)[number];
 
+/** An instant in Unix ms, or a day or time on the wall clock of the build's zone. */
+export type Now = { readonly ms: number } | { readonly local: string };
+
 export interface CommandArguments {
   readonly file: string;
-  /** Unix ms at which the plan is made; null: the machine's clock. */
-  readonly nowMs: number | null;
+  /** Moment at which the plan is made; null: the machine's clock. */
+  readonly now: Now | null;
   readonly route: string | null;
   readonly json: boolean;
   /** Absolute paths of the files asked for. */
@@ -80,7 +83,14 @@ export function readArguments(argv: readonly string[]): ReadArguments {
     outputs[kind] = path;
   }
   const route = values.route ?? null;
-  return { ok: true, value: { file, nowMs, route, json: values.json ?? false, outputs } };
+  const json = values.json ?? false;
+  return { ok: true, value: { file, now: nowOf(values.now, now), route, json, outputs } };
+}
+
+/** What is written without an offset waits for the build and its zone; seconds do not count. */
+function nowOf(text: string | undefined, read: Date | null): Now | null {
+  if (text === undefined || read === null) return null;
+  return hasOffset(text) ? { ms: read.getTime() } : { local: text.slice(0, 16) };
 }
 
 const refuse = (fault: string): ReadArguments => ({ ok: false, fault });

@@ -1,5 +1,6 @@
 /** Reads the build file: its text, the document in it, and every fault on one line each. */
 import { open } from 'node:fs/promises';
+import { mergeLibraries } from '../../app/document/library.ts';
 import { MAX_BUILD_CHARACTERS, readBuild } from '../../app/document/read.ts';
 import type { Build, FullBuild, JointState, Library } from '../../app/document/schema.ts';
 import { measurePart } from '../../app/part/measure.ts';
@@ -70,7 +71,7 @@ export function jointsOf(
 ):
   | { readonly ok: true; readonly joints: Readonly<Record<string, JointState>> }
   | { readonly ok: false; readonly faults: readonly Fault[] } {
-  const routes = enumerateRoutes(measurePart(build, library).layups);
+  const routes = enumerateRoutes(measurePart(build, mergeLibraries(build.library, library)).layups);
   const route = routes.find((candidate) => candidate.id === id);
   if (route) return { ok: true, joints: route.joints };
   const known = routes.map((candidate) => candidate.id).join(', ');

@@ -3,7 +3,7 @@ import { modeId } from '../../document/ids.ts';
 import type { FullBuild, OutsideParty } from '../../document/schema.ts';
 import { addWork, nextOpen } from '../../time/calendar.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
-import { localToMinute, minuteToLocal } from '../../time/zone.ts';
+import { dayNumber, dayTimeToMinute, minuteToLocal } from '../../time/zone.ts';
 import type { Length } from '../problem.ts';
 import type { NetworkBuilder } from './builder.ts';
 
@@ -77,9 +77,7 @@ function slotWindow(
   minutes: number,
 ): { release: Minute; due: Minute } | null {
   const zone = party.zone ?? net.input.build.zone;
-  const midnight = localToMinute(`${party.slot}T00:00`, zone)?.minute;
-  const noon = localToMinute(`${party.slot}T12:00`, zone)!.minute;
-  const opens = nextOpen(hours, midnight ?? noon);
+  const opens = nextOpen(hours, dayTimeToMinute(dayNumber(party.slot!), 0, zone));
   if (opens === null) return null;
   const done = addWork(hours, opens, minutes);
   return done === null ? null : { release: opens, due: done };

@@ -171,6 +171,11 @@ describe('malformed arguments', () => {
       [build, '--now', '2027-02-29T08:00Z'],
       /^plan: --now: found "2027-02-29T08:00Z"/,
     ],
+    [
+      'a time that the clocks of the build skip',
+      [build, '--now', '2027-10-03T02:30'],
+      /--now: found 2027-10-03T02:30, expected a time that exists in Australia\/Adelaide/,
+    ],
     ['a year out of reach', [build, '--now', '9999-12-31T08:00Z'], /^plan: --now: found "9999/],
     [
       'a file that is not there',

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { planResultSchema, type PlanResult } from '../../../app/document/schema.ts';
 import { shippedSamples } from '../../../main/samples.ts';
+import { localToMinute, minuteToIso } from '../../../app/time/zone.ts';
 import { inFolder, NOW, runPlan, sample } from './command.ts';
 
 const TIMEOUT = { timeout: 120_000 };
@@ -47,6 +48,27 @@ describe('plan', () => {
       for (const other of others) expect(other.value).toEqual(first!.value);
     },
   );
+
+  it("reads a time without an offset on the build's own clock", TIMEOUT, async () => {
+    const build = sample('wren-sound-shell');
+    const { zone } = JSON.parse(await readFile(build, 'utf8')) as { zone: string };
+    const { minute } = localToMinute('2027-04-12T07:00', zone)!;
+    const [bare, full] = await Promise.all(
+      ['2027-04-12T07:00', minuteToIso(minute, zone)].map((now) =>
+        runPlan([build, '--now', now, '--json'], { zone: 'Pacific/Auckland' }),
+      ),
+    );
+    expect(bare!.stdout).toBe(full!.stdout);
+    expect(read(bare!.stdout).now).toContain('2027-04-12T07:00');
+  });
+
+  it('knows the routes of a build with a resin of its own', TIMEOUT, async () => {
+    const build = join(import.meta.dirname, '../../fixtures/v1/documents/own-resins.build.json');
+    const { routes } = read((await runPlan([build, '--now', NOW, '--json'])).stdout);
+    const { status, stderr } = await runPlan([build, '--now', NOW, '--route', routes.at(-1)!.id]);
+    expect(stderr).toBe('');
+    expect([0, 1]).toContain(status);
+  });
 
   it('reads an instant with an offset as the same moment as with Z', TIMEOUT, async () => {
     const build = sample('wren-sound-shell');

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { logReader, type LogResult } from '../../../app/cure/logger.ts';
-import { isoToMinute } from '../../../app/time/zone.ts';
+import { isoToMinute, minuteToLocal } from '../../../app/time/zone.ts';
 import { practice } from './practice-rows.ts';
 
 const ZONE = 'Europe/Lisbon';
@@ -200,4 +200,29 @@ it('holds the dose of what was logged, whatever the fold', () => {
       },
     ),
   );
+});
+
+describe('a log without offsets over a change of the clocks', () => {
+  const pad = (n: number): string => String(n).padStart(2, '0');
+  it.each([
+    // Half an hour forward and back, an hour back, and a change at a minute past midnight.
+    ['Australia/Lord_Howe', '2027-10-02T12:00Z'],
+    ['Australia/Lord_Howe', '2027-04-03T12:00Z'],
+    ['Europe/Lisbon', '2027-10-30T21:00Z'],
+    ['America/St_Johns', '2010-11-06T23:00Z'],
+  ])('of %s keeps every reading at its moment (%s)', (zone, from) => {
+    const start = at(from);
+    const moments = Array.from({ length: 8 * 12 }, (_, i) => start + 5 * i);
+    const text = moments
+      .map((minute, i) => {
+        const { date, time } = minuteToLocal(minute, zone);
+        return `${date} ${time}:00;${pad(10 + (i % 20))}.0`;
+      })
+      .join('\n');
+    const result = read(text, zone);
+    expect(issuesOf(result)).toEqual({ 'zone-taken': 1 });
+    expect(result.readings).toBe(moments.length);
+    expect(result.profile![0]!.start).toBe(start);
+    expect(result.profile!.at(-1)!.end).toBe(moments.at(-1));
+  });
 });

@@ -138,3 +138,14 @@ describe('the zone of the machine', () => {
     for (const output of outputs) expect(output).toBe(outputs[0]);
   });
 });
+
+describe('a day', () => {
+  // Egypt puts its clocks forward at midnight of the last Friday of April, Chile at midnight of a Sunday.
+  it.each([
+    ['2027-04-30', 'Africa/Cairo', '2027-04-30T01:00+03:00'],
+    ['2027-09-05', 'America/Santiago', '2027-09-05T01:00-03:00'],
+    ['2027-05-14', 'Europe/Lisbon', '2027-05-14T00:00+01:00'],
+  ])('%s in %s begins with its first minute', (day, zone, iso) => {
+    expect(minuteToIso(localToMinute(day, zone)!.minute, zone)).toBe(iso);
+  });
+});
