@@ -112,7 +112,7 @@ export const MATERIAL_FINDINGS = {
     severity: 'warn',
     ...NO_LEVER,
     words: (a: { maxVacuumKPa: number }) =>
-      `Styrene boils under full vacuum: hold ${a.maxVacuumKPa} kPa at most.`,
+      `Styrene boils under full vacuum: hold ${a.maxVacuumKPa} kPa below atmosphere at most.`,
     numbers: ({ maxVacuumKPa }) => ({ maxVacuumKPa }),
   }),
   'solvent-core': says({
@@ -129,8 +129,8 @@ export const MATERIAL_FINDINGS = {
     severity: 'warn',
     ...NO_LEVER,
     words: (a: { core: string; zone: string; maxVacuumKPa: number }) =>
-      `${a.core} in ${a.zone} creeps above ${a.maxVacuumKPa} kPa of vacuum, sooner when warm: ` +
-      'throttle the pump.',
+      `${a.core} in ${a.zone} creeps when it is pulled to more than ${a.maxVacuumKPa} kPa below ` +
+      'atmosphere, sooner when warm: throttle the pump.',
     numbers: ({ maxVacuumKPa }) => ({ maxVacuumKPa }),
   }),
   'release-not-for-shape': says({

@@ -101,7 +101,16 @@ function logTable(facts: SheetData, cure: CureSheetData): SheetNode | null {
   return table(
     'log',
     'Vacuum and temperature by the clock',
-    ['Due', 'What', 'Reckoned °C', 'Read at', 'Vacuum', 'Part °C', 'Room °C', 'Initials'],
+    [
+      'Due',
+      'What',
+      'Reckoned °C',
+      'Read at',
+      'Vacuum, mbar below atm.',
+      'Part °C',
+      'Room °C',
+      'Initials',
+    ],
     lines.map((line) =>
       line.alone
         ? h(
@@ -134,8 +143,8 @@ function witness(facts: SheetData): SheetNode {
     h('h2', {}, 'Leak check and witness'),
     blanks(
       blank('Pump off at'),
-      blank('Vacuum then'),
-      blank('Vacuum after 5 min', '', `lose ${fixed(drop, 0)} mbar at most`),
+      blank('Vacuum then', '', 'mbar below atmosphere'),
+      blank('Vacuum after 5 min', '', `below atmosphere; lose ${fixed(drop, 0)} mbar at most`),
       blank('By'),
     ),
     blanks(

@@ -140,7 +140,7 @@ function overnight(facts: SheetData, day: LocalDay, entries: readonly Entry[]): 
     ),
     blanks(
       blank('Pump and alarm checked at'),
-      blank('Vacuum on leaving'),
+      blank('Vacuum on leaving, mbar below atmosphere'),
       blank('On call tonight'),
       blank('Phone'),
     ),

@@ -58,7 +58,7 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
   const below = facts.practice('debag-below-c');
   const drop = facts.practice('leak-drop-mbar');
   add(cure.row?.firstMix, 'First mix', 'Go / no-go sheet fully ticked');
-  add(cure.row?.bagBy, 'Bag down', `Full vacuum; ${fixed(drop, 0)} mbar in 5 min at most`);
+  add(cure.row?.bagBy, 'Bag down', `Full vacuum; lose ${fixed(drop, 0)} mbar in 5 min at most`);
   add(cure.row?.gel, 'Gel', 'Smear on the flange strings no more');
   add(
     cure.row?.debagFrom,

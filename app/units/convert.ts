@@ -34,7 +34,7 @@ export type Measure =
   | 'parts'
   | 'densityKgM3'
   | 'heatJG'
-  | 'pressureKPa'
+  | 'vacuumKPa'
   | 'viscosityMPaS'
   | 'permeabilityUm2';
 
@@ -52,6 +52,24 @@ const unit = (symbol: string, factor: number, spellings: string[] = [], offset =
   factor,
   offset,
 });
+
+/** Standard atmosphere, from which an absolute pressure is taken: the room's own is some percent off. */
+const KPA_PER_ATM = 101.325;
+
+/** A pressure below the room's. */
+const below = (name: string, factor: number, spellings: string[] = []): Unit =>
+  unit(`${name} below atm.`, factor, [
+    ...[name, ...spellings].flatMap((s) => [s, `${s} below atm`, `${s} below atmosphere`]),
+  ]);
+
+/** An absolute pressure, told as what it is below a standard atmosphere. */
+const absolute = (name: string, factor: number, spellings: string[] = []): Unit =>
+  unit(
+    `${name} abs.`,
+    -factor,
+    [name, ...spellings].flatMap((s) => [`${s} abs`, `${s} absolute`, `${s}a`]),
+    KPA_PER_ATM,
+  );
 
 /** Units of each measure: the planner's own first, its US customary companion second if it has one. */
 export const UNITS: Readonly<Record<Measure, readonly Unit[]>> = {
@@ -73,6 +91,7 @@ export const UNITS: Readonly<Record<Measure, readonly Unit[]>> = {
     unit('in', MM_PER_IN, ['"', 'inch', 'inches']),
     unit('cm', 10),
     unit('m', 1000),
+    unit('ft', 12 * MM_PER_IN, ["'", 'foot', 'feet']),
   ],
   massKg: [
     unit('kg', 1),
@@ -122,12 +141,18 @@ export const UNITS: Readonly<Record<Measure, readonly Unit[]>> = {
     unit('Btu/lb', J_PER_G_PER_BTU_LB, ['BTU/lb']),
     unit('cal/g', 4.1868),
   ],
-  pressureKPa: [
-    unit('kPa', 1),
-    unit('inHg', KPA_PER_INHG, ['in Hg', '"Hg']),
-    unit('mbar', 0.1, ['hPa']),
-    unit('bar', 100),
-    unit('psi', KPA_PER_PSI),
+  // Counted from the room's air downwards; `abs` counts from nothing upwards.
+  vacuumKPa: [
+    below('kPa', 1),
+    below('inHg', KPA_PER_INHG, ['in Hg', '"Hg', 'in. Hg']),
+    below('mbar', 0.1, ['hPa']),
+    below('bar', 100),
+    below('psi', KPA_PER_PSI),
+    absolute('kPa', 1),
+    absolute('mbar', 0.1, ['hPa']),
+    absolute('bar', 100),
+    absolute('inHg', KPA_PER_INHG),
+    absolute('Torr', KPA_PER_ATM / 760, ['mmHg']),
   ],
   viscosityMPaS: [
     unit('mPa·s', 1, ['mPas', 'mPa s', 'mPa*s']),
@@ -152,7 +177,7 @@ const COMPANION: Partial<Record<Measure, true>> = {
   rampKPerHour: true,
   densityKgM3: true,
   heatJG: true,
-  pressureKPa: true,
+  vacuumKPa: true,
   viscosityMPaS: true,
   permeabilityUm2: true,
 };

@@ -84,13 +84,13 @@ export function readArguments(argv: readonly string[]): ReadArguments {
   }
   const route = values.route ?? null;
   const json = values.json ?? false;
-  return { ok: true, value: { file, now: nowOf(values.now, now), route, json, outputs } };
+  return { ok: true, value: { file, now: nowOf(values.now, nowMs), route, json, outputs } };
 }
 
 /** What is written without an offset waits for the build and its zone; seconds do not count. */
-function nowOf(text: string | undefined, read: Date | null): Now | null {
-  if (text === undefined || read === null) return null;
-  return hasOffset(text) ? { ms: read.getTime() } : { local: text.slice(0, 16) };
+function nowOf(text: string | undefined, ms: number | null): Now | null {
+  if (text === undefined || ms === null) return null;
+  return hasOffset(text) ? { ms } : { local: text.slice(0, 16) };
 }
 
 const refuse = (fault: string): ReadArguments => ({ ok: false, fault });

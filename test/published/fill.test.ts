@@ -50,6 +50,32 @@ describe('filling under constant pressure', () => {
   });
 });
 
+/**
+ * Printed answers. Line: a public validation case after the channel-flow experiment of Weitzenboeck, Shenoi
+ * and Wilson (1999). Radial: Obertscheider and Fauster, validation case 1, quoting Rudd et al., Liquid
+ * Moulding Technologies (1997); gate of 20 mm. Both seen in public copies.
+ */
+describe('worked examples of filling', () => {
+  it('a line of a metre takes 2500 s', () => {
+    const line = path({ lengthM: 1, permeabilityM2: 1e-10, porosity: 0.5, pressurePa: 1e5 });
+    expect(fillSeconds(line, 0.1)).toBeCloseTo(2500, 6);
+  });
+
+  it.each([
+    [0.114, 50],
+    [0.15, 100],
+    [0.178, 150],
+    [0.2, 200],
+  ])('a front round a gate is at %f m after %i s', (radiusM, seconds) => {
+    const gate = { form: 'radial', portM: 0.01, permeabilityM2: 3e-10, porosity: 0.7 } as const;
+    const time = (lengthM: number) =>
+      fillSeconds(path({ ...gate, lengthM, pressurePa: 35_000 }), 0.06);
+    // The radius is printed to a millimetre.
+    expect(time(radiusM - 0.0006)).toBeLessThan(seconds);
+    expect(time(radiusM + 0.0006)).toBeGreaterThan(seconds);
+  });
+});
+
 /** mu = mu0 (ag / (ag - a))^(A + B a) (Castro & Macosko 1980/82, from memory); values computed apart. */
 describe('viscosity on the way to gel', () => {
   const first: Viscosity = {

@@ -15,7 +15,7 @@ const NAMES: Readonly<Record<keyof typeof PRACTICE_OF, readonly [string, Measure
   lengthM: ['Way to fill', 'lengthM'],
   permeabilityUm2: ['Permeability', 'permeabilityUm2'],
   porosityPct: ['Porosity', 'percent'],
-  pressureKPa: ['Pressure that drives it', 'pressureKPa'],
+  pressureKPa: ['Vacuum that drives it', 'vacuumKPa'],
   viscosityMPaS: ['Viscosity of the fresh mix', 'viscosityMPaS'],
   thickestMPaS: ['Too thick from', 'viscosityMPaS'],
   waitMinutes: ['First contact to open clamp', 'minutes'],
