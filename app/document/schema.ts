@@ -23,17 +23,34 @@ const id = z
   .min(1)
   .max(80)
   .regex(/^[A-Za-z0-9][A-Za-z0-9._:+~/-]*$/, 'an id of letters, digits and . _ : + ~ / -');
-const positive = z.number().positive();
-const atLeastZero = z.number().min(0);
+/** A number within a physical range: nothing outside it reaches arithmetic. */
+const from = (least: number, most: number) => z.number().min(least).max(most);
+const whole = (least: number, most: number) => z.number().int().min(least).max(most);
 /** Beyond the largest hall a shop could have: a slip of the unit, not a part. */
-const areaM2 = positive.max(1_000);
-const edgeM = atLeastZero.max(10_000);
-const sideM = positive.max(1000);
-const thicknessMm = positive.max(2000);
-const wholeAtLeastZero = z.number().int().min(0);
+const areaM2 = from(0.0001, 1_000);
+const edgeM = from(0, 10_000);
+const sideM = from(0.001, 1000);
+const thicknessMm = from(0.1, 2000);
+const densityKgM3 = from(1, 25_000);
+const gigapascals = from(0.001, 1000);
+const minutesEach = from(0, 100_000);
+const hoursLong = from(0, 20_000);
+const factor = from(0.05, 20);
 const fraction = z.number().min(0).max(1);
 const temperatureC = z.number().min(-40).max(250);
 const money = z.number().int();
+const priceMinor = from(0, 1e12);
+
+/** Lengths of lists: what a shop could have, so that the longest is still planned. */
+const MOST = {
+  plies: 60,
+  zones: 60,
+  people: 24,
+  parties: 24,
+  days: 2000,
+  rows: 2000,
+  entries: 5000,
+};
 
 /** Years in which a build may lie. */
 const FIRST_YEAR = 2000;
@@ -81,6 +98,7 @@ const span = z
   .refine(([from, to]) => from < to, 'a span whose end is after its start');
 const spans = z
   .array(span)
+  .max(24)
   .refine(
     (list) => list.every((s, i) => i === 0 || list[i - 1]![1] <= s[0]),
     'spans in order that do not overlap',
@@ -190,14 +208,14 @@ export type Provenance = z.infer<typeof provenance>;
 
 const rowBase = {
   id,
-  revision: z.number().int().min(1).default(1),
+  revision: whole(1, 1e9).default(1),
   name: text,
   provenance,
 };
 const purchase = {
   /** Price of one `unit` in minor currency units. */
-  priceMinor: atLeastZero.default(0),
-  leadDays: wholeAtLeastZero.default(0),
+  priceMinor: priceMinor.default(0),
+  leadDays: whole(0, 3650).default(0),
 };
 
 /** One row of a resin data sheet, or one read off the shop's own cup or flange. */
@@ -214,9 +232,9 @@ const sheetRow = z.strictObject({
     'full',
   ]),
   temperatureC,
-  minutes: positive,
+  minutes: from(0.1, 200_000),
   /** Mixed mass, for pot life rows. */
-  massG: positive.optional(),
+  massG: from(1, 200_000).optional(),
   vessel: z.enum(['cup', 'tray', 'film']).optional(),
 });
 export type SheetRow = z.infer<typeof sheetRow>;
@@ -226,24 +244,30 @@ const hardenerRow = z.strictObject({
   name: text,
   provenance,
   /** Grams of hardener for 100 g of resin. */
-  partsPer100ByMass: positive,
-  partsPer100ByVolume: positive.nullable().default(null),
-  densityKgM3: positive.default(1000),
-  sheet: z.array(sheetRow).min(1),
+  partsPer100ByMass: from(0.1, 500),
+  partsPer100ByVolume: from(0.1, 500).nullable().default(null),
+  densityKgM3: densityKgM3.default(1000),
+  sheet: z.array(sheetRow).min(1).max(200),
   /** Lowest temperature at which the maker allows its use. */
   minimumC: temperatureC.default(15),
   /** Highest glass transition, after full post-cure. */
   tgFullC: temperatureC.nullable().default(null),
-  postCure: z.array(z.strictObject({ temperatureC, hours: positive })).default([]),
-  heatOfReactionJG: positive.nullable().default(null),
-  hazards: z.array(hazard).default(['skin-sensitiser', 'corrosive', 'exotherm']),
+  postCure: z
+    .array(z.strictObject({ temperatureC, hours: from(0.1, 1000) }))
+    .max(20)
+    .default([]),
+  heatOfReactionJG: from(10, 1500).nullable().default(null),
+  hazards: z
+    .array(hazard)
+    .max(HAZARDS.length)
+    .default(['skin-sensitiser', 'corrosive', 'exotherm']),
   /** What smear and leftover cup said against the sheet; absent: nothing yet. */
   bench: z
     .strictObject({
       /** Times of the film over those of the sheet's own curve. */
-      filmTimes: positive.max(8).default(1),
+      filmTimes: from(0.125, 8).default(1),
       /** Pace of the reaction in a cup over the one that the sheet's own curve gives it. */
-      cupPace: positive.max(64).default(1),
+      cupPace: from(1 / 64, 64).default(1),
     })
     .optional(),
   ...purchase,
@@ -253,10 +277,10 @@ export type HardenerRow = z.infer<typeof hardenerRow>;
 const resinRow = z.strictObject({
   ...rowBase,
   chemistry: z.enum(['epoxy', 'polyester', 'vinyl-ester']).default('epoxy'),
-  densityKgM3: positive.default(1150),
-  curedDensityKgM3: positive.default(1180),
-  hazards: z.array(hazard).default(['skin-sensitiser', 'exotherm']),
-  hardeners: z.array(hardenerRow).min(1),
+  densityKgM3: densityKgM3.default(1150),
+  curedDensityKgM3: densityKgM3.default(1180),
+  hazards: z.array(hazard).max(HAZARDS.length).default(['skin-sensitiser', 'exotherm']),
+  hardeners: z.array(hardenerRow).min(1).max(60),
   ...purchase,
 });
 export type ResinRow = z.infer<typeof resinRow>;
@@ -265,16 +289,16 @@ const clothRow = z.strictObject({
   ...rowBase,
   fibre: z.enum(['carbon', 'glass', 'aramid', 'flax', 'other']),
   weave: z.string().max(60).default(''),
-  arealGM2: positive,
-  fibreDensityKgM3: positive,
+  arealGM2: from(1, 10_000),
+  fibreDensityKgM3: densityKgM3,
   /** Fibre volume fraction reached by hand wet-out under a vacuum bag. */
-  fibreFraction: fraction.default(0.45),
+  fibreFraction: from(0.01, 0.9).default(0.45),
   /** In-plane moduli of the cured ply, for stiffness. */
-  e1GPa: positive.nullable().default(null),
-  e2GPa: positive.nullable().default(null),
-  g12GPa: positive.nullable().default(null),
+  e1GPa: gigapascals.nullable().default(null),
+  e2GPa: gigapascals.nullable().default(null),
+  g12GPa: gigapascals.nullable().default(null),
   nu12: z.number().min(0).max(0.9).nullable().default(null),
-  rollWidthMm: positive.default(1270),
+  rollWidthMm: from(10, 20_000).default(1270),
   /** Price per square metre. */
   ...purchase,
 });
@@ -286,18 +310,18 @@ const coreTreatment = z.enum(CORE_TREATMENTS);
 const coreRow = z.strictObject({
   ...rowBase,
   family: z.enum(['pvc', 'san', 'pet', 'balsa', 'xps', 'eps', 'honeycomb', 'other']),
-  densityKgM3: positive,
-  shearModulusMPa: positive.nullable().default(null),
-  shearStrengthMPa: positive.nullable().default(null),
+  densityKgM3,
+  shearModulusMPa: from(0.01, 50_000).nullable().default(null),
+  shearStrengthMPa: from(0.001, 1000).nullable().default(null),
   maxC: temperatureC,
   /** Bag pressure the core takes for hours without creeping. */
-  maxVacuumKPa: positive.default(95),
+  maxVacuumKPa: from(1, 110).default(95),
   /** False when styrene dissolves it. */
   takesStyrene: z.boolean(),
-  sheetMm: z.tuple([positive, positive]).default([1200, 1000]),
-  thicknessesMm: z.array(positive).default([]),
+  sheetMm: z.tuple([from(10, 20_000), from(10, 20_000)]).default([1200, 1000]),
+  thicknessesMm: z.array(thicknessMm).max(200).default([]),
   /** Resin taken by one bonded face and its kerfs, by treatment. */
-  uptakeGM2: z.record(coreTreatment, atLeastZero),
+  uptakeGM2: z.record(coreTreatment, from(0, 20_000)),
   /** Price per cubic metre. */
   ...purchase,
 });
@@ -323,14 +347,17 @@ const consumableRow = z.strictObject({
   ]),
   unit: z.enum(['m2', 'm', 'kg', 'piece']),
   /** Quantity = perM2 x area + perEdgeM x edge + perBatch x batches + fixed. */
-  perM2: atLeastZero.default(0),
-  perEdgeM: atLeastZero.default(0),
-  perBatch: atLeastZero.default(0),
-  fixed: atLeastZero.default(0),
+  perM2: from(0, 10_000).default(0),
+  perEdgeM: from(0, 10_000).default(0),
+  perBatch: from(0, 10_000).default(0),
+  fixed: from(0, 10_000).default(0),
   /** Counted once for every bag (true) or once for the part (false). */
   everyBag: z.boolean().default(false),
-  finishes: z.array(finish).default([...FINISHES]),
-  hazards: z.array(hazard).default([]),
+  finishes: z
+    .array(finish)
+    .max(FINISHES.length)
+    .default([...FINISHES]),
+  hazards: z.array(hazard).max(HAZARDS.length).default([]),
   ...purchase,
 });
 export type ConsumableRow = z.infer<typeof consumableRow>;
@@ -338,17 +365,20 @@ export type ConsumableRow = z.infer<typeof consumableRow>;
 const releaseRow = z.strictObject({
   ...rowBase,
   type: z.enum(['wax', 'semi-permanent', 'pva', 'film']),
-  coats: z.number().int().min(1),
-  minutesPerM2: positive,
-  betweenCoatsMinutes: wholeAtLeastZero,
+  coats: whole(1, 50),
+  minutesPerM2: from(0.01, 10_000),
+  betweenCoatsMinutes: whole(0, 100_000),
   /** From the last coat to the first mix, at least. */
-  lastWaitMinutes: wholeAtLeastZero,
+  lastWaitMinutes: whole(0, 100_000),
   /** From the last coat to the first mix, at most: dust and fingers spoil it after. */
-  keepsHours: positive,
+  keepsHours: from(0.1, 20_000),
   /** Film lies on flat or single curvature only. */
-  shapes: z.array(z.enum(['flat', 'single', 'double'])).default(['flat', 'single', 'double']),
+  shapes: z
+    .array(z.enum(['flat', 'single', 'double']))
+    .max(3)
+    .default(['flat', 'single', 'double']),
   hardDemouldChance: fraction,
-  hazards: z.array(hazard).default(['solvent']),
+  hazards: z.array(hazard).max(HAZARDS.length).default(['solvent']),
   /** Price per square metre of mould. */
   ...purchase,
 });
@@ -357,16 +387,16 @@ export type ReleaseRow = z.infer<typeof releaseRow>;
 const mouldRow = z.strictObject({
   ...rowBase,
   maxC: temperatureC,
-  growthPerK: atLeastZero,
+  growthPerK: from(0, 0.001),
   takesStyrene: z.boolean(),
-  sealCoats: wholeAtLeastZero.default(3),
-  sealMinutesPerM2: atLeastZero.default(8),
-  sealCureHours: atLeastZero.default(24),
+  sealCoats: whole(0, 50).default(3),
+  sealMinutesPerM2: from(0, 10_000).default(8),
+  sealCureHours: hoursLong.default(24),
   /** Hours in which it comes within 1/e of a change of the room. */
-  lagHours: atLeastZero.default(0),
+  lagHours: from(0, 1000).default(0),
   /** Price per square metre of mould surface, blank and machining stated apart. */
-  blankMinorPerM2: atLeastZero.default(0),
-  machiningMinorPerM2: atLeastZero.default(0),
+  blankMinorPerM2: priceMinor.default(0),
+  machiningMinorPerM2: priceMinor.default(0),
 });
 export type MouldRow = z.infer<typeof mouldRow>;
 
@@ -374,16 +404,16 @@ export type MouldRow = z.infer<typeof mouldRow>;
 const labourRow = z.strictObject({
   ...rowBase,
   stage: stageKind,
-  setupMinutes: atLeastZero.default(0),
-  minutesPerM2: atLeastZero.default(0),
-  minutesPerPlyM2: atLeastZero.default(0),
-  minutesPerEdgeM: atLeastZero.default(0),
+  setupMinutes: minutesEach.default(0),
+  minutesPerM2: minutesEach.default(0),
+  minutesPerPlyM2: minutesEach.default(0),
+  minutesPerEdgeM: minutesEach.default(0),
   shapeFactor: z
-    .strictObject({ flat: positive, single: positive, double: positive })
+    .strictObject({ flat: factor, single: factor, double: factor })
     .default({ flat: 1, single: 1.15, double: 1.4 }),
-  verticalFactor: positive.default(1.2),
-  peopleMin: z.number().int().min(1).default(1),
-  peopleMax: z.number().int().min(1).default(2),
+  verticalFactor: factor.default(1.2),
+  peopleMin: whole(1, 24).default(1),
+  peopleMax: whole(1, 24).default(2),
   /** Spread of the hours by hand, as a fraction either way. */
   spread: fraction.default(0.25),
 });
@@ -393,15 +423,15 @@ export type LabourRow = z.infer<typeof labourRow>;
 const finishingRow = z.strictObject({
   ...rowBase,
   stage: z.enum(['fair', 'prime']),
-  step: z.number().int().min(1),
-  finishes: z.array(finish),
-  minutesPerM2: positive,
-  setupMinutes: atLeastZero.default(15),
+  step: whole(1, 200),
+  finishes: z.array(finish).max(FINISHES.length),
+  minutesPerM2: from(0.01, 10_000),
+  setupMinutes: minutesEach.default(15),
   air: airKind,
   /** Hours at 20 C before the next round may touch it. */
-  waitHoursAt20C: atLeastZero,
-  massKgM2: atLeastZero,
-  hazards: z.array(hazard).default(['dust']),
+  waitHoursAt20C: hoursLong,
+  massKgM2: from(0, 100),
+  hazards: z.array(hazard).max(HAZARDS.length).default(['dust']),
 });
 export type FinishingRow = z.infer<typeof finishingRow>;
 
@@ -420,13 +450,13 @@ const consequenceEvent = z.enum([
 const consequenceRow = z.strictObject({
   ...rowBase,
   event: consequenceEvent,
-  fairMinutesPerM2: z.number().default(0),
+  fairMinutesPerM2: from(-100_000, 100_000).default(0),
   /** Work along the edge of what it touches. */
-  fairMinutesPerEdgeM: z.number().default(0),
-  fillerKgM2: z.number().default(0),
-  extraHours: z.number().default(0),
+  fairMinutesPerEdgeM: from(-100_000, 100_000).default(0),
+  fillerKgM2: from(-100, 100).default(0),
+  extraHours: from(-20_000, 20_000).default(0),
   /** Hours at 20 C that nothing can be done on the part. */
-  waitHoursAt20C: atLeastZero.default(0),
+  waitHoursAt20C: hoursLong.default(0),
   /** Joints: counts only in the bag of the outer skin (its face shows), or wherever it happens. */
   touches: z.enum(['face', 'any']).default('face'),
   /** The best finish that may still be promised. */
@@ -438,23 +468,23 @@ export type ConsequenceRow = z.infer<typeof consequenceRow>;
 /** A single number of trade practice that a shop would argue about. */
 const practiceRow = z.strictObject({
   ...rowBase,
-  value: z.number(),
+  value: from(-1e6, 1e6),
   unit: z.string().max(30),
 });
 export type PracticeRow = z.infer<typeof practiceRow>;
 
 /** All tables of a library. A build embeds one that holds the rows it uses and no others. */
 export const librarySchema = z.strictObject({
-  resins: z.array(resinRow).default([]),
-  cloths: z.array(clothRow).default([]),
-  cores: z.array(coreRow).default([]),
-  consumables: z.array(consumableRow).default([]),
-  releases: z.array(releaseRow).default([]),
-  moulds: z.array(mouldRow).default([]),
-  labour: z.array(labourRow).default([]),
-  finishing: z.array(finishingRow).default([]),
-  consequences: z.array(consequenceRow).default([]),
-  practice: z.array(practiceRow).default([]),
+  resins: z.array(resinRow).max(MOST.rows).default([]),
+  cloths: z.array(clothRow).max(MOST.rows).default([]),
+  cores: z.array(coreRow).max(MOST.rows).default([]),
+  consumables: z.array(consumableRow).max(MOST.rows).default([]),
+  releases: z.array(releaseRow).max(MOST.rows).default([]),
+  moulds: z.array(mouldRow).max(MOST.rows).default([]),
+  labour: z.array(labourRow).max(MOST.rows).default([]),
+  finishing: z.array(finishingRow).max(MOST.rows).default([]),
+  consequences: z.array(consequenceRow).max(MOST.rows).default([]),
+  practice: z.array(practiceRow).max(MOST.rows).default([]),
 });
 export type Library = z.output<typeof librarySchema>;
 export type LibraryTable = keyof Library;
@@ -481,10 +511,10 @@ const partZone = z.strictObject({
   /** Length along the 0 line and girth across it; null: read as a square of the area. */
   sizeM: z.tuple([sideM, sideM]).nullable().default(null),
   /** Tightest radius that the core is bent to; null: not given. */
-  radiusMm: positive.nullable().default(null),
+  radiusMm: from(0.1, 1e6).nullable().default(null),
   /** Room for the whole stack, to a counter-mould or a neighbouring part; null: open. */
-  gapMm: positive.nullable().default(null),
-  outer: z.array(ply),
+  gapMm: from(0.1, 10_000).nullable().default(null),
+  outer: z.array(ply).max(MOST.plies),
   core: z
     .strictObject({
       material: id,
@@ -493,7 +523,7 @@ const partZone = z.strictObject({
     })
     .nullable()
     .default(null),
-  inner: z.array(ply),
+  inner: z.array(ply).max(MOST.plies),
   local: z
     .array(
       z.strictObject({
@@ -502,11 +532,12 @@ const partZone = z.strictObject({
         areaM2: areaM2.optional(),
       }),
     )
+    .max(MOST.plies)
     .default([]),
   closeout: z
     .strictObject({
       widthMm: thicknessMm.default(60),
-      plies: z.array(ply),
+      plies: z.array(ply).max(MOST.plies),
       peelPly: z.boolean().default(true),
     })
     .nullable()
@@ -522,28 +553,31 @@ const question = z.strictObject({
 
 const part = z.strictObject({
   finish: finish.default('painted'),
-  targetMassKg: positive.nullable().default(null),
+  targetMassKg: from(0.001, 100_000).nullable().default(null),
   targetIncludes: z.enum(['shell', 'faired', 'painted']).default('shell'),
   serviceMaxC: temperatureC.default(50),
   structural: z.boolean().default(false),
   /** How well the crew knows parts like this one. */
   familiarity: z.enum(['first', 'some', 'usual']).default('usual'),
-  zones: z.array(partZone).transform((list) =>
-    list.map((z, i) => ({
-      ...z,
-      id: z.id ?? `zone-${i + 1}`,
-      name: z.name ?? `Zone ${i + 1}`,
-      edgeM: z.edgeM ?? Math.round(4 * Math.sqrt(z.areaM2) * 100) / 100,
-    })),
-  ),
-  questions: z.array(question).default([]),
+  zones: z
+    .array(partZone)
+    .max(MOST.zones)
+    .transform((list) =>
+      list.map((z, i) => ({
+        ...z,
+        id: z.id ?? `zone-${i + 1}`,
+        name: z.name ?? `Zone ${i + 1}`,
+        edgeM: z.edgeM ?? Math.round(4 * Math.sqrt(z.areaM2) * 100) / 100,
+      })),
+    ),
+  questions: z.array(question).max(500).default([]),
 });
 
 const person = z.strictObject({
   id: id.optional(),
   name: text,
   hours: hours.default(shopWeek),
-  off: z.array(calendarDay).default([]),
+  off: z.array(calendarDay).max(MOST.days).default([]),
   /** Hours beyond the week that are worked by permission only, where a date needs them. */
   overtime: hours.default({}),
 });
@@ -552,11 +586,11 @@ const outsideParty = z.strictObject({
   id: id.optional(),
   name: text,
   kind: z.enum(['machining', 'paint', 'transport', 'install', 'other']).default('paint'),
-  workingDays: positive,
+  workingDays: from(0.05, 1000),
   /** Zone of the party's own clock; the build's when absent. */
   zone: zone.nullable().default(null),
   hours: hours.default(outsideWeek),
-  off: z.array(calendarDay).default([]),
+  off: z.array(calendarDay).max(MOST.days).default([]),
   /** The booked first day, or null while nothing is booked. */
   slot: calendarDay.nullable().default(null),
   /** Hottest bake the part will see there. */
@@ -592,9 +626,7 @@ const heatProgramme = z.strictObject({
   /** Any layup of the cure. */
   layup: id,
   steps: z
-    .array(
-      z.strictObject({ temperatureC, rampKPerHour: positive.max(600), holdHours: atLeastZero }),
-    )
+    .array(z.strictObject({ temperatureC, rampKPerHour: from(0.1, 600), holdHours: from(0, 1000) }))
     .min(1)
     .max(12),
 });
@@ -610,11 +642,12 @@ const lessons = z.strictObject({
         event: consequenceEvent,
         areaM2,
         /** Fairing and filling beyond those of a build without it. */
-        fairMinutes: atLeastZero.default(0),
-        extraHours: atLeastZero.default(0),
-        fillerKg: atLeastZero.default(0),
+        fairMinutes: minutesEach.default(0),
+        extraHours: hoursLong.default(0),
+        fillerKg: from(0, 10_000).default(0),
       }),
     )
+    .max(500)
     .default([]),
 });
 
@@ -646,8 +679,8 @@ const floorRecord = z.strictObject({
 const link = z.strictObject({
   before: id,
   after: id,
-  minHours: atLeastZero.default(0),
-  maxHours: atLeastZero.nullable().default(null),
+  minHours: hoursLong.default(0),
+  maxHours: hoursLong.nullable().default(null),
 });
 /** A lever that was pulled; the change itself is in the fields it touched. */
 const pulledLever = z.strictObject({ id, label: text });
@@ -679,17 +712,19 @@ const buildFields = {
   room: roomSchema.prefault({}),
   crew: z
     .array(person)
+    .max(MOST.people)
     .transform((list) => list.map((p, i) => ({ ...p, id: p.id ?? `person-${i + 1}` }))),
   gear: z
     .strictObject({
-      moulds: wholeAtLeastZero.default(1),
-      pumpPorts: wholeAtLeastZero.default(2),
-      tents: wholeAtLeastZero.default(0),
-      benches: wholeAtLeastZero.default(1),
+      moulds: whole(0, 60).default(1),
+      pumpPorts: whole(0, 60).default(2),
+      tents: whole(0, 60).default(0),
+      benches: whole(0, 60).default(1),
     })
     .prefault({}),
   outside: z
     .array(outsideParty)
+    .max(MOST.parties)
     .default([])
     .transform((list) => list.map((o, i) => ({ ...o, id: o.id ?? `outside-${i + 1}` }))),
   route: z
@@ -697,14 +732,17 @@ const buildFields = {
     .default('best'),
   /** The outside visit after which the edge is closed; null: before anything leaves the shop. */
   closeoutAfter: id.nullable().default(null),
-  pins: z.array(pin).default([]),
+  pins: z.array(pin).max(MOST.entries).default([]),
   links: z.array(link).max(500).default([]),
-  levers: z.array(pulledLever).default([]),
-  records: z.array(floorRecord).default([]),
+  levers: z.array(pulledLever).max(500).default([]),
+  records: z.array(floorRecord).max(MOST.entries).default([]),
   printed: printedPlan.nullable().default(null),
   lessons: lessons.prefault({}),
   /** What lies in the shop, by kit line id, in the unit of the line. */
-  stock: z.array(z.strictObject({ row: id, quantity: atLeastZero })).default([]),
+  stock: z
+    .array(z.strictObject({ row: id, quantity: from(0, 1e6) }))
+    .max(MOST.rows)
+    .default([]),
   library: librarySchema.prefault({}),
 };
 

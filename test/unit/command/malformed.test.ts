@@ -54,7 +54,7 @@ const CASES: readonly Case[] = [
   {
     what: 'a negative area',
     change: (d) => void (d.part.zones[0]!['areaM2'] = -2.5),
-    lines: [/^part\.zones\[0\]\.areaM2: found -2\.5, expected more than 0$/],
+    lines: [/^part\.zones\[0\]\.areaM2: found -2\.5, expected at least 0.0001$/],
   },
   {
     what: 'an unknown resin',
