@@ -48,7 +48,12 @@ export const buildSave: Handler<'build-save'> = (session, { id, expects, label, 
     id,
     expects,
     label,
-    document: acceptFromPage(document, session.library(), id),
+    document: acceptFromPage(
+      document,
+      session.library(),
+      id,
+      openBuild(session.store.read, id).document,
+    ),
     nowMs: nowMs(session),
   });
 
