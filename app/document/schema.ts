@@ -89,7 +89,7 @@ export function isZone(value: string): boolean {
     return false;
   }
 }
-const zone = z.string().refine(isZone, 'an IANA time zone such as Europe/Lisbon');
+const zone = z.string().max(80).refine(isZone, 'an IANA time zone such as Europe/Lisbon');
 const currency = z.string().regex(/^[A-Z]{3}$/, 'a three-letter ISO 4217 code such as EUR');
 
 const weekday = z.enum(WEEKDAYS);

@@ -13,6 +13,7 @@ function rich(): Build {
     ...ROOMY,
     heat: [{ layup: 'skin', steps: [{ temperatureC: 45, rampKPerHour: 10, holdHours: 8 }] }],
     links: [{ before: 'cutting', after: 'core-fit', minHours: 1, maxHours: 500 }],
+    outside: [{ id: 'p', name: 'Painter', workingDays: 3, bakeC: 45 }],
     stock: [{ row: 'peel-ply', quantity: 1 }],
     room: {
       ...ROOMY.room,
@@ -35,7 +36,13 @@ function rich(): Build {
   } as unknown as Build;
   const read = readDocument(document, LIBRARY);
   if (!read.ok) throw new Error(JSON.stringify(read.faults));
-  return buildSchema.parse(freezeRows(read.document, read.build, LIBRARY)) as unknown as Build;
+  const frozen = buildSchema.parse(freezeRows(read.document, read.build, LIBRARY));
+  const bench = { filmTimes: 1, cupPace: 1 };
+  return withValue(
+    frozen,
+    ['library', 'resins', 0, 'hardeners', 0, 'bench'],
+    bench,
+  ) as unknown as Build;
 }
 
 const BASE = rich();
@@ -66,6 +73,17 @@ describe('a number at the end of its range', () => {
       ),
     ).toEqual([]);
     expect(FIELDS.length).toBeGreaterThan(120);
+    // What stands empty here holds no number.
+    expect([...new Set(missed)].toSorted()).toEqual([
+      'crew.0.off',
+      'levers',
+      'library.consumables.0.hazards',
+      'outside.0.off',
+      'part.questions',
+      'pins',
+      'printed',
+      'records',
+    ]);
   });
 
   it('plans alone', { timeout: 300_000 }, () => {
