@@ -1,13 +1,10 @@
 /** What stands behind `npm run plan --`. */
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { hasOffset, readInstant } from '../options.ts';
+import { nowFault, readNow, type Now } from './now.ts';
 
 export const OUTPUTS = ['html', 'pdf', 'ics', 'csv'] as const;
 export type OutputKind = (typeof OUTPUTS)[number];
-
-/** An instant in Unix ms, or a day or time on the wall clock of the build's zone. */
-export type Now = { readonly ms: number } | { readonly local: string };
 
 export interface CommandArguments {
   readonly file: string;
@@ -25,22 +22,6 @@ export type ReadArguments =
 
 const USAGE =
   'npm run plan -- BUILD.json [--now ISO] [--route ID] [--json] [--html F] [--pdf F] [--ics F] [--csv F]';
-
-/** Years that a build can meet; calendars between now and a far end would be endless. */
-const [FIRST_YEAR, LAST_YEAR] = [1970, 2199];
-const inReach = (now: Date | null): now is Date =>
-  now !== null && now.getUTCFullYear() >= FIRST_YEAR && now.getUTCFullYear() <= LAST_YEAR;
-
-/** Unix ms of `--now`; null where it is not given, undefined where it is no instant in reach. */
-export function readNow(text: string | undefined): number | null | undefined {
-  if (text === undefined) return null;
-  const now = readInstant(text);
-  return inReach(now) ? now.getTime() : undefined;
-}
-
-/** What is wrong with a `--now` that `readNow` could not read. */
-export const nowFault = (text: string | undefined): string =>
-  `--now: found ${JSON.stringify(text)}, expected an instant from ${FIRST_YEAR} to ${LAST_YEAR} such as 2027-04-19T08:00+01:00`;
 
 /** Reads the arguments; a fault is one line. */
 export function readArguments(argv: readonly string[]): ReadArguments {
@@ -69,8 +50,8 @@ export function readArguments(argv: readonly string[]): ReadArguments {
   if (file === undefined || positionals.length > 1) {
     return refuse(`found ${positionals.length} build files, expected ${USAGE}`);
   }
-  const nowMs = readNow(values.now);
-  if (nowMs === undefined) return refuse(nowFault(values.now));
+  const now = readNow(values.now);
+  if (now === undefined) return refuse(nowFault(values.now));
   const outputs: Partial<Record<OutputKind, string>> = {};
   for (const kind of OUTPUTS) {
     const value = values[kind];
@@ -84,13 +65,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
   }
   const route = values.route ?? null;
   const json = values.json ?? false;
-  return { ok: true, value: { file, now: nowOf(values.now, nowMs), route, json, outputs } };
-}
-
-/** What is written without an offset waits for the build and its zone; seconds do not count. */
-function nowOf(text: string | undefined, ms: number | null): Now | null {
-  if (text === undefined || ms === null) return null;
-  return hasOffset(text) ? { ms } : { local: text.slice(0, 16) };
+  return { ok: true, value: { file, now, route, json, outputs } };
 }
 
 const refuse = (fault: string): ReadArguments => ({ ok: false, fault });

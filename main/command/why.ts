@@ -7,9 +7,9 @@ import { judge } from '../../app/answer/judgement.ts';
 import { contextOf } from '../../app/plan/context.ts';
 import { FULL_ANSWER } from '../../app/plan/outcome.ts';
 import { LibraryFaults, shippedLibrary } from '../library/shipped.ts';
-import { nowFault, readNow } from './arguments.ts';
 import { readInput } from './input.ts';
 import { networkText, standingText, type PlannedNetwork } from './network.ts';
+import { momentOf, nowFault, readNow, type Now } from './now.ts';
 import { complain, EXIT, malformed, oneLine } from './terminal.ts';
 
 const MS_PER_MINUTE = 60_000;
@@ -24,9 +24,9 @@ async function run(argv: readonly string[]): Promise<number> {
     });
     const [file, stage, ...more] = positionals;
     if (file === undefined || more.length > 0) return misused(`expected ${USAGE}`);
-    const nowMs = readNow(values.now);
-    if (nowMs === undefined) return misused(nowFault(values.now));
-    return await print(file, stage ?? null, nowMs ?? Date.now());
+    const now = readNow(values.now);
+    if (now === undefined) return misused(nowFault(values.now));
+    return await print(file, stage ?? null, now);
   } catch (error) {
     if (error instanceof TypeError && 'code' in error) {
       return misused(`${oneLine(error).split('.')[0]}, expected ${USAGE}`);
@@ -36,12 +36,14 @@ async function run(argv: readonly string[]): Promise<number> {
   }
 }
 
-async function print(file: string, stage: string | null, nowMs: number): Promise<number> {
+async function print(file: string, stage: string | null, now: Now | null): Promise<number> {
   const library = shippedLibrary();
   const input = await readInput(file, library);
   if (!input.ok) return malformed(file, input.faults);
   const { document, build } = input;
-  const context = contextOf(document, library, Math.floor(nowMs / MS_PER_MINUTE));
+  const at = momentOf(now, build.zone);
+  if (typeof at !== 'number') return malformed(file, [at]);
+  const context = contextOf(document, library, Math.floor(at / MS_PER_MINUTE));
   const { taken } = judge(context, document, library, FULL_ANSWER);
   const network: PlannedNetwork = {
     name: build.name,

@@ -4,7 +4,7 @@
  * Densities as in laminate.test.ts: glass 2.54, carbon 1.80, resin 1.20 g/cm3.
  */
 import { describe, expect, it } from 'vitest';
-import { volumeFraction, volumeFractionFromThickness } from '../../app/part/laminate.ts';
+import { plyResinGM2, volumeFractionFromThickness } from '../../app/part/laminate.ts';
 import { library } from '../library.ts';
 
 const OZ_YD2 = 33.90575;
@@ -21,8 +21,9 @@ describe('fibre fraction by process', () => {
     // karmin.com.tw, technology page: 55 to 65 % of fibre by weight; mulasan.com the same upper end.
     ['infused, low', 0.55, 2540, 0.366],
     ['infused, high', 0.65, 2540, 0.467],
-  ])('%s', (_, mass, fibre, expected) => {
-    expect(volumeFraction(mass, fibre, 1200)).toBeCloseTo(expected, 3);
+  ])('%s', (_, mass, fibre, fraction) => {
+    const resin = plyResinGM2(200, fibre, fraction, 1200);
+    expect(200 / (200 + resin)).toBeCloseTo(mass, 2);
   });
 
   // classicseacraft.com, a builder's test cards: one stack by hand and under a bag, by caliper.

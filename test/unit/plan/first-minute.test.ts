@@ -4,7 +4,8 @@ import { readDocument } from '../../../app/document/read.ts';
 import { buildSchema, type Build } from '../../../app/document/schema.ts';
 import { contextOf } from '../../../app/plan/context.ts';
 import { MINUTES_PER_DAY } from '../../../app/time/instant.ts';
-import { addDays, localToMinute, minuteToLocal } from '../../../app/time/zone.ts';
+import { localToMinute, minuteToLocal } from '../../../app/time/zone.ts';
+import { addDays } from '../../support/builds.ts';
 import { LIBRARY, planFor, ROOMY } from '../judge/builds.ts';
 
 const DAYS = [
