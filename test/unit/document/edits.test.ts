@@ -61,7 +61,7 @@ describe('an empty build', () => {
       ['part.zones[0].areaM2', 2],
       ['part.zones[0].outer', [{ cloth: 'c' }]],
       ['resin', { system: 'r', hardener: 'h' }],
-      ['crew[0].name', 'Ines'],
+      ['crew', [{ name: 'Ines' }]],
     ];
     for (const [i, [path, value]] of steps.entries()) {
       expect(missingOf(document)).toHaveLength(steps.length - i);
