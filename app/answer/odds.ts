@@ -208,7 +208,9 @@ function inRoom(context: PlanContext, plan: RoutePlan, offK: number): Problem {
   const cures = plan.cures.map((cure, i) => ({
     ...cure,
     clock: settled[i]!.clock,
+    early: settled[i]!.early,
     laid: settled[i]!.laid,
+    laidEarly: settled[i]!.laidEarly,
   }));
   return problemOf(shifted, { ...plan, cures });
 }

@@ -165,11 +165,13 @@ function cureResult(times: CureTimes, peaks: ReadonlyMap<string, number>, iso: I
     openUntil: orNull(times.open, iso),
     bagBy: orNull(times.bagBy, iso),
     gel: orNull(times.gel, iso),
+    gelLatest: orNull(times.gelLatest, iso),
     debagFrom: orNull(times.debagFrom, iso),
     demouldFrom: orNull(times.demouldFrom, iso),
     sandFrom: orNull(times.sandFrom, iso),
     bondUntil: orNull(times.bondUntil, iso),
     fullFrom: orNull(times.fullFrom, iso),
+    tgAtDemouldC: times.tgAtDemouldC === null ? null : round(times.tgAtDemouldC, 1),
     tgC: times.tgC === null ? null : round(times.tgC, 1),
     peakC: peakC === null ? null : round(peakC, 1),
   };

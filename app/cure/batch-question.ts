@@ -2,7 +2,7 @@
 import type { Library } from '../document/schema.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
 import { criticalExcessC, type CupResult } from './cup.ts';
-import { batchCurve, largestBatchFor, type BatchCase } from './pot.ts';
+import { batchCurve, largestBatchFor, mixedC, type BatchCase } from './pot.ts';
 import type { PracticeLookup } from './practice.ts';
 import type { CureModel } from './types.ts';
 
@@ -26,6 +26,8 @@ export interface BatchAnswer {
   readonly outcomes: readonly BatchOutcome[];
   /** 0 when none lasts. */
   readonly largestG: number;
+  /** The largest cup that is mixed at once, g. */
+  readonly mostG: number;
   /** Heat loss can hold a batch no further above the room than this, K. */
   readonly holdsK: number;
   readonly hottestC: number;
@@ -33,9 +35,6 @@ export interface BatchAnswer {
   readonly hot: boolean;
   readonly cautions: readonly string[];
 }
-
-/** Largest batch that is looked for, g; the search ends there. */
-export const MOST_G = 5000;
 
 /**
  * What the batch does as asked, what half of it and a tray would do, and the largest that lasts.
@@ -67,6 +66,7 @@ export function askBatch(
   return {
     outcomes,
     largestG: largestBatchFor(model, wantedMinutes, asked, practice),
+    mostG: practice('batch-max-g'),
     holdsK: criticalExcessC(model.activationEnergyJMol, roomC),
     hottestC,
     hot,
@@ -87,7 +87,7 @@ export function usualQuestion(
     vessel: 'cup',
     depthMm: practice('cure-tray-depth-mm'),
     roomC,
-    resinC: roomC,
+    resinC: mixedC(roomC, practice),
     wantedMinutes: 20,
   };
 }

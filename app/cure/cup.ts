@@ -25,6 +25,8 @@ export interface CupCase {
   readonly resinC: number;
   readonly densityKgM3: number;
   readonly heatCapacityJGK: number;
+  /** Pace at a temperature, C, over that at the reference; by the activation energy when absent. */
+  readonly paceAt?: (temperatureC: number) => number;
   /** Degree of cure at which the mix is too thick to work. */
   readonly openDegree: number;
   /** Temperature at which a cup is given up, C. */
@@ -41,12 +43,11 @@ export interface CupResult {
   /** Until too thick or too hot, whichever is first; null when neither comes within `hours`. */
   readonly potLifeMinutes: number | null;
   readonly endedBy: 'thick' | 'hot' | null;
+  /** Until it is hotter than heat loss can hold: from then on it runs away; null: not within `hours`. */
+  readonly heldMinutes: number | null;
   readonly peakC: number;
   readonly peakMinutes: number;
-  /**
-   * True when the batch went further above the room than heat loss can ever hold it
-   * (Semenov: R T^2 / E above the room).
-   */
+  /** True when the batch, left standing, got hotter than heat loss can ever hold it. */
   readonly runsAway: boolean;
   readonly curve: readonly CupPoint[];
 }
@@ -79,14 +80,16 @@ const lossPerHour = (cup: CupCase): number => {
   return (cup.vessel.lossWM2K * area * 3600) / (cup.massG * cup.heatCapacityJGK);
 };
 
-function cupRates(cup: CupCase) {
+/** A fill that loses its heat within a minute stands at the room's temperature: quicker changes nothing. */
+const QUICKEST_LOSS_PER_HOUR = 100;
+
+function cupRates(cup: CupCase, loss = lossPerHour(cup)) {
   const { kinetics, roomC, heatCapacityJGK } = cup;
   const { shape, ratePerHour, activationEnergyJMol, referenceC, heatJG } = kinetics;
-  const loss = lossPerHour(cup);
   const rise = heatJG / heatCapacityJGK;
+  const paceAt = cup.paceAt ?? ((c: number) => rateFactor(activationEnergyJMol, c, referenceC));
   return (_hours: number, y: readonly number[], out: number[]): void => {
-    const rate =
-      ratePerHour * rateFactor(activationEnergyJMol, y[1]!, referenceC) * shapeRate(shape, y[0]!);
+    const rate = ratePerHour * paceAt(y[1]!) * shapeRate(shape, y[0]!);
     out[0] = rate;
     out[1] = rise * rate - loss * (y[1]! - roomC);
   };
@@ -100,11 +103,19 @@ function endOfPotLife(cup: CupCase, step: Step): { hours: number; by: 'thick' | 
   return thick <= hot ? { hours: thick, by: 'thick' } : { hours: hot, by: 'hot' };
 }
 
+/**
+ * Temperature beyond which a batch runs away, C: R T^2 / E above the room (Semenov), or where the resin
+ * started if that is warmer.
+ */
+const runawayC = ({ kinetics, roomC, resinC }: CupCase): number =>
+  Math.max(resinC, roomC + criticalExcessC(kinetics.activationEnergyJMol, roomC));
+
 /** Minutes until the batch is too thick or too hot; Infinity when neither comes within 1000 hours. */
 export function potLifeMinutes(cup: CupCase): number {
   if (cup.resinC >= cup.hottestC) return 0;
   let end: number | null = null;
-  integrate(cupRates(cup), [0, cup.resinC], 0, 1000, {
+  const loss = Math.min(lossPerHour(cup), QUICKEST_LOSS_PER_HOUR);
+  integrate(cupRates(cup, loss), [0, cup.resinC], 0, 1000, {
     ...QUICK_TOLERANCE,
     firstStep: 0.02 / cup.kinetics.ratePerHour,
     onStep(step) {
@@ -122,25 +133,28 @@ export function cupCurve(cup: CupCase, hours: number): CupResult {
     ? { hours: 0, by: 'hot' }
     : null;
   let peak = { hours: 0, temperatureC: cup.resinC };
+  const limitC = runawayC(cup);
+  let held: number | null = null;
   const curve: CupPoint[] = [{ minutes: 0, temperatureC: cup.resinC, degree: 0 }];
   integrate(cupRates(cup), [0, cup.resinC], 0, hours, {
     ...TOLERANCE,
     firstStep: Math.min(hours, 0.001 / cup.kinetics.ratePerHour),
     onStep(step) {
       potLife ??= endOfPotLife(cup, step);
+      if (held === null && step.y1[1]! > limitC) held = timeOf(step, 1, limitC);
       const top = topOf(step);
       if (top.temperatureC > peak.temperatureC) peak = top;
       curve.push({ minutes: step.t1 * 60, temperatureC: step.y1[1]!, degree: step.y1[0]! });
       return false;
     },
   });
-  const excess = criticalExcessC(cup.kinetics.activationEnergyJMol, cup.roomC);
   return {
     potLifeMinutes: potLife === null ? null : potLife.hours * 60,
     endedBy: potLife?.by ?? null,
+    heldMinutes: held === null ? null : held * 60,
     peakC: peak.temperatureC,
     peakMinutes: peak.hours * 60,
-    runsAway: peak.temperatureC > Math.max(cup.resinC, cup.roomC + excess),
+    runsAway: peak.temperatureC > limitC,
     curve,
   };
 }
@@ -159,15 +173,21 @@ function topOf(step: Step): { hours: number; temperatureC: number } {
 }
 
 /**
- * Largest mass, g, that stays workable for `minutes`, up to `mostG`; 0 when not even 1 g does.
+ * Largest mass, g, up to `mostG`, that stays workable for `minutes` and no hotter than heat loss can hold
+ * for `heldMinutes`; 0 when not even 1 g does. What is left standing after that may still run away.
  * @param cupOf the case for a mass
  */
 export function largestBatchG(
   cupOf: (massG: number) => CupCase,
-  minutes: number,
+  wanted: { readonly minutes: number; readonly heldMinutes: number },
   mostG: number,
 ): number {
-  const lasts = (massG: number): boolean => potLifeMinutes(cupOf(massG)) >= minutes;
+  const lasts = (massG: number): boolean => {
+    const cup = cupOf(massG);
+    if (potLifeMinutes(cup) < wanted.minutes) return false;
+    const { heldMinutes } = cupCurve(cup, wanted.heldMinutes / 60);
+    return heldMinutes === null || heldMinutes >= wanted.heldMinutes;
+  };
   if (lasts(mostG)) return mostG;
   if (!lasts(1)) return 0;
   let [low, high] = [1, mostG];

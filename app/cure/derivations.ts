@@ -137,6 +137,8 @@ export function explainBatch(
         : [{ name: 'Pot life', value: potLifeMinutes, unit: 'min' }]),
       { name: 'Peak when left in the cup', value: peakC, unit: '°C' },
     ],
-    source: 'Heat balance of one lump (Semenov); own arithmetic.',
+    source:
+      'Heat balance of one lump (Semenov); own arithmetic. How pot life falls with mass is this model’s: ' +
+      'no published pair of masses of one resin was found to hold it against.',
   };
 }

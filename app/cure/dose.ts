@@ -3,8 +3,7 @@
  * temperature), so that sums are exact: a profile cut into other pieces gives the same minute.
  */
 import type { Minute } from '../time/instant.ts';
-import { rateFactor } from './arrhenius.ts';
-import type { CureModel, TemperatureProfile } from './types.ts';
+import type { TemperatureProfile } from './types.ts';
 
 /** Dose units in one minute at the reference temperature. */
 const UNITS_PER_MINUTE = 2 ** 22;
@@ -27,13 +26,12 @@ export interface DoseTable {
 }
 
 /**
- * @param minimumC time below it does not count
+ * @param rateAt pace at a temperature, C, over that at the reference temperature; 0: time does not count
  * @throws Error when the profile is empty, or has a gap or overlap between segments
  */
 export function doseTable(
-  model: Pick<CureModel, 'referenceC' | 'activationEnergyJMol'>,
+  rateAt: (temperatureC: number) => number,
   profile: TemperatureProfile,
-  minimumC: number,
 ): DoseTable {
   if (profile.length === 0) throw new Error('A temperature profile needs at least one segment.');
   const count = profile.length;
@@ -47,12 +45,8 @@ export function doseTable(
         `Segment ${i + 1} of the temperature profile does not follow the one before.`,
       );
     }
-    const factor =
-      segment.temperatureC < minimumC
-        ? 0
-        : rateFactor(model.activationEnergyJMol, segment.temperatureC, model.referenceC);
     starts[i] = segment.start;
-    rates[i] = Math.round(factor * UNITS_PER_MINUTE);
+    rates[i] = Math.round(rateAt(segment.temperatureC) * UNITS_PER_MINUTE);
     sums[i + 1] = sums[i]! + rates[i]! * (segment.end - segment.start);
   });
   starts[count] = profile[count - 1]!.end;

@@ -31,7 +31,8 @@ export function hotCup(
 ): HotCup | null {
   const { peakC, runsAway, potLifeMinutes } = batchCurve(model, batch, practice);
   if (potLifeMinutes === null || potLifeMinutes >= wantedMinutes) return null;
-  const largestG = largestBatchFor(model, wantedMinutes, batch, practice);
+  const spreadMinutes = wantedMinutes * practice('spread-share-of-pot-life');
+  const largestG = largestBatchFor(model, wantedMinutes, batch, practice, spreadMinutes);
   return { massG: batch.massG, peakC, runsAway, potLifeMinutes, largestG };
 }
 

@@ -7,6 +7,7 @@ import { withBench } from './bench.ts';
 import { cureCurveTable } from './kinetics.ts';
 import { nominalOf, RATIO_MILESTONES, type Chemistry, type Nominal } from './nominal.ts';
 import type { PracticeLookup } from './practice.ts';
+import { ONE_TEMPERATURE_K, openSlopes } from './rate.ts';
 import {
   energyScale,
   isMassRow,
@@ -89,6 +90,10 @@ const FIT_PRACTICE = [
   'cure-rate-factor-per-10c',
   'cure-energy-least-kj',
   'cure-energy-most-kj',
+  'energy-cure-flat-kj',
+  'energy-cure-steep-kj',
+  'energy-pot-flat-kj',
+  'energy-pot-steep-kj',
   'cure-pot-reference-g',
   'cure-cup-height-per-diameter',
   'cure-cup-loss-w-m2k',
@@ -111,6 +116,7 @@ function fitAnew(hardener: HardenerRow, practice: PracticeLookup, chemistry: Che
       return { row, fittedMinutes, relative: fittedMinutes / row.minutes - 1 };
     }),
     assumptions,
+    slopes: openSlopes(fit.rows, model.kinetics.activationEnergyJMol, practice),
     kinetics: model.kinetics,
     pot: {
       lossFactor: Math.exp(fit.parameters[PARAMETER.loss]!),
@@ -237,13 +243,18 @@ function assumptionsOf(hardener: HardenerRow, fit: SheetFit, practice: PracticeL
   }
   const temperatures = rows.map((row) => row.temperatureC);
   const energy = fit.model.kinetics.activationEnergyJMol / 1000;
-  if (Math.max(...temperatures) - Math.min(...temperatures) < 2) {
+  if (Math.max(...temperatures) - Math.min(...temperatures) < ONE_TEMPERATURE_K) {
     assumptions.push(cureText.oneTemperature(practice('cure-rate-factor-per-10c')));
   } else if (
     energy <= practice('cure-energy-least-kj') * 1.05 ||
     energy >= practice('cure-energy-most-kj') * 0.95
   ) {
     assumptions.push(cureText.energyAtLimit(energy));
+  }
+  const open = openSlopes(rows, fit.model.kinetics.activationEnergyJMol, practice).cure;
+  if (open) {
+    const { pivotC, flatJMol, steepJMol } = open;
+    assumptions.push(cureText.slopeOpen(pivotC, flatJMol / 1000, steepJMol / 1000));
   }
   if (hardener.heatOfReactionJG === null) assumptions.push(cureText.heatAssumed(nominal.heatJG));
   if (hardener.tgFullC === null) assumptions.push(cureText.tgAssumed(nominal.glass.tgFullC));

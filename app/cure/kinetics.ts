@@ -7,6 +7,7 @@
  * one dose, and Tg over alpha by DiBenedetto. Both are tabulated once per curve; everything after is
  * a look-up.
  */
+import { curveNodes, type CurveNodes } from './curve-nodes.ts';
 
 /** Shape of the rate: everything but its speed and its activation energy. */
 export interface RateShape {
@@ -66,12 +67,6 @@ export function degreeAtTg(glass: Glass, tgC: number): number {
   return Math.min(1, Math.max(0, degree));
 }
 
-/** Nodes below and above half cure, and the highest degree tabulated, as -ln(1 - alpha). */
-const LOW_NODES = 64;
-const HIGH_NODES = 128;
-const LAST_U = 11.5;
-const HALF_X = Math.cbrt(0.5);
-const HALF_U = Math.LN2;
 /** Gauss-Legendre on [0, 1]. */
 const GAUSS = [
   [0.0694318442029737, 0.173927422568727],
@@ -114,24 +109,6 @@ export interface CurveAtTemperature {
   spent(x: number): number;
   reachedBy(spent: number): number;
 }
-
-const degreeAtNode = (y: number): number => {
-  if (y <= LOW_NODES) return ((HALF_X * y) / LOW_NODES) ** 3;
-  return 1 - Math.exp(-(HALF_U + ((LAST_U - HALF_U) * (y - LOW_NODES)) / HIGH_NODES));
-};
-/** d(alpha)/dy, on the side of the node that `above` says where both differ. */
-const degreeSlopeAtNode = (y: number, above: boolean): number => {
-  if (y < LOW_NODES || (y === LOW_NODES && !above)) {
-    return 3 * ((HALF_X * y) / LOW_NODES) ** 2 * (HALF_X / LOW_NODES);
-  }
-  return (1 - degreeAtNode(y)) * ((LAST_U - HALF_U) / HIGH_NODES);
-};
-const nodeAtDegree = (degree: number): number => {
-  if (degree <= 0) return 0;
-  if (degree <= 0.5) return (LOW_NODES * Math.cbrt(degree)) / HALF_X;
-  const u = Math.min(LAST_U, -Math.log1p(-degree));
-  return LOW_NODES + (HIGH_NODES * (u - HALF_U)) / (LAST_U - HALF_U);
-};
 
 /** A rising function of y: its values at the nodes, and its slopes on both sides of them. */
 interface Rising {
@@ -190,6 +167,9 @@ function placeOf(a: Rising, b: Rising, factor: number, offset: number, value: nu
   return low + s;
 }
 
+/** Slowing sharper than this is taken as this sharp, K. */
+const LEAST_WIDTH_C = 0.5;
+
 /** The last few curves: every clock of a plan asks for the same one. */
 const tabulated = new Map<string, CureCurveTable>();
 const KEPT_TABLES = 16;
@@ -211,14 +191,14 @@ export function cureCurveTable(shape: RateShape, glass: Glass): CureCurveTable {
 }
 
 function tabulateCurve(shape: RateShape, glass: Glass): CureCurveTable {
-  const last = LOW_NODES + HIGH_NODES;
-  const doseSlope = (y: number, above: boolean): number =>
-    degreeSlopeAtNode(y, above) / shapeRate(shape, degreeAtNode(y));
+  const widthC = Math.max(LEAST_WIDTH_C, glass.widthC);
+  const nodes = curveNodes((degree) => tgAtDegreeC(glass, degree), widthC);
+  const { degreeAtNode, nodeAtDegree } = nodes;
   // exp((Tg - Tg1) / w) stays within 0 to 1 for every resin; the temperature's part comes in later.
-  const stiffness = (y: number): number =>
-    Math.exp((tgAtDegreeC(glass, degreeAtNode(y)) - glass.tgFullC) / glass.widthC);
-  const dose = tabulate(last, doseSlope);
-  const stall = tabulate(last, (y, above) => doseSlope(y, above) * stiffness(y));
+  const stiffness = (degree: number): number =>
+    Math.exp((tgAtDegreeC(glass, degree) - glass.tgFullC) / widthC);
+  const dose = tabulate(nodes, (degree) => 1 / shapeRate(shape, degree));
+  const stall = tabulate(nodes, (degree) => stiffness(degree) / shapeRate(shape, degree));
 
   const doseAtNode = (y: number): number => valueAt(dose, y);
   const nodeAtDose = (x: number): number => (x <= 0 ? 0 : placeOf(dose, stall, 0, 0, x));
@@ -227,7 +207,7 @@ function tabulateCurve(shape: RateShape, glass: Glass): CureCurveTable {
     const slowsFromNode = nodeAtDegree(degreeAtTg(glass, temperatureC + glass.slowsOverC));
     const slowsFrom = doseAtNode(slowsFromNode);
     const stallThen = valueAt(stall, slowsFromNode);
-    const factor = Math.exp((glass.tgFullC - temperatureC - glass.halfOverC) / glass.widthC);
+    const factor = Math.exp((glass.tgFullC - temperatureC - glass.halfOverC) / widthC);
     const spentAtNode = (y: number): number =>
       y <= slowsFromNode ? doseAtNode(y) : doseAtNode(y) + factor * (valueAt(stall, y) - stallThen);
     const nodeBy = (spent: number): number => {
@@ -257,18 +237,28 @@ function tabulateCurve(shape: RateShape, glass: Glass): CureCurveTable {
   };
 }
 
-/** Sums a slope over the nodes. */
-function tabulate(last: number, slope: (y: number, above: boolean) => number): Rising {
-  const values = new Float64Array(last + 1);
-  const below = new Float64Array(last + 1);
-  const above = new Float64Array(last + 1);
-  for (let i = 0; i <= last; i++) {
-    below[i] = i === 0 ? 0 : slope(i, false);
-    above[i] = i === 0 ? 0 : slope(i, true);
-    if (i === last) break;
+/**
+ * Integrates a positive density over the degree of cure, node by node. Slopes at the ends of a node are
+ * held to three times its mean, so that the cubic between them never falls (de Boor & Swartz 1977).
+ */
+function tabulate(
+  { count, degreeWithin, slopeWithin }: CurveNodes,
+  density: (degree: number) => number,
+): Rising {
+  const values = new Float64Array(count + 1);
+  const below = new Float64Array(count + 1);
+  const above = new Float64Array(count + 1);
+  const slopeAt = (i: number, s: number): number => {
+    const slope = slopeWithin(i, s);
+    // At the very start of a curve without a seed the density has no end, but its slope is nothing.
+    return slope === 0 ? 0 : slope * density(degreeWithin(i, s));
+  };
+  for (let i = 0; i < count; i++) {
     let step = 0;
-    for (const [at, weight] of GAUSS) step += weight * slope(i + at, true);
+    for (const [at, weight] of GAUSS) step += weight * slopeAt(i, at);
     values[i + 1] = values[i]! + step;
+    above[i] = Math.min(3 * step, slopeAt(i, 0));
+    below[i + 1] = Math.min(3 * step, slopeAt(i, 1));
   }
   return { values, below, above };
 }

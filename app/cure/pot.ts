@@ -2,10 +2,18 @@
 import { cupCurve, largestBatchG, potLifeMinutes, type CupCase, type CupResult } from './cup.ts';
 import { usualCup, usualVessel } from './nominal.ts';
 import type { PracticeLookup } from './practice.ts';
+import { clockRate } from './rate.ts';
 import type { CureModel } from './types.ts';
 
-/** Minutes that a mass (g) in a cup stays workable, resin and room at one temperature (C). */
-export type PotLife = (massG: number, temperatureC: number) => number;
+/**
+ * Minutes that a mass (g) in a cup stays workable in a room (C); the resin as warm as the room, unless
+ * its own temperature when mixed (C) is given.
+ */
+export type PotLife = (massG: number, roomC: number, resinC?: number) => number;
+
+/** Temperature of resin and hardener when they are mixed, C: warmed, or as warm as a warmer room. */
+export const mixedC = (roomC: number, practice: PracticeLookup): number =>
+  Math.max(roomC, practice('resin-mixed-c'));
 
 /** A batch to ask 'what if' of. */
 export interface BatchCase {
@@ -30,7 +38,7 @@ export function cupCase(model: CureModel, batch: BatchCase, practice: PracticeLo
     depthMm: batch.depthMm ?? usual.depthMm,
     lossWM2K: usual.lossWM2K * model.pot.lossFactor,
   };
-  return usualCup(
+  const cup = usualCup(
     {
       massG: batch.massG,
       roomC: batch.roomC,
@@ -41,36 +49,32 @@ export function cupCase(model: CureModel, batch: BatchCase, practice: PracticeLo
     model.pot.openDegree,
     practice,
   );
+  const paceAt = earlyPace(model);
+  return paceAt ? { ...cup, paceAt } : cup;
 }
 
-/** Pot life of a resin as a function of mass and temperature; answers are kept. */
+/**
+ * Where the sheet leaves the slope of the pot open: below its own temperature the early side, above it the
+ * fitted one, by which its rows were read.
+ */
+function earlyPace(model: CureModel): ((temperatureC: number) => number) | null {
+  const range = model.slopes?.pot;
+  if (!range) return null;
+  const [early, fitted] = [clockRate(model, 'early', 'pot'), clockRate(model, 'fitted')];
+  return (temperatureC) => (temperatureC < range.pivotC ? early : fitted)(temperatureC);
+}
+
+/** Pot life of a resin as a function of mass, room and resin; answers are kept. */
 export function potLifeOf(model: CureModel, practice: PracticeLookup): PotLife {
   const kept = new Map<string, number>();
-  return (massG, temperatureC) => {
-    const key = `${massG} ${temperatureC}`;
+  return (massG, roomC, resinC = roomC) => {
+    const key = `${massG} ${roomC} ${resinC}`;
     let minutes = kept.get(key);
     if (minutes === undefined) {
-      minutes = potLifeMinutes(cupCase(model, { massG, roomC: temperatureC }, practice));
+      minutes = potLifeMinutes(cupCase(model, { massG, roomC, resinC }, practice));
       kept.set(key, minutes);
     }
     return minutes;
-  };
-}
-
-/** Peak of a batch left standing in its cup, C, as a function of mass (g) and temperature (C). */
-export function peakOf(
-  model: CureModel,
-  practice: PracticeLookup,
-): (massG: number, temperatureC: number) => number {
-  const kept = new Map<string, number>();
-  return (massG, temperatureC) => {
-    const key = `${massG} ${temperatureC}`;
-    let peakC = kept.get(key);
-    if (peakC === undefined) {
-      ({ peakC } = batchCurve(model, { massG, roomC: temperatureC }, practice));
-      kept.set(key, peakC);
-    }
-    return peakC;
   };
 }
 
@@ -84,12 +88,17 @@ export function batchCurve(
   return cupCurve(cupCase(model, batch, practice), hours);
 }
 
-/** Largest batch, g, that stays workable for `minutes`; up to 5 kg, 0 when none does. */
+/**
+ * Largest batch, g, that stays workable for `minutes` and does not begin to run away within `heldMinutes`
+ * of them, those in which it is spread; no larger than the largest cup of practice, 0 when none does.
+ */
 export function largestBatchFor(
   model: CureModel,
   minutes: number,
   batch: Omit<BatchCase, 'massG'>,
   practice: PracticeLookup,
+  heldMinutes = minutes,
 ): number {
-  return largestBatchG((massG) => cupCase(model, { ...batch, massG }, practice), minutes, 5000);
+  const cupOf = (massG: number): CupCase => cupCase(model, { ...batch, massG }, practice);
+  return largestBatchG(cupOf, { minutes, heldMinutes }, practice('batch-max-g'));
 }

@@ -10,6 +10,7 @@ import type { HeatProgramme, Milestone } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
 import { cureClock, type ClockModel } from './clock.ts';
 import { lagging } from './profile.ts';
+import type { Side } from './rate.ts';
 import type { CureClock, TemperatureProfile, TemperatureSegment } from './types.ts';
 
 /** Ramps are followed in whole degrees; a half goes down however it was reached. */
@@ -70,14 +71,17 @@ interface HeatedCase {
   /** From minute 0, not empty. */
   readonly programme: TemperatureProfile;
   readonly minimumC: number;
+  /** Which way uncertainty is taken; as fitted when absent. */
+  readonly side?: Side;
 }
 
 /** Milestones from the sealed bag on; `headHours` is the dose that the resin has had by then. */
-export function sealedClock({ model, room, programme, minimumC }: HeatedCase, headHours = 0) {
-  const inside = cureClock(model, programme, { minimumC, headHours });
+export function sealedClock(heated: HeatedCase, headHours = 0) {
+  const { model, room, programme, minimumC, side = 'fitted' } = heated;
+  const inside = cureClock(model, programme, { side, minimumC, headHours });
   const lasts = programmeMinutes(programme);
   const { doseHours } = inside.stateAt(0, lasts);
-  const after = cureClock(model, room, { minimumC, headHours: doseHours });
+  const after = cureClock(model, room, { side, minimumC, headHours: doseHours });
   const [first, last] = [room[0]!.start, room[room.length - 1]!.end];
 
   const reached = (start: Minute, milestone: Milestone): Minute | null => {
@@ -116,8 +120,8 @@ export function sealedClock({ model, room, programme, minimumC }: HeatedCase, he
  * @param agedHours dose that the oldest resin has had when the bag is sealed, equivalent hours
  */
 export function heatedClock(heated: HeatedCase, wetMinutes: number, agedHours: number): CureClock {
-  const { model, room, minimumC } = heated;
-  const laid = cureClock(model, room, { minimumC });
+  const { model, room, minimumC, side = 'fitted' } = heated;
+  const laid = cureClock(model, room, { side, minimumC });
   const sealed = sealedClock(heated);
   const oldest = sealedClock(heated, agedHours);
   const later = (minute: Minute | null): number => minute ?? Infinity;

@@ -10,6 +10,7 @@ import {
 } from './kinetics.ts';
 import { RATIO_MILESTONES, usualCup, usualVessel, type Nominal } from './nominal.ts';
 import type { PracticeLookup } from './practice.ts';
+import { MOST_ENERGY_J_MOL } from './rate.ts';
 
 /** Temperature at which doses are hours: the room of nearly every sheet. */
 export const REFERENCE_C = 20;
@@ -43,7 +44,8 @@ export function energyScale(practice: PracticeLookup) {
   const least = practice('cure-energy-least-kj') * 1000;
   const span = practice('cure-energy-most-kj') * 1000 - least;
   return {
-    energyAt: (place: number): number => least + span / (1 + Math.exp(-place)),
+    energyAt: (place: number): number =>
+      Math.min(MOST_ENERGY_J_MOL, least + span / (1 + Math.exp(-place))),
     placeOf: (energyJMol: number): number => {
       const share = Math.min(0.999, Math.max(0.001, (energyJMol - least) / span));
       return Math.log(share / (1 - share));

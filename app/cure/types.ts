@@ -2,6 +2,7 @@
 import type { Milestone, SheetRow } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
 import type { CureKinetics } from './kinetics.ts';
+import type { OpenSlopes } from './rate.ts';
 
 /** Piecewise-constant temperature of the coldest spot of part and mould. */
 export interface TemperatureSegment {
@@ -20,6 +21,8 @@ export interface CureModel {
   readonly residuals: readonly SheetResidual[];
   /** Plain sentences: what had to be assumed, and why. */
   readonly assumptions: readonly string[];
+  /** Slopes over temperature that the sheet leaves open; absent: it has settled them. */
+  readonly slopes?: OpenSlopes;
   /** The curve behind the doses; without it a cure never slows for stiffness. */
   readonly kinetics?: CureKinetics;
   /** What the sheet's pot life rows showed of the cup. */

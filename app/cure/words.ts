@@ -25,6 +25,8 @@ const list = (words: readonly string[]): string =>
 export const cureText = {
   oneTemperature: (factor: number) =>
     `The sheet gives one temperature only: the rate is taken to grow ${factor} times for 10 °C (common practice).`,
+  slopeOpen: (pivotC: number, flatKJMol: number, steepKJMol: number) =>
+    `Rows of the cure are at ${pivotC.toFixed(0)} °C only. Away from it what may come early is reckoned early and what may come late is reckoned late, by ${flatKJMol.toFixed(0)} to ${steepKJMol.toFixed(0)} kJ/mol, the range of published tables. A row at a second temperature narrows it.`,
   energyAtLimit: (kJMol: number) =>
     `The rows at different temperatures do not go together: the activation energy is held at ${kJMol.toFixed(0)} kJ/mol.`,
   potToFilm: (heatJG: number, lossWM2K: number) =>

@@ -814,12 +814,18 @@ const cureResult = z.strictObject({
   /** Until then the film on the mould can be worked. */
   openUntil: maybeInstant,
   bagBy: maybeInstant,
+  /** Earliest gel: bag down well before, somebody there from here on. */
   gel: maybeInstant,
+  /** Latest gel, of the resin mixed last: watched and pumped until then. */
+  gelLatest: maybeInstant,
   debagFrom: maybeInstant,
   demouldFrom: maybeInstant,
   sandFrom: maybeInstant,
   bondUntil: maybeInstant,
   fullFrom: maybeInstant,
+  /** Glass transition when it may leave the mould. */
+  tgAtDemouldC: z.number().nullable(),
+  /** Glass transition as it will be, post-cure counted. */
   tgC: z.number().nullable(),
   peakC: z.number().nullable(),
 });

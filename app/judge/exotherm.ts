@@ -12,7 +12,9 @@ export const heatFindings = (reports: readonly HeatReport[]): Finding[] =>
       const { massG, spreadMinutes, largestG } = report;
       const potLifeMinutes = report.potLifeMinutes ?? 0;
       const args = { cure, massG, potLifeMinutes, spreadMinutes, peakC, largestG };
-      return finding('pot-runaway', args, { stage });
+      // It dies before it is spread, or it is spread later than a careful shop would.
+      const severity = spreadMinutes > potLifeMinutes ? 'warn' : 'note';
+      return finding('pot-runaway', args, { stage, severity });
     }
     const { layer, zoneName: zone, limitC } = report;
     return finding('stack-too-hot', { cure, layer, zone, peakC, limitC }, { stage });

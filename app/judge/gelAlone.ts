@@ -17,7 +17,7 @@ export function gelAlone(
 ): Finding[] {
   if (unseen === null) return [];
   const { name, layups, joints } = cure.cure;
-  const { mixed, gel, seen } = unseen;
+  const { mixed, gel, latest, seen } = unseen;
   const stage = layupStageId('layup', layups[0]!.id);
   const begun = build.records.some((record) => record.stage === stage);
   const advice = begun
@@ -27,6 +27,6 @@ export function gelAlone(
       : seen === null
         ? ({ way: 'watch' } as const)
         : ({ way: 'start', ...seen } as const);
-  const args = { cure: name, mixed, gel, advice, zone: build.zone };
+  const args = { cure: name, mixed, gel, latest, advice, zone: build.zone };
   return [finding('gel-unattended', args, { stage })];
 }

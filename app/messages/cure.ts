@@ -48,13 +48,17 @@ interface GelAlone {
   readonly cure: string;
   readonly mixed: Minute;
   readonly gel: Minute;
+  /** Latest gel; null where the cold leaves it open. */
+  readonly latest: Minute | null;
   readonly advice: GelAdvice;
   readonly zone: string;
 }
 
-function gelWords({ cure, mixed, gel, advice, zone }: GelAlone): string {
+function gelWords({ cure, mixed, gel, latest, advice, zone }: GelAlone): string {
   const at = dayAndTime(mixed, zone);
-  const falls = `gel falls ${dayAndTime(gel, zone)} with nobody there.`;
+  const until =
+    latest === null || latest <= gel ? '' : ` (by ${dayAndTime(latest, zone)} at the latest)`;
+  const falls = `gel falls ${dayAndTime(gel, zone)}${until} with nobody there.`;
   if (advice.way === 'begun') {
     return `${cure}: mixed ${at}, ${falls} Somebody comes in, or an alarm is set.`;
   }
@@ -122,7 +126,8 @@ export const CURE_FINDINGS = {
       when: keyof typeof WHEN_COLD;
     }) =>
       `${a.hardener} is for ${a.minimumC} °C and up; the room stands at ${plain(a.coldestC)} °C ` +
-      `${WHEN_COLD[a.when]}, and that time is not counted as cure.`,
+      `${WHEN_COLD[a.when]}, and that time is not counted as cure. Gel may come all the same: watch ` +
+      'from the earliest to the latest.',
     numbers: ({ coldestC, minimumC }) => ({ coldestC, minimumC }),
   }),
   'blush-likely': says({

@@ -166,7 +166,7 @@ export const HEAT_FINDINGS = {
   }),
   'pot-runaway': says({
     meaning: 'A batch may run hot in its cup.',
-    severity: 'warn',
+    severity: ['warn', 'note'],
     ...NO_LEVER,
     words: (a: {
       cure: string;
@@ -178,8 +178,8 @@ export const HEAT_FINDINGS = {
     }) =>
       `${a.cure}: a batch of ${plain(a.massG, 0)} g stays workable ` +
       `${elapsed(a.potLifeMinutes)} and takes ${elapsed(a.spreadMinutes)} to spread; ` +
-      `left in its cup it reaches ${plain(a.peakC, 0)} °C. Mix less at a time, or take a ` +
-      'slower hardener. A hot cup goes outside, on concrete, no lid.',
+      `left in its cup it reaches ${plain(a.peakC, 0)} °C. Smaller batches are not worth mixing: ` +
+      'more hands, a shallow tray or a slower hardener. A hot cup goes outside, on concrete, no lid.',
     numbers: (a) => ({
       massG: Math.round(a.massG),
       peakC: Math.round(a.peakC),

@@ -38,7 +38,7 @@ export interface PlanContext {
   readonly room: Room;
   /** What the chemistry runs on in the mould: the room's `mould`. */
   readonly profile: TemperatureProfile;
-  /** The build's own hardener in the mould, without heat. */
+  /** The build's own hardener in the mould, without heat, on its late side. */
   readonly clock: StatefulClock;
   readonly now: Minute;
   /** Where calendars and room begin. */
@@ -86,7 +86,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
   );
   const model = fitSheet(hardener, practice, resin.chemistry);
   const room = roomOf(build, library, first, horizon);
-  const clock = cureClock(model, room.mould, { minimumC: hardener.minimumC });
+  const clock = cureClock(model, room.mould, { side: 'late', minimumC: hardener.minimumC });
   return {
     build,
     library,
@@ -116,7 +116,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
 export function inRoomOff(context: PlanContext, offK: number): PlanContext {
   const { build, library, first, horizon, model, hardener } = context;
   const room = roomOf(build, library, first, horizon, offK);
-  const clock = cureClock(model, room.mould, { minimumC: hardener.minimumC });
+  const clock = cureClock(model, room.mould, { side: 'late', minimumC: hardener.minimumC });
   return { ...context, room, profile: room.mould, clock };
 }
 

@@ -25,16 +25,15 @@ export interface CureGlass {
 
 /** Null while the cure has no place in time. */
 export function glassOf(context: PlanContext, plan: RoutePlan, times: CureTimes): CureGlass | null {
-  const { cure: settled, sealed, demouldFrom, tgC } = times;
+  const { cure: settled, sealed, demouldFrom, tgAtDemouldC, tgC } = times;
   if (sealed === null || tgC === null) return null;
   const inMould = settled.cure.place === 'chain';
-  const rest = restOf(context, settled, sealed);
+  const rest = restOf(context, settled, { sealed, demouldFrom });
   const { neededC, bakeC, postCure } = plan.tg;
   const postCurePlanned = inMould && hasPostCure(plan);
   const wanted = postCurePlanned || rest.tgC < neededC;
   return {
-    demouldC:
-      demouldFrom === null ? null : settled.clockAt(sealed).stateAt(sealed, demouldFrom).tgC,
+    demouldC: tgAtDemouldC,
     restC: rest.tgC,
     slowed: rest.slowed,
     tgC,

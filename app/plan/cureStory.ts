@@ -18,10 +18,14 @@ export interface CureStory {
   /** First contact of the oldest resin under the bag. */
   readonly mixed: Minute;
   readonly sealed: Minute;
+  /** Latest gel; null where the cold leaves it open. `moments` has the earliest. */
+  readonly gelLatest: Minute | null;
   /** In the order of the cure. */
   readonly moments: readonly Moment[];
-  /** Over what part and mould go through from the sealed bag on. */
+  /** Late side, over what part and mould go through from the sealed bag on. */
   readonly clock: StatefulClock;
+  /** The same on the early side: open time, earliest gel, bond window. */
+  readonly early: StatefulClock;
   readonly model: CureModel;
   /** What part and mould go through, heat included. */
   readonly profile: TemperatureProfile;
@@ -57,7 +61,9 @@ export function cureStory({ result, detail }: PlanOutcome, id: string): CureStor
       { milestone: 'bondUntil', at: times.bondUntil },
       { milestone: 'full', at: times.fullFrom },
     ],
-    clock: cureClock(model, profile, { minimumC: hardener.minimumC }),
+    gelLatest: times.gelLatest,
+    clock: cureClock(model, profile, { side: 'late', minimumC: hardener.minimumC }),
+    early: cureClock(model, profile, { side: 'early' }),
     model,
     profile,
     glass,

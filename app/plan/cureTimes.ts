@@ -17,7 +17,10 @@ export interface CureTimes {
   /** Full vacuum at the latest. */
   readonly bagBy: Minute | null;
   readonly open: Minute | null;
+  /** Earliest: of the first ply. Watched from here on. */
   readonly gel: Minute | null;
+  /** Latest: of the resin mixed last. Watched and pumped until then; null where it never counts. */
+  readonly gelLatest: Minute | null;
   readonly tackFree: Minute | null;
   readonly debagFrom: Minute | null;
   readonly demouldFrom: Minute | null;
@@ -26,6 +29,8 @@ export interface CureTimes {
   readonly fullFrom: Minute | null;
   readonly minC: number | null;
   readonly maxC: number | null;
+  /** Tg when it leaves the mould at the earliest; null: it never may, or the resin has no curve. */
+  readonly tgAtDemouldC: number | null;
   /** Tg that the layup ends at: by its post-cure where one is planned, else by its heat and the room. */
   readonly tgC: number | null;
 }
@@ -47,11 +52,12 @@ function timesOf(
   placed: ReadonlyMap<string, Placed>,
   postCuredC: number | null,
 ): CureTimes {
-  const { cure, clock } = settled;
+  const { cure, clock, early, fromSealed } = settled;
   const stretches = cure.layups.flatMap((l) => placed.get(layupStageId('layup', l.id)) ?? []);
   const bagMix = stretches.at(-1)?.start ?? null;
   const sealed = stretches.at(-1)?.end ?? null;
-  const moments = cureMoments(clock, bagMix, sealed);
+  const moments = cureMoments(clock, bagMix, sealed, early);
+  const demouldFrom = moments.demould;
   const range =
     bagMix === null || sealed === null
       ? null
@@ -64,6 +70,7 @@ function timesOf(
     bagBy: bagMix === null ? null : bagByOf(context, settled, bagMix),
     open: moments.open,
     gel: moments.gel,
+    gelLatest: sealed === null ? null : fromSealed.reached(sealed, 'gel'),
     tackFree: moments.tackFree,
     debagFrom: moments.debag,
     demouldFrom: moments.demould,
@@ -72,7 +79,11 @@ function timesOf(
     fullFrom: moments.full,
     minC: range?.minC ?? null,
     maxC: range?.maxC ?? null,
-    tgC: sealed === null ? null : tgOf(context, settled, sealed, postCuredC),
+    tgAtDemouldC:
+      sealed === null || demouldFrom === null
+        ? null
+        : settled.clockAt(sealed).stateAt(sealed, demouldFrom).tgC,
+    tgC: sealed === null ? null : tgOf(context, settled, { sealed, demouldFrom }, postCuredC),
   };
 }
 
@@ -83,13 +94,13 @@ function timesOf(
  */
 export function bagByOf(
   { practice }: PlanContext,
-  { clock }: Pick<SettledCure, 'clock'>,
+  { early }: Pick<SettledCure, 'early'>,
   mixed: Minute,
 ): Minute | null {
-  const open = clock.reached(mixed, 'open');
+  const open = early.reached(mixed, 'open');
   if (open === null) return null;
   const byOpen = mixed + Math.floor((open - mixed) * practice('full-vacuum-fraction'));
-  const gel = clock.reached(mixed, 'gel');
+  const gel = early.reached(mixed, 'gel');
   if (gel === null) return byOpen;
   return Math.max(mixed, Math.min(byOpen, gel - practice('before-gel-minutes')));
 }
@@ -97,24 +108,30 @@ export function bagByOf(
 function tgOf(
   context: PlanContext,
   settled: SettledCure,
-  sealed: Minute,
+  at: Demoulding,
   postCuredC: number | null,
 ): number {
   if (postCuredC !== null && settled.cure.place === 'chain') return postCuredC;
-  return restOf(context, settled, sealed).tgC;
+  return restOf(context, settled, at).tgC;
+}
+
+interface Demoulding {
+  readonly sealed: Minute;
+  readonly demouldFrom: Minute | null;
 }
 
 /**
- * Where a cure stands after the days that practice gives a room cure, its own heat included and
+ * Where a cure stands after the days that practice gives a room cure, or at demould if that is later, its own heat included and
  * without a post-cure: its Tg, and whether it has slowed for stiffness by then.
  */
 export function restOf(
   context: PlanContext,
   settled: SettledCure,
-  sealed: Minute,
+  { sealed, demouldFrom }: Demoulding,
 ): { readonly tgC: number; readonly slowed: boolean } {
   const { practice, horizon } = context;
-  const later = Math.min(sealed + practice('room-cure-days') * MINUTES_PER_DAY, horizon);
+  const days = sealed + practice('room-cure-days') * MINUTES_PER_DAY;
+  const later = Math.min(Math.max(days, demouldFrom ?? days), horizon);
   const { tgC, slowed } = settled.clockAt(sealed).stateAt(sealed, later);
   return { tgC: tgC ?? tgNeedOf(context, [settled]).roomC, slowed };
 }

@@ -1,19 +1,19 @@
 /** Settles the chemistry of every cure of a route: its clock, its batches, its wet work. */
 import { hardenerIdOf } from '../document/hardener.ts';
 import type { HardenerRow } from '../document/schema.ts';
-import { rateFactor } from '../cure/arrhenius.ts';
 import { settleBatches } from '../cure/batches.ts';
 import { cureClock, type StatefulClock } from '../cure/clock.ts';
-import { heatedClock, programmeFrom, programmeMinutes } from '../cure/programme.ts';
-import { peakOf, potLifeOf } from '../cure/pot.ts';
+import { heatedClock, programmeFrom, programmeMinutes, sealedClock } from '../cure/programme.ts';
+import { batchCurve, mixedC, potLifeOf } from '../cure/pot.ts';
 import { withMeasured } from '../cure/profile.ts';
+import { clockRate, type Side } from '../cure/rate.ts';
 import type { Batch, CureClock, CureModel, TemperatureProfile } from '../cure/types.ts';
 import { crewMinutes } from '../part/labour.ts';
 import type { Layup } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
 import type { Route, RouteCure } from '../route/types.ts';
 import type { CureSetup } from '../schedule/network/input.ts';
-import { containingInterval } from '../time/calendar.ts';
+import { containingInterval, nextOpen } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
 import {
   chemistryOf,
@@ -26,15 +26,22 @@ import {
 } from './chemistry.ts';
 import type { PlanContext } from './context.ts';
 
-/** A cure's chemistry with its batches, in the order of mixing. */
+/**
+ * A cure's chemistry with its batches, in the order of mixing. `clock` and what is not named otherwise
+ * is the late side: strength, and the latest gel. What hurts when it comes early is asked of `early`.
+ */
 export interface SettledCure extends CureSetup {
   readonly hardener: HardenerRow;
   readonly model: CureModel;
   readonly heat: CureHeat | null;
   /** What tent, mould and cores in its bag stand. */
   readonly heatLimits: HeatLimits;
-  /** The film in the room, before its bag is sealed. */
+  readonly early: CureClock;
+  /** The film in the room, before its bag is sealed, on its late and on its early side. */
   readonly laid: StatefulClock;
+  readonly laidEarly: StatefulClock;
+  /** From the sealed bag on, gel too: that of the youngest resin. */
+  readonly fromSealed: CureClock;
   /** What part and mould go through when the bag is sealed at a minute. */
   readonly profileAt: (sealed: Minute) => TemperatureProfile;
   /** The clock over that. */
@@ -53,8 +60,7 @@ export function settleCures(context: PlanContext, route: Route): SettledCure[] {
     for (const layup of cure.layups) {
       const own = shared.batches(layup, hardener.id);
       batches[layup.id] = own;
-      wetMinutes[layup.id] =
-        layup.personMinutes + own.length * context.practice('mix-minutes-per-batch');
+      wetMinutes[layup.id] = wetPersonMinutes(context, layup, own.length);
     }
     const clocks = clocksOf(context, cure, hardener.id, wetMinutes);
     const heatLimits = heatLimitsOf(context, route.cures, at);
@@ -66,7 +72,7 @@ export function settleCures(context: PlanContext, route: Route): SettledCure[] {
 /** What all routes of one build share; worked out once. */
 interface Shared {
   readonly batches: (layup: Layup, hardenerId: string) => readonly Batch[];
-  /** Clocks of the room without heat, by hardener, place and spring. */
+  /** Clocks of the room without heat, by hardener, place, spring and side. */
   readonly clocks: Map<string, StatefulClock>;
 }
 const sharedByContext = new WeakMap<PlanContext, Shared>();
@@ -106,21 +112,36 @@ function clocksOf(
   const model = own ? springing(plain, practice('core-springs-factor')) : plain;
   const base = cure.place === 'chain' ? room.mould : room.air;
   const { clocks } = sharedOf(context);
-  const key = `${hardenerId} ${cure.place} ${own}`;
-  const laid = clocks.get(key) ?? cureClock(model, base, { minimumC });
-  clocks.set(key, laid);
+  const clockOf = (side: Side): StatefulClock => {
+    const key = `${hardenerId} ${cure.place} ${own} ${side}`;
+    const clock = clocks.get(key) ?? cureClock(model, base, { side, minimumC });
+    clocks.set(key, clock);
+    return clock;
+  };
+  const [laid, laidEarly] = [clockOf('late'), clockOf('early')];
   const heat = heatOf(context, cure);
   if (!heat) {
+    const clock: CureClock = laid;
+    const early: CureClock = laidEarly;
     const same = { profileAt: () => base, clockAt: () => laid };
-    return { model, heat, heatMinutes: null, laid, clock: laid as CureClock, ...same };
+    return {
+      model,
+      heat,
+      heatMinutes: null,
+      laid,
+      laidEarly,
+      clock,
+      early,
+      fromSealed: clock,
+      ...same,
+    };
   }
   const { programme } = heat;
   const wet = wetMinutesOf(context, stretchesOf(cure).at(-1)!, wetMinutes);
-  const perHour = rateFactor(
-    model.activationEnergyJMol,
-    context.build.room.temperatureC.day,
-    model.referenceC,
-  );
+  const heatedOn = (side: Side): CureClock => {
+    const perHour = clockRate(model, side, 'cure', minimumC)(context.build.room.temperatureC.day);
+    return heatedClock({ ...heated, side }, wet, (wet / 60) * perHour);
+  };
   const heated = { model, room: base, programme, minimumC };
   const profileAt = (sealed: Minute) => withMeasured(base, programmeFrom(programme, sealed));
   return {
@@ -128,24 +149,36 @@ function clocksOf(
     heat,
     heatMinutes: programmeMinutes(programme),
     laid,
-    clock: heatedClock(heated, wet, (wet / 60) * perHour),
+    laidEarly,
+    clock: heatedOn('late'),
+    early: heatedOn('early'),
+    fromSealed: sealedClock({ ...heated, side: 'late' }) as CureClock,
     profileAt,
-    clockAt: (sealed: Minute) => cureClock(model, profileAt(sealed), { minimumC }),
+    clockAt: (sealed: Minute) => cureClock(model, profileAt(sealed), { side: 'late', minimumC }),
   };
 }
 
 function batchesOf(context: PlanContext, layup: Layup, { hardener, model }: Chemistry): Batch[] {
   const { practice, build } = context;
+  const room = {
+    roomC: build.room.temperatureC.day,
+    resinC: mixedC(build.room.temperatureC.day, practice),
+  };
+  const potLife = potLifeOf(model, practice);
   return settleBatches({
     mixedG: layup.mixedG,
-    wetMinutes: crewMinutes(layup.personMinutes, handsOn(context, layup), context.library),
+    wetMinutesIn: (count) =>
+      wetMinutesOf(context, [layup], { [layup.id]: wetPersonMinutes(context, layup, count) }),
     hardener,
-    potLifeMinutesAt: potLifeOf(model, practice),
-    peakCAt: peakOf(model, practice),
-    temperatureC: build.room.temperatureC.day,
+    potLifeMinutesOf: (massG) => potLife(massG, room.roomC, room.resinC),
+    peakCOf: (massG) => batchCurve(model, { massG, ...room }, practice).peakC,
     practice,
   });
 }
+
+/** Person-minutes of a layup's wet work, the mixing of its batches included. */
+const wetPersonMinutes = ({ practice }: PlanContext, layup: Layup, batches: number): number =>
+  layup.personMinutes + batches * practice('mix-minutes-per-batch');
 
 /** People that can be on a layup at once. */
 export const handsOn = ({ build }: PlanContext, layup: Layup): number =>
@@ -166,10 +199,10 @@ export const wetMinutesOf = (
 const INTERVALS_TRIED = 20;
 const TRY_EVERY_MINUTES = 30;
 
-/** True when some start within the shop's hours puts the gel of the bag within them too. */
+/** True when some start within the shop's hours puts the earliest gel of the bag within them too. */
 function gelCanBeSeen(
   context: PlanContext,
-  settled: Pick<SettledCure, 'cure' | 'clock' | 'laid' | 'wetMinutes'>,
+  settled: Pick<SettledCure, 'cure' | 'early' | 'laid' | 'laidEarly' | 'wetMinutes'>,
 ): boolean {
   const stretches = stretchesOf(settled.cure).map((layups) =>
     wetMinutesOf(context, layups, settled.wetMinutes),
@@ -177,19 +210,19 @@ function gelCanBeSeen(
   const ahead = context.shopHours.filter((hours) => hours.end > context.from);
   return ahead.slice(0, INTERVALS_TRIED).some((hours) => {
     for (let start = hours.start; start < hours.end; start += TRY_EVERY_MINUTES) {
-      if (somebodyThere(context, bagGel(context, settled, stretches, start))) return true;
+      if (gelSeen(context, bagGel(context, settled, stretches, start))) return true;
     }
     return false;
   });
 }
 
 /**
- * Gel of the bag when the first stretch starts at `start`, each next one once the one before has
- * gelled; null when a stretch, or the watched hour after the last, does not fit the shop's hours.
+ * Earliest gel of the bag when the first stretch starts at `start`, each next one once the one before
+ * has gelled for certain and is sure to tack still; null when a stretch, or the watched hour after the last, does not fit the shop's hours.
  */
 function bagGel(
   context: PlanContext,
-  { clock, laid }: Pick<SettledCure, 'clock' | 'laid'>,
+  { early, laid, laidEarly }: Pick<SettledCure, 'early' | 'laid' | 'laidEarly'>,
   stretches: readonly number[],
   start: Minute,
 ): Minute | null {
@@ -198,17 +231,28 @@ function bagGel(
     const bagged = i === stretches.length - 1;
     const watch = bagged ? context.practice('watch-minutes') : 0;
     const hours = containingInterval(context.shopHours, from);
-    const gel = (bagged ? clock : laid).reached(from, 'gel');
+    const gel = (bagged ? early : laid).reached(from, 'gel');
     if (!hours || gel === null || from + minutes + watch > hours.end) return null;
     if (bagged) return gel;
+    const tackFree = laidEarly.reached(from, 'tackFree');
     from = Math.max(from + minutes, gel);
+    if (tackFree !== null && from > tackFree) return null;
   }
   return null;
 }
 
-/** True when the shop is manned at that minute, with time for a look. */
-export function somebodyThere(context: PlanContext, minute: Minute | null): boolean {
-  if (minute === null) return false;
-  const hours = containingInterval(context.shopHours, minute);
-  return hours !== null && hours.end - minute >= context.practice('gel-look-minutes');
+/**
+ * True when somebody is there for a first look at a bag that may gel from `gel` on: at that minute, or
+ * by the time the next look is due.
+ */
+export function gelSeen({ practice, shopHours }: PlanContext, gel: Minute | null): boolean {
+  if (gel === null) return false;
+  const look = practice('gel-look-minutes');
+  const due = gel + practice('look-every-minutes');
+  for (let from = nextOpen(shopHours, gel); from !== null && from <= due;) {
+    const { end } = containingInterval(shopHours, from)!;
+    if (end - from >= look) return true;
+    from = nextOpen(shopHours, end);
+  }
+  return false;
 }

@@ -1,6 +1,8 @@
 /** Reaction heat of a plan: what a batch does in its cup, what a bag does to core and mould. */
 import { mouldOf } from '../document/library.ts';
+import { spreadInTime } from '../cure/batches.ts';
 import { hotCup, hotLayers } from '../cure/exotherm.ts';
+import { mixedC } from '../cure/pot.ts';
 import { stackTemperatures, type StackPart } from '../cure/stack.ts';
 import { stackOf, type ZoneStack } from '../part/stack.ts';
 import { LAYUP_IDS, type Layup, type LayupId } from '../part/types.ts';
@@ -30,13 +32,23 @@ export type HeatReport = { readonly cureName: string; readonly layupId: string }
     }
 );
 
-/** Cups of the plan's cures that cannot be spread in time, in their order. */
+/**
+ * The plan's worst cup that cannot be spread in its share of pot life; at most one. Batches are split as
+ * far as is sensible, so that only more hands, a tray or a slower hardener would mend it.
+ */
 export function cupReports(context: PlanContext, cures: readonly SettledCure[]): HeatReport[] {
-  return cures.flatMap((settled) =>
-    !settled.model.kinetics || !settled.model.pot
-      ? []
-      : hotCups(context, settled).map((cup) => ({ ...named(settled), ...cup })),
+  const slow = cures.flatMap((settled) =>
+    !settled.model.kinetics || !settled.model.pot ? [] : slowCups(context, settled),
   );
+  const [worst] = slow.toSorted((a, b) => b.over - a.over);
+  if (!worst) return [];
+  const { settled, batch, spreadMinutes } = worst;
+  const { practice, build } = context;
+  const roomC = build.room.temperatureC.day;
+  const input = { massG: batch.totalG, roomC, resinC: mixedC(roomC, practice) };
+  const wanted = spreadMinutes / practice('spread-share-of-pot-life');
+  const cup = hotCup(settled.model, input, wanted, practice);
+  return cup ? [{ ...named(settled), kind: 'cup', spreadMinutes, ...cup }] : [];
 }
 
 const stacksByContext = new WeakMap<PlanContext, Map<string, readonly HeatReport[]>>();
@@ -64,25 +76,17 @@ export function stackReports(context: PlanContext, cures: readonly SettledCure[]
 
 const named = ({ cure }: SettledCure) => ({ cureName: cure.name, layupId: cure.layups[0]!.id });
 
-/** The batch of a cure that takes longest to spread against its pot life, where that is too long. */
-function hotCups(context: PlanContext, settled: SettledCure) {
-  const { practice, build } = context;
-  const { model } = settled;
-  const share = practice('spread-share-of-pot-life');
-  const slow = settled.cure.layups.flatMap((layup) => {
+/** Batches of a cure that take longer to spread than their share of pot life, and by how much. */
+function slowCups(context: PlanContext, settled: SettledCure) {
+  return settled.cure.layups.flatMap((layup) => {
     const own = settled.batches[layup.id]!;
     const [batch] = own;
     const potLife = batch?.potLifeMinutes ?? null;
     if (!batch || potLife === null) return [];
     const spreadMinutes = wetMinutesOf(context, [layup], settled.wetMinutes) / own.length;
-    return spreadMinutes > potLife ? [{ batch, spreadMinutes, over: spreadMinutes / potLife }] : [];
+    if (spreadInTime(spreadMinutes, potLife, context.practice)) return [];
+    return [{ settled, batch, spreadMinutes, over: spreadMinutes / potLife }];
   });
-  const [worst] = slow.toSorted((a, b) => b.over - a.over);
-  if (!worst) return [];
-  const { batch, spreadMinutes } = worst;
-  const input = { massG: batch.totalG, roomC: build.room.temperatureC.day };
-  const cup = hotCup(model, input, spreadMinutes / share, practice);
-  return cup ? [{ kind: 'cup' as const, spreadMinutes, ...cup }] : [];
 }
 
 /** Layers of the thickest zone of a cure that its heat takes past their limit. */

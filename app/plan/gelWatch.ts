@@ -4,13 +4,16 @@ import { containingInterval } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
 import { localToMinute } from '../time/zone.ts';
 import type { PlanContext } from './context.ts';
-import { somebodyThere } from './cures.ts';
+import { gelSeen } from './cures.ts';
 import type { CureTimes } from './cureTimes.ts';
 
 /** A first mix whose gel nobody sees. */
 export interface UnseenGel {
   readonly mixed: Minute;
+  /** Its earliest gel. */
   readonly gel: Minute;
+  /** Its latest; null where the cold leaves it open. */
+  readonly latest: Minute | null;
   /** The nearest start that somebody would see gel; null: none in the days that were looked at. */
   readonly seen: SeenStart | null;
 }
@@ -28,21 +31,25 @@ export function unseenGel(context: PlanContext, times: CureTimes): UnseenGel | n
   const pin = build.pins.findLast((one) => one.stage === stage);
   const pinned = pin ? (localToMinute(pin.start, build.zone)?.minute ?? null) : null;
   for (const mixed of [pinned, times.bagMix]) {
-    const gel = mixed === null ? null : times.cure.clock.reached(mixed, 'gel');
-    if (mixed === null || gel === null || somebodyThere(context, gel)) continue;
-    return { mixed, gel, seen: seenStart(context, times, mixed) };
+    const gel = mixed === null ? null : times.cure.early.reached(mixed, 'gel');
+    if (mixed === null || gel === null || gelSeen(context, gel)) continue;
+    const latest = times.cure.fromSealed.reached(mixed + wetMinutesOf(times), 'gel');
+    return { mixed, gel, latest, seen: seenStart(context, times, mixed) };
   }
   return null;
 }
+
+/** From the first mix under the bag to its seal, as planned; 0 while it is not. */
+const wetMinutesOf = ({ sealed, bagMix }: CureTimes): number =>
+  sealed === null || bagMix === null ? 0 : sealed - bagMix;
 
 const SEARCH_DAYS = 4;
 const STEP_MINUTES = 15;
 
 /** The nearest start whose bag comes off no later in working hours, else the nearest that is seen. */
 function seenStart(context: PlanContext, times: CureTimes, around: Minute): SeenStart | null {
-  const { sealed, bagMix } = times;
-  const { clock } = times.cure;
-  const wetMinutes = sealed === null || bagMix === null ? 0 : sealed - bagMix;
+  const { clock, early } = times.cure;
+  const wetMinutes = wetMinutesOf(times);
   const needed = wetMinutes + context.practice('watch-minutes');
   const bagOff = (start: Minute): Minute =>
     firstManned(context, clock.reached(start + wetMinutes, 'debag'));
@@ -51,7 +58,7 @@ function seenStart(context: PlanContext, times: CureTimes, around: Minute): Seen
     for (const start of [around + away, around - away]) {
       const hours = containingInterval(context.shopHours, start);
       if (!hours || start < context.from || start + needed > hours.end) continue;
-      if (!somebodyThere(context, clock.reached(start, 'gel'))) continue;
+      if (!gelSeen(context, early.reached(start, 'gel'))) continue;
       const laterMinutes = Math.max(0, bagOff(start) - bagOff(around));
       if (laterMinutes === 0) return { start, laterMinutes };
       later ??= { start, laterMinutes };

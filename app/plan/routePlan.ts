@@ -211,7 +211,6 @@ function networkOf(
     part: context.part,
     route,
     cures,
-    model: context.model,
     // What dries after demould dries in the room's air.
     profile: context.room.air,
     postCure: postCureSetup(context, cures),

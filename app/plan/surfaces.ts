@@ -39,7 +39,7 @@ export function surfaceTable(outcome: PlanOutcome, story: CureStory): SurfaceTab
   const at = (cover: Cover, bondAt: Minute) =>
     surfaceState(
       { ...cover, structural: build.part.structural, curedFrom: story.sealed, bondAt },
-      story.clock,
+      story.early,
       practice,
     );
   const lines = FACES.map((face): SurfaceLine => {

@@ -56,7 +56,7 @@ function openTimeShort(
 ): OpenTimeShort[] {
   const start = context.shopHours.find((hours) => hours.end > context.from)?.start;
   if (start === undefined) return [];
-  const open = settled.clock.reached(start, 'open');
+  const open = settled.early.reached(start, 'open');
   if (open === null) return [];
   const fullVacuumMinutes = Math.max(0, bagByOf(context, settled, start)! - start);
   return stretches.flatMap((layups) => {
@@ -83,7 +83,12 @@ function tackMissed(
     return i === stretches.length - 1 ? wet + watch : wet;
   });
   const ahead = context.shopHours.filter((hours) => hours.end > context.from);
-  const chain: TackChain = { clock: settled.laid, minutes, ahead: ahead.slice(0, DAYS_TRIED * 2) };
+  const chain: TackChain = {
+    late: settled.laid,
+    early: settled.laidEarly,
+    minutes,
+    ahead: ahead.slice(0, DAYS_TRIED * 2),
+  };
   if (chain.ahead.length === 0) return [];
   const fails = stretches.findIndex((_layups, i) => i > 0 && !somebodyMeets(chain, i));
   if (fails < 0) return [];
@@ -91,16 +96,17 @@ function tackMissed(
   return [{ before, next, isSecond: fails === 1, example: exampleOf(chain) }];
 }
 
-function exampleOf({ clock, minutes, ahead }: TackChain): TackMissed['example'] {
+function exampleOf({ late, early, minutes, ahead }: TackChain): TackMissed['example'] {
   const mixed = ahead.find((hours) => hours.end - hours.start >= minutes[0]!)?.start;
   if (mixed === undefined) return null;
-  const [gel, tackFree] = [clock.reached(mixed, 'gel'), clock.reached(mixed, 'tackFree')];
+  const [gel, tackFree] = [late.reached(mixed, 'gel'), early.reached(mixed, 'tackFree')];
   return gel === null || tackFree === null ? null : { mixed, gel, tackFree };
 }
 
 interface TackChain {
-  /** Of the film in the room: no bag is over it yet. */
-  readonly clock: SettledCure['laid'];
+  /** Of the film in the room, no bag is over it yet: gelled for certain, and still sure to tack. */
+  readonly late: SettledCure['laid'];
+  readonly early: SettledCure['laidEarly'];
   /** Unbroken minutes of each stretch. */
   readonly minutes: readonly number[];
   readonly ahead: readonly Interval[];
@@ -120,8 +126,8 @@ function somebodyMeets(chain: TackChain, last: number): boolean {
 /** True when the stretches after `at`, begun at `start`, can follow one on the tack of the other. */
 function goesOn(chain: TackChain, at: number, start: Minute, last: number): boolean {
   if (at === last) return true;
-  const gel = chain.clock.reached(start, 'gel');
-  const tackFree = chain.clock.reached(start, 'tackFree');
+  const gel = chain.late.reached(start, 'gel');
+  const tackFree = chain.early.reached(start, 'tackFree');
   if (gel === null || tackFree === null) return false;
   const from = Math.max(gel, start + chain.minutes[at]!);
   for (const hours of chain.ahead) {

@@ -95,7 +95,7 @@ function runEntry(facts: SheetData, placed: PlacedStage, day: LocalDay): Entry[]
 }
 
 /** Moments that stand in the agenda; the cure card holds all of them. */
-const ON_ANY_CURE: ReadonlySet<string> = new Set(['bagBy', 'gel', 'debagFrom']);
+const ON_ANY_CURE: ReadonlySet<string> = new Set(['bagBy', 'gel', 'gelLatest', 'debagFrom']);
 const WHEN_LEAVING: ReadonlySet<string> = new Set(['demouldFrom', 'sandFrom']);
 /** Moments that somebody ought to see; the rest only open a door. */
 const ON_THE_MINUTE: ReadonlySet<string> = new Set(['bagBy', 'gel']);

@@ -31,7 +31,8 @@ export function cureLog(facts: SheetData, cure: CureSheetData): LogLine[] {
   if (cure.sealed === null || cure.row === null) return [];
   const sealed = minuteOf(cure.sealed);
   const gel = cure.row.gel === null ? null : minuteOf(cure.row.gel);
-  const looks = looksOf(facts, cure, sealed, gel);
+  const latest = cure.row.gelLatest === null ? null : minuteOf(cure.row.gelLatest);
+  const looks = looksOf(facts, cure, sealed, { gel, latest });
   return withNights(facts, cure, looks);
 }
 
@@ -39,7 +40,7 @@ function looksOf(
   facts: SheetData,
   cure: CureSheetData,
   sealed: Minute,
-  gel: Minute | null,
+  { gel, latest }: { readonly gel: Minute | null; readonly latest: Minute | null },
 ): Look[] {
   const watchedUntil = cure.watchedUntil === null ? sealed : minuteOf(cure.watchedUntil);
   const heat = cure.made?.heat ?? null;
@@ -49,13 +50,18 @@ function looksOf(
   for (let at = sealed + WATCH_STEP_MINUTES; at <= watchedUntil; at += WATCH_STEP_MINUTES) {
     looks.push({ at, what: 'Watched', strong: false });
   }
-  if (gel !== null && gel > sealed) {
+  const last = latest ?? gel;
+  if (gel !== null && last !== null && last > sealed) {
     const every = facts.practice('look-every-minutes');
-    const step = Math.max(every, Math.ceil((gel - watchedUntil) / MOST_LOOKS / 5) * 5);
-    for (let at = watchedUntil + step; at < gel - step / 2; at += step) {
-      looks.push({ at, what: 'Look', strong: false });
+    const step = Math.max(every, Math.ceil((last - watchedUntil) / MOST_LOOKS / 5) * 5);
+    for (let at = watchedUntil + step; at < last - step / 2; at += step) {
+      if (Math.abs(at - gel) >= step / 2) looks.push({ at, what: 'Look', strong: false });
     }
-    looks.push({ at: gel, what: 'Gel: try the smear', strong: true });
+    if (gel > sealed)
+      looks.push({ at: gel, what: 'Gel from here on: try the smear', strong: true });
+    if (latest !== null && latest > gel) {
+      looks.push({ at: latest, what: 'Latest gel: watched until the smear says so', strong: true });
+    }
   }
   const off = cure.bagOffAt ?? cure.row?.debagFrom ?? null;
   if (off !== null) looks.push({ at: minuteOf(off), what: 'Bag off', strong: true });

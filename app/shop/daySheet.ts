@@ -6,7 +6,7 @@ import { notReleasedLine } from './notReleased.ts';
 import { blank, blanks, row, sheetOf, signatures, table, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clockNote, times } from './weekSheet.ts';
-import { clock, dayClock, floatWords, longDay, shortDay } from './words.ts';
+import { dayClock, floatWords, gelSpan, longDay } from './words.ts';
 
 const HEAD = ['Time', 'Work', 'Who', 'Started', 'Finished', 'Initials'] as const;
 
@@ -147,15 +147,19 @@ function overnight(facts: SheetData, day: LocalDay, entries: readonly Entry[]): 
   );
 }
 
-/** Gels that fall after hours on this day or before the next one's start. */
+/** Gels that begin or may end after hours on this day or before the next one's start. */
 function gelsTonight(facts: SheetData, day: LocalDay): string[] {
   const opens = facts.detail.shopHours.find((span) => span.start >= day.end)?.start ?? day.end;
-  return facts.cures.flatMap((cure) => {
-    const gel = cure.row?.gel ?? null;
-    if (gel === null) return [];
-    const at = minuteOf(gel);
-    return !isStaffed(facts, at) && at >= day.start && at < opens
-      ? [`${cure.name} gels ${shortDay(gel)} ${clock(gel)} with nobody there`]
+  const tonight = (iso: string | null): boolean => {
+    if (iso === null) return false;
+    const at = minuteOf(iso);
+    return !isStaffed(facts, at) && at >= day.start && at < opens;
+  };
+  return facts.cures.flatMap(({ name, row }) => {
+    if (row === null) return [];
+    if (tonight(row.gel)) return [`${name} gels ${gelSpan(row)}, with nobody there at first`];
+    return tonight(row.gelLatest)
+      ? [`${name} may gel as late as ${dayClock(row.gelLatest!)}: pump and alarm on until then`]
       : [];
   });
 }

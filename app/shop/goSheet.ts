@@ -6,7 +6,7 @@ import { notReleasedBox } from './notReleased.ts';
 import { blank, blanks, cautionBox, row, sheetOf, table, ticks, type Sheet } from './parts.ts';
 import { angleWords } from './plyDrawing.ts';
 import { h, type SheetNode } from './tree.ts';
-import { clock, dayClock, dayClockOr, fixed, shortDay } from './words.ts';
+import { clock, dayClock, dayClockOr, fixed, gelSpan, shortDay } from './words.ts';
 
 export const goSheets = (facts: SheetData): Sheet[] =>
   facts.cures.map((cure) => goSheet(facts, cure));
@@ -32,7 +32,7 @@ function goSheet(facts: SheetData, cure: CureSheetData): Sheet {
 function checks(facts: SheetData, cure: CureSheetData): SheetNode {
   const pieces = pliesOf(facts, cure).length;
   const drop = facts.practice('leak-drop-mbar');
-  const { bagBy = null, gel = null } = cure.row ?? {};
+  const { bagBy = null } = cure.row ?? {};
   const isFirst = cure.layups[0]?.id === 'skin';
   const core = cure.layups.some((layup) => layup.hasCore);
   return h(
@@ -50,7 +50,9 @@ function checks(facts: SheetData, cure: CureSheetData): SheetNode {
         `Resin weighed into ${cure.mixes.length === 1 ? '1 cup' : `${cure.mixes.length} cups`}; hardener not`,
         bagBy !== null &&
           `Bag goes down by ${clock(bagBy)} ${shortDay(bagBy)}: everyone knows the time`,
-        gel !== null && `Gel about ${clock(gel)} ${shortDay(gel)}: who is there`,
+        cure.row !== null &&
+          cure.row.gel !== null &&
+          `Gel ${gelSpan(cure.row)}: who is there, who watches the pump until then`,
         'Gloves, sleeves, goggles, eye wash, extraction; nobody works alone',
         'No sanding, no release, no spraying in this room',
       ].filter((line) => line !== false),

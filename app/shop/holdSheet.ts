@@ -59,7 +59,9 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
   const drop = facts.practice('leak-drop-mbar');
   add(cure.row?.firstMix, 'First mix', 'Go / no-go sheet fully ticked');
   add(cure.row?.bagBy, 'Bag down', `Full vacuum; lose ${fixed(drop, 0)} mbar in 5 min at most`);
-  add(cure.row?.gel, 'Gel', 'Smear on the flange strings no more');
+  const latest = cure.row?.gelLatest;
+  const until = latest ? `; watched and pumped until then, ${dayClock(latest)} at the latest` : '';
+  add(cure.row?.gel, 'Gel', `Smear on the flange strings no more${until}`);
   add(
     cure.row?.debagFrom,
     'Bag off',

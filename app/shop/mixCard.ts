@@ -1,5 +1,6 @@
 /** A card for every batch: what the scale reads, when it is due, where it goes, who saw it. */
 import type { MixResult } from '../document/schema.ts';
+import { mixedC } from '../cure/pot.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
 import { abortLine } from './cureCard.ts';
@@ -68,7 +69,8 @@ function clockOf(facts: SheetData, { hardener }: CureSheetData, mix: MixResult):
   const share = facts.practice('spread-share-of-pot-life');
   const notes: string[] = [];
   if (mix.potLifeMin !== null) {
-    notes.push(`Pot life ${length(mix.potLifeMin)} from first contact.`);
+    const mixed = fixed(mixedC(facts.detail.build.room.temperatureC.day, facts.practice), 0);
+    notes.push(`Pot life ${length(mix.potLifeMin)} from first contact, mixed at ${mixed} °C.`);
     notes.push(`Spread within ${length(mix.potLifeMin * share)}.`);
   }
   if (mix.peakC !== null) notes.push(`Left in the cup it reaches ${fixed(mix.peakC, 0)} °C.`);

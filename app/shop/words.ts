@@ -37,6 +37,22 @@ export const dayClock = (iso: string): string => `${shortDay(iso)} ${clock(iso)}
 export const dayClockOr = (iso: string | null, otherwise: string): string =>
   iso === null ? otherwise : dayClock(iso);
 
+/**
+ * The gel from its earliest to its latest: `Tue 20 Apr 14:10 to 17:40`, with the day again where it is
+ * another. Without a latest the room stays below the hardener's minimum, and the smear alone decides.
+ */
+export function gelSpan(row: {
+  readonly gel: string | null;
+  readonly gelLatest: string | null;
+}): string {
+  const { gel, gelLatest } = row;
+  if (gel === null) return 'not reached';
+  if (gelLatest === null) return `from ${dayClock(gel)}, latest not known in this cold`;
+  if (gelLatest === gel) return dayClock(gel);
+  const sameDay = gel.slice(0, 10) === gelLatest.slice(0, 10);
+  return `${dayClock(gel)} to ${sameDay ? clock(gelLatest) : dayClock(gelLatest)}`;
+}
+
 /** Float in words: `3 h 15 min`, `none`, `2 h late`; a dash when it is not known. */
 export function floatWords(floatHours: number | null): string {
   if (floatHours === null) return '–';

@@ -113,6 +113,7 @@ const DRAWN: ReadonlySet<string> = new Set([
   'bagBy',
   'openUntil',
   'gel',
+  'gelLatest',
   'debagFrom',
   'demouldFrom',
   'sandFrom',

@@ -323,6 +323,7 @@ const WEIGHTS: Readonly<Record<string, number>> = {
   sandFrom: 4,
   openUntil: 5,
   bondUntil: 6,
+  gelLatest: 7,
 };
 const weight = (mark: Mark): number => WEIGHTS[mark.key] ?? 9;
 const markText = (mark: Mark): string => `${mark.label} ${mark.iso.slice(11, 16)}`;

@@ -41,7 +41,7 @@ function milestoneParts(facts: SheetData, stage: StageResult): string[] {
       at === null
         ? key === 'bondUntil'
           ? ''
-          : `${label}: not reached.`
+          : `${label}: ${key === 'gelLatest' ? 'not known in this cold' : 'not reached'}.`
         : `${label} ${dayClock(at)}.`,
     )
     .filter((text) => text !== '');

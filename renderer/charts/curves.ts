@@ -3,7 +3,7 @@ import { temperatureAt, withMeasured } from '../../app/cure/profile.ts';
 import type { TemperatureProfile } from '../../app/cure/types.ts';
 import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import { sheetDataOf, minuteOf, type CureSheetData } from '../../app/shop/sheetData.ts';
-import { dayClock, fixed } from '../../app/shop/words.ts';
+import { dayClock, fixed, gelSpan } from '../../app/shop/words.ts';
 import type { Interval, Minute } from '../../app/time/instant.ts';
 
 export interface Point {
@@ -88,7 +88,7 @@ function momentsOf(cure: CureSheetData, progress: readonly Point[]): Moment[] {
   if (!row) return [];
   const last = progress.at(-1)!.x;
   const all: readonly [Moment['key'], string, string | null][] = [
-    ['gel', 'Gel', row.gel],
+    ['gel', 'Gel from', row.gel],
     ['debagFrom', 'Bag off from', row.debagFrom],
     ['demouldFrom', 'Demould from', row.demouldFrom],
   ];
@@ -113,7 +113,7 @@ function summaryOf({ row }: CureSheetData): string {
   const span = row.temperatureC;
   if (span) parts.push(`part at ${fixed(span.min, 0)} to ${fixed(span.max, 0)} °C`);
   if (row.firstMix !== null) parts.push(`first mix ${dayClock(row.firstMix)}`);
-  parts.push(row.gel === null ? 'gel not reached' : `gel ${dayClock(row.gel)}`);
+  parts.push(`gel ${gelSpan(row)}`);
   parts.push(
     row.debagFrom === null ? 'never ready for bag-off' : `bag off from ${dayClock(row.debagFrom)}`,
   );

@@ -9,7 +9,7 @@ import { plain } from '../../app/units/words.ts';
 
 export const MOMENT_WORDS: Readonly<Record<Milestone, string>> = {
   open: 'Open until',
-  gel: 'Gel',
+  gel: 'Gel from',
   tackFree: 'Tack-free',
   debag: 'Bag off from',
   demould: 'Demould from',
@@ -19,8 +19,15 @@ export const MOMENT_WORDS: Readonly<Record<Milestone, string>> = {
 };
 
 /** Said where there is no moment, or as a rider to it. */
-export function riderOf({ milestone, at }: Moment, { glass, model }: CureStory): string {
+export function riderOf(
+  { milestone, at }: Moment,
+  { gelLatest, glass, model }: CureStory,
+  say: (minute: number) => string,
+): string {
   if (milestone === 'bondUntil') return 'abrade after';
+  if (milestone === 'gel' && at !== null) {
+    return gelLatest === null ? 'latest not known in this cold' : `by ${say(gelLatest)}`;
+  }
   if (at !== null) return '';
   return milestone === 'full' && model.kinetics
     ? `stops at a Tg of about ${plain(glass.restC, 0)} °C`

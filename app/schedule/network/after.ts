@@ -1,5 +1,5 @@
 /** From the last bag in the mould to the hand-over: demould, trim, edge, fairing, paint. */
-import { gear, milestoneMap, type NetworkBuilder } from './builder.ts';
+import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
 import type { CureStages } from './cures.ts';
 import { closedLate, curesAfterTrim } from './edge.ts';
 import { finishing } from './finishing.ts';
@@ -29,12 +29,7 @@ function demould(net: NetworkBuilder, last: CureStages | null): string | null {
       [gear('mould'), gear('tent')],
     );
     net.after(ready, postCure, 'the bag is off');
-    const gel = milestoneMap(last.setup.clock, 'gel');
-    const rested = {
-      apply: (x: number) => plus(gel.apply(x), post.afterGelMinutes),
-      latest: (y: number) => gel.latest(y - post.afterGelMinutes),
-      earliest: (y: number) => gel.earliest(y - post.afterGelMinutes),
-    };
+    const rested = laterBy(milestoneMap(last.setup.clock, 'gel'), post.afterGelMinutes);
     net.relate('at-least', 'start', last.lastLayup, postCure, rested, 'heat comes well after gel');
     ready = postCure;
   }
@@ -44,9 +39,6 @@ function demould(net: NetworkBuilder, last: CureStages | null): string | null {
   net.relate('at-least', 'start', last.cure, off, strong, 'strong enough to leave the mould');
   return off ?? ready;
 }
-
-const plus = (minute: number | null, lag: number): number | null =>
-  minute === null ? null : minute + lag;
 
 function trim(net: NetworkBuilder, last: CureStages | null, off: string | null): string | null {
   const trimmed = net.labour({

@@ -130,3 +130,13 @@ export const milestoneMap = (clock: CureClock, milestone: Milestone): MonotoneMa
   latest: (y) => clock.latestStart(y, milestone),
   earliest: (y) => clock.earliestStart(y, milestone),
 });
+
+/** A map whose every moment comes so many minutes later. */
+export const laterBy = (map: MonotoneMap, minutes: number): MonotoneMap => ({
+  apply: (x) => {
+    const minute = map.apply(x);
+    return minute === null ? null : minute + minutes;
+  },
+  latest: (y) => map.latest(y - minutes),
+  earliest: (y) => map.earliest(y - minutes),
+});

@@ -2,7 +2,7 @@
 import { practiceOf } from '../../document/library.ts';
 import { stretchesOf } from '../../route/routes.ts';
 import type { Length } from '../problem.ts';
-import { gear, milestoneMap, type NetworkBuilder } from './builder.ts';
+import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
 import type { CureSetup } from './input.ts';
 
 /** What the stages around a cure hold on to. */
@@ -82,6 +82,7 @@ function cureLength({ clock, heatMinutes }: CureSetup): Length {
 function wetWork(net: NetworkBuilder, setup: CureSetup): string[] {
   const { cure } = setup;
   const laid = setup.laid ?? setup.clock;
+  const laidEarly = setup.laidEarly ?? laid;
   const stretches = stretchesOf(cure);
   const ids = stretches.map((stretch) => {
     const first = stretch[0]!;
@@ -100,7 +101,7 @@ function wetWork(net: NetworkBuilder, setup: CureSetup): string[] {
   ids.slice(1).forEach((id, i) => {
     const before = ids[i]!;
     const gel = milestoneMap(laid, 'gel');
-    const tackFree = milestoneMap(laid, 'tackFree');
+    const tackFree = milestoneMap(laidEarly, 'tackFree');
     net.after(before, id, 'hands are free again');
     net.relate('at-least', 'start', before, id, gel, 'laid on tack: not before the gel');
     net.relate('at-most', 'start', before, id, tackFree, 'laid on tack: before it is tack-free');
@@ -108,20 +109,22 @@ function wetWork(net: NetworkBuilder, setup: CureSetup): string[] {
   return ids;
 }
 
-/** Somebody looks at the bag when it gels. */
+/** Somebody looks at the bag from its earliest gel on: at once, or by the time of the next look. */
 function gelLook(net: NetworkBuilder, setup: CureSetup, layup: string): void {
   const key = setup.cure.layups[0]!.id;
+  const practice = practiceOf(net.input.library);
   const look = net.handsOn({
     ref: { what: 'gel-look', layup: key },
     name: `Look at the gel: ${setup.cure.name.toLowerCase()}`,
     kind: 'watched-vacuum',
     cure: setup.cure.id,
-    personMinutes: practiceOf(net.input.library)('gel-look-minutes'),
+    personMinutes: practice('gel-look-minutes'),
     unbroken: true,
   });
-  const gel = milestoneMap(setup.clock, 'gel');
+  const gel = milestoneMap(setup.early ?? setup.clock, 'gel');
+  const due = laterBy(gel, practice('look-every-minutes'));
   net.relate('at-least', 'start', layup, look, gel, 'the gel is looked at');
-  net.relate('at-most', 'start', layup, look, gel, 'the gel is looked at by somebody');
+  net.relate('at-most', 'start', layup, look, due, 'the gel is looked at by somebody');
 }
 
 /** First mix: release has settled and still keeps, the resin is warm, everything is rehearsed. */

@@ -54,7 +54,7 @@ const fillsSeen = ({ stage, finishes, waitHoursAt20C }: FinishingRow): boolean =
  * faired by itself. Returns what the next visit waits for.
  */
 export function closedLate(net: NetworkBuilder, back: string): string {
-  const { build, library, model, profile } = net.input;
+  const { build, library, profile } = net.input;
   const setup = net.input.cures.find(closes);
   if (!setup) return back;
   const bagOff = onTrimmed(net, setup, back);
@@ -79,7 +79,7 @@ export function closedLate(net: NetworkBuilder, back: string): string {
     sand,
     'hard enough to sand',
   );
-  const dries = waitMap(model, profile, round.row.waitHoursAt20C);
+  const dries = waitMap(library, profile, round.row.waitHoursAt20C);
   const dry = net.running(
     { ref: { what: 'wait', for: 'edge' }, name: 'Filler on the edge dries', kind: 'wait' },
     { kind: 'function', endOf: dries.apply, latestStart: dries.latest },

@@ -20,7 +20,7 @@ interface LastRound {
  * @returns the stages after which the part may leave; `start` where nothing is faired
  */
 export function finishing(net: NetworkBuilder, start: string | null): readonly string[] {
-  const { build, library, extraFairMinutes, extraWaitHoursAt20C, model, profile } = net.input;
+  const { build, library, extraFairMinutes, extraWaitHoursAt20C, profile } = net.input;
   const lastByZone = new Map<string, LastRound>();
   const taken = new Set<string>();
   for (const [i, { row, personMinutes }] of finishingRounds(build, library).entries()) {
@@ -47,7 +47,7 @@ export function finishing(net: NetworkBuilder, start: string | null): readonly s
       }
     }
     const hours = row.waitHoursAt20C + (i === 0 ? extraWaitHoursAt20C : 0);
-    const dries = hours > 0 ? waitMap(model, profile, hours) : null;
+    const dries = hours > 0 ? waitMap(library, profile, hours) : null;
     // One for all zones of the round: what follows waits for it once.
     const last: LastRound = { stage: round, row, dries };
     for (const zone of zones) lastByZone.set(zone, last);

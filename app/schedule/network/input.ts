@@ -1,6 +1,6 @@
 /** What the network of stages is built from. */
 import type { FullBuild, Library } from '../../document/schema.ts';
-import type { CureClock, CureModel, TemperatureProfile } from '../../cure/types.ts';
+import type { CureClock, TemperatureProfile } from '../../cure/types.ts';
 import type { PartResult } from '../../part/types.ts';
 import type { Route, RouteCure } from '../../route/types.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
@@ -8,9 +8,14 @@ import type { Calendar, Minute } from '../../time/instant.ts';
 /** One cure of the route with its chemistry settled. */
 export interface CureSetup {
   readonly cure: RouteCure;
+  /** The late side: what is waited for. */
   readonly clock: CureClock;
-  /** The film in the room before its bag is sealed; the same as `clock` unless the cure is heated. */
+  /** The early side, for what must be done before something; the same as `clock` when absent. */
+  readonly early?: CureClock;
+  /** The film in the room before its bag is sealed, late side; as `clock` unless the cure is heated. */
   readonly laid?: CureClock;
+  /** The same, early side; as `laid` when absent. */
+  readonly laidEarly?: CureClock;
   /** Tent or oven from the sealed bag on, as it is used: minutes of its programme. */
   readonly heatMinutes?: number | null;
   /** Person-minutes of wet work of each layup, mixing included, by layup id. */
@@ -31,7 +36,6 @@ export interface NetworkInput {
   readonly part: PartResult;
   readonly route: Route;
   readonly cures: readonly CureSetup[];
-  readonly model: CureModel;
   readonly profile: TemperatureProfile;
   readonly postCure: PostCureSetup | null;
   /** Person-minutes of fairing that the route's merges add. */

@@ -64,10 +64,10 @@ function waitAfterAbrading(
   layup: string,
   abrade: readonly { readonly id: string }[],
 ): void {
-  const { library, model, profile } = net.input;
+  const { library, profile } = net.input;
   const row = library.consequences.find((one) => one.event === 'bond-window-missed');
   if (!row || row.waitHoursAt20C === 0) return;
-  const dries = waitMap(model, profile, row.waitHoursAt20C);
+  const dries = waitMap(library, profile, row.waitHoursAt20C);
   for (const mode of abrade) {
     const onlyIf: Relation['onlyIf'] = { stage: prepared, mode: mode.id };
     net.relate('at-least', 'end', prepared, layup, dries, 'the abraded surface dries', onlyIf);

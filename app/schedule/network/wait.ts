@@ -1,26 +1,37 @@
 /** Drying and hardening times that a data sheet states at 20 C, in the room as it is. */
+import { practiceOf } from '../../document/library.ts';
+import { MILESTONES, type Library, type Milestone } from '../../document/schema.ts';
 import { cureClock } from '../../cure/clock.ts';
-import type { CureModel, TemperatureProfile } from '../../cure/types.ts';
+import type { TemperatureProfile } from '../../cure/types.ts';
 import type { MonotoneMap } from '../problem.ts';
+import { milestoneMap } from './builder.ts';
 
 /** Temperature at which fillers, primers and clear coats state their times, C. */
 const SHEET_C = 20;
 
 /**
- * A wait of so many hours at 20 C as a map from its start to its end. Fillers and two-pack coats
- * are taken to slow with the cold as the resin does (rate by the resin's activation energy).
+ * A wait of so many hours at 20 C as a map from its start to its end. Such sheets state one temperature:
+ * away from it the slower end of what published drying tables show is taken.
  */
 export function waitMap(
-  model: CureModel,
+  library: Library,
   profile: TemperatureProfile,
   hoursAt20C: number,
 ): MonotoneMap {
-  const { activationEnergyJMol } = model;
-  const doseHours = { ...model.doseHours, full: hoursAt20C };
-  const clock = cureClock({ referenceC: SHEET_C, activationEnergyJMol, doseHours }, profile);
-  return {
-    apply: (x) => clock.reached(x, 'full'),
-    latest: (y) => clock.latestStart(y, 'full'),
-    earliest: (y) => clock.earliestStart(y, 'full'),
+  const practice = practiceOf(library);
+  const steepJMol = practice('energy-pot-steep-kj') * 1000;
+  const flatJMol = practice('energy-pot-flat-kj') * 1000;
+  const cure = { pivotC: SHEET_C, flatJMol, steepJMol };
+  const model = {
+    referenceC: SHEET_C,
+    activationEnergyJMol: steepJMol,
+    doseHours: { ...NONE, full: hoursAt20C },
+    slopes: { cure, pot: cure },
   };
+  return milestoneMap(cureClock(model, profile, { side: 'late' }), 'full');
 }
+
+const NONE = Object.fromEntries(MILESTONES.map((milestone) => [milestone, null])) as Record<
+  Milestone,
+  null
+>;

@@ -11,6 +11,7 @@ const NOT_PLACED: CureDetail['times'] = {
   bagBy: null,
   open: null,
   gel: null,
+  gelLatest: null,
   tackFree: null,
   debagFrom: null,
   demouldFrom: null,
@@ -19,6 +20,7 @@ const NOT_PLACED: CureDetail['times'] = {
   fullFrom: null,
   minC: null,
   maxC: null,
+  tgAtDemouldC: null,
   tgC: null,
 };
 const outcome = handMadeOutcome();
@@ -36,12 +38,12 @@ describe('curves of the cures', () => {
     expect(gel.x).toBe(at('2027-03-26T19:20'));
     // 500 of the first 600 minutes, which go from 0 to 20 %.
     expect(gel.y).toBeCloseTo(16.667, 2);
-    expect(gel.words).toBe('Gel Fri 26 Mar 19:20');
+    expect(gel.words).toBe('Gel from Fri 26 Mar 19:20');
   });
 
   test('the words say what the picture shows', () => {
     expect(curves.lines[0]!.summary).toContain('part at 16 to 20 °C');
-    expect(curves.lines[0]!.summary).toContain('gel Fri 26 Mar 19:20');
+    expect(curves.lines[0]!.summary).toContain('gel Fri 26 Mar 19:20 to 22:40');
   });
 
   test('one cure may be picked; an unknown one has no curve', () => {

@@ -7,10 +7,9 @@ const hardener = { partsPer100ByMass: 28 };
 const settle = (mixedG: number, wetMinutes: number, potMinutes: number) =>
   settleBatches({
     mixedG,
-    wetMinutes,
+    wetMinutesIn: () => wetMinutes,
     hardener,
-    potLifeMinutesAt: (massG) => potMinutes * (massG / 100) ** -0.3,
-    temperatureC: 20,
+    potLifeMinutesOf: (massG) => potMinutes * (massG / 100) ** -0.3,
     practice,
   });
 

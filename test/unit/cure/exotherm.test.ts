@@ -35,7 +35,7 @@ describe('a hot cup', () => {
     expect(largestG).toBeLessThan(202);
   });
   it('lives longer in a shallow tray, and a thin film of it is no fact', () => {
-    const minutes = 1.1 * potLifeOf(fastModel, practice)(500, 22);
+    const minutes = 0.9 * potLifeOf(fastModel, practice)(500, 22);
     const cup = largestBatchFor(fastModel, minutes, { roomC: 22 }, practice);
     const tray = largestBatchFor(
       fastModel,

@@ -25,7 +25,7 @@ describe('a gel with nobody there', () => {
 
   it('says when not to mix, when it would gel, and the nearest start that costs no float', () => {
     expect(message).toMatch(
-      /^Outer skin: do not mix Wednesday 5 May, 16:00: gel falls Wednesday 5 May, (19|20|21):\d\d with nobody there\. Wednesday 5 May, \d\d:\d\d costs no float\.$/,
+      /^Outer skin: do not mix Wednesday 5 May, 16:00: gel falls Wednesday 5 May, (19|20|21):\d\d \(by Wednesday 5 May, \d\d:\d\d at the latest\) with nobody there\. Wednesday 5 May, \d\d:\d\d costs no float\.$/,
     );
   });
 

@@ -4,7 +4,7 @@ import type { Build } from '../../../app/document/schema.ts';
 import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
 import { plan } from '../../../app/answer/plan.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
-import { askBatch, MOST_G } from '../../../app/cure/batch-question.ts';
+import { askBatch } from '../../../app/cure/batch-question.ts';
 import { cureStory, placedCures } from '../../../app/plan/cureStory.ts';
 import { stackHeat } from '../../../app/plan/reactionHeat.ts';
 import { takeRoom } from '../../../app/document/edit/room.ts';
@@ -58,15 +58,24 @@ describe('a batch asked about', () => {
     expect(half!.potLifeMinutes!).toBeGreaterThanOrEqual(cup!.potLifeMinutes!);
   });
 
-  it('names the largest batch that lasts: it does, and a tenth more does not', () => {
-    const wantedMinutes = answer.outcomes[0]!.result.potLifeMinutes! * 1.1;
+  it('names the largest batch that lasts and is held: it does, and a tenth more does not', () => {
+    const wantedMinutes = answer.outcomes[0]!.result.heldMinutes! * 1.05;
     const { largestG } = askBatch(model, { ...question, wantedMinutes }, lookup);
     expect(largestG).toBeGreaterThan(0);
-    expect(largestG).toBeLessThan(Math.min(MOST_G, question.massG));
-    const lives = (massG: number) =>
-      askBatch(model, { ...question, massG }, lookup).outcomes[0]!.result.potLifeMinutes!;
-    expect(lives(largestG)).toBeGreaterThanOrEqual(wantedMinutes * 0.999);
-    expect(lives(largestG * 1.1)).toBeLessThan(wantedMinutes);
+    expect(largestG).toBeLessThan(question.massG);
+    const lasts = (massG: number) => {
+      const { result } = askBatch(model, { ...question, massG }, lookup).outcomes[0]!;
+      const enough = wantedMinutes * 0.999;
+      return result.potLifeMinutes! >= enough && (result.heldMinutes ?? Infinity) >= enough;
+    };
+    expect(lasts(largestG)).toBe(true);
+    expect(lasts(largestG * 1.1)).toBe(false);
+  });
+
+  it('never names a batch larger than the largest cup, however short the work', () => {
+    const { largestG, mostG } = askBatch(model, { ...question, wantedMinutes: 1 }, lookup);
+    expect(largestG).toBe(mostG);
+    expect(mostG).toBe(lookup('batch-max-g'));
   });
 });
 

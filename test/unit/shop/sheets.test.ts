@@ -75,8 +75,14 @@ describe('times on paper', () => {
 
   test('a gel with nobody there is said on the day sheet and in the cure log', () => {
     expect(rowWith('day-2027-03-26', 'Gel')).toContain('nobody in the shop');
-    expect(text('day-2027-03-26')).toContain('Outer skin gels Fri 26 Mar 19:20 with nobody there');
-    expect(rowWith('cure-skin', 'Gel: try the smear')).toContain('Nobody in the shop');
+    expect(text('day-2027-03-26')).toContain(
+      'Outer skin gels Fri 26 Mar 19:20 to 22:40, with nobody there at first',
+    );
+    expect(rowWith('cure-skin', 'Gel from here on: try the smear')).toContain('Nobody in the shop');
+  });
+
+  test('the log goes on to the latest gel', () => {
+    expect(rowWith('cure-skin', 'Latest gel')).toMatch(/^(Fri 26 Mar )?22:40/);
   });
 
   test('the log is read while the vacuum is watched, and its nights hold no empty boxes', () => {
