@@ -8,7 +8,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { plan } from '../../app/answer/plan.ts';
 import { askSmear } from '../../app/cure/bench-question.ts';
-import { potLifeOf } from '../../app/cure/pot.ts';
+import { mixedC, potLifeOf } from '../../app/cure/pot.ts';
 import { practiceOf } from '../../app/document/library.ts';
 import type { Build, CureResult, Milestone } from '../../app/document/schema.ts';
 import { cureStory, placedCures, type CureStory } from '../../app/plan/cureStory.ts';
@@ -105,7 +105,7 @@ function mixesHold({ result, detail }: PlanOutcome) {
     const { model } = detail.cures[mix.cure]!;
     if (mix.potLifeMin === null || !model.pot) continue;
     counted.mixes += 1;
-    const lives = potLifeOf(model, practice)(mix.totalG, roomC);
+    const lives = potLifeOf(model, practice)(mix.totalG, roomC, mixedC(roomC, practice));
     expect(Math.abs(lives - mix.potLifeMin) / lives).toBeLessThan(0.02);
   }
 }
