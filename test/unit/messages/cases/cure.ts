@@ -33,7 +33,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'stop',
     message:
-      'Orrin 40 hardener, medium is for 15 °C and up; the room stands at 8 °C all day, and that time is not counted as cure.',
+      'Orrin 40 hardener, medium is for 15 °C and up; the room stands at 8 °C all day, and that time is not counted as cure. Gel may come all the same: watch from the earliest to the latest.',
     numbers: { coldestC: 8, minimumC: 15 },
   },
   {
@@ -42,7 +42,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Orrin 40 hardener, medium is for 15 °C and up; the room stands at 11 °C at night, and that time is not counted as cure.',
+      'Orrin 40 hardener, medium is for 15 °C and up; the room stands at 11 °C at night, and that time is not counted as cure. Gel may come all the same: watch from the earliest to the latest.',
     numbers: { coldestC: 11, minimumC: 15 },
   },
   {
@@ -69,7 +69,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     library: COLD_HARDENERS,
     severity: 'note',
     message:
-      'Outer skin, core bond and inner skin: full cure is not reached at the temperature of the room; it stops near a Tg of 39 °C. Heat would carry it on.',
+      'Outer skin, core bond and inner skin: full cure is not reached at the temperature of the room; it stops near a Tg of 41 °C. Heat would carry it on.',
     numbers: { tgC: 39.3 },
   },
   {
@@ -78,7 +78,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Outer skin: do not mix Monday 3 May, 08:00: gel falls Monday 3 May, 15:52 with nobody there. No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.',
+      'Outer skin: do not mix Monday 3 May, 08:00: gel falls Monday 3 May, 15:52 (by Monday 3 May, 17:30 at the latest) with nobody there. No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.',
     numbers: {},
   },
   {
@@ -91,7 +91,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Outer skin: do not mix Friday 30 April, 15:00: gel falls Friday 30 April, 19:10 with nobody there. Friday 30 April, 09:15 costs no float.',
+      'Outer skin: do not mix Friday 30 April, 15:00: gel falls Friday 30 April, 19:10 (by Friday 30 April, 21:01 at the latest) with nobody there. Friday 30 April, 09:15 costs no float.',
     numbers: {},
   },
   {
@@ -217,7 +217,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     severity: 'stop',
     message:
       'Outer skin + core bond + inner skin: 6.3 h from first mix to sealed bag, but the first ply is open 2.3 h, so full vacuum is wanted after 1.7 h.',
-    numbers: { wetMinutes: 375, openMinutes: 140, fullVacuumMinutes: 100 },
+    numbers: { wetMinutes: 379, openMinutes: 140, fullVacuumMinutes: 100 },
   },
   {
     code: 'tack-out-of-hours',
@@ -234,6 +234,20 @@ export const CURE_CASES: readonly FindingCase[] = [
   },
   {
     code: 'pot-runaway',
+    has: {
+      ...room({ temperatureC: { day: 20, night: 18 } }),
+      crew: [{ name: 'Ida Moss' }],
+      resin: { system: 'orrin-40', hardener: 'slow' },
+    },
+    hasNot: ROOMY,
+    scope: 'full',
+    severity: 'note',
+    message:
+      'Core bond: a batch of 160 g stays workable 1.5 h and takes 40 min to spread; left in its cup it reaches 195 °C. Smaller batches are not worth mixing: more hands, a shallow tray or a slower hardener. A hot cup goes outside, on concrete, no lid.',
+    numbers: { massG: 160, peakC: 195, largestG: 68 },
+  },
+  {
+    code: 'pot-runaway',
     has: withZone(
       {
         ...room({ temperatureC: { day: 32, night: 30 } }),
@@ -246,7 +260,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     scope: 'full',
     severity: 'warn',
     message:
-      'Outer skin: a batch of 160 g stays workable 8 min and takes 25 min to spread; left in its cup it reaches 253 °C. Mix less at a time, or take a slower hardener. A hot cup goes outside, on concrete, no lid.',
+      'Core bond: a batch of 160 g stays workable 8 min and takes 31 min to spread; left in its cup it reaches 253 °C. Smaller batches are not worth mixing: more hands, a shallow tray or a slower hardener. A hot cup goes outside, on concrete, no lid.',
     numbers: { massG: 160, peakC: 253, largestG: 0 },
   },
   {

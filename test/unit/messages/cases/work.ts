@@ -52,7 +52,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Outer skin: 6.2 h of wet work in one go. Over 4 h people tire and mix badly; never alone.',
+      'Outer skin: 6.3 h of wet work in one go. Over 4 h people tire and mix badly; never alone.',
     numbers: {},
   },
   {
@@ -178,7 +178,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: STAYS,
     severity: 'note',
     message:
-      'Ida Moss stays 3.5 h longer in all, because a date needs it: Release: Paste wax, 5 coats (3.5 h). On top of the wage that is 74 EUR. Tired hands mix badly.',
-    numbers: { overtimeHours: 3.5 },
+      'Ida Moss stays 3 h longer in all, because a date needs it: Release: Paste wax, 5 coats (3 h). On top of the wage that is 63 EUR. Tired hands mix badly.',
+    numbers: { overtimeHours: 3 },
   },
 ];
