@@ -70,7 +70,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     severity: 'note',
     message:
       'Outer skin, core bond and inner skin: full cure is not reached at the temperature of the room; it stops near a Tg of 41 °C. Heat would carry it on.',
-    numbers: { tgC: 39.3 },
+    numbers: { tgC: 40.9 },
   },
   {
     code: 'gel-unattended',
