@@ -175,8 +175,8 @@ describe('an infusion', () => {
     await type('Way to fill', '30 ft');
     await eventually(verdict).toContain('Gels before it is full');
     await type('Way to fill', '1.5');
-    await type('Driven by', '27 inHg');
-    await eventually(() => field('Driven by').inputValue()).toMatch(/^91\.4/);
+    await type('Driven by a vacuum of', '27 inHg');
+    await eventually(() => field('Driven by a vacuum of').inputValue()).toMatch(/^91\.4/);
     expect(await page.getByRole('button', { name: 'Undo' }).getAttribute('title')).not.toMatch(
       /fill|pressure/i,
     );
