@@ -55,7 +55,7 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
     profile: context.profile,
     air: context.room.air,
     cures: Object.fromEntries(
-      times.map((cure) => [cure.cure.cure.id, chemistryDetail(context, taken, cure)]),
+      times.map((cure) => [cure.cure.cure.id, chemistryDetail(taken, cure)]),
     ),
     span: {
       start: Math.min(context.now, ...starts),
@@ -71,16 +71,18 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
     workMinutes: Object.fromEntries(
       placed.map((one) => {
         const mode = stages.get(one.stage)?.modes.find((m) => m.id === one.mode);
-        const calendar = mode?.calendar;
+        // Heat begins in some minutes alone and then runs through: its calendar holds no work.
+        const calendar = mode?.length.kind === 'work' ? mode.calendar : null;
         const minutes = calendar ? workBetween(calendar, one.start, one.end) : one.end - one.start;
         return [one.stage, minutes];
       }),
     ),
+    tg: taken.tg,
     modes: Object.fromEntries(placed.map((one) => [one.stage, one.mode])),
   };
 }
 
-function chemistryDetail(context: PlanContext, plan: RoutePlan, all: CureTimes): CureDetail {
+function chemistryDetail(plan: RoutePlan, all: CureTimes): CureDetail {
   const { cure, ...times } = all;
   const { sealed } = times;
   const { hardener, model, heat, heatMinutes, profileAt } = cure;
@@ -93,6 +95,6 @@ function chemistryDetail(context: PlanContext, plan: RoutePlan, all: CureTimes):
         ? null
         : { start: sealed, end: sealed + (heatMinutes ?? 0), hottestC: heat.hottestC },
     times,
-    glass: glassOf(context, plan, all),
+    glass: glassOf(plan, all),
   };
 }

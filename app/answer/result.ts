@@ -109,16 +109,16 @@ function stagesOf(plan: RoutePlan, held: Held, iso: Iso): StageResult[] {
   const specs = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage]));
   const at = plan.placed;
   const done = plan.schedule.placed.map((one) =>
-    stageResult(specs.get(one.stage)!, one, at, held, iso),
+    stageResult(plan, specs.get(one.stage)!, one, held, iso),
   );
   const left = plan.network.problem.stages.filter((stage) => !at.has(stage.id));
-  return [...done, ...left.map((stage) => stageResult(stage, null, at, held, iso))];
+  return [...done, ...left.map((stage) => stageResult(plan, stage, null, held, iso))];
 }
 
 function stageResult(
+  plan: RoutePlan,
   stage: StageSpec,
   placed: PlacedWithFloat | null,
-  all: ReadonlyMap<string, Placed>,
   held: Held,
   iso: Iso,
 ): StageResult {
@@ -139,13 +139,23 @@ function stageResult(
     critical: placed?.critical ?? false,
     people: taken.flatMap((one) => (one.kind === 'person' ? one.person : [])),
     gear: taken.flatMap(({ kind }) => (kind === 'person' ? [] : kind)),
-    attended: attendedDuring(readStageId(stage.id), all, iso),
+    attended: attendedDuring(plan, readStageId(stage.id), placed, iso),
     waitsFor: [...(held.get(stage.id) ?? [])],
   };
 }
 
-/** The stretches of a cure at which somebody stands beside it; none for other stages. */
-function attendedDuring(ref: StageRef | null, all: ReadonlyMap<string, Placed>, iso: Iso) {
+/** The stretches of a cure or a post-cure at which somebody is beside it; none for other stages. */
+function attendedDuring(
+  { placed: all, tg }: RoutePlan,
+  ref: StageRef | null,
+  placed: Placed | null,
+  iso: Iso,
+) {
+  if (ref?.what === 'post-cure' && placed) {
+    const run = tg.choice?.runs.find(({ number }) => number === ref.number);
+    const end = placed.start + (run?.attendedMinutes ?? 0);
+    return end > placed.start ? [{ start: iso(placed.start), end: iso(end) }] : [];
+  }
   if (ref?.what !== 'cure') return [];
   return (['watched-vacuum', 'gel-look'] as const).flatMap((what) => {
     const placed = all.get(layupStageId(what, ref.layup));

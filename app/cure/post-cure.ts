@@ -2,29 +2,27 @@
  * The post-cure that reaches a Tg by the resin's own curve: a slow ramp that never runs ahead of what
  * the part already stands, a hold, and a slow cooling under support.
  */
-import type { HardenerRow } from '../document/schema.ts';
 import { rateFactor } from './arrhenius.ts';
 import { cureCurveTable, type CureCurveTable, type CureKinetics } from './kinetics.ts';
 import type { PracticeLookup } from './practice.ts';
-import type { PostCurePlan, PostCureStep } from './tg.ts';
+import {
+  heatRiseAt,
+  lowestLimit,
+  SLOWED_STEP_MINUTES,
+  type PostCureNeed,
+  type PostCurePlan,
+  type PostCureStep,
+} from './tg.ts';
 import type { CureModel } from './types.ts';
 
-export interface CurvePostCureNeed {
+export interface CurvePostCureNeed extends Omit<PostCureNeed, 'hardener'> {
   readonly model: CureModel;
   /** Dose that counts when the post-cure begins, equivalent hours (`stateAt(...).doseHours`). */
   readonly doseHours: number;
-  readonly neededTgC: number;
-  /** Hottest bake the part will see, C; the hold is at or above it. */
-  readonly bakeC: number | null;
-  /** Temperature at which the part stands before, C. */
-  readonly fromC: number;
-  readonly hardener: Pick<HardenerRow, 'postCure'>;
-  readonly mouldMaxC: number;
-  /** Lowest limit of the cores used, C; null without core. */
-  readonly coreMaxC: number | null;
+  readonly hardener: Pick<PostCureNeed['hardener'], 'postCure'>;
 }
 
-const STEP_MINUTES = 15;
+const STEP_MINUTES = SLOWED_STEP_MINUTES;
 
 /**
  * The coolest hold, in whole degrees, that reaches the needed Tg in the usual hold (the sheet's own
@@ -35,7 +33,7 @@ export function postCureByCurve(need: CurvePostCureNeed, practice: PracticeLooku
   if (!kinetics) throw new Error('The model has no curve to post-cure by.');
   const { glass } = kinetics;
   const leastC = Math.ceil(Math.max(need.fromC, need.bakeC ?? -Infinity));
-  const { limitC, reason } = limitOf(need);
+  const { limitC, reason } = lowestLimit(need);
   if (glass.tgFullC < need.neededTgC) {
     return { possible: false, reason: 'resin', wantedC: leastC, limitC: glass.tgFullC };
   }
@@ -45,7 +43,7 @@ export function postCureByCurve(need: CurvePostCureNeed, practice: PracticeLooku
   let wantedC: number | null = null;
   for (let holdC = leastC; holdC <= Math.max(leastC, mostC); holdC++) {
     const plan = run(holdC, usualHours(need, holdC, practice));
-    if (plan.reachesTgC < need.neededTgC) continue;
+    if (plan.reachesTgC < need.neededTgC || plan.holdC < leastC) continue;
     if (holdC <= limitC) return plan;
     wantedC = holdC;
     break;
@@ -53,16 +51,9 @@ export function postCureByCurve(need: CurvePostCureNeed, practice: PracticeLooku
   const hottestC = Math.floor(limitC);
   if (hottestC >= leastC) {
     const long = run(hottestC, practice('cure-post-cure-longest-hours'));
-    if (long.reachesTgC >= need.neededTgC) return long;
+    if (long.reachesTgC >= need.neededTgC && long.holdC >= leastC) return long;
   }
   return { possible: false, reason, wantedC: wantedC ?? mostC, limitC };
-}
-
-function limitOf({ mouldMaxC, coreMaxC }: CurvePostCureNeed) {
-  if (coreMaxC !== null && coreMaxC <= mouldMaxC) {
-    return { limitC: coreMaxC, reason: 'core' as const };
-  }
-  return { limitC: mouldMaxC, reason: 'mould' as const };
 }
 
 function usualHours(need: CurvePostCureNeed, holdC: number, practice: PracticeLookup): number {
@@ -79,8 +70,9 @@ function programmeRunner(
   practice: PracticeLookup,
 ) {
   const table = cureCurveTable(kinetics.shape, kinetics.glass);
-  const rampCPerStep = (practice('postcure-ramp-c-per-h') * STEP_MINUTES) / 60;
-  const aheadC = practice('cure-post-cure-ahead-of-tg-c');
+  const rise = heatRiseAt(need.place ?? 'mould', practice);
+  const rampCPerStep = (rise.rampKPerHour * STEP_MINUTES) / 60;
+  const aheadC = rise.aheadOfTgK;
   const coolToC = practice('cool-to-c');
 
   return (holdC: number, holdHours: number): Extract<PostCurePlan, { possible: true }> => {
@@ -114,6 +106,28 @@ function programmeRunner(
       minutes: steps.reduce((sum, step) => sum + step.minutes, 0),
     };
   };
+}
+
+/**
+ * Tg of a resin that has had `doseHours` and goes through the steps of a post-cure, C; what it gains
+ * while it cools is left out, as in the plan's own figure.
+ */
+export function tgAfter(
+  kinetics: CureKinetics,
+  doseHours: number,
+  steps: readonly PostCureStep[],
+): number {
+  const table = cureCurveTable(kinetics.shape, kinetics.glass);
+  let y = table.nodeAtDose(doseHours * kinetics.ratePerHour);
+  for (const { kind, fromC, toC, minutes } of steps) {
+    if (kind === 'cool') continue;
+    const parts = fromC === toC ? 1 : Math.max(1, Math.ceil(minutes / STEP_MINUTES));
+    for (let i = 0; i < parts; i++) {
+      const middleC = fromC + ((toC - fromC) * (i + 0.5)) / parts;
+      y = advance(table, kinetics, y, middleC, minutes / parts / 60);
+    }
+  }
+  return table.tgAtNode(y);
 }
 
 /** Place on the curve after some hours at one temperature. */

@@ -14,6 +14,32 @@ export function tgFromCureC(
   return Math.min(hottestC + practice('tg-over-cure-c'), tgFullC ?? Infinity);
 }
 
+/** Where a part lies during its post-cure. */
+export type PostCurePlace = 'mould' | 'supports';
+
+/** How heat may rise at a place. */
+export interface HeatRise {
+  /** Fastest ramp, K/h. */
+  readonly rampKPerHour: number;
+  /** The heat stays this far at most above the Tg that the part has by then; negative: below it, K. */
+  readonly aheadOfTgK: number;
+}
+
+/**
+ * Bagged on the mould a part keeps its shape a little above its Tg; on supports it sags, so that the
+ * heat stays below and rises slower. Common practice, no source.
+ */
+export const heatRiseAt = (place: PostCurePlace, practice: PracticeLookup): HeatRise =>
+  place === 'mould'
+    ? {
+        rampKPerHour: practice('postcure-ramp-c-per-h'),
+        aheadOfTgK: practice('cure-post-cure-ahead-of-tg-c'),
+      }
+    : {
+        rampKPerHour: practice('postcure-supports-ramp-k-per-h'),
+        aheadOfTgK: -practice('postcure-supports-below-tg-k'),
+      };
+
 /** Tg that the part must have, C: the hottest of bake and service, and a margin. */
 export function neededTgC(
   bakeC: number | null,
@@ -30,9 +56,34 @@ export interface PostCureNeed {
   /** Temperature at which the part stands before, C. */
   readonly fromC: number;
   readonly hardener: Pick<HardenerRow, 'tgFullC' | 'postCure'>;
+  /** Limit of the mould under the part, C; Infinity on supports. */
   readonly mouldMaxC: number;
   /** Lowest limit of the cores used, C; null without core. */
   readonly coreMaxC: number | null;
+  /** How hot the tent or oven gets, C; Infinity when absent: heat is hired as it is wanted. */
+  readonly tentMaxC?: number;
+  /** Where it lies; on the mould when absent. */
+  readonly place?: PostCurePlace;
+}
+
+/** What may stand in the way of a post-cure. */
+export type HeatLimit = 'resin' | 'mould' | 'core' | 'tent';
+
+/** The lowest limit of what is heated, and whose it is: the core's before the mould's and the tent's. */
+export function lowestLimit({
+  mouldMaxC,
+  coreMaxC,
+  tentMaxC = Infinity,
+}: Pick<PostCureNeed, 'mouldMaxC' | 'coreMaxC' | 'tentMaxC'>): {
+  readonly limitC: number;
+  readonly reason: HeatLimit;
+} {
+  const limits = [
+    { limitC: coreMaxC ?? Infinity, reason: 'core' },
+    { limitC: mouldMaxC, reason: 'mould' },
+    { limitC: tentMaxC, reason: 'tent' },
+  ] as const;
+  return limits.reduce((lowest, one) => (one.limitC < lowest.limitC ? one : lowest));
 }
 
 export interface PostCureStep {
@@ -40,6 +91,27 @@ export interface PostCureStep {
   readonly fromC: number;
   readonly toC: number;
   readonly minutes: number;
+}
+
+/** Length of the steps in which a ramp that Tg holds back is followed, minutes. */
+export const SLOWED_STEP_MINUTES = 15;
+
+/**
+ * Steps as whoever turns the knob takes them: a ramp at its full rate, then one slower ramp for all
+ * that the part's own Tg holds back.
+ */
+export function joinedSteps(steps: readonly PostCureStep[]): PostCureStep[] {
+  const slowed = ({ kind, minutes }: PostCureStep): boolean =>
+    kind === 'ramp' && minutes <= SLOWED_STEP_MINUTES;
+  const joined: PostCureStep[] = [];
+  steps.forEach((step, i) => {
+    const last = joined.at(-1);
+    const before = steps[i - 1];
+    if (last && before && slowed(before) && slowed(step)) {
+      joined[joined.length - 1] = { ...last, toC: step.toC, minutes: last.minutes + step.minutes };
+    } else joined.push(step);
+  });
+  return joined;
 }
 
 export type PostCurePlan =
@@ -53,7 +125,7 @@ export type PostCurePlan =
   | {
       readonly possible: false;
       /** What stands in the way: the resin cannot reach it at any heat, or a limit is below the heat. */
-      readonly reason: 'resin' | 'mould' | 'core';
+      readonly reason: HeatLimit;
       /** Heat that would be wanted, and the limit that forbids it, C. */
       readonly wantedC: number;
       readonly limitC: number;
@@ -65,7 +137,7 @@ export type PostCurePlan =
  * below that heat is given, practice otherwise.
  */
 export function postCureFor(need: PostCureNeed, practice: PracticeLookup): PostCurePlan {
-  const { hardener, mouldMaxC, coreMaxC, fromC } = need;
+  const { hardener, fromC, place = 'mould' } = need;
   const wantedC = Math.max(
     need.neededTgC - practice('tg-over-cure-c'),
     need.bakeC ?? -Infinity,
@@ -74,17 +146,13 @@ export function postCureFor(need: PostCureNeed, practice: PracticeLookup): PostC
   if (hardener.tgFullC !== null && hardener.tgFullC < need.neededTgC) {
     return { possible: false, reason: 'resin', wantedC, limitC: hardener.tgFullC };
   }
-  if (coreMaxC !== null && coreMaxC < wantedC && coreMaxC <= mouldMaxC) {
-    return { possible: false, reason: 'core', wantedC, limitC: coreMaxC };
-  }
-  if (mouldMaxC < wantedC) {
-    return { possible: false, reason: 'mould', wantedC, limitC: mouldMaxC };
-  }
+  const limit = lowestLimit(need);
+  if (limit.limitC < wantedC) return { possible: false, wantedC, ...limit };
   const holdHours =
     hardener.postCure
       .filter((step) => step.temperatureC <= wantedC)
       .sort((a, b) => b.temperatureC - a.temperatureC)[0]?.hours ?? practice('postcure-hold-hours');
-  const perMinute = practice('postcure-ramp-c-per-h') / 60;
+  const perMinute = heatRiseAt(place, practice).rampKPerHour / 60;
   const cooledC = Math.min(wantedC, practice('cool-to-c'));
   const steps: PostCureStep[] = [
     { kind: 'ramp', fromC, toC: wantedC, minutes: Math.ceil((wantedC - fromC) / perMinute) },

@@ -163,6 +163,10 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
   'room.dayFrom': { words: 'Day from', whyAssumed: 'Heating comes on before the shift.' },
   'room.nightFrom': { words: 'Night from', whyAssumed: 'Heating is set back in the evening.' },
   'room.humidityPct': { words: 'Humidity, %', label: 'Humidity', whyAssumed: 'Middling humidity.' },
+  'room.heatAlone': {
+    words: 'Heat that runs alone',
+    whyAssumed: 'Heat may run through a night alone, not through a closed weekend.',
+  },
   'room.tent': { words: 'Heated tent', whyAssumed: 'There is no heated tent.' },
   'room.tent.maxC': { words: 'Tent reaches, °C', label: 'Tent reaches' },
   'room.measured': { words: 'Room by its log' },

@@ -19,7 +19,6 @@ const ONCE = [
   'cutting',
   'core-fit',
   'rehearsal',
-  'post-cure',
   'demould',
   'trim',
   'fit-check',
@@ -36,7 +35,12 @@ const OF_A_LAYUP = [
   'cure',
   'bag-off',
   'closeout',
+  'tent-setup',
+  'tent-takedown',
 ] as const;
+
+/** Stages of a post-cure. A second one has the number 2 behind its name. */
+const OF_A_POST_CURE = ['post-cure-setup', 'post-cure', 'post-cure-takedown'] as const;
 
 const OF_A_ROUND = ['fair', 'prime'] as const;
 
@@ -46,6 +50,7 @@ export type LayupStage = (typeof OF_A_LAYUP)[number];
 export type StageRef =
   | { readonly what: (typeof ONCE)[number] }
   | { readonly what: LayupStage; readonly layup: string }
+  | { readonly what: (typeof OF_A_POST_CURE)[number]; readonly number: number }
   /** A round of fairing or priming: '1', '2-primer' where a number is used twice, 'edge'. */
   | { readonly what: (typeof OF_A_ROUND)[number]; readonly round: string }
   /** Time that passes: for the sealer, for a coat to dry, for an outside party's weekday. */
@@ -56,6 +61,7 @@ export type StageRef =
 /** The id of a stage, as pins, records and results name it: `order`, `layup:skin`, `outside:paint`. */
 export function stageId(ref: StageRef): string {
   if ('layup' in ref) return `${ref.what}:${ref.layup}`;
+  if ('number' in ref) return ref.number === 1 ? ref.what : `${ref.what}:${ref.number}`;
   if ('round' in ref) return `${ref.what}:${ref.round}`;
   if ('for' in ref) return `${ref.what}:${ref.for}`;
   if ('party' in ref) return `${ref.what}:${ref.party}`;
@@ -74,6 +80,8 @@ const oneOf = <T extends string>(names: readonly T[], name: string): T | null =>
 export function readStageId(text: string): StageRef | null {
   const cut = text.indexOf(':');
   if (cut < 0) {
+    const ofPostCure = oneOf(OF_A_POST_CURE, text);
+    if (ofPostCure) return { what: ofPostCure, number: 1 };
     const once = oneOf(ONCE, text);
     return once && { what: once };
   }
@@ -81,6 +89,10 @@ export function readStageId(text: string): StageRef | null {
   if (of === '') return null;
   const ofLayup = oneOf(OF_A_LAYUP, head);
   if (ofLayup) return { what: ofLayup, layup: of };
+  const ofPostCure = oneOf(OF_A_POST_CURE, head);
+  // The first has no number: `post-cure:1` is no id that any build gives.
+  if (ofPostCure)
+    return /^([2-9]|[1-9]\d+)$/.test(of) ? { what: ofPostCure, number: Number(of) } : null;
   const ofRound = oneOf(OF_A_ROUND, head);
   if (ofRound) return { what: ofRound, round: of };
   if (head === 'wait') return { what: head, for: of };
@@ -170,6 +182,10 @@ export type LeverRef =
   | { readonly lever: (typeof SINGLE_LEVERS)[number] }
   /** Another hardener for the whole build. */
   | { readonly lever: 'hardener'; readonly hardener: string }
+  /** Tent or oven hired for a post-cure, as hot as that. */
+  | { readonly lever: 'post-cure-heat'; readonly temperatureC: number }
+  /** A finish that dries without an oven at an outside party. */
+  | { readonly lever: 'air-dry'; readonly party: string }
   | { readonly lever: 'release'; readonly release: string }
   /** The edge closed after a visit to an outside party; null: before the first. */
   | { readonly lever: 'closeout'; readonly after: string | null }
@@ -187,6 +203,10 @@ export function leverId(ref: LeverRef): string {
   switch (ref.lever) {
     case 'hardener':
       return `hardener-${ref.hardener}`;
+    case 'post-cure-heat':
+      return `post-cure-heat:${ref.temperatureC}`;
+    case 'air-dry':
+      return `air-dry:${ref.party}`;
     case 'release':
       return `release-${ref.release}`;
     case 'closeout':
@@ -212,6 +232,11 @@ type LeverForm = readonly [form: RegExp, read: (...parts: string[]) => LeverRef]
 const LEVER_FORMS: readonly LeverForm[] = [
   [/^hardener-(.+)$/, (hardener) => ({ lever: 'hardener', hardener: hardener! })],
   [/^release-(.+)$/, (release) => ({ lever: 'release', release: release! })],
+  [
+    /^post-cure-heat:(-?[\d.]+)$/,
+    (degrees) => ({ lever: 'post-cure-heat', temperatureC: Number(degrees) }),
+  ],
+  [/^air-dry:(.+)$/, (party) => ({ lever: 'air-dry', party: party! })],
   [/^closeout-first$/, () => ({ lever: 'closeout', after: null })],
   [/^closeout-after-(.+)$/, (after) => ({ lever: 'closeout', after: after! })],
   [

@@ -138,7 +138,9 @@ export const STAGE_KINDS = [
   'watched-vacuum',
   'cure',
   'bag-off',
+  'heat-setup',
   'post-cure',
+  'heat-takedown',
   'demould',
   'trim',
   'closeout',
@@ -357,6 +359,8 @@ const consumableRow = z.strictObject({
     .array(finish)
     .max(FINISHES.length)
     .default([...FINISHES]),
+  /** Hottest that it stands once hard, cured in the room, C; null: not known. Fillers alone. */
+  standsC: temperatureC.nullable().default(null),
   hazards: z.array(hazard).max(HAZARDS.length).default([]),
   ...purchase,
 });
@@ -431,6 +435,8 @@ const finishingRow = z.strictObject({
   /** Hours at 20 C before the next round may touch it. */
   waitHoursAt20C: hoursLong,
   massKgM2: from(0, 100),
+  /** Hottest that what it leaves on the part stands, C; null: not known, or it leaves nothing. */
+  standsC: temperatureC.nullable().default(null),
   hazards: z.array(hazard).max(HAZARDS.length).default(['dust']),
 });
 export type FinishingRow = z.infer<typeof finishingRow>;
@@ -610,6 +616,10 @@ const measuredRoom = z.strictObject({
   temperaturesC: z.array(temperatureC).min(1).max(20_000),
 });
 
+/** Never; through nights, but not through a Saturday and a Sunday without anybody; always. */
+export const HEAT_ALONE = ['never', 'nights', 'weekends'] as const;
+export type HeatAlone = (typeof HEAT_ALONE)[number];
+
 const roomSchema = z.strictObject({
   temperatureC: z
     .strictObject({ day: temperatureC.default(20), night: temperatureC.default(16) })
@@ -618,6 +628,8 @@ const roomSchema = z.strictObject({
   nightFrom: wallTime.default('19:00'),
   humidityPct: z.number().min(0).max(100).default(55),
   tent: z.strictObject({ maxC: temperatureC }).nullable().default(null),
+  /** How long tent or oven may heat while nobody is in the shop. */
+  heatAlone: z.enum(HEAT_ALONE).default('nights'),
   measured: measuredRoom.nullable().default(null),
 });
 

@@ -7,6 +7,7 @@ import type { Lookups } from '../plan/lookups.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import type { Obstacle } from '../schedule/problem.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
+import { heatLevers } from './heatLevers.ts';
 import { leverEdits } from './levers.ts';
 import { apartLevers, mergeLevers, slotLevers, stiffenEdit } from './planLevers.ts';
 import type { JudgedRoute } from './rank.ts';
@@ -102,9 +103,15 @@ function leversFor(
   const baseline = { ...before, lateMinutes: before.lateMinutes ?? plan.lateMinutes };
   const until = plan.schedule.end ?? context.deadline;
   const days = Math.max(0, until - context.from) / MINUTES_PER_DAY;
+  const heat = heatLevers(context, document, plan);
+  const hired = heat.some(({ id }) => readLeverId(id)?.lever === 'post-cure-heat');
+  // A tent hired for the post-cure says what it costs in all; the tent alone is the same offer again.
+  const offered = (id: string): boolean =>
+    atStake(plan, id) && !(hired && readLeverId(id)?.lever === 'heated-tent');
   const edits = [
-    ...leverEdits(document, shipped, lookups, days).filter(({ id }) => atStake(plan, id)),
+    ...leverEdits(document, shipped, lookups, days).filter(({ id }) => offered(id)),
     ...slotLevers(context, document, plan),
+    ...heat,
     ...mergeLevers(document, plan, routes),
     ...apartLevers(document, plan, routes),
   ];

@@ -7,6 +7,7 @@ import type { CureTimes } from '../plan/cureTimes.ts';
 import type { UnseenGel } from '../plan/gelWatch.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { gelAlone } from './gelAlone.ts';
+import { partHeatFindings } from './heatOnPart.ts';
 import { programmeFindings } from './programme.ts';
 
 export function chemistryFindings(
@@ -21,9 +22,9 @@ export function chemistryFindings(
     ...programmeFindings(context, plan),
     ...times.flatMap((cure, i) => [...unreached(cure), ...gelAlone(context, unseenGels[i]!, cure)]),
     ...logEnds(context, times),
-    ...neverFull(times),
+    ...neverFull(context, plan, times),
     ...lapsedSurfaces(context, plan),
-    ...paintOverTg(context, plan),
+    ...partHeatFindings(context, plan),
     ...air(context),
   ];
 }
@@ -70,17 +71,25 @@ function unreached(times: CureTimes): Finding[] {
 }
 
 /** Cures that stop short of full at this temperature: no harm where the paint and the sun stay cool. */
-function neverFull(times: readonly CureTimes[]): Finding[] {
+function neverFull(
+  { build }: PlanContext,
+  { tg }: RoutePlan,
+  times: readonly CureTimes[],
+): Finding[] {
   const short = times.filter(
     (cure) => cure.sandFrom !== null && cure.fullFrom === null && cure.tgC !== null,
   );
   const [first] = short;
   if (!first) return [];
   const cures = short.map((cure) => cure.cure.cure.name);
+  const ids = new Set(short.map(({ cure }) => cure.cure.id));
+  // In the room alone: a post-cure goes on from there.
+  const inRoom = tg.members.filter(({ id }) => ids.has(id)).map(({ withoutC }) => withoutC!);
   const args = {
     why: 'short-of-full',
     cures,
-    tgC: Math.min(...short.map((cure) => cure.tgC!)),
+    tgC: Math.min(...inRoom),
+    roomC: build.room.temperatureC.day,
   } as const;
   return [finding('cure-stalls', args, { severity: 'note', stage: cureStage(first) })];
 }
@@ -96,21 +105,6 @@ function lapsedSurfaces({ practice }: PlanContext, plan: RoutePlan): Finding[] {
     const args = { layup: layup?.name ?? 'Next layup', withinHours };
     return finding('bond-window-missed', args, { stage });
   });
-}
-
-function paintOverTg({ build }: PlanContext, plan: RoutePlan): Finding[] {
-  const { roomC: tgC, neededC: neededTgC, bakeC, postCure } = plan.tg;
-  if (tgC >= neededTgC || plan.route.cures.length === 0) return [];
-  const hot = { serviceMaxC: build.part.serviceMaxC, bakeC, tgC, neededTgC };
-  const planned = plan.network.problem.stages.some((stage) => stage.kind === 'post-cure');
-  if (planned && postCure.possible) {
-    const { holdC, minutes } = postCure;
-    return [finding('post-cure-planned', { ...hot, holdC, minutes }, { stage: 'post-cure' })];
-  }
-  const way = postCure.possible
-    ? ({ wants: 'tent', holdC: postCure.holdC, tentMaxC: build.room.tent?.maxC ?? null } as const)
-    : ({ wants: 'air-dry', stops: postCure.reason, limitC: postCure.limitC } as const);
-  return [finding('paint-over-tg', { ...hot, way })];
 }
 
 /** Blush on cold or damp days; condensation near the dew point. */

@@ -38,6 +38,8 @@ const SUBJECT_OF: Readonly<Record<LeverKind, Subject>> = {
   'layup-tent': aboutLayup,
   // These hang on a plan: they are offered, not searched.
   route: never,
+  'post-cure-heat': never,
+  'air-dry': never,
   stiffen: never,
 };
 

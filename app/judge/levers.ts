@@ -1,6 +1,6 @@
 /** The levers of a build: which are open, and pulling one. */
 import { readLeverId, type LeverKind } from '../document/ids.ts';
-import { mergeLibraries } from '../document/library.ts';
+import { mergeLibraries, practiceOf } from '../document/library.ts';
 import { buildSchema, type Build, type Library } from '../document/schema.ts';
 import type { Lookups } from '../plan/lookups.ts';
 import { cureHardeners, cureTents } from './cureLevers.ts';
@@ -19,10 +19,11 @@ import {
   type LeverEdit,
   type Offer,
 } from './buildLevers.ts';
+import { airDryEdit, heatEdit } from './heatLevers.ts';
 import { routeEdit, slotEdit, stiffenEdit } from './planLevers.ts';
 
 /** Levers whose id alone says all that pulling needs; they are offered with a plan. */
-type OfAPlan = 'route' | 'slot' | 'stiffen';
+type OfAPlan = 'route' | 'slot' | 'stiffen' | 'post-cure-heat' | 'air-dry';
 
 /** What offers the levers of each kind, in the order in which they are offered. */
 const OFFERS: Readonly<Record<Exclude<LeverKind, OfAPlan>, Offer>> = {
@@ -83,6 +84,12 @@ export function leverEdit(
       return slotEdit(document, ref);
     case 'stiffen':
       return stiffenEdit(document, ref);
+    case 'post-cure-heat':
+      return heatEdit(document, ref);
+    case 'air-dry': {
+      const library = mergeLibraries(buildSchema.parse(document).library, shipped);
+      return airDryEdit(document, ref, practiceOf(library)('air-dry-extra-days'));
+    }
     default: {
       const offers = [OFFERS[ref.lever]];
       return (

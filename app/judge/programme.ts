@@ -7,7 +7,8 @@ import type { SettledCure } from '../plan/cures.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 
 /** Heat set over cures: what counts, what is too hot for tent, mould or core, what rises too fast. */
-export function programmeFindings(context: PlanContext, { cures }: RoutePlan): Finding[] {
+export function programmeFindings(context: PlanContext, plan: RoutePlan): Finding[] {
+  const { cures } = plan;
   const { build, tents } = context;
   if (build.heat.length > 0 && tents === 0) {
     return [finding('heat-not-counted', { why: 'no-tent' }, { severity: 'stop' })];
@@ -23,7 +24,7 @@ export function programmeFindings(context: PlanContext, { cures }: RoutePlan): F
       return [finding('heat-not-counted', args, { severity: 'note' })];
     }
     taken.add(settled.cure.id);
-    return [...tooHot(settled), ...tooFast(context, settled)];
+    return [...tooHot(settled), ...tooFast(context, settled), ...alone(plan, settled)];
   });
 }
 
@@ -41,6 +42,14 @@ function tooHot({ cure, heat, heatLimits }: SettledCure): Finding[] {
     const args = { heat: 'of-cure', cure: cure.name, heatC: heat.hottestC, limitC, of } as const;
     return [finding('heat-over-limit', args, { severity: 'stop', stage })];
   });
+}
+
+/** No start keeps the shop's rule: the plan heats all the same, and says so. */
+function alone({ network }: RoutePlan, { cure, heatMinutes }: SettledCure): Finding[] {
+  const stage = layupStageId('cure', cure.layups[0]!.id);
+  const modes = network.problem.stages.find(({ id }) => id === stage)?.modes ?? [];
+  if (!heatMinutes || modes.some(({ calendar }) => calendar !== null)) return [];
+  return [finding('heat-alone', { cure: cure.name, heatMinutes }, { stage })];
 }
 
 function tooFast({ practice }: PlanContext, { cure, heat }: SettledCure): Finding[] {

@@ -1,6 +1,7 @@
 /** Messages about resin in the room it cures in: cold, stalled, gelling alone, out of open time. */
 import type { Minute } from '../time/instant.ts';
 import { offers, rounded, says } from './spec.ts';
+import { tgWords } from './tg.ts';
 import { capital, dayAndTime, elapsed, listed, plain } from './words.ts';
 
 const MILESTONES = { debagFrom: 'bag-off', demouldFrom: 'demould', sandFrom: 'sanding' } as const;
@@ -14,7 +15,12 @@ type Stall =
       readonly missing: readonly (keyof typeof MILESTONES)[];
     }
   /** Cures that stop short of full, and the lowest Tg at which they do. */
-  | { readonly why: 'short-of-full'; readonly cures: readonly string[]; readonly tgC: number }
+  | {
+      readonly why: 'short-of-full';
+      readonly cures: readonly string[];
+      readonly tgC: number;
+      readonly roomC: number;
+    }
   /** A stage that has no end at any start. */
   | { readonly why: 'never-ends'; readonly stage: string };
 
@@ -27,8 +33,8 @@ function stallWords(stall: Stall): string {
     case 'short-of-full': {
       const cures = capital(listed(stall.cures.map((name) => name.toLowerCase())));
       return (
-        `${cures}: full cure is not reached at the temperature of the room; it stops near a Tg of ` +
-        `${plain(stall.tgC, 0)} °C. Heat would carry it on.`
+        `${cures}: full cure is not reached at the temperature of the room; its Tg there is ` +
+        `${tgWords(stall.tgC, stall.roomC)}. Heat would carry it on.`
       );
     }
     case 'never-ends':

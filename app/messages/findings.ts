@@ -3,6 +3,7 @@ import type { Finding } from '../document/schema.ts';
 import { CURE_FINDINGS } from './cure.ts';
 import { DATE_FINDINGS } from './dates.ts';
 import { HEAT_FINDINGS } from './heat.ts';
+import { PART_HEAT_FINDINGS } from './heatOnPart.ts';
 import { MATERIAL_FINDINGS } from './materials.ts';
 import { PART_FINDINGS } from './part.ts';
 import { ROUTE_FINDINGS } from './route.ts';
@@ -14,6 +15,7 @@ export const FINDINGS = {
   ...MATERIAL_FINDINGS,
   ...CURE_FINDINGS,
   ...HEAT_FINDINGS,
+  ...PART_HEAT_FINDINGS,
   ...ROUTE_FINDINGS,
   ...DATE_FINDINGS,
   ...WORK_FINDINGS,

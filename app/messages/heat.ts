@@ -1,49 +1,6 @@
-/** Messages about heat: what paint and sun ask of the part, what stands over a cure, what resin makes itself. */
-import { offers, rounded, says } from './spec.ts';
+/** Messages about heat: what stands over a cure, what resin makes itself. */
+import { offers, says } from './spec.ts';
 import { elapsed, plain } from './words.ts';
-
-/** Hottest in service or in the paint bake, against the Tg that the room gives. */
-interface HotPart {
-  readonly serviceMaxC: number;
-  /** Hottest bake of an outside party; null: nothing is baked. */
-  readonly bakeC: number | null;
-  readonly tgC: number;
-  readonly neededTgC: number;
-}
-
-/** 'The painter bakes at 55 °C; the part will stand about 50 °C after room cure.' */
-function hotWords({ serviceMaxC, bakeC, tgC }: HotPart): string {
-  const heat =
-    bakeC !== null && bakeC >= serviceMaxC
-      ? `The painter bakes at ${bakeC} °C`
-      : `Service reaches ${serviceMaxC} °C`;
-  return `${heat}; the part will stand about ${plain(tgC, 0)} °C after room cure.`;
-}
-const hotNumbers = ({ neededTgC, tgC, bakeC }: HotPart) => ({
-  neededTgC,
-  tgC: rounded(tgC),
-  bakeC,
-});
-
-type NoPostCure =
-  /** A post-cure to so many degrees would do, and no tent reaches it. */
-  | { readonly wants: 'tent'; readonly holdC: number; readonly tentMaxC: number | null }
-  /** No post-cure would do. */
-  | { readonly wants: 'air-dry'; readonly stops: string; readonly limitC: number };
-
-function noPostCureWords(neededTgC: number, way: NoPostCure): string {
-  if (way.wants === 'air-dry') {
-    return (
-      `No post-cure reaches ${plain(neededTgC, 0)} °C: the ${way.stops} stops at ` +
-      `${plain(way.limitC, 0)} °C. Ask for an air-dry finish.`
-    );
-  }
-  const tent = way.tentMaxC === null ? 'there is no tent' : `the tent stops at ${way.tentMaxC} °C`;
-  return (
-    `A post-cure to ${plain(way.holdC, 0)} °C on the mould before fairing would mend it, ` +
-    `but ${tent}: ask for an air-dry finish, or rent heat.`
-  );
-}
 
 type HeatNotCounted =
   | { readonly why: 'no-tent' }
@@ -123,25 +80,6 @@ function overLimitNumbers(a: OverLimit): Readonly<Record<string, number>> {
 const NO_LEVER = { hangsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
 
 export const HEAT_FINDINGS = {
-  'paint-over-tg': says({
-    meaning: 'The bake or the sun is hotter than the part will stand.',
-    severity: 'warn',
-    hangsOn: 'document',
-    waysOut: 'levers',
-    saidByChoice: false,
-    words: (a: HotPart & { way: NoPostCure }) =>
-      `${hotWords(a)} ${noPostCureWords(a.neededTgC, a.way)}`,
-    numbers: hotNumbers,
-  }),
-  'post-cure-planned': says({
-    meaning: 'A post-cure is in the plan because the bake or service needs it.',
-    severity: 'note',
-    ...NO_LEVER,
-    words: (a: HotPart & { holdC: number; minutes: number }) =>
-      `${hotWords(a)} A post-cure of ${plain(a.minutes / 60, 0)} h to ` +
-      `${plain(a.holdC, 0)} °C on the mould, before fairing, is in the plan.`,
-    numbers: hotNumbers,
-  }),
   'heat-over-limit': says({
     meaning: 'A heat in the plan is above what core or mould takes.',
     severity: ['stop', 'note'],

@@ -4,6 +4,7 @@ import { CURE_LEVERS } from './cure.ts';
 import { DATE_LEVERS } from './dates.ts';
 import { meaningOf } from './findings.ts';
 import { HEAT_LEVERS } from './heat.ts';
+import { PART_HEAT_LEVERS } from './heatOnPart.ts';
 import { MATERIAL_LEVERS } from './materials.ts';
 import { PART_LEVERS } from './part.ts';
 import { ROUTE_LEVERS } from './route.ts';
@@ -13,6 +14,7 @@ import { WORK_LEVERS } from './work.ts';
 export const LEVERS = {
   ...CURE_LEVERS,
   ...HEAT_LEVERS,
+  ...PART_HEAT_LEVERS,
   ...WORK_LEVERS,
   ...MATERIAL_LEVERS,
   ...PART_LEVERS,

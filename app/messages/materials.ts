@@ -148,21 +148,6 @@ export const MATERIAL_FINDINGS = {
       `${a.zone} ${IS_SHAPED[a.shape]}.`,
     numbers: ({ releaseId, shape }) => ({ release: releaseId, shape }),
   }),
-  'mould-growth': says({
-    meaning: 'A warm mould grows away from a carbon skin.',
-    severity: 'warn',
-    ...NO_LEVER,
-    words: (a: {
-      mould: string;
-      warmC: number;
-      growthMm: number;
-      spanMm: number;
-      limitMm: number;
-    }) =>
-      `On the mould at ${a.warmC} °C, ${a.mould} grows ${mm(a.growthMm)} over ` +
-      `${Math.round(a.spanMm)} mm and carbon does not: it may lock. Post-cure off the mould, on supports.`,
-    numbers: ({ growthMm, limitMm, spanMm, warmC }) => ({ growthMm, limitMm, spanMm, warmC }),
-  }),
 } as const;
 
 export const MATERIAL_LEVERS = {

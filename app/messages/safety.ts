@@ -111,9 +111,17 @@ const DANGERS: Readonly<Record<StageKind, Dangers>> = {
     ofMaterials: ['skin-sensitiser'],
     own: ['Pointed edges and splinters: cut-proof gloves, eye protection.'],
   },
+  'heat-setup': {
+    ...NOTHING,
+    own: ['Heater clear of film, foam and solvent; cut-out tried, extinguisher within reach.'],
+  },
   'post-cure': {
     ...NOTHING,
     own: ['Hot part and mould: gloves, and cool under support before anyone lifts.'],
+  },
+  'heat-takedown': {
+    ...NOTHING,
+    own: ['Heater off and unplugged first; the part below 40 °C before anyone lifts.'],
   },
   demould: {
     ...NOTHING,

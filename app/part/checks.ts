@@ -2,14 +2,7 @@
  * What in the part does not go together, or is out of the usual range, as findings of each zone and of
  * the whole part. Limits are rows of the library.
  */
-import {
-  coreOf,
-  hardenerOf,
-  mouldOf,
-  practiceOf,
-  releaseOf,
-  resinOf,
-} from '../document/library.ts';
+import { coreOf, mouldOf, practiceOf, releaseOf, resinOf } from '../document/library.ts';
 import type {
   CoreRow,
   Finding,
@@ -167,38 +160,16 @@ function mouldFacts(stacks: readonly ZoneStack[], build: FullBuild, library: Lib
     const maxVacuumKPa = practiceOf(library)('styrene-vacuum-kpa');
     findings.push(finding('styrene-vacuum', { maxVacuumKPa }));
   }
-  findings.push(...heatOnMould(stacks, build, library, mould));
+  findings.push(...heatOnMould(build, mould));
   return findings.map((one) => ({ zoneId: null, finding: one }));
 }
 
-/** The warmest the shop can make the mould: the tent's reach, but not above the hardener's hottest post-cure. */
-function heatOnMould(
-  stacks: readonly ZoneStack[],
-  build: FullBuild,
-  library: Library,
-  mould: MouldRow,
-): Finding[] {
-  const { tent, temperatureC } = build.room;
-  if (!tent) return [];
-  const findings: Finding[] = [];
+function heatOnMould(build: FullBuild, mould: MouldRow): Finding[] {
+  const { tent } = build.room;
   const limitC = build.mould.maxC ?? mould.maxC;
-  if (tent.maxC > limitC) {
-    const args = { heat: 'of-tent', mould: mould.name, tentC: tent.maxC, limitC } as const;
-    findings.push(finding('heat-over-limit', args, { severity: 'note' }));
-  }
-  const postCureC = hardenerOf(library, build.resin).postCure.map((step) => step.temperatureC);
-  const warmC = Math.min(tent.maxC, limitC, Math.max(...postCureC, temperatureC.day));
-  const spanMm = Math.max(
-    ...stacks.map(({ zone }) => Math.max(...(zone.sizeM ?? [Math.sqrt(zone.areaM2)])) * 1000),
-  );
-  const growthMm = mould.growthPerK * spanMm * Math.max(0, warmC - temperatureC.day);
-  const limitMm = practiceOf(library)('growth-limit-mm');
-  const carbon = stacks.some(({ plies }) => plies.some((ply) => ply.cloth.fibre === 'carbon'));
-  if (carbon && growthMm > limitMm) {
-    const args = { mould: mould.name, warmC, growthMm, spanMm, limitMm };
-    findings.push(finding('mould-growth', args));
-  }
-  return findings;
+  if (!tent || tent.maxC <= limitC) return [];
+  const args = { heat: 'of-tent', mould: mould.name, tentC: tent.maxC, limitC } as const;
+  return [finding('heat-over-limit', args, { severity: 'note' })];
 }
 
 /** Lowest temperature that any core of the part takes, C; null without core. @throws MissingRow */

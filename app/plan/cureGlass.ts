@@ -1,8 +1,7 @@
 /** The glass transition of one cure of a plan: as it leaves the mould, as it will be, what it needs. */
-import type { PostCurePlan } from '../cure/tg.ts';
-import type { PlanContext } from './context.ts';
-import { hasPostCure, restOf, type CureTimes } from './cureTimes.ts';
-import { offMouldNeed } from './glass.ts';
+import type { PostCurePlace, PostCurePlan } from '../cure/tg.ts';
+import type { CureTimes } from './cureTimes.ts';
+import { heatedBy } from './glass.ts';
 import type { RoutePlan } from './routePlan.ts';
 
 export interface CureGlass {
@@ -14,32 +13,34 @@ export interface CureGlass {
   readonly slowed: boolean;
   /** As it will be, by the post-cure where one is planned, C; the result's `tgC`. */
   readonly tgC: number;
+  /** Less than it needs. */
+  readonly short: boolean;
   readonly neededC: number;
-  /** Hottest bake that the part will see, C. */
+  /** Hottest bake that it will see, C. */
   readonly bakeC: number | null;
-  /** The heat that would bring what is needed; null where none is needed. */
+  /** The heat that brings what is needed; null where none is needed. */
   readonly postCure: PostCurePlan | null;
-  /** That post-cure is a stage of the plan. */
-  readonly postCurePlanned: boolean;
+  /** Where that is done; null where it is not in the plan. */
+  readonly postCurePlace: PostCurePlace | null;
 }
 
 /** Null while the cure has no place in time. */
-export function glassOf(context: PlanContext, plan: RoutePlan, times: CureTimes): CureGlass | null {
-  const { cure: settled, sealed, demouldFrom, tgAtDemouldC, tgC } = times;
-  if (sealed === null || tgC === null) return null;
-  const inMould = settled.cure.place === 'chain';
-  const rest = restOf(context, settled, { sealed, demouldFrom });
-  const { neededC, bakeC, postCure } = plan.tg;
-  const postCurePlanned = inMould && hasPostCure(plan);
-  const wanted = postCurePlanned || rest.tgC < neededC;
+export function glassOf({ tg }: RoutePlan, times: CureTimes): CureGlass | null {
+  const { cure: settled, sealed, tgAtDemouldC, tgC } = times;
+  const member = tg.members.find(({ id }) => id === settled.cure.id);
+  if (sealed === null || tgC === null || !member) return null;
+  const { withoutC, slowed, short, neededC, bakeC } = member;
+  const run = heatedBy(tg.choice, member)[0] ?? null;
+  const restC = withoutC ?? tgC;
   return {
     demouldC: tgAtDemouldC,
-    restC: rest.tgC,
-    slowed: rest.slowed,
+    restC,
+    slowed,
     tgC,
+    short,
     neededC,
     bakeC,
-    postCure: !wanted ? null : inMould ? postCure : offMouldNeed(context, settled).postCure,
-    postCurePlanned,
+    postCure: run ? run.plan : restC < neededC && member.made !== 'late' ? tg.postCure : null,
+    postCurePlace: run ? run.place : null,
   };
 }

@@ -2,10 +2,9 @@
 import { cureMoments } from '../cure/moments.ts';
 import type { Placed } from '../schedule/problem.ts';
 import { layupStageId } from '../document/ids.ts';
-import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
+import type { Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { SettledCure } from './cures.ts';
-import { tgNeedOf } from './glass.ts';
 import type { RoutePlan } from './routePlan.ts';
 
 export interface CureTimes {
@@ -31,26 +30,22 @@ export interface CureTimes {
   readonly maxC: number | null;
   /** Tg when it leaves the mould at the earliest; null: it never may, or the resin has no curve. */
   readonly tgAtDemouldC: number | null;
-  /** Tg that the layup ends at: by its post-cure where one is planned, else by its heat and the room. */
+  /** As it will be, with the post-cures of the plan, C; the same as `RoutePlan.tg` says of it. */
   readonly tgC: number | null;
 }
 
 export function cureTimesOf(context: PlanContext, plan: RoutePlan): CureTimes[] {
   const { placed } = plan;
-  const { postCure } = plan.tg;
-  const postCuredC = hasPostCure(plan) && postCure.possible ? postCure.reachesTgC : null;
-  return plan.cures.map((cure) => timesOf(context, cure, placed, postCuredC));
+  const tgOf = new Map(plan.tg.members.map(({ id, withC }) => [id, withC]));
+  return plan.cures.map((cure) => timesOf(context, cure, placed, tgOf.get(cure.cure.id) ?? null));
 }
-
-/** True when a post-cure is among the stages of the plan. */
-export const hasPostCure = ({ network }: RoutePlan): boolean =>
-  network.problem.stages.some((stage) => stage.kind === 'post-cure');
 
 function timesOf(
   context: PlanContext,
   settled: SettledCure,
   placed: ReadonlyMap<string, Placed>,
-  postCuredC: number | null,
+  /** As it will be, C. */
+  tgC: number | null,
 ): CureTimes {
   const { cure, clock, early, fromSealed } = settled;
   const stretches = cure.layups.flatMap((l) => placed.get(layupStageId('layup', l.id)) ?? []);
@@ -83,7 +78,7 @@ function timesOf(
       sealed === null || demouldFrom === null
         ? null
         : settled.clockAt(sealed).stateAt(sealed, demouldFrom).tgC,
-    tgC: sealed === null ? null : tgOf(context, settled, { sealed, demouldFrom }, postCuredC),
+    tgC: sealed === null ? null : tgC,
   };
 }
 
@@ -103,35 +98,4 @@ export function bagByOf(
   const gel = early.reached(mixed, 'gel');
   if (gel === null) return byOpen;
   return Math.max(mixed, Math.min(byOpen, gel - practice('before-gel-minutes')));
-}
-
-function tgOf(
-  context: PlanContext,
-  settled: SettledCure,
-  at: Demoulding,
-  postCuredC: number | null,
-): number {
-  if (postCuredC !== null && settled.cure.place === 'chain') return postCuredC;
-  return restOf(context, settled, at).tgC;
-}
-
-interface Demoulding {
-  readonly sealed: Minute;
-  readonly demouldFrom: Minute | null;
-}
-
-/**
- * Where a cure stands after the days that practice gives a room cure, or at demould if that is later, its own heat included and
- * without a post-cure: its Tg, and whether it has slowed for stiffness by then.
- */
-export function restOf(
-  context: PlanContext,
-  settled: SettledCure,
-  { sealed, demouldFrom }: Demoulding,
-): { readonly tgC: number; readonly slowed: boolean } {
-  const { practice, horizon } = context;
-  const days = sealed + practice('room-cure-days') * MINUTES_PER_DAY;
-  const later = Math.min(Math.max(days, demouldFrom ?? days), horizon);
-  const { tgC, slowed } = settled.clockAt(sealed).stateAt(sealed, later);
-  return { tgC: tgC ?? tgNeedOf(context, [settled]).roomC, slowed };
 }

@@ -1,136 +1,182 @@
-/** The glass transition a part must have, what the room gives it, and the heat that would mend it. */
-import { mouldOf } from '../document/library.ts';
-import type { HardenerRow } from '../document/schema.ts';
-import type { StatefulClock } from '../cure/clock.ts';
-import { postCureByCurve } from '../cure/post-cure.ts';
-import {
-  neededTgC,
-  postCureFor,
-  tgFromCureC,
-  type PostCureNeed,
-  type PostCurePlan,
-} from '../cure/tg.ts';
-import type { CureModel } from '../cure/types.ts';
-import { coreLimitC } from '../part/checks.ts';
-import { MINUTES_PER_DAY, MINUTES_PER_HOUR } from '../time/instant.ts';
+/** The glass transition that everything on a part needs, has and gets: one answer for plan and paper. */
+import type { PostCurePlan } from '../cure/tg.ts';
+import { mouldGrowthAt, type MouldGrowth } from '../part/growth.ts';
+import { finishingRounds } from '../part/labour.ts';
+import type { Minute } from '../time/instant.ts';
+import { dayTimeToMinute, localDayNumber } from '../time/zone.ts';
 import type { PlanContext } from './context.ts';
 import type { SettledCure } from './cures.ts';
+import {
+  glassMembers,
+  heatedGlass,
+  roomGlass,
+  type GlassMember,
+  type HeatSource,
+} from './glassMembers.ts';
+import {
+  choosePostCure,
+  type NotTaken,
+  type PostCureAnswer,
+  type PostCureChoice,
+  type PostCureRun,
+} from './postCure.ts';
+
+/** One thing on the part with its Tg. */
+export interface TgMember extends Omit<GlassMember, 'settled'> {
+  /** Without a post-cure, C; null: not known. */
+  readonly withoutC: number | null;
+  /** As it will be, with the post-cures of the plan, C; null: not known. */
+  readonly withC: number | null;
+  /** Known to stand less than it needs. */
+  readonly short: boolean;
+  /** It has slowed for stiffness in the room: more days bring little. */
+  readonly slowed: boolean;
+}
+
+/** What nobody can measure, K. */
+const NO_DIFFERENCE_K = 0.5;
+
+const isShort = (withC: number | null, neededC: number): boolean =>
+  withC !== null && withC < neededC - NO_DIFFERENCE_K;
+
+/** The post-cures that something goes through. */
+export const heatedBy = (
+  choice: PostCureChoice | null,
+  member: Pick<GlassMember, 'made'>,
+): readonly PostCureRun[] => (choice?.runs ?? []).filter(({ place }) => heats(place, member));
+
+/** What is filled, primed or coated in the shop after any post-cure. */
+export interface Coat {
+  readonly name: string;
+  /** Hottest that it stands, C; null: not known. */
+  readonly standsC: number | null;
+}
+
+/** Heat under a bag in the mould, and how far the mould grows in it. */
+export interface HeatInMould extends MouldGrowth {
+  readonly cure: SettledCure['cure'];
+  readonly heldC: number;
+}
 
 export interface TgNeed {
+  /** Most that anything on the part needs, C, and by what. */
   readonly neededC: number;
-  /** Where the cure ends without a post-cure, C. */
-  readonly roomC: number;
+  readonly by: HeatSource;
+  /** Hottest bake that the part will see, C. */
   readonly bakeC: number | null;
-  readonly postCure: PostCurePlan;
+  /** Weakest without a post-cure, C. */
+  readonly roomC: number;
+  /** Weakest first as they will be; what is not known last. */
+  readonly members: readonly TgMember[];
+  /** The heat that would bring what is needed; null where none is needed. */
+  readonly postCure: PostCurePlan | null;
+  /** The post-cures that are in the plan; null: none. */
+  readonly choice: PostCureChoice | null;
+  /** What keeps a post-cure that is needed out of the plan. */
+  readonly blocked: NotTaken | null;
+  readonly coats: readonly Coat[];
+  /** The hottest heat under a bag in the mould; null: none, or nothing in the part that could lock. */
+  readonly inMould: HeatInMould | null;
 }
 
-const known = new WeakMap<PlanContext, Map<string, TgNeed>>();
+const known = new WeakMap<PlanContext, Map<string, PostCureAnswer>>();
+
+/** Noon of the first day, so that the hour at which is asked changes no post-cure. */
+const noonOf = ({ build: { zone }, from }: PlanContext): Minute =>
+  dayTimeToMinute(localDayNumber(from, zone), 12 * 60, zone);
 
 /**
- * What the part of a route needs and gets: by the weakest of its cures in the mould, each by its own
- * hardener and heat; the post-cure by the most demanding of them. By the resin's own curve where it
- * has one, by the rule of thumb otherwise.
+ * The post-cures of a route, by bags sealed at noon of the first possible day: settled before anything is
+ * scheduled, as the stages hang on it.
  */
-export function tgNeedOf(context: PlanContext, cures: readonly SettledCure[]): TgNeed {
-  const chain = cures.filter(({ cure }) => cure.place === 'chain');
-  const keyOf = ({ hardener, heat }: SettledCure) =>
-    `${hardener.id} ${JSON.stringify(heat?.steps)}`;
-  const different = [...new Map(chain.map((cure) => [keyOf(cure), cure])).values()];
-  const needs = known.get(context) ?? new Map<string, TgNeed>();
-  known.set(context, needs);
-  const key = different.map(keyOf).sort().join(' + ');
-  let need = needs.get(key);
-  if (!need) {
-    const { clock, hardener, model, from } = context;
-    const cases = different.map((cure) => ({
-      hardener: cure.hardener,
-      model: cure.model,
-      clock: cure.clockAt(from),
-      hottestC: cure.heat?.hottestC ?? null,
+export function postCureOf(context: PlanContext, cures: readonly SettledCure[]): PostCureAnswer {
+  const answers = known.get(context) ?? new Map<string, PostCureAnswer>();
+  known.set(context, answers);
+  const key = cures
+    .map(({ cure, hardener, heat }) => {
+      const springs = cure.layups.some((layup) => layup.hasCore);
+      return `${cure.place} ${cure.layups[0]!.id === 'closeout'} ${springs} ${hardener.id} ${JSON.stringify(heat?.steps)}`;
+    })
+    .filter((one, i, all) => all.indexOf(one) === i)
+    .sort()
+    .join(' + ');
+  let answer = answers.get(key);
+  if (!answer) {
+    const measured = glassMembers(context, cures).map((member) => ({
+      member,
+      room: roomGlass(context, member, noonOf(context)),
     }));
-    const none = { hardener, model, clock, hottestC: null };
-    need = weakest((cases.length > 0 ? cases : [none]).map((one) => needOf(context, one)));
-    needs.set(key, need);
+    answers.set(key, (answer = choosePostCure(context, measured)));
   }
-  return need;
+  return answer;
 }
 
-/** What one cure off the mould needs and gets by itself: no mould limits its heat. */
-export function offMouldNeed(context: PlanContext, settled: SettledCure): TgNeed {
-  const { hardener, model, heat } = settled;
-  const needs = known.get(context) ?? new Map<string, TgNeed>();
-  known.set(context, needs);
-  const key = `off the mould ${hardener.id} ${JSON.stringify(heat?.steps)}`;
-  let need = needs.get(key);
-  if (!need) {
-    const clock = settled.clockAt(context.from);
-    const glass = { hardener, model, clock, hottestC: heat?.hottestC ?? null };
-    needs.set(key, (need = needOf(context, glass, Infinity)));
-  }
-  return need;
-}
-
-function weakest(needs: readonly TgNeed[]): TgNeed {
-  const roomC = Math.min(...needs.map((need) => need.roomC));
-  const [hardest] = needs
-    .filter((need) => need.roomC < need.neededC || needs.length === 1)
-    .map(({ postCure }) => postCure)
-    .toSorted((a, b) => heatRank(b) - heatRank(a));
-  return { ...needs[0]!, roomC, postCure: hardest ?? needs[0]!.postCure };
-}
-
-/** One that cannot be done counts for more than any that can; then the longer. */
-const heatRank = (plan: PostCurePlan): number => (plan.possible ? plan.minutes : Infinity);
-
-interface Glass {
-  readonly hardener: HardenerRow;
-  readonly model: CureModel;
-  /** Of a bag sealed at the context's `from`. */
-  readonly clock: StatefulClock;
-  /** Hottest of the heat under the bag. */
-  readonly hottestC: number | null;
-}
-
-function needOf(context: PlanContext, glass: Glass, mouldMaxC = mouldLimitOf(context)): TgNeed {
-  const { build, practice } = context;
-  const bakes = build.outside.flatMap((party) => (party.bakeC === null ? [] : [party.bakeC]));
-  const bakeC = bakes.length > 0 ? Math.max(...bakes) : null;
-  const neededC = neededTgC(bakeC, build.part.serviceMaxC, practice);
-  const roomC = roomTgC(context, glass);
-  const need = { neededTgC: neededC, bakeC, mouldMaxC };
-  return { neededC, roomC, bakeC, postCure: postCureOf(context, glass, need, roomC) };
-}
-
-const mouldLimitOf = ({ build, library }: PlanContext): number =>
-  build.mould.maxC ?? mouldOf(library, build.mould.material).maxC;
-
-function roomTgC(context: PlanContext, { hardener, clock, hottestC }: Glass): number {
-  const { build, practice, from, horizon } = context;
-  const days = practice('room-cure-days');
-  const state = clock.stateAt(from, Math.min(from + days * MINUTES_PER_DAY, horizon));
-  const { day, night } = build.room.temperatureC;
-  return (
-    state.tgC ?? tgFromCureC(Math.max(day, night, hottestC ?? day), hardener.tgFullC, practice)
-  );
-}
-
-function postCureOf(
+/**
+ * What the part of a route needs and gets, everything on it counted.
+ * @param sealedAt when the bag of a cure is down; null where it has no place in time
+ */
+export function tgNeedOf(
   context: PlanContext,
-  { hardener, model, clock }: Glass,
-  asked: Pick<PostCureNeed, 'neededTgC' | 'bakeC' | 'mouldMaxC'>,
-  roomC: number,
-): PostCurePlan {
-  const { build, library, practice, from, horizon } = context;
-  const need = {
-    ...asked,
-    fromC: build.room.temperatureC.day,
-    hardener,
-    coreMaxC: coreLimitC(build, library),
+  cures: readonly SettledCure[],
+  sealedAt: (cure: SettledCure) => Minute | null = () => null,
+): TgNeed {
+  const { choice, wanted, blocked } = postCureOf(context, cures);
+  const members = glassMembers(context, cures).map((member): TgMember => {
+    const room = roomGlass(context, member, sealedAt(member.settled) ?? noonOf(context));
+    const steps = heatedBy(choice, member).flatMap(({ plan }) => plan.steps);
+    const withC = heatedGlass(context, member, room, steps);
+    const { settled: _settled, ...told } = member;
+    const { withoutC, slowed } = room;
+    return { ...told, withoutC, withC, slowed, short: isShort(withC, member.neededC) };
+  });
+  const weakestFirst = members.toSorted((a, b) => (a.withC ?? Infinity) - (b.withC ?? Infinity));
+  const needs = glassNeeds(context, members);
+  const roomC = Math.min(...members.map(({ withoutC }) => withoutC ?? Infinity));
+  return {
+    ...needs,
+    roomC,
+    members: weakestFirst,
+    postCure: wanted,
+    choice,
+    blocked,
+    coats: coatsOf(context),
+    inMould: heatInMould(context, cures),
   };
-  // The curve's search takes time, and nobody asks for heat that nothing needs.
-  if (!model.kinetics || roomC >= asked.neededTgC) return postCureFor(need, practice);
-  const gel = clock.reached(from, 'gel') ?? from;
-  const rest = practice('postcure-after-gel-hours') * MINUTES_PER_HOUR;
-  const { doseHours } = clock.stateAt(from, Math.min(gel + rest, horizon));
-  return postCureByCurve({ ...need, model, doseHours }, practice);
+}
+
+const coatsOf = ({ build, library }: PlanContext): Coat[] =>
+  finishingRounds(build, library)
+    .filter(({ row }) => row.massKgM2 > 0)
+    .map(({ row: { name, standsC } }) => ({ name, standsC }));
+
+/** A post-cure that would lock the part is never planned on the mould: programmes are what is left. */
+function heatInMould(
+  { build, library }: PlanContext,
+  cures: readonly SettledCure[],
+): HeatInMould | null {
+  const [hottest] = cures
+    .flatMap(({ cure, heat }) =>
+      cure.place === 'chain' && heat ? [{ cure, heldC: heat.hottestC }] : [],
+    )
+    .toSorted((a, b) => b.heldC - a.heldC);
+  const growth = hottest ? mouldGrowthAt(build, library, hottest.heldC) : null;
+  return hottest && growth ? { ...hottest, ...growth } : null;
+}
+
+/** On the mould nothing but the chain is there yet; on supports all but an edge closed later. */
+const heats = (place: 'mould' | 'supports', { made }: Pick<GlassMember, 'made'>): boolean =>
+  made === 'chain' || (place === 'supports' && made === 'after-trim');
+
+function glassNeeds(context: PlanContext, members: readonly TgMember[]) {
+  const most = members.reduce<TgMember | null>(
+    (hottest, one) => (hottest === null || one.neededC > hottest.neededC ? one : hottest),
+    null,
+  );
+  const { serviceMaxC } = context.build.part;
+  const none = { kind: 'service', temperatureC: serviceMaxC } as const;
+  return {
+    neededC: most?.neededC ?? serviceMaxC + context.practice('tg-margin-c'),
+    by: most?.hottest ?? none,
+    bakeC: most?.bakeC ?? null,
+  };
 }

@@ -3,6 +3,7 @@ import type { FullBuild, Library, PlanResult } from '../document/schema.ts';
 import type { Assumption } from '../document/assume.ts';
 import type { Batch, CureModel, TemperatureProfile } from '../cure/types.ts';
 import type { PartResult } from '../part/types.ts';
+import type { TgNeed } from './glass.ts';
 import type { Calendar, Interval, Minute } from '../time/instant.ts';
 import type { CureGlass } from './cureGlass.ts';
 import type { CureTimes } from './cureTimes.ts';
@@ -72,6 +73,8 @@ export interface PlanDetail {
   readonly workMinutes: Readonly<Record<string, number>>;
   /** Who does each stage and how, by the planner's own name, by stage id. */
   readonly modes?: Readonly<Record<string, string>>;
+  /** What everything on the part stands, and the post-cures that are planned. */
+  readonly tg?: TgNeed;
 }
 
 export interface PlanOutcome {

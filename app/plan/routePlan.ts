@@ -1,5 +1,6 @@
 /** Plans one route: its cures, its schedule, what it costs and which finish it can give. */
 import { hardenersOf } from '../document/hardener.ts';
+import { layupStageId } from '../document/ids.ts';
 import type { Finish } from '../document/schema.ts';
 import {
   consequencesOf,
@@ -12,16 +13,20 @@ import type { Layup } from '../part/types.ts';
 import { routeOf, stretchesOf } from '../route/routes.ts';
 import { contradictionOf, type Contradiction } from '../route/begun.ts';
 import type { Route } from '../route/types.ts';
+import type { PostCureSetup } from '../schedule/network/input.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
 import type { Placed, PlacedWithFloat, Problem, Schedule } from '../schedule/problem.ts';
 import { scheduleOf } from '../schedule/solve.ts';
 import { runToEnd, mapYields } from '../schedule/steps.ts';
 import type { PassedWindow } from '../schedule/history.ts';
+import { MINUTES_PER_HOUR, type Calendar, type Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
-import { tgNeedOf, type TgNeed } from './glass.ts';
+import { postCureOf, tgNeedOf, type TgNeed } from './glass.ts';
+import { heatStartsOf } from './heatHours.ts';
 import { latenessOf, type Lateness } from './lateness.ts';
 import { overtimeHours } from './overtime.ts';
+import { minutesOf } from './postCure.ts';
 import { routeSchedule } from './routeSchedule.ts';
 import { seedOf } from './seed.ts';
 
@@ -160,7 +165,7 @@ function withSchedule(
     finish: consequences.finish,
     price,
     fill: fillChoice(context.library, context.part.areaM2),
-    tg: tgNeedOf(context, cures),
+    tg: tgNeedOf(context, cures, ({ cure }) => sealedAt(schedule, cure)),
     placed: new Map(schedule.placed.map((one) => [one.stage, one])),
     abraded,
   };
@@ -210,10 +215,10 @@ function networkOf(
     library: context.library,
     part: context.part,
     route,
-    cures,
+    cures: cures.map((cure) => ({ ...cure, heatStarts: programmeStarts(context, cure) })),
     // What dries after demould dries in the room's air.
     profile: context.room.air,
-    postCure: postCureSetup(context, cures),
+    postCures: postCureSetups(context, cures),
     extraFairMinutes: consequences.sureMinutes,
     extraWaitHoursAt20C: consequences.sureWaitHoursAt20C,
     personHours: context.personHours,
@@ -225,13 +230,28 @@ function networkOf(
   });
 }
 
-/** A post-cure is planned where the part needs it, a plan for it exists and the tent gets hot enough. */
-function postCureSetup(context: PlanContext, cures: readonly SettledCure[]) {
-  const { build, practice } = context;
-  const tg = tgNeedOf(context, cures);
-  const { postCure } = tg;
-  if (!postCure.possible || tg.neededC <= tg.roomC) return null;
-  if (!build.room.tent || build.room.tent.maxC < postCure.holdC) return null;
-  const afterGelMinutes = practice('postcure-after-gel-hours') * 60;
-  return { minutes: Math.max(1, Math.round(postCure.minutes)), afterGelMinutes };
+/** The post-cures of the part, each with the minutes at which the shop may begin it. */
+function postCureSetups(context: PlanContext, cures: readonly SettledCure[]): PostCureSetup[] {
+  const afterGelMinutes = context.practice('postcure-after-gel-hours') * MINUTES_PER_HOUR;
+  const runs = postCureOf(context, cures).choice?.runs ?? [];
+  return runs.map(({ number, place, plan, starts }) => ({
+    number,
+    place,
+    minutes: minutesOf(plan),
+    afterGelMinutes,
+    starts,
+  }));
+}
+
+/** When the heat of a programme may begin; null: at any time, or no minute would keep the shop's rule. */
+function programmeStarts(context: PlanContext, { heatMinutes }: SettledCure): Calendar | null {
+  if (!heatMinutes) return null;
+  const starts = heatStartsOf(context, { minutes: heatMinutes, attendedMinutes: 0 });
+  return starts.length === 0 ? null : starts;
+}
+
+/** When the bag of a cure is down in a schedule: the end of its last wet stretch. */
+function sealedAt({ placed }: Schedule, { layups }: SettledCure['cure']): Minute | null {
+  const wet = new Set(layups.map(({ id }) => layupStageId('layup', id)));
+  return placed.findLast(({ stage }) => wet.has(stage))?.end ?? null;
 }

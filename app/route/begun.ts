@@ -12,6 +12,8 @@ const STANDS_FOR: Readonly<Record<LayupStage, 'stretch' | 'bag' | 'edge'>> = {
   'gel-look': 'bag',
   'bag-off': 'bag',
   closeout: 'edge',
+  'tent-setup': 'bag',
+  'tent-takedown': 'bag',
 };
 
 /** A boundary that a route would treat otherwise than the floor has. */

@@ -30,11 +30,15 @@ function minutesOf(mode: Mode, from: Minute): number | null {
   return end === null ? null : end - from;
 }
 
+/** Work by somebody's hours; heat that may only begin in some minutes is nobody's work. */
+const byHours = ({ calendar, length }: Mode): boolean =>
+  calendar !== null && length.kind === 'work';
+
 /** Resources whose calendars hang together, because some work takes them at once. */
 function crewsOf(problem: Problem): string[][] {
   const crews: Set<string>[] = [];
   for (const mode of problem.stages.flatMap((stage) => stage.modes)) {
-    if (mode.calendar === null || mode.uses.length === 0) continue;
+    if (!byHours(mode) || mode.uses.length === 0) continue;
     const joined = new Set(mode.uses.map((use) => use.resource));
     for (let k = crews.length - 1; k >= 0; k--) {
       if (![...crews[k]!].some((id) => joined.has(id))) continue;
@@ -50,7 +54,7 @@ function crewsOf(problem: Problem): string[][] {
 function namesOf(problem: Problem, crew: readonly string[]): string[] {
   const modes = problem.stages.flatMap((stage) => stage.modes);
   const alone = (id: string) =>
-    modes.some((m) => m.calendar !== null && m.uses.length === 1 && m.uses[0]!.resource === id);
+    modes.some((m) => byHours(m) && m.uses.length === 1 && m.uses[0]!.resource === id);
   const named = crew.some(alone) ? crew.filter(alone) : crew;
   return named.map((id) => problem.resources.find((r) => r.id === id)?.name ?? id);
 }
@@ -63,7 +67,7 @@ function hoursFacts(problem: Problem): Constraint[] {
     relation: -1,
   });
   const modes = problem.stages.flatMap((stage) => stage.modes);
-  const nobodys = modes.some((mode) => mode.calendar !== null && mode.uses.length === 0);
+  const nobodys = modes.some((mode) => byHours(mode) && mode.uses.length === 0);
   return [
     ...crewsOf(problem).map((crew) =>
       fact(crew, `the hours of ${namesOf(problem, crew).join(' and ')}`),

@@ -1,5 +1,7 @@
 /** A card for every cure: its clock, the way out, the bag, vacuum and temperature by the clock. */
+import { tgWords } from '../messages/tg.ts';
 import { listed } from '../messages/words.ts';
+import type { TgMember } from '../plan/glass.ts';
 import { minuteToIso } from '../time/zone.ts';
 import { cureLog } from './cureLog.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
@@ -53,9 +55,18 @@ function chemistry(facts: SheetData, cure: CureSheetData): string {
   }
   const span = cure.row?.temperatureC;
   if (span) parts.push(`reckoned at ${fixed(span.min, 0)} to ${fixed(span.max, 0)} °C`);
-  const tg = cure.row?.tgC ?? null;
-  if (tg !== null) parts.push(`Tg about ${fixed(tg, 0)} °C`);
+  const member = facts.detail.tg?.members.find(({ id }) => id === cure.id);
+  if (cure.row && member) parts.push(`Tg ${glassWords(facts, member)}`);
   return parts.length === 0 ? '' : `${parts.join('; ')}.`;
+}
+
+/** 'about 49 °C in this room, about 69 °C with the post-cure'. */
+function glassWords({ build }: SheetData, { withoutC, withC }: TgMember): string {
+  const { day } = build.room.temperatureC;
+  const room = tgWords(withoutC, day);
+  return withC === withoutC
+    ? room
+    : `${room} in this room, ${tgWords(withC, day)} with the post-cure`;
 }
 
 /** Said in words below: they are nothing to act on by the minute. */

@@ -1,5 +1,6 @@
 /** Points at which nobody goes on before someone has looked, in order of time. */
 import type { Minute } from '../time/instant.ts';
+import { greatestHeat } from './greatestHeat.ts';
 import { minuteOf, type CureSheetData, type SheetData } from './sheetData.ts';
 import { row, sheetOf, table, type Sheet } from './parts.ts';
 import { fixed, dayClock } from './words.ts';
@@ -16,6 +17,7 @@ export function holdSheet(facts: SheetData): Sheet {
   const holds = [
     ...questions(facts),
     ...facts.cures.flatMap((cure) => cureHolds(facts, cure)),
+    ...postCureHolds(facts),
     ...weighings(facts),
     ...outsideHolds(facts),
     hold(facts.result.deadline, 'Unveiling', 'Part clean, fixed, covered'),
@@ -73,6 +75,19 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
   return holds;
 }
 
+/** Nobody switches heat on, and nobody lifts the part, before someone has looked. */
+const postCureHolds = (facts: SheetData): Hold[] =>
+  facts.placed
+    .filter(({ stage }) => stage.kind === 'post-cure')
+    .flatMap(({ stage, startIso, endIso }) => [
+      hold(startIso, `Heat on: ${stage.name}`, 'Probes read, cut-out tried, extinguisher there'),
+      hold(
+        endIso,
+        `Heat off: ${stage.name}`,
+        `Coldest probe held its time; part below ${fixed(facts.practice('cool-to-c'), 0)} °C before it is lifted`,
+      ),
+    ]);
+
 /** Expected weights add up what the part step counts, kg. */
 function weighings(facts: SheetData): Hold[] {
   const mass = facts.detail.part.massKg;
@@ -103,9 +118,9 @@ function outsideHolds(facts: SheetData): Hold[] {
 
 function leaveTest(facts: SheetData): string {
   const bakes = facts.build.outside.flatMap((party) => party.bakeC ?? []);
-  const tgs = facts.cures.flatMap((cure) => cure.row?.tgC ?? []);
+  const greatest = greatestHeat(facts);
   const parts = ['Weighed, photographed, wrapped, cradle on'];
   if (bakes.length > 0) parts.push(`bake ${fixed(Math.max(...bakes), 0)} °C agreed in writing`);
-  if (tgs.length > 0) parts.push(`part stands about ${fixed(Math.min(...tgs), 0)} °C`);
+  if (greatest) parts.push(`nothing hotter than ${fixed(greatest.limitC, 0)} °C`);
   return parts.join('; ');
 }

@@ -1,7 +1,9 @@
 /** What the painter must know, handed over with the part. */
 import { outsideStageId } from '../document/ids.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
+import { tgWords } from '../messages/tg.ts';
 import { listed } from '../messages/words.ts';
+import { greatestHeat } from './greatestHeat.ts';
 import type { SheetData } from './sheetData.ts';
 import { blank, blanks, sheetOf, signatures, table, row, type Sheet } from './parts.ts';
 import { h } from './tree.ts';
@@ -47,7 +49,13 @@ export function painterSheets(facts: SheetData): Sheet[] {
 
 function substrate(facts: SheetData, bakeC: number | null) {
   const { part } = facts.build;
-  const tgs = facts.cures.map((cure) => `${cure.name}: ${tgWords(cure.row?.tgC ?? null)}`);
+  const { day } = facts.build.room.temperatureC;
+  const { members = [], coats = [] } = facts.detail.tg ?? {};
+  const tgs = members.map(({ name, withC }) => `${name}: ${tgWords(withC, day)}`);
+  const fillers = coats.map(
+    ({ name, standsC }) =>
+      `${name}: ${standsC === null ? 'not known' : `to about ${fixed(standsC, 0)} °C`}`,
+  );
   return table(
     'facts',
     'The part',
@@ -56,7 +64,8 @@ function substrate(facts: SheetData, bakeC: number | null) {
       row('', 'Finish wanted', finishWords(facts.build)),
       row('', 'Area', `${fixed(facts.detail.part.areaM2, 2)} m²`),
       row('', 'Resin', `${facts.resin?.name ?? part.finish}, ${hardenerNames(facts)}`),
-      row('', 'Glass transition, reckoned', tgs.join('; ') || 'not known'),
+      row('', 'Glass transition, reckoned, weakest first', tgs.join('; ') || 'not known'),
+      row('', 'Fillers and primers stand', fillers.join('; ') || 'none on the part'),
       row('', 'Bake asked for', bakeC === null ? 'none stated' : `${fixed(bakeC, 0)} °C`),
       row('', 'Hottest in service', `${fixed(part.serviceMaxC, 0)} °C`),
     ],
@@ -69,19 +78,12 @@ function finishWords({ part }: SheetData['build']): string {
   return [part.finish, ...others.map((zone) => `${zone.name} ${zone.finish}`)].join('; ');
 }
 
-const tgWords = (tgC: number | null): string =>
-  tgC === null ? 'not known' : `about ${fixed(tgC, 0)} °C`;
-
-/** The weakest cure sets the limit for oven and sun. */
+/** One figure for oven and sun. */
 function bakeLine(facts: SheetData): string {
-  const known = facts.cures.flatMap((cure) => {
-    const tgC = cure.row?.tgC ?? null;
-    return tgC === null ? [] : [{ name: cure.name, tgC }];
-  });
-  const weakest = known.sort((a, b) => a.tgC - b.tgC)[0];
-  if (!weakest) return 'Ask before any bake: no proven temperature yet.';
-  const limit = fixed(Math.floor(weakest.tgC), 0);
-  return `Nothing hotter than ${limit} °C, oven or sun: ${weakest.name.toLowerCase()} stands no more. Ask before any bake.`;
+  const greatest = greatestHeat(facts);
+  if (!greatest) return 'Ask before any bake: no proven temperature yet.';
+  const { limitC, name } = greatest;
+  return `Nothing hotter than ${fixed(limitC, 0)} °C, oven or sun: ${name.toLowerCase()} stands no more. Ask before any bake.`;
 }
 
 /** Every hardener of the part, once. */

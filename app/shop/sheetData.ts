@@ -8,6 +8,7 @@ import type {
   PlanResult,
   StageResult,
 } from '../document/schema.ts';
+import { LONGEST_BREAK_MINUTES } from '../plan/heatHours.ts';
 import type { CureDetail, PlanDetail, PlanOutcome } from '../plan/outcome.ts';
 import { zonesFinished } from '../document/finish.ts';
 import { practiceOf } from '../document/library.ts';
@@ -179,9 +180,6 @@ function lastInMould(result: PlanResult, detail: PlanDetail): string | null {
   const chain = result.route.cures.filter((cure) => cure.layups.some((id) => inMould.has(id)));
   return chain.at(-1)?.id ?? null;
 }
-
-/** A break in the shift is not an empty shop: gaps shorter than this count as worked. */
-const LONGEST_BREAK_MINUTES = 150;
 
 /** True when somebody is in the shop, or only out for a break. */
 export function isStaffed({ detail }: SheetData, at: Minute): boolean {

@@ -7,6 +7,7 @@ import { goSheets } from './goSheet.ts';
 import { holdSheet } from './holdSheet.ts';
 import { mixCards } from './mixCard.ts';
 import { painterSheets } from './painterSheet.ts';
+import { postCureCards } from './postCureCard.ts';
 import { planStamp, SHEET_KINDS, sheetOf, type Sheet, type SheetKind } from './parts.ts';
 import { bagSheets, plyBookSheets, shoppingSheets } from './plyBook.ts';
 import { pageStyle, sheetStyle } from './style.ts';
@@ -41,7 +42,11 @@ export const SHEETS: Readonly<Record<SheetKind, SheetSort>> = {
   day: { name: 'Days', build: daySheets, tellsWhen: true },
   go: { name: 'Go or no-go', build: goSheets, tellsWhen: false },
   mix: { name: 'Mix cards', build: mixCards, tellsWhen: false },
-  cure: { name: 'Cure cards', build: cureCards, tellsWhen: false },
+  cure: {
+    name: 'Cure cards',
+    build: (facts) => [...cureCards(facts), ...postCureCards(facts)],
+    tellsWhen: false,
+  },
   painter: { name: 'Painter’s handover', build: painterSheets, tellsWhen: false },
 };
 

@@ -1,6 +1,7 @@
 /** The points of the cure chart, and the same in words. */
 import { temperatureAt, withMeasured } from '../../app/cure/profile.ts';
 import type { TemperatureProfile } from '../../app/cure/types.ts';
+import { tgWords } from '../../app/messages/tg.ts';
 import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import { sheetDataOf, minuteOf, type CureSheetData } from '../../app/shop/sheetData.ts';
 import { dayClock, fixed, gelSpan } from '../../app/shop/words.ts';
@@ -58,7 +59,7 @@ export function curvesOf(outcome: PlanOutcome, only: string | null): Curves | nu
         name: cure?.name ?? curve.cure,
         progress,
         moments: cure ? momentsOf(cure, progress) : [],
-        summary: cure ? summaryOf(cure) : '',
+        summary: cure ? summaryOf(cure, outcome.detail.build.room.temperatureC.day) : '',
       };
     }),
   };
@@ -107,7 +108,7 @@ function heightAt(points: readonly Point[], x: Minute): number {
   return a.y + ((b.y - a.y) * (x - a.x)) / Math.max(1, b.x - a.x);
 }
 
-function summaryOf({ row }: CureSheetData): string {
+function summaryOf({ row }: CureSheetData, roomC: number): string {
   if (!row) return '';
   const parts: string[] = [];
   const span = row.temperatureC;
@@ -122,6 +123,6 @@ function summaryOf({ row }: CureSheetData): string {
       ? 'never ready to demould'
       : `demould from ${dayClock(row.demouldFrom)}`,
   );
-  if (row.tgC !== null) parts.push(`stands about ${fixed(row.tgC, 0)} °C`);
+  if (row.tgC !== null) parts.push(`Tg ${tgWords(row.tgC, roomC)}`);
   return parts.join('; ');
 }

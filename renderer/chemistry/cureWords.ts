@@ -1,5 +1,7 @@
 /** A cure told in the words of the bench: its moments, its post-cure, the air on its surface. */
-import type { PostCurePlan, PostCureStep } from '../../app/cure/tg.ts';
+import { joinedSteps, type PostCurePlan } from '../../app/cure/tg.ts';
+import { tgWords } from '../../app/messages/tg.ts';
+import type { CureGlass } from '../../app/plan/cureGlass.ts';
 import type { Milestone } from '../../app/document/schema.ts';
 import { dayAndTime, elapsed } from '../../app/messages/words.ts';
 import type { CureStory, Moment } from '../../app/plan/cureStory.ts';
@@ -23,6 +25,7 @@ export function riderOf(
   { milestone, at }: Moment,
   { gelLatest, glass, model }: CureStory,
   say: (minute: number) => string,
+  roomC: number,
 ): string {
   if (milestone === 'bondUntil') return 'abrade after';
   if (milestone === 'gel' && at !== null) {
@@ -30,44 +33,40 @@ export function riderOf(
   }
   if (at !== null) return '';
   return milestone === 'full' && model.kinetics
-    ? `stops at a Tg of about ${plain(glass.restC, 0)} °C`
+    ? `stops at a Tg that is ${tgWords(glass.restC, roomC)}`
     : 'never in this room';
 }
 
 const STEP_WORDS = { ramp: 'up', hold: 'hold', cool: 'down, under support' } as const;
 
-/** The post-cure in the words of the bench, step by step. */
-export function postCureWords(plan: PostCurePlan): string[] {
+/**
+ * The post-cure in the words of the bench, step by step.
+ * @param glass of the cure; its bake says whether anybody could dry without an oven
+ */
+export function postCureWords(
+  plan: PostCurePlan,
+  { postCurePlace, bakeC }: Pick<CureGlass, 'postCurePlace' | 'bakeC'>,
+): string[] {
   if (!plan.possible) {
     const { reason, wantedC, limitC } = plan;
+    const dry = bakeC === null ? '' : ', or ask for an air-dry finish';
     return reason === 'resin'
-      ? [`No heat gets there: this system ends at ${plain(limitC, 0)} °C. Take another hardener.`]
+      ? [
+          `No heat gets there: this system ends at ${plain(limitC, 0)} °C. Take another hardener${dry}.`,
+        ]
       : [
           `It would want ${plain(wantedC, 0)} °C and the ${reason} takes ${plain(limitC, 0)} °C. ` +
-            'Ask for an air-dry finish, or post-cure off the mould on a cradle.',
+            `Take another hardener${dry}.`,
         ];
   }
-  const steps = inOneGo(plan.steps).map(({ kind, fromC, toC, minutes }) =>
+  const steps = joinedSteps(plan.steps).map(({ kind, fromC, toC, minutes }) =>
     kind === 'hold'
       ? `${plain(toC, 0)} °C, hold ${elapsed(minutes)}`
       : `${plain(fromC, 0)} to ${plain(toC, 0)} °C in ${elapsed(minutes)}, ${STEP_WORDS[kind]}`,
   );
-  return [
-    ...steps,
-    `Then Tg is about ${plain(plan.reachesTgC, 0)} °C. On the mould, before fairing.`,
-  ];
-}
-
-/** A ramp that the part's own Tg slows is still one ramp to whoever turns the knob. */
-function inOneGo(steps: readonly PostCureStep[]): PostCureStep[] {
-  const joined: PostCureStep[] = [];
-  for (const step of steps) {
-    const last = joined.at(-1);
-    if (last?.kind === 'ramp' && step.kind === 'ramp') {
-      joined[joined.length - 1] = { ...last, toC: step.toC, minutes: last.minutes + step.minutes };
-    } else joined.push(step);
-  }
-  return joined;
+  const where =
+    postCurePlace === 'mould' ? 'On the mould, bagged' : 'On supports, after the last cure';
+  return [...steps, `${where}, before fairing.`];
 }
 
 /** Air on the surface as it stands at its coldest. */

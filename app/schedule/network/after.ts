@@ -1,14 +1,15 @@
 /** From the last bag in the mould to the hand-over: demould, trim, edge, fairing, paint. */
-import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
+import { gear, milestoneMap, type NetworkBuilder } from './builder.ts';
 import type { CureStages } from './cures.ts';
 import { closedLate, curesAfterTrim } from './edge.ts';
 import { finishing } from './finishing.ts';
+import { postCured } from './heat.ts';
 import { partVisits, visit } from './outside.ts';
 
 /** Lays out everything after the last chain cure. */
 export function stagesAfter(net: NetworkBuilder, last: CureStages | null): void {
   const off = demould(net, last);
-  const edged = curesAfterTrim(net, trim(net, last, off));
+  const edged = postCured(net, 'supports', curesAfterTrim(net, trim(net, last, off)));
   const fitted =
     net.labour({ ref: { what: 'fit-check' }, name: 'Fit check and weigh', kind: 'fit-check' }) ??
     edged;
@@ -17,22 +18,10 @@ export function stagesAfter(net: NetworkBuilder, last: CureStages | null): void 
   handOver(net, finished);
 }
 
-/** Post-cure on the mould where the paint or the sun needs it, then demould. */
+/** Post-cure on the mould where it is done there, then demould. */
 function demould(net: NetworkBuilder, last: CureStages | null): string | null {
   if (!last) return null;
-  let ready = last.bagOff;
-  const post = net.input.postCure;
-  if (post) {
-    const postCure = net.elapsed(
-      { ref: { what: 'post-cure' }, name: 'Post-cure on the mould', kind: 'post-cure' },
-      post.minutes,
-      [gear('mould'), gear('tent')],
-    );
-    net.after(ready, postCure, 'the bag is off');
-    const rested = laterBy(milestoneMap(last.setup.clock, 'gel'), post.afterGelMinutes);
-    net.relate('at-least', 'start', last.lastLayup, postCure, rested, 'heat comes well after gel');
-    ready = postCure;
-  }
+  const ready = postCured(net, 'mould', last.bagOff);
   const off = net.labour({ ref: { what: 'demould' }, name: 'Demould and weigh', kind: 'demould' });
   net.after(ready, off, 'the bag is off');
   const strong = milestoneMap(last.setup.clock, 'demould');

@@ -2,7 +2,7 @@
 import { modeId, resourceId, stageId, type Gear, type StageRef } from '../../document/ids.ts';
 import type { AirKind, Milestone, StageKind } from '../../document/schema.ts';
 import type { CureClock } from '../../cure/types.ts';
-import type { Minute } from '../../time/instant.ts';
+import type { Calendar, Minute } from '../../time/instant.ts';
 import type { Length, Mode, MonotoneMap, Relation, StageSpec, Use } from '../problem.ts';
 import { crewModes, type Crew } from './crew.ts';
 import type { NetworkInput } from './input.ts';
@@ -75,13 +75,23 @@ export class NetworkBuilder {
   }
 
   /** Time that passes by itself. */
-  elapsed(options: StageOptions, minutes: number, gear: readonly Use[] = []): string {
-    return this.stage(options, [aloneMode({ kind: 'elapsed', minutes }, gear)]);
+  elapsed(
+    options: StageOptions,
+    minutes: number,
+    gear: readonly Use[] = [],
+    starts: Calendar | null = null,
+  ): string {
+    return this.stage(options, [aloneMode({ kind: 'elapsed', minutes }, gear, starts)]);
   }
 
   /** Time that passes by itself and depends on when it starts. */
-  running(options: StageOptions, length: Length, gear: readonly Use[] = []): string {
-    return this.stage(options, [aloneMode(length, gear)]);
+  running(
+    options: StageOptions,
+    length: Length,
+    gear: readonly Use[] = [],
+    starts: Calendar | null = null,
+  ): string {
+    return this.stage(options, [aloneMode(length, gear, starts)]);
   }
 
   /** `to` starts at the end of `from` or `lag` later. Either may be absent. */
@@ -117,10 +127,11 @@ export class NetworkBuilder {
 /** One piece of gear that a stage takes. */
 export const gear = (kind: Gear): Use => ({ resource: resourceId({ kind }), amount: 1 });
 
-const aloneMode = (length: Length, gear: readonly Use[]): Mode => ({
+/** @param starts minutes at which it may begin; null: any */
+const aloneMode = (length: Length, gear: readonly Use[], starts: Calendar | null): Mode => ({
   id: modeId({ by: 'itself' }),
   uses: gear,
-  calendar: null,
+  calendar: starts,
   length,
 });
 

@@ -3,6 +3,7 @@ import { practiceOf } from '../../document/library.ts';
 import { stretchesOf } from '../../route/routes.ts';
 import type { Length } from '../problem.ts';
 import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
+import { tentOver } from './heat.ts';
 import type { CureSetup } from './input.ts';
 
 /** What the stages around a cure hold on to. */
@@ -46,6 +47,7 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
       ...(cure.place === 'chain' ? [gear('mould')] : []),
       ...(setup.heatMinutes ? [gear('tent')] : []),
     ],
+    setup.heatStarts ?? null,
   );
   net.straightAfter(lastLayup, curing, 'the cure runs from the sealed bag');
   if (setup.gelCanBeSeen) gelLook(net, setup, lastLayup);
@@ -55,7 +57,7 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
     kind: 'bag-off',
     cure: cure.id,
   });
-  net.after(curing, bagOff, 'bag-off waits for the cure');
+  net.after(tentOver(net, setup, curing), bagOff, 'bag-off waits for the cure');
   return { setup, firstLayup: layups[0]!, lastLayup, cure: curing, bagOff: bagOff ?? curing };
 }
 

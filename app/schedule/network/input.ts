@@ -18,16 +18,24 @@ export interface CureSetup {
   readonly laidEarly?: CureClock;
   /** Tent or oven from the sealed bag on, as it is used: minutes of its programme. */
   readonly heatMinutes?: number | null;
+  /** Minutes at which that heat may be switched on; null: any. */
+  readonly heatStarts?: Calendar | null;
   /** Person-minutes of wet work of each layup, mixing included, by layup id. */
   readonly wetMinutes: Readonly<Record<string, number>>;
   /** False where no start in the shop's hours lets anybody see the gel. */
   readonly gelCanBeSeen: boolean;
 }
 
-/** A post-cure on the mould, as one elapsed stretch with ramps. */
+/** A post-cure, as one elapsed stretch with ramps. */
 export interface PostCureSetup {
+  /** 1, or 2 for a second one. */
+  readonly number: number;
+  /** On the mould before demould, or on supports after the last cure. */
+  readonly place: 'mould' | 'supports';
   readonly minutes: number;
   readonly afterGelMinutes: number;
+  /** Minutes at which the heat may be switched on, as half-open intervals. */
+  readonly starts: Calendar;
 }
 
 export interface NetworkInput {
@@ -37,7 +45,7 @@ export interface NetworkInput {
   readonly route: Route;
   readonly cures: readonly CureSetup[];
   readonly profile: TemperatureProfile;
-  readonly postCure: PostCureSetup | null;
+  readonly postCures: readonly PostCureSetup[];
   /** Person-minutes of fairing that the route's merges add. */
   readonly extraFairMinutes: number;
   /** Hours at 20 C that the merges, the release and the shape add to the drying of the first round. */

@@ -48,30 +48,48 @@ describe('the fitted curve over its rows', () => {
 });
 
 describe('a post-cure told', () => {
-  it('is one ramp where the part’s own Tg slows it, and ends with the Tg that it brings', () => {
-    const words = postCureWords({
-      possible: true,
+  it('is a ramp at its full rate and one slower ramp where the part’s own Tg holds it back', () => {
+    const slowed = (fromC: number) => ({
+      kind: 'ramp' as const,
+      fromC,
+      toC: fromC + 0.5,
+      minutes: 15,
+    });
+    const plan = {
+      possible: true as const,
       holdC: 60,
       reachesTgC: 74.6,
       steps: [
-        { kind: 'ramp', fromC: 20, toC: 40, minutes: 60 },
-        { kind: 'ramp', fromC: 40, toC: 60, minutes: 240 },
+        { kind: 'ramp', fromC: 20, toC: 59, minutes: 240 },
+        slowed(59),
+        slowed(59.5),
         { kind: 'hold', fromC: 60, toC: 60, minutes: 480 },
         { kind: 'cool', fromC: 60, toC: 40, minutes: 60 },
-      ],
-      minutes: 840,
-    });
-    expect(words).toEqual([
-      '20 to 60 °C in 5 h, up',
+      ] as const,
+      minutes: 810,
+    };
+    const steps = [
+      '20 to 59 °C in 4 h, up',
+      '59 to 60 °C in 30 min, up',
       '60 °C, hold 8 h',
       '60 to 40 °C in 1 h, down, under support',
-      'Then Tg is about 75 °C. On the mould, before fairing.',
+    ];
+    expect(postCureWords(plan, { postCurePlace: 'mould', bakeC: 50 })).toEqual([
+      ...steps,
+      'On the mould, bagged, before fairing.',
     ]);
+    expect(postCureWords(plan, { postCurePlace: 'supports', bakeC: 50 }).at(-1)).toBe(
+      'On supports, after the last cure, before fairing.',
+    );
   });
 
   it('that no heat reaches asks for another hardener', () => {
     const none = { possible: false, reason: 'resin', wantedC: 90, limitC: 70 } as const;
-    expect(postCureWords(none).join(' ')).toContain('ends at 70 °C');
+    const words = (bakeC: number | null) =>
+      postCureWords(none, { postCurePlace: null, bakeC }).join(' ');
+    expect(words(60)).toContain('ends at 70 °C');
+    expect(words(60)).toContain('air-dry');
+    expect(words(null)).not.toContain('air-dry');
   });
 });
 

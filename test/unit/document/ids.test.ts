@@ -31,6 +31,11 @@ const STAGES: Readonly<Record<string, StageRef>> = {
   'fair:1': { what: 'fair', round: '1' },
   'prime:2-primer': { what: 'prime', round: '2-primer' },
   'fair:edge': { what: 'fair', round: 'edge' },
+  'post-cure': { what: 'post-cure', number: 1 },
+  'post-cure-setup': { what: 'post-cure-setup', number: 1 },
+  'post-cure:2': { what: 'post-cure', number: 2 },
+  'post-cure-takedown:2': { what: 'post-cure-takedown', number: 2 },
+  'tent-setup:core': { what: 'tent-setup', layup: 'core' },
   'outside:paint': { what: 'outside', party: 'paint' },
   'outside:paint:second': { what: 'outside', party: 'paint:second' },
   'sign-off:trim-line': { what: 'sign-off', question: 'trim-line' },
@@ -46,6 +51,8 @@ const LEVERS: Readonly<Record<string, LeverRef>> = {
   'hardener:inner:fast:2': { lever: 'layup-hardener', layup: 'inner', hardener: 'fast:2' },
   'tent:core:40': { lever: 'layup-tent', layup: 'core', temperatureC: 40 },
   'tent:core:42.5': { lever: 'layup-tent', layup: 'core', temperatureC: 42.5 },
+  'post-cure-heat:65': { lever: 'post-cure-heat', temperatureC: 65 },
+  'air-dry:paint:second': { lever: 'air-dry', party: 'paint:second' },
   'route:skin/core+inner': { lever: 'route', route: 'skin/core+inner' },
   'slot:paint:east:2027-05-11': { lever: 'slot', party: 'paint:east', day: '2027-05-11' },
   'stiffen:face:b:2': { lever: 'stiffen', zone: 'face:b', plies: 2 },
@@ -58,7 +65,17 @@ describe('stages', () => {
   });
 
   it('reads nothing from what no build has', () => {
-    for (const text of ['', 'Order', 'layup', 'layup:', 'order:skin', 'toString', 'cures:skin']) {
+    for (const text of [
+      '',
+      'Order',
+      'layup',
+      'layup:',
+      'order:skin',
+      'toString',
+      'cures:skin',
+      'post-cure:1',
+      'post-cure:x',
+    ]) {
       expect(readStageId(text)).toBeNull();
     }
   });

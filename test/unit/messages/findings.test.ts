@@ -6,11 +6,12 @@ import { isoToMinute } from '../../../app/time/zone.ts';
 import { LIBRARY, NOW, planFor } from '../judge/builds.ts';
 import type { FindingCase } from './cases/case.ts';
 import { CURE_CASES } from './cases/cure.ts';
+import { HEAT_CASES } from './cases/heat.ts';
 import { PART_CASES } from './cases/part.ts';
 import { ROUTE_CASES } from './cases/route.ts';
 import { WORK_CASES } from './cases/work.ts';
 
-const CASES = [...PART_CASES, ...CURE_CASES, ...WORK_CASES, ...ROUTE_CASES];
+const CASES = [...PART_CASES, ...CURE_CASES, ...HEAT_CASES, ...WORK_CASES, ...ROUTE_CASES];
 
 /** Plans already made: many cases share a build that has nothing wrong. */
 const planned = new Map<string, readonly Finding[]>();

@@ -54,20 +54,6 @@ describe('materials that do not go together', () => {
     expect(codes([zone(core('eps-20'))])).toContain('warn vacuum-crushes-core');
   });
 
-  it('a warm mould grows away from carbon, not from glass', () => {
-    const warm = { room: { tent: { maxC: 60 } } };
-    const long = { sizeM: [2, 0.5] as [number, number] };
-    const glass = { outer: [{ cloth: 'glass-twill-300' }], inner: [{ cloth: 'glass-twill-300' }] };
-    expect(codes([zone(long)], warm)).toContain('warn mould-growth');
-    expect(codes([zone({ ...long, ...glass })], warm)).not.toContain('warn mould-growth');
-    expect(codes([zone(long)], { ...warm, mould: { material: 'mdf' } })).not.toContain(
-      'warn mould-growth',
-    );
-    const [growth] = partChecks(build([zone(long)], warm), library);
-    // 55e-6 /K x 2000 mm x 40 K.
-    expect(growth!.finding.numbers['growthMm']).toBeCloseTo(4.4, 9);
-  });
-
   it('a tent hotter than the mould is told', () => {
     expect(codes([zone()], { room: { tent: { maxC: 90 } } })).toContain('note heat-over-limit');
   });

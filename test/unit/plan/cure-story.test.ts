@@ -102,7 +102,7 @@ describe('a cure told through', () => {
     if (!postCure?.possible) throw new Error('a post-cure gets there');
     expect(postCure.reachesTgC).toBeGreaterThanOrEqual(glass.neededC - 0.5);
     // No tent in this shop: what would help is said, and not planned.
-    expect(glass.postCurePlanned).toBe(false);
+    expect(glass.postCurePlace).toBeNull();
     expect(glass.tgC).toBe(glass.restC);
   });
 

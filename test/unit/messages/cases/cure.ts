@@ -69,7 +69,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     library: COLD_HARDENERS,
     severity: 'note',
     message:
-      'Outer skin, core bond and inner skin: full cure is not reached at the temperature of the room; it stops near a Tg of 41 °C. Heat would carry it on.',
+      'Outer skin, core bond and inner skin: full cure is not reached at the temperature of the room; its Tg there is about 41 °C. Heat would carry it on.',
     numbers: { tgC: 40.9 },
   },
   {
@@ -111,36 +111,6 @@ export const CURE_CASES: readonly FindingCase[] = [
     message:
       "The dew point of the day's air is 18.9 °C and surfaces cool to 19 °C at night: they may be wet in the morning. Hold the heat or dry the air.",
     numbers: { dewPointC: 18.9, coldestC: 19 },
-  },
-  {
-    code: 'paint-over-tg',
-    has: withPart(ROOMY, { serviceMaxC: 80 }),
-    hasNot: ROOMY,
-    severity: 'warn',
-    message:
-      'Service reaches 80 °C; the part will stand about 50 °C after room cure. No post-cure reaches 92 °C: the resin stops at 82 °C. Ask for an air-dry finish.',
-    numbers: { neededTgC: 92, tgC: 49.8, bakeC: null },
-  },
-  {
-    code: 'paint-over-tg',
-    has: {
-      ...ROOMY,
-      outside: [{ id: 'paint', name: 'Spray shop', workingDays: 3, bakeC: 55 }],
-    },
-    hasNot: ROOMY,
-    severity: 'warn',
-    message:
-      'The painter bakes at 55 °C; the part will stand about 50 °C after room cure. A post-cure to 55 °C on the mould before fairing would mend it, but there is no tent: ask for an air-dry finish, or rent heat.',
-    numbers: { neededTgC: 67, tgC: 49.8, bakeC: 55 },
-  },
-  {
-    code: 'post-cure-planned',
-    has: withPart(room({ ...DAY, tent: { maxC: 65 } }), { serviceMaxC: 45 }),
-    hasNot: ROOMY,
-    severity: 'note',
-    message:
-      'Service reaches 45 °C; the part will stand about 50 °C after room cure. A post-cure of 10 h to 38 °C on the mould, before fairing, is in the plan.',
-    numbers: { neededTgC: 57, tgC: 49.8, bakeC: null },
   },
   {
     code: 'heat-not-counted',

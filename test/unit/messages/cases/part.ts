@@ -181,18 +181,6 @@ export const PART_CASES: readonly FindingCase[] = [
     numbers: { release: 'film-slick', shape: 'double' },
   },
   {
-    code: 'mould-growth',
-    has: room(
-      { ...DAY, tent: { maxC: 60 } },
-      withZone(CARBON, { sizeM: [2, 0.5] as [number, number], areaM2: 1 }),
-    ),
-    hasNot: room({ ...DAY, tent: { maxC: 60 } }),
-    severity: 'warn',
-    message:
-      'On the mould at 60 °C, Tooling board, medium density grows 4.3 mm over 2000 mm and carbon does not: it may lock. Post-cure off the mould, on supports.',
-    numbers: { growthMm: 4.29, limitMm: 1.5, spanMm: 2000, warmC: 60 },
-  },
-  {
     code: 'weight-over',
     has: withPart(ROOMY, { targetMassKg: 1 }),
     hasNot: withPart(ROOMY, { targetMassKg: 30 }),

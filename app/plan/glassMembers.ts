@@ -1,0 +1,137 @@
+/** Everything on a part that heat can soften: each cure with its gluelines, and the edge filler. */
+import type { OutsideParty } from '../document/schema.ts';
+import { neededTgC, tgFromCureC, type PostCureStep } from '../cure/tg.ts';
+import { tgAfter } from '../cure/post-cure.ts';
+import { partVisits } from '../schedule/network/outside.ts';
+import { MINUTES_PER_DAY, MINUTES_PER_HOUR, type Minute } from '../time/instant.ts';
+import type { PlanContext } from './context.ts';
+import type { SettledCure } from './cures.ts';
+
+/** The hottest that something on the part goes through once it is built. */
+export type HeatSource =
+  | {
+      readonly kind: 'bake';
+      readonly party: string;
+      readonly name: string;
+      readonly temperatureC: number;
+    }
+  | { readonly kind: 'service'; readonly temperatureC: number };
+
+/** One thing on the part, before its Tg is worked out. */
+export interface GlassMember {
+  /** Id of the cure, or `edge-filler`. */
+  readonly id: string;
+  readonly name: string;
+  readonly what: 'cure' | 'edge-filler';
+  /** Where it is made. `late`: on the edge between two visits, after any post-cure. */
+  readonly made: 'chain' | 'after-trim' | 'late';
+  /** The cure itself, or the one that the filler lies under. */
+  readonly settled: SettledCure;
+  /** Hottest that it will see. */
+  readonly hottest: HeatSource;
+  /** Hottest bake among it, C; the post-cure is at or above it. */
+  readonly bakeC: number | null;
+  readonly neededC: number;
+}
+
+/** What bakes and service there are after a visit; all of them for null. */
+function heatAfter(
+  { build }: PlanContext,
+  visit: string | null,
+): { hottest: HeatSource; bakeC: number | null } {
+  const visits = partVisits(build);
+  const later = visits.slice(visit === null ? 0 : visits.findIndex(({ id }) => id === visit) + 1);
+  const hottest = later
+    .filter((party): party is OutsideParty & { bakeC: number } => party.bakeC !== null)
+    .reduce<(OutsideParty & { bakeC: number }) | null>(
+      (most, party) => (most === null || party.bakeC > most.bakeC ? party : most),
+      null,
+    );
+  const { serviceMaxC } = build.part;
+  const service: HeatSource = { kind: 'service', temperatureC: serviceMaxC };
+  if (!hottest) return { hottest: service, bakeC: null };
+  const { id, name, bakeC } = hottest;
+  return bakeC >= serviceMaxC
+    ? { hottest: { kind: 'bake', party: id, name, temperatureC: bakeC }, bakeC }
+    : { hottest: service, bakeC };
+}
+
+/** The library's filler that an edge is filled with; null: the library has none. */
+const edgeFillerOf = ({ library }: PlanContext) =>
+  library.consumables.find((row) => row.use === 'filler') ?? null;
+
+/** Every cure of a route, in its order, and the filler of a closed edge. */
+export function glassMembers(context: PlanContext, cures: readonly SettledCure[]): GlassMember[] {
+  const { build, practice } = context;
+  return cures.flatMap((settled): GlassMember[] => {
+    const { id, name, place, layups } = settled.cure;
+    const closes = layups[0]!.id === 'closeout';
+    const late = closes && build.closeoutAfter !== null;
+    const heat = heatAfter(context, late ? build.closeoutAfter : null);
+    const shared = {
+      made: late ? ('late' as const) : place,
+      settled,
+      ...heat,
+      neededC: neededTgC(heat.bakeC, build.part.serviceMaxC, practice),
+    };
+    const cure: GlassMember = { id, name, what: 'cure', ...shared };
+    const filler = closes ? edgeFillerOf(context) : null;
+    return filler
+      ? [cure, { id: 'edge-filler', name: 'Edge filler', what: 'edge-filler', ...shared }]
+      : [cure];
+  });
+}
+
+/** What a member is worth in the room, and where its post-cure begins. */
+export interface RoomGlass {
+  /** Without a post-cure, by its own heat and the room, C; null: not known. */
+  readonly withoutC: number | null;
+  /** Dose that it has had when a post-cure may begin, equivalent hours. */
+  readonly doseHours: number;
+  /** It has slowed for stiffness by then: more days in this room bring little. */
+  readonly slowed: boolean;
+}
+
+/**
+ * Where a member ends without a post-cure: by the resin's own curve where it has one, by the rule of
+ * thumb otherwise; a filler by its row of the library, hotter where heat went over its tape.
+ * @param sealed when its bag is down
+ */
+export function roomGlass(context: PlanContext, member: GlassMember, sealed: Minute): RoomGlass {
+  const { build, practice, horizon } = context;
+  const { settled } = member;
+  const { hardener, heat } = settled;
+  const clock = settled.clockAt(sealed);
+  const gel = clock.reached(sealed, 'gel') ?? sealed;
+  const rest = practice('postcure-after-gel-hours') * MINUTES_PER_HOUR;
+  const { doseHours } = clock.stateAt(sealed, Math.min(gel + rest, horizon));
+  if (member.what === 'edge-filler') {
+    const standsC = edgeFillerOf(context)?.standsC ?? null;
+    const heatedC = heat ? tgFromCureC(heat.hottestC, null, practice) : -Infinity;
+    const withoutC = standsC === null ? null : Math.max(standsC, heatedC);
+    return { withoutC, doseHours, slowed: false };
+  }
+  const days = sealed + practice('room-cure-days') * MINUTES_PER_DAY;
+  const until = Math.min(Math.max(days, clock.reached(sealed, 'demould') ?? days), horizon);
+  const { day, night } = build.room.temperatureC;
+  const hottestC = Math.max(day, night, heat?.hottestC ?? day);
+  const { tgC, slowed } = clock.stateAt(sealed, until);
+  const withoutC = tgC ?? tgFromCureC(hottestC, hardener.tgFullC, practice);
+  return { withoutC, doseHours, slowed };
+}
+
+/** Tg of a member that goes through the steps of post-cures, C; null: not known. */
+export function heatedGlass(
+  { practice }: PlanContext,
+  { what, settled: { model, hardener } }: GlassMember,
+  { withoutC, doseHours }: RoomGlass,
+  steps: readonly PostCureStep[],
+): number | null {
+  if (withoutC === null || steps.length === 0) return withoutC;
+  const hottestC = Math.max(...steps.map(({ toC }) => toC));
+  const after =
+    what === 'cure' && model.kinetics
+      ? tgAfter(model.kinetics, doseHours, steps)
+      : tgFromCureC(hottestC, what === 'cure' ? hardener.tgFullC : null, practice);
+  return Math.max(withoutC, after);
+}

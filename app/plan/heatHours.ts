@@ -1,0 +1,106 @@
+/** When tent or oven may heat: what the shop allows while nobody is in it, as starts. */
+import type { HeatAlone } from '../document/schema.ts';
+import { subtract } from '../time/calendar.ts';
+import { MINUTES_PER_HOUR, type Calendar, type Interval, type Minute } from '../time/instant.ts';
+import { dayTimeToMinute, localDayNumber, weekdayOfDay } from '../time/zone.ts';
+import type { PlanContext } from './context.ts';
+
+/** A break in the shift is not an empty shop: gaps up to this count as worked, minutes. */
+export const LONGEST_BREAK_MINUTES = 150;
+
+/** The shop's hours with its breaks filled. */
+export function staffedHours(shopHours: Calendar): Calendar {
+  const staffed: { start: Minute; end: Minute }[] = [];
+  for (const { start, end } of shopHours) {
+    const last = staffed.at(-1);
+    if (last && start - last.end <= LONGEST_BREAK_MINUTES) last.end = end;
+    else staffed.push({ start, end });
+  }
+  return staffed;
+}
+
+/** Weekends, Saturday 00:00 to Monday 00:00 by the shop's clock, in which nobody works a minute. */
+export function closedWeekends(
+  shopHours: Calendar,
+  zone: string,
+  first: Minute,
+  horizon: Minute,
+): Interval[] {
+  const closed: Interval[] = [];
+  const lastDay = localDayNumber(horizon, zone) + 1;
+  for (let day = localDayNumber(first, zone) - 1; day <= lastDay; day++) {
+    if (weekdayOfDay(day) !== 'sat') continue;
+    const start = dayTimeToMinute(day, 0, zone);
+    const end = dayTimeToMinute(day + 2, 0, zone);
+    if (!shopHours.some((hours) => hours.start < end && hours.end > start)) {
+      closed.push({ start, end });
+    }
+  }
+  return closed;
+}
+
+export interface HeatRun {
+  /** From heat on to cooled. */
+  readonly minutes: number;
+  /** From heat on, in which somebody is in the shop. */
+  readonly attendedMinutes: number;
+}
+
+interface HeatShop {
+  readonly alone: HeatAlone;
+  readonly staffed: Calendar;
+  readonly closedWeekends: Calendar;
+  readonly first: Minute;
+  readonly horizon: Minute;
+}
+
+/**
+ * The minutes at which heat may be switched on, as intervals; exactly those whose run keeps the
+ * rules: somebody is there for the attended part; with 'never' for all of it; with 'nights' no closed
+ * Saturday and Sunday lie whole between its start and its end.
+ * @returns half-open intervals of starts in order; empty when no start keeps the rules
+ */
+export function heatStarts(shop: HeatShop, { minutes, attendedMinutes }: HeatRun): Calendar {
+  const there = shop.alone === 'never' ? minutes : attendedMinutes;
+  const attended =
+    there <= 0
+      ? [{ start: shop.first, end: shop.horizon }]
+      : shop.staffed
+          .filter(({ start, end }) => end - start >= there)
+          .map(({ start, end }) => ({ start, end: end - there + 1 }));
+  if (shop.alone !== 'nights') return attended;
+  const through = shop.closedWeekends
+    .map(({ start, end }) => ({ start: end - minutes, end: start + 1 }))
+    .filter(({ start, end }) => start < end);
+  return subtract(attended, through);
+}
+
+const known = new WeakMap<PlanContext, HeatShop>();
+
+function heatShopOf(context: PlanContext): HeatShop {
+  let shop = known.get(context);
+  if (!shop) {
+    const { build, shopHours, first, horizon } = context;
+    shop = {
+      alone: build.room.heatAlone,
+      staffed: staffedHours(shopHours),
+      closedWeekends: closedWeekends(shopHours, build.zone, first, horizon),
+      first,
+      horizon,
+    };
+    known.set(context, shop);
+  }
+  return shop;
+}
+
+/** Minutes for which a first ramp is attended: all of it, up to what practice and a shift allow. */
+export function attendedMinutesOf(context: PlanContext, firstRampMinutes: number): number {
+  const { staffed } = heatShopOf(context);
+  const longest = Math.max(0, ...staffed.map(({ start, end }) => end - start));
+  const most = context.practice('heat-attended-hours') * MINUTES_PER_HOUR;
+  return Math.min(Math.ceil(firstRampMinutes), most, longest);
+}
+
+/** Starts at which the shop may switch a run of heat on. */
+export const heatStartsOf = (context: PlanContext, run: HeatRun): Calendar =>
+  heatStarts(heatShopOf(context), run);

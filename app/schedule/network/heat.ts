@@ -1,0 +1,101 @@
+/** Heat as work: tent up, heat, tent down; for a post-cure and for the programme over one cure. */
+import { layupStageId, stageId } from '../../document/ids.ts';
+import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
+import type { CureSetup, PostCureSetup } from './input.ts';
+
+/**
+ * The post-cure of a place, where the part has one: set up once `ready`, begun when the shop may switch
+ * heat on, and taken down before anything else happens to the part.
+ * @returns the stage that frees the part: the tent is down, else `ready`
+ */
+export function postCured(
+  net: NetworkBuilder,
+  place: PostCureSetup['place'],
+  ready: string | null,
+): string | null {
+  const post = net.input.postCures.find((one) => one.place === place);
+  if (!post) return ready;
+  const { number, minutes, starts } = post;
+  const where = place === 'mould' ? 'on the mould' : 'on supports';
+  const up = begun(net, stageId({ what: 'post-cure', number }))
+    ? null
+    : net.labour({
+        ref: { what: 'post-cure-setup', number },
+        name: `Set up heat: post-cure ${where}`,
+        kind: 'heat-setup',
+        gear: heated(place),
+      });
+  const heat = net.elapsed(
+    { ref: { what: 'post-cure', number }, name: `Post-cure ${where}`, kind: 'post-cure' },
+    minutes,
+    heated(place),
+    starts,
+  );
+  const down = net.labour({
+    ref: { what: 'post-cure-takedown', number },
+    name: `Take heat down: post-cure ${where}`,
+    kind: 'heat-takedown',
+    gear: heated(place),
+  });
+  net.after(ready, up ?? heat, place === 'mould' ? 'the bag is off' : 'the edge is closed');
+  net.after(up, heat, 'tent, heater and probes stand');
+  net.after(heat, down, 'the part has cooled under support');
+  rested(net, post, heat);
+  return down ?? heat;
+}
+
+/** Written down as begun: the tent stood already, whoever did not write that down. */
+const begun = ({ input }: NetworkBuilder, stage: string): boolean =>
+  input.build.records.some((record) => record.stage === stage);
+
+const heated = (place: PostCureSetup['place']) =>
+  place === 'mould' ? [gear('mould'), gear('tent')] : [gear('tent')];
+
+/** Heat comes well after the gel of everything that goes into it. */
+function rested(
+  net: NetworkBuilder,
+  { place, afterGelMinutes }: PostCureSetup,
+  heat: string,
+): void {
+  const known = new Set(net.stages.map(({ id }) => id));
+  for (const { cure, clock } of net.input.cures) {
+    if (place === 'mould' && cure.place !== 'chain') continue;
+    const curing = layupStageId('cure', cure.layups[0]!.id);
+    // What is laid on the part after this heat is not in the network yet.
+    if (!known.has(curing)) continue;
+    const gel = milestoneMap(clock, 'gel');
+    const lag = laterBy(gel, afterGelMinutes);
+    net.relate('at-least', 'start', curing, heat, lag, 'heat comes well after gel');
+  }
+}
+
+/** Tent up before the bag of a heated cure is down, and down again before the bag comes off. */
+export function tentOver(
+  net: NetworkBuilder,
+  { cure, heatMinutes }: CureSetup,
+  curing: string,
+): string {
+  if (!heatMinutes) return curing;
+  const key = cure.layups[0]!.id;
+  const name = cure.name.toLowerCase();
+  const wet = cure.layups.map(({ id }) => layupStageId('layup', id));
+  const up = [curing, ...wet].some((id) => begun(net, id))
+    ? null
+    : net.labour({
+        ref: { what: 'tent-setup', layup: key },
+        name: `Set up heat: ${name}`,
+        kind: 'heat-setup',
+        cure: cure.id,
+        gear: [gear('tent')],
+      });
+  const down = net.labour({
+    ref: { what: 'tent-takedown', layup: key },
+    name: `Take heat down: ${name}`,
+    kind: 'heat-takedown',
+    cure: cure.id,
+    gear: [gear('tent')],
+  });
+  net.after(up, curing, 'tent, heater and probes stand');
+  net.after(curing, down, 'the heat is off');
+  return down ?? curing;
+}

@@ -1,0 +1,105 @@
+/** What is told of bake, service and post-cure against what the part stands. */
+import type { Build } from '../../../../app/document/schema.ts';
+import { LIBRARY, ROOMY, withPart, withZone } from '../../judge/builds.ts';
+import { DAY, room, under, WARM_TENT, type FindingCase } from './case.ts';
+
+const baked = (bakeC: number): Build => ({
+  ...ROOMY,
+  outside: [{ id: 'paint', name: 'Spray shop', workingDays: 3, bakeC }],
+});
+
+const CARBON = { cloth: 'carbon-twill-200' };
+const LONG_CARBON = {
+  outer: [CARBON, CARBON],
+  inner: [CARBON],
+  sizeM: [2, 0.6] as [number, number],
+  areaM2: 1.2,
+};
+
+const LONG_HEAT = [
+  { layup: 'skin', steps: [{ temperatureC: 40, rampKPerHour: 10, holdHours: 30 }] },
+];
+
+/** The skim coat's limit is not known. */
+const SKIM_NOT_KNOWN = {
+  ...LIBRARY,
+  finishing: LIBRARY.finishing.map((row) =>
+    row.id === 'fair-skim' ? { ...row, standsC: null } : row,
+  ),
+};
+
+export const HEAT_CASES: readonly FindingCase[] = [
+  {
+    code: 'paint-over-tg',
+    has: baked(55),
+    hasNot: withPart(ROOMY, { serviceMaxC: 80 }),
+    severity: 'stop',
+    message:
+      'Spray shop bakes at 55 °C; core bond will stand about 50 °C, and inner skin and outer skin too little as well. A post-cure of 13 h to 55 °C before fairing would mend it, but there is neither tent nor oven: hire the heat, take another hardener, or ask for an air-dry finish.',
+    numbers: { neededTgC: 67, tgC: 49.8, bakeC: 55 },
+  },
+  {
+    code: 'paint-over-tg',
+    has: baked(45),
+    hasNot: ROOMY,
+    severity: 'warn',
+    message:
+      'Spray shop bakes at 45 °C; core bond will stand about 50 °C, and inner skin and outer skin too little as well. A post-cure of 11 h to 45 °C before fairing would mend it, but there is neither tent nor oven: hire the heat, take another hardener, or ask for an air-dry finish.',
+    numbers: { neededTgC: 57, tgC: 49.8, bakeC: 45 },
+  },
+  {
+    code: 'service-over-tg',
+    has: withPart(ROOMY, { serviceMaxC: 80 }),
+    hasNot: baked(55),
+    severity: 'warn',
+    message:
+      'Service reaches 80 °C; core bond will stand about 50 °C, and inner skin and outer skin too little as well. No post-cure gets there: this resin ends at 82 °C. Take another hardener.',
+    numbers: { neededTgC: 92, tgC: 49.8, bakeC: null },
+  },
+  {
+    code: 'post-cure-planned',
+    has: withPart(room({ ...DAY, tent: { maxC: 65 } }), { serviceMaxC: 45 }),
+    hasNot: ROOMY,
+    severity: 'note',
+    message:
+      'Service reaches 45 °C; without heat core bond will stand about 50 °C. In the plan, before fairing: a post-cure of 9.8 h to 38 °C on the mould before demould. Then the weakest, outer skin, will stand about 58 °C. On the mould it costs 157 EUR in hands, heat and days; once on supports 174 EUR.',
+    numbers: { neededTgC: 57, tgC: 49.8, bakeC: null, withTgC: 57.6, costMinor: 15738 },
+  },
+  {
+    code: 'filler-softens',
+    has: baked(55),
+    hasNot: baked(45),
+    severity: 'warn',
+    message:
+      'The bake is 55 °C; what ‘key and screed light epoxy filler’ and ‘skim coat of filler’ leaves on the part stands about 50 °C: it sinks and prints through the paint. Ask for a bake at 50 °C or an air-dry finish, or take one that stands more.',
+    numbers: { standsC: 50, hottestC: 55, bakeC: 55 },
+  },
+  {
+    code: 'tg-unknown',
+    has: baked(45),
+    hasNot: ROOMY,
+    library: SKIM_NOT_KNOWN,
+    severity: 'note',
+    message:
+      'How hot ‘skim coat of filler’ may get is not known: ask its maker before anybody bakes, and write it into the library.',
+    numbers: { unknown: 1 },
+  },
+  {
+    code: 'heat-alone',
+    has: { ...WARM_TENT, room: { ...WARM_TENT.room, heatAlone: 'never' }, heat: LONG_HEAT },
+    hasNot: { ...WARM_TENT, heat: LONG_HEAT },
+    severity: 'warn',
+    message:
+      'Outer skin: its heat runs 31.9 h, and no start of it keeps the shop’s rule for heat that runs alone. Take less heat, change the rule, or have somebody there.',
+    numbers: { heatMinutes: 1914 },
+  },
+  {
+    code: 'mould-growth',
+    has: withZone({ ...WARM_TENT, heat: [under(55)] }, LONG_CARBON),
+    hasNot: withZone(WARM_TENT, LONG_CARBON),
+    severity: 'warn',
+    message:
+      'On the mould at 55 °C under the bag of outer skin the mould grows 3.7 mm over 2000 mm and carbon does not: it may lock. Cure it cooler, and give the rest of the heat on supports.',
+    numbers: { growthMm: 3.7, limitMm: 1.5, spanMm: 2000, warmC: 55 },
+  },
+];

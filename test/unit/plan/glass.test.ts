@@ -1,0 +1,150 @@
+/** Heat against everything on the part: what each thing stands, and where the post-cure stands. */
+import { describe, expect, it } from 'vitest';
+import type { Build } from '../../../app/document/schema.ts';
+import { joinedSteps } from '../../../app/cure/tg.ts';
+import { NOW, planFor, ROOMY, withPart, withZone } from '../judge/builds.ts';
+
+const GLASS = { cloth: 'glass-twill-300' };
+const CARBON = { cloth: 'carbon-twill-200' };
+const BAKED: Build = {
+  ...ROOMY,
+  room: { ...ROOMY.room, tent: { maxC: 70 } },
+  outside: [{ id: 'paint', name: 'Alder sprayers', workingDays: 2, bakeC: 60 }],
+};
+const closed = (document: Build): Build =>
+  withZone(document, { closeout: { plies: [GLASS, GLASS] } });
+const tgOf = (document: Build) => planFor(document).detail.tg!;
+const endOf = (document: Build, id: string) =>
+  planFor(document).result.stages.find((stage) => stage.id === id)?.end ?? null;
+const startOf = (document: Build, id: string) =>
+  planFor(document).result.stages.find((stage) => stage.id === id)?.start ?? null;
+const after = (a: string | null, b: string | null) => Date.parse(a!) >= Date.parse(b!);
+
+describe('what counts', () => {
+  it('is every cure and the edge filler, weakest first', () => {
+    const { members } = tgOf(closed(BAKED));
+    expect(members.map(({ id }) => id).sort()).toEqual(
+      ['closeout', 'core', 'edge-filler', 'inner', 'skin'].sort(),
+    );
+    const stands = members.map(({ withC }) => withC!);
+    expect(stands).toEqual([...stands].sort((a, b) => a - b));
+  });
+
+  it('needs the hottest of bake and service and the margin, and says by what', () => {
+    expect(tgOf(BAKED)).toMatchObject({
+      neededC: 72,
+      by: { kind: 'bake', party: 'paint', temperatureC: 60 },
+    });
+    const hot = tgOf(withPart(BAKED, { serviceMaxC: 65 }));
+    expect(hot).toMatchObject({ neededC: 77, by: { kind: 'service', temperatureC: 65 } });
+  });
+
+  it('a filler whose limit nobody knows is not known, and not soft', () => {
+    const row = { unit: 'kg', use: 'filler', perM2: 0.75 } as const;
+    const provenance = { kind: 'demo', source: 'invented' } as const;
+    const own = { ...row, id: 'filler-light', revision: 1, name: 'Own filler', provenance };
+    const frozen: Build = { ...closed(BAKED), library: { consumables: [own] } };
+    const filler = tgOf(frozen).members.find(({ id }) => id === 'edge-filler')!;
+    expect(filler.withC).toBeNull();
+    expect(filler.short).toBe(false);
+  });
+
+  it('the result, cure by cure, is the same figure', () => {
+    const { result, detail } = planFor(closed(BAKED));
+    for (const cure of result.cures) {
+      const member = detail.tg!.members.find(({ id }) => id === cure.id)!;
+      expect(cure.tgC).toBeCloseTo(member.withC!, 1);
+    }
+  });
+});
+
+describe('the place of the post-cure', () => {
+  it('is the mould, before demould, where nothing is laid after it', () => {
+    const { choice } = tgOf(BAKED);
+    expect(choice).toMatchObject({ way: 'mould', runs: [{ number: 1, place: 'mould' }] });
+    expect(after(startOf(BAKED, 'demould'), endOf(BAKED, 'post-cure-takedown'))).toBe(true);
+    // Nothing is faired before it.
+    expect(after(startOf(BAKED, 'fair:1'), endOf(BAKED, 'post-cure'))).toBe(true);
+  });
+
+  it('is on supports after the closeout, and heats it too', () => {
+    const build = closed(BAKED);
+    const { choice, members } = tgOf(build);
+    expect(choice!.way).toBe('supports');
+    expect(after(startOf(build, 'post-cure-setup'), endOf(build, 'bag-off:closeout'))).toBe(true);
+    expect(after(startOf(build, 'fair:1'), endOf(build, 'post-cure-takedown'))).toBe(true);
+    for (const member of members) expect(member.short, member.id).toBe(false);
+  });
+
+  it('costs least of the ways that can be done, in hands, heat and days', () => {
+    const { choice } = tgOf(closed(BAKED));
+    const dearer = choice!.others.filter((one) => one.why === 'dearer');
+    expect(dearer.map(({ way }) => way)).toEqual(['twice']);
+    for (const one of dearer) expect(one.costMinor).toBeGreaterThanOrEqual(choice!.costMinor);
+  });
+
+  it('is not the mould where the mould grows away from carbon, by the heat really held', () => {
+    // 5.5e-5 /K (from memory, as the row says) x 2000 mm x (hold - 21 C).
+    const long = { sizeM: [2, 0.6] as [number, number], outer: [CARBON, CARBON], inner: [CARBON] };
+    const { choice } = tgOf(withZone(BAKED, long));
+    expect(choice!.way).toBe('supports');
+    const locks = choice!.others.find((one) => one.why === 'locks')!;
+    if (locks.why !== 'locks') throw new Error('locks');
+    expect(locks.growthMm).toBeCloseTo(5.5e-5 * 2000 * (locks.heldC - 21), 9);
+    const glass = { ...long, outer: [GLASS, GLASS], inner: [GLASS] };
+    expect(tgOf(withZone(BAKED, glass)).choice!.way).toBe('mould');
+  });
+
+  it('an edge closed between two visits is past any post-cure and meets only what follows', () => {
+    const build: Build = {
+      ...closed(BAKED),
+      closeoutAfter: 'paint',
+      outside: [...BAKED.outside!, { id: 'top', name: 'Top coat', workingDays: 1, bakeC: 40 }],
+    };
+    const { members, choice } = tgOf(build);
+    const edge = members.find(({ id }) => id === 'closeout')!;
+    expect(edge).toMatchObject({ made: 'late', neededC: 52 });
+    expect(edge.withC).toBe(edge.withoutC);
+    expect(choice!.way).toBe('mould');
+  });
+});
+
+describe('the heat itself', () => {
+  it('does not hang on the hour at which is asked', () => {
+    const cold: Build = {
+      ...closed(BAKED),
+      room: { ...BAKED.room, temperatureC: { day: 21, night: 12 } },
+    };
+    const at = (hour: number) =>
+      planFor(cold, 'first', NOW + (hour - 7) * 60).detail.tg!.choice!.runs[0]!.plan;
+    expect(at(3)).toEqual(at(16));
+  });
+
+  it('on supports rises slower and stays below the Tg reached; on the mould a little above', () => {
+    const rate = (document: Build) =>
+      Math.max(
+        ...tgOf(document)
+          .choice!.runs.flatMap(({ plan }) => plan.steps)
+          .filter(({ kind }) => kind === 'ramp')
+          .map(({ fromC, toC, minutes }) => ((toC - fromC) / minutes) * 60),
+      );
+    expect(rate(BAKED)).toBeLessThanOrEqual(10 + 1e-9);
+    expect(rate(closed(BAKED))).toBeLessThanOrEqual(5 + 1e-9);
+    expect(rate(BAKED)).toBeGreaterThan(5);
+  });
+
+  it('is told in few steps that add up to the same', () => {
+    const { plan } = tgOf(closed(BAKED)).choice!.runs[0]!;
+    const told = joinedSteps(plan.steps);
+    expect(told.length).toBeLessThanOrEqual(5);
+    expect(told.reduce((sum, { minutes }) => sum + minutes, 0)).toBe(plan.minutes);
+  });
+
+  it('keeps to the tent, held longer where that is enough', () => {
+    const hot = (maxC: number) => tgOf({ ...BAKED, room: { ...ROOMY.room, tent: { maxC } } });
+    expect(hot(60).choice!.runs[0]!.plan.holdC).toBeLessThanOrEqual(60);
+    expect(hot(55).choice).toBeNull();
+    expect(hot(55).blocked).toMatchObject({ why: 'limit', limit: 'tent' });
+    expect(hot(55).postCure!.possible).toBe(true);
+  });
+});

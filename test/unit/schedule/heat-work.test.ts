@@ -1,0 +1,137 @@
+/** Heat as work: hands up and down, somebody there at first, not alone over a closed weekend. */
+import { describe, expect, it } from 'vitest';
+import type { Build } from '../../../app/document/schema.ts';
+import { closedWeekends, staffedHours } from '../../../app/plan/heatHours.ts';
+import { buildSheets } from '../../../app/shop/sheets.ts';
+import { toHtml } from '../../../app/shop/tree.ts';
+import { isoToMinute } from '../../../app/time/zone.ts';
+import { LIBRARY, NOW, planFor, ROOMY, withZone } from '../judge/builds.ts';
+
+const GLASS = { cloth: 'glass-twill-300' };
+const TENT = { ...ROOMY.room, tent: { maxC: 70 } };
+const BAKED: Build = withZone(
+  {
+    ...ROOMY,
+    room: TENT,
+    outside: [{ id: 'paint', name: 'Alder sprayers', workingDays: 2, bakeC: 60 }],
+  },
+  { closeout: { plies: [GLASS] } },
+);
+const stageOf = (document: Build, id: string) => {
+  const stage = planFor(document).result.stages.find((one) => one.id === id);
+  if (!stage?.start || !stage.end) throw new Error(`${id} has no place`);
+  return { ...stage, from: isoToMinute(stage.start)!, to: isoToMinute(stage.end)! };
+};
+
+describe('a post-cure', () => {
+  const [up, heat, down] = ['post-cure-setup', 'post-cure', 'post-cure-takedown'].map((id) =>
+    stageOf(BAKED, id),
+  ) as [ReturnType<typeof stageOf>, ReturnType<typeof stageOf>, ReturnType<typeof stageOf>];
+
+  it('is set up and taken down by hands, in that order', () => {
+    expect(up.people.length).toBeGreaterThan(0);
+    expect(down.people.length).toBeGreaterThan(0);
+    expect([up.kind, heat.kind, down.kind]).toEqual(['heat-setup', 'post-cure', 'heat-takedown']);
+    expect(heat.from).toBeGreaterThanOrEqual(up.to);
+    expect(down.from).toBeGreaterThanOrEqual(heat.to);
+    for (const { gear } of [up, heat, down]) expect(gear).toContain('tent');
+  });
+
+  it('has somebody in the shop on its first ramp', () => {
+    const [attended] = heat.attended;
+    expect(attended!.start).toBe(heat.start);
+    const until = isoToMinute(attended!.end)!;
+    expect(until - heat.from).toBe(4 * 60);
+    const staffed = staffedHours(planFor(BAKED).detail.shopHours);
+    expect(staffed.some(({ start, end }) => start <= heat.from && until <= end)).toBe(true);
+  });
+
+  it('does not run alone through a closed weekend unless the shop allows it', () => {
+    // A sheet that asks for three days: what begins on Thursday or Friday runs into Monday.
+    const resins = LIBRARY.resins.map((resin) => ({
+      ...resin,
+      hardeners: resin.hardeners.map((row) => ({
+        ...row,
+        postCure: [{ temperatureC: 55, hours: 60 }],
+      })),
+    }));
+    const library = { ...LIBRARY, resins };
+    const days = [20, 21, 22, 23, 26, 27].map((day) => NOW + (day - 19) * 1440);
+    const through = { nights: 0, weekends: 0 };
+    for (const heatAlone of ['nights', 'weekends'] as const) {
+      for (const now of days) {
+        const document: Build = { ...BAKED, room: { ...TENT, heatAlone } };
+        const { result } = planFor(document, 'first', now, library);
+        const { start, end } = result.stages.find(({ id }) => id === 'post-cure')!;
+        const [from, to] = [isoToMinute(start!)!, isoToMinute(end!)!];
+        expect(to - from).toBeGreaterThan(60 * 60);
+        const weekends = closedWeekends(planFor(document).detail.shopHours, ROOMY.zone, from, to);
+        if (weekends.some((closed) => from <= closed.start && closed.end <= to)) {
+          through[heatAlone] += 1;
+        }
+      }
+    }
+    expect(through.nights).toBe(0);
+    expect(through.weekends).toBeGreaterThan(0);
+  });
+
+  it('is not planned where the shop lets no heat run alone, and the reason is said', () => {
+    const { result, detail } = planFor({ ...BAKED, room: { ...TENT, heatAlone: 'never' } });
+    expect(detail.tg!.blocked).toEqual({ why: 'hours' });
+    const stop = result.findings.find(({ code }) => code === 'paint-over-tg')!;
+    expect(stop.severity).toBe('stop');
+    expect(stop.message).toContain('the shop’s rule for heat that runs alone');
+  });
+
+  it('carries its hands into the hours of the build', () => {
+    const cool: Build = { ...BAKED, outside: [{ ...BAKED.outside![0]!, bakeC: null }] };
+    const hours = (document: Build) => planFor(document).result.totals.labourHours;
+    expect(hours(BAKED) - hours(cool)).toBeCloseTo(2, 1);
+  });
+
+  it('has a card with clock times, limits, probes, what to do and signatures', () => {
+    const sheets = buildSheets(planFor(BAKED), 'cure').sheets;
+    const card = sheets.find(({ id }) => id === 'cure-post-cure')!;
+    const html = toHtml(card.body);
+    const clock = heat.start!.slice(11, 16);
+    for (const words of [
+      clock,
+      heat.end!.slice(11, 16),
+      'core of',
+      'Coldest',
+      'Hottest',
+      'cut-out',
+      'Extinguisher',
+      'When it runs away',
+      'Somebody stays in the shop',
+      'Taken down by',
+    ]) {
+      expect(html).toContain(words);
+    }
+    expect(html).not.toContain('mould of');
+  });
+});
+
+describe('heat over one cure', () => {
+  const heat = [{ layup: 'inner', steps: [{ temperatureC: 40, rampKPerHour: 10, holdHours: 6 }] }];
+  const heated: Build = { ...ROOMY, room: TENT, heat };
+
+  it('is put up before its bag is down and taken down before the bag comes off', () => {
+    const [up, cure, down, off] = [
+      'tent-setup:inner',
+      'cure:inner',
+      'tent-takedown:inner',
+      'bag-off:inner',
+    ].map((id) => stageOf(heated, id));
+    expect(up!.to).toBeLessThanOrEqual(cure!.from);
+    expect(down!.from).toBeGreaterThanOrEqual(cure!.to);
+    expect(off!.from).toBeGreaterThanOrEqual(down!.to);
+    expect(up!.people.length * down!.people.length).toBeGreaterThan(0);
+  });
+
+  it('that was begun wants no tent put up any more', () => {
+    const records = [{ stage: 'layup:inner', start: '2027-04-16T08:00', end: '2027-04-16T10:00' }];
+    const { stages } = planFor({ ...heated, records }).result;
+    expect(stages.map(({ id }) => id)).not.toContain('tent-setup:inner');
+  });
+});
