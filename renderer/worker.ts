@@ -1,4 +1,4 @@
-/** The Web Worker: takes one request at a time, sends its answers piece by piece, and leaves it for a newer one. */
+/** The Web Worker that plans: one request at a time, its answers sent as they come, left for a newer one. */
 import {
   answerPlanRequest,
   runJob,
@@ -12,7 +12,7 @@ type Message = PlanRequest | JobRequest | { readonly stop: true };
 
 let running: Generator<PlanReply | JobReply | null, void, void> | null = null;
 
-/** Work between two looks for a newer message. A message to oneself waits its turn behind it. */
+/** Work between two checks for a newer message: the worker's message to itself queues behind that one. */
 const PIECE_MS = 12;
 const turn = new MessageChannel();
 
@@ -37,6 +37,6 @@ turn.port1.onmessage = () => {
 self.onmessage = ({ data }: MessageEvent<Message>) => {
   const idle = running === null;
   running = 'stop' in data ? null : 'job' in data ? runJob(data) : answerPlanRequest(data);
-  // A turn already on its way goes on with whatever runs by then.
+  // Otherwise a turn is on its way already, and goes on with what is running by then.
   if (idle && running !== null) turn.port2.postMessage(null);
 };

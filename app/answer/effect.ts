@@ -1,4 +1,4 @@
-/** What an edit of the document would do to the plan, by two first answers. */
+/** What an edit of the document would do to the plan: first answers before and after it, compared. */
 import type { Draft } from '../document/edit/path.ts';
 import type { Build, Library } from '../document/schema.ts';
 import { FIRST_ANSWER } from '../plan/outcome.ts';

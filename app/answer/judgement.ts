@@ -48,8 +48,9 @@ export const judge = (
 ): Judgement => runToEnd(judgeSteps(context, document, shipped, effort));
 
 /**
- * The same piece by piece: the first good plan, every better one, then closing times, conflicts,
- * levers and odds. A piece says what a first answer would; null is a yield point.
+ * The same as a generator. It yields the first good plan and every better one, each as a first answer,
+ * and returns the whole: closing times, conflicts, levers and odds as well. Null marks a point at which
+ * the caller may stop.
  */
 export function* judgeSteps(
   context: PlanContext,
@@ -71,7 +72,7 @@ export function* judgeSteps(
   return yield* inFull(soFar);
 }
 
-/** The route that is taken, told whenever a better plan of it is found. */
+/** The taken route, yielded each time a better plan of it is found. */
 function* better(
   context: PlanContext,
   routes: readonly JudgedRoute[],
@@ -84,7 +85,7 @@ function* better(
 const withTaken = (routes: readonly JudgedRoute[], taken: JudgedRoute): JudgedRoute[] =>
   routes.map((one) => (isSameRoute(one, taken) ? taken : one));
 
-/** What can be said at once of a plan. */
+/** What follows from a plan without further search. */
 function provisional(
   context: PlanContext,
   compared: readonly JudgedRoute[],
@@ -118,7 +119,7 @@ interface Judged {
   readonly closings: Closings;
 }
 
-/** Everything that is wrong with a plan; `slow` is what only a full answer looks into. */
+/** All findings of a plan; `slow` holds those that only a full answer works out. */
 function findingsOf(
   context: PlanContext,
   { taken, routes, times, closings }: Judged,
@@ -206,7 +207,7 @@ function conflictsOf(
   );
 }
 
-/** Schedules for each question whether a set of facts fits. */
+/** Schedules generated to decide whether one set of facts fits. */
 const EXPLAIN_SCHEDULES = 20;
 
 const isSameRoute = (a: JudgedRoute, b: JudgedRoute): boolean =>
@@ -230,7 +231,7 @@ function* oddsByRoute(
   return chances;
 }
 
-/** Enough for a chance to the nearest 5 %; the odds themselves are played out by their own job. */
+/** Replays of a plan: enough for a chance to the nearest 5 %. The odds panel runs a job with more. */
 const ODDS_REPLAYS = 2000;
 const ODDS_REPLAYS_TO_COMPARE = 500;
 

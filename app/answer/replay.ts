@@ -22,7 +22,7 @@ export interface Slot {
 interface RunArc {
   readonly arc: Arc;
   map: MonotoneMap | null;
-  /** Last question and answer: an anchor seldom moves within a run. */
+  /** The last anchor asked for and the result: an anchor seldom changes within a run. */
   lastAnchor: number;
   lastValue: number;
 }
@@ -71,7 +71,7 @@ export function replayer(
   return layOut(compiled, modeOf, order, sequence, slots);
 }
 
-/** Sweeps after which a window that still cannot hold is let go in that run. */
+/** Sweeps after which a window that still cannot hold is ignored in that run. */
 const WINDOW_SWEEPS = 24;
 const SWEEPS = 120;
 /** Days tried for work that has to go on into the next without a break. */
@@ -88,7 +88,7 @@ function tiedTo(compiled: Compiled, modes: readonly (PlanMode | null)[]): Map<nu
   return tied;
 }
 
-/** A look that comes late is a late look, not a plan that fails. */
+/** The window of a look at the gel may be missed in a replay: the look is then late, the plan goes on. */
 const isLook = (arc: Arc): boolean => !arc.atLeast && readStageId(arc.spec.to)?.what === 'gel-look';
 
 function layOut(
@@ -120,7 +120,7 @@ function layOut(
   const tied = tiedTo(compiled, modes);
   const follows = new Set(tied.values());
 
-  /** Unbroken work begins where its planned length fits the hours; what runs over is stayed for. */
+  /** Unbroken work begins where its planned length fits the hours; people stay on when it runs over. */
   const begun = (i: number, mode: PlanMode, minute: number): number => {
     if (follows.has(i)) return minute;
     const next = tied.get(i);
@@ -177,7 +177,7 @@ function layOut(
     }
     return run.lastValue;
   };
-  /** A greatest lag draws its source after it. */
+  /** Where a greatest lag would be exceeded, its source starts later. */
   const draw = (run: RunArc): void => {
     const { arc } = run;
     const to = start[arc.to]!;

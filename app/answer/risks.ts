@@ -8,7 +8,7 @@ import type { RoutePlan } from '../plan/routePlan.ts';
 
 /** Something that happens now and then and lengthens a stage. */
 interface Mishap {
-  /** Mishaps of one name strike together. */
+  /** Mishaps of the same name happen together in one replay. */
   readonly name: string;
   readonly chance: number;
   readonly leastMinutes: number;

@@ -21,7 +21,7 @@ import {
   type RoutePlan,
 } from '../plan/routePlan.ts';
 
-/** Work piece by piece; null is a yield point at which whoever runs it may stop it. */
+/** Work as a generator: it yields intermediate results, and null where the caller may stop it. */
 export type Pieces<T, R> = Generator<T | null, R, void>;
 
 /** In order of preference; a first answer plans only what it needs to say whether it fits. */
@@ -88,7 +88,7 @@ function judgeIfPossible(context: PlanContext, route: Route, effort: Effort): Ju
   return isPossible(judged) ? judged : null;
 }
 
-/** What stands in the way of placing a route at all speaks against it. */
+/** Obstacles to placing a route are reasons against it. */
 const withObstacles = (plan: RoutePlan, reasons: readonly Finding[]): JudgedRoute => ({
   plan,
   reasons: [...reasons, ...obstacleFindings(plan)],
@@ -132,8 +132,8 @@ export const pinnedRoute = (
   });
 
 /**
- * The route the build asks for, or the best one, better and better. A part without layups has an
- * empty route.
+ * The route the build asks for, or the best one, yielded each time a better plan of it is found. A part
+ * without layups has an empty route.
  */
 export function* takenRoute(
   context: PlanContext,
@@ -172,7 +172,7 @@ export function* closingsOf(
   return closings;
 }
 
-/** A plan that fits from now on says at least that much of its route's closing time. */
+/** A plan that fits from now on shows that its route closes no earlier than now. */
 export function keptOpen(
   closings: Closings,
   { from }: PlanContext,
@@ -188,8 +188,8 @@ export function keptOpen(
 }
 
 /**
- * Routes whose closing found a plan that the first look missed take that plan: what can begin no
- * earlier than then can begin now.
+ * Routes that were found not to fit at first take the plan that the search for their closing time found:
+ * all of it begins at that time or later, so that it is a plan from now on as well.
  */
 export function reopened(
   context: PlanContext,

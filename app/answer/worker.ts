@@ -1,4 +1,4 @@
-/** Messages of the worker that thinks further than the screen's thread may. */
+/** Messages of the worker that makes the full answer and runs the long jobs, off the screen's thread. */
 import type { Build, Library } from '../document/schema.ts';
 import { FULL_ANSWER, type PlanDetail, type PlanOutcome } from '../plan/outcome.ts';
 import type { Odds } from '../judge/odds.ts';
@@ -35,9 +35,9 @@ export interface PlanReply {
 }
 
 /**
- * Answers one request piece by piece: the first good plan, better ones as they are found, and last
- * the whole answer; null is a yield point. The adapters for Web Worker and worker_threads only pass
- * messages, and leave it for a newer request.
+ * Answers one request: yields the first good plan, better ones as they are found, and last the whole
+ * answer; null marks a point at which it may be stopped. The adapters for Web Worker and
+ * worker_threads only pass messages, and leave a request when a newer one comes.
  */
 export function* answerPlanRequest(request: PlanRequest): Generator<PlanReply | null, void, void> {
   const { revision, document, library, now } = request;
@@ -67,7 +67,7 @@ export type JobReply = { readonly revision: number } & (
   | { readonly job: 'odds'; readonly result: Odds | null }
 );
 
-/** Runs a job piece by piece; leaving it between two pieces is a way to stop. */
+/** Runs a job as a generator; the caller stops it by asking no further. */
 export function* runJob(request: JobRequest): Generator<JobReply, void, void> {
   const { job, revision, document, library, now, ownBuilds } = request;
   if (job === 'search') {

@@ -11,12 +11,12 @@ import type { CureModel, TemperatureProfile } from './types.ts';
 import type { Minute } from '../time/instant.ts';
 
 const MINUTES_PER_DAY = 1440;
-/** As long as any cure is followed at a typed temperature. */
+/** Days for which a typed temperature is taken to hold: longer than any cure. */
 const STEADY_DAYS = 60;
-/** A correction smaller than this is none. */
+/** A correction smaller than this share counts as none. */
 const NOTHING = 0.005;
 
-/** What a smear is told by, in the order of the cure. */
+/** Milestones shown before and after a smear, in the order of the cure. */
 const SMEAR_MILESTONES = [
   'open',
   'gel',
@@ -32,7 +32,7 @@ export interface SmearQuestion {
   readonly gel: Minute;
   /** From first contact to the sealed bag, as planned. */
   readonly wetMinutes: number;
-  /** Mean of the flange; null: what the plan knows of part and mould. */
+  /** Mean temperature of the flange, C; null: that of part and mould in the plan. */
   readonly flangeC: number | null;
 }
 
@@ -42,7 +42,7 @@ export interface MilestoneShift {
   readonly after: Minute | null;
 }
 
-/** Why nothing is made of what was seen. */
+/** Why an observation gives no correction. */
 export type BenchTrouble =
   /** Gel is not after first contact. */
   | 'before-mix'
@@ -50,7 +50,7 @@ export type BenchTrouble =
   | 'no-temperature'
   /** Colder than the sheet allows: the clock stands still there, whatever the smear did. */
   | 'too-cold'
-  /** Nothing explains it within a factor of eight. */
+  /** No correction up to a factor of eight gives it. */
   | 'unlikely';
 
 export type BenchAnswer<T> =

@@ -5,7 +5,7 @@ import type { CureModel } from './types.ts';
 
 export type BenchWord = NonNullable<HardenerRow['bench']>;
 
-/** Nothing said yet. */
+/** No correction: times and pace of the sheet as they are. */
 export const NO_BENCH: BenchWord = { filmTimes: 1, cupPace: 1 };
 
 /** Every time of a film `factor` times as long; the pot, which heats itself, keeps its own time. */

@@ -70,7 +70,10 @@ export function potFromCup(
   return { model: quickenCup(model, pace), factor: minutes / expected, pace };
 }
 
-/** What stands beside the sheet after a smear; corrections are of the clock as it is by then. */
+/**
+ * The correction beside the sheet after a smear. It multiplies the one before it, since the smear was
+ * compared with the clock as corrected by then.
+ */
 export const benchAfterSmear = (
   bench: HardenerRow['bench'],
   { factor }: Calibration,

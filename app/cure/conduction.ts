@@ -279,7 +279,8 @@ function stepSolver(
             (shapeRate(kinetics.shape, degree[i]!) * speed * kinetics.activationEnergyJMol) /
             (GAS_CONSTANT * kelvin * kelvin);
           miss -= (heat[i]! * (degree[i]! - degreeBefore[i]!)) / seconds;
-          // Heat that grows faster with temperature than the cell can shed would turn Newton round.
+          // Held above zero: heat that grows faster with temperature than the cell loses it would give
+          // the Newton step the wrong sign.
           slope = Math.max(0.2 * slope, slope - (heat[i]! * perK) / seconds);
         }
         diagonal[i] = slope;

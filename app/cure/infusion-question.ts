@@ -41,7 +41,7 @@ export interface InfusionAnswer {
   readonly sound: boolean;
 }
 
-/** The least that a feed line's port measures across is a hose. */
+/** Least diameter of a port, mm: that of a hose. */
 const PORT_MM = 5;
 
 /** Practice rows of the figures that have one. */

@@ -79,7 +79,7 @@ export interface FillResult {
 }
 
 const PARTS = 400;
-/** No part is wider. */
+/** Longest way that is asked about, m: no part is wider. */
 const FURTHEST_M = 100;
 
 export interface FlowPoint {

@@ -127,7 +127,7 @@ export function measuredProfile(
 const LAG_STEPS = { night: [1, 3], heat: [0.5, 1, 2, 4] };
 /** A change by more than this is followed in the finer steps. */
 const GREAT_CHANGE_K = 6;
-/** A lagging body's temperature is told to a tenth of a degree. */
+/** Step in which the temperature of a lagging body is given, C. */
 const TOLD_PER_C = 10;
 
 /**

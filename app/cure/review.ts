@@ -8,7 +8,7 @@ import { checkSheet, type RowFault } from './sheet-check.ts';
 import { isMassRow } from './sheet-model.ts';
 import type { CureModel, SheetResidual } from './types.ts';
 
-/** A row that the others do not bear out. */
+/** A row that contradicts the others. */
 export interface Contradiction {
   readonly row: SheetRow;
   /** What the other rows (and practice, where they are silent) give for it. */

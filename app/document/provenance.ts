@@ -3,7 +3,7 @@ import type { Provenance } from './schema.ts';
 
 export type Typed = NonNullable<Provenance['typed']>;
 
-/** Said of figures that were typed into a build. */
+/** The source that is named for figures typed into a build. */
 const SHEET = 'typed into this build';
 const POT_LIFE = 'typed into this build from one pot-life row';
 const SOURCE_LENGTH = 300;

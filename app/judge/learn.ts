@@ -76,8 +76,8 @@ export function learnedConsequences(
 
 /**
  * Release rows whose chance of a hard demould the shop's own parts have moved. The table counts as
- * `learning-builds` parts of its own (the mean of a beta law with that weight), so that one bad day
- * does not make a rule.
+ * `learning-builds` parts of its own (the mean of a beta law with that weight), so that a single bad
+ * demould changes the chance only a little.
  * @throws MissingRow
  */
 export function learnedReleases(library: Library, records: readonly DemouldRecord[]): ReleaseRow[] {

@@ -97,8 +97,8 @@ const SCREEN_EVERY = 6;
 const FRONT_EVERY = 8;
 
 /**
- * Runs the search and yields as it goes; leaving it is a way to stop. Deterministic: levers are taken
- * in the order given and every tie keeps it.
+ * Runs the search and yields as it goes; the caller stops it by asking no further. Deterministic: levers
+ * are taken in the order given and every tie keeps it.
  * @param open ids of all single levers
  */
 export function* searchLevers(
@@ -253,10 +253,10 @@ function hopeful(screened: readonly Screened[]): readonly Screened[] {
 
 const frontOf = (choices: readonly Choice[]): Choice[] => paretoFront(choices, choiceMeasures);
 
-/** More slack than this makes no choice better, minutes. */
+/** Time to spare beyond this makes a choice no better, minutes (negative: early). */
 const ENOUGH_SLACK = -5 * 1440;
 
-/** Coarse steps: a gram or a cent makes no choice better. */
+/** A measure in coarse steps, so that a gram or a cent does not decide between two choices. */
 const steps = (value: number, step: number): number => Math.round(value / step);
 
 const partMeasures = (choice: Screened): number[] => [
@@ -264,7 +264,7 @@ const partMeasures = (choice: Screened): number[] => [
   steps(choice.massKg, 0.02),
   steps(choice.labourHours, 0.25),
   steps(choice.costMinor, 500),
-  // Every change is a trouble of its own.
+  // Each lever has to be arranged by somebody: fewer are better.
   choice.levers.length,
 ];
 

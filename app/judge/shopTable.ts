@@ -6,7 +6,7 @@ import type { ConsequenceRow, Library, ReleaseRow } from '../document/schema.ts'
 import { plain } from '../units/words.ts';
 import { learnedConsequences, learnedReleases, taughtBy, type TaughtBuild } from './learn.ts';
 
-/** What the shop's own builds say, where it is not what stands in the build. */
+/** A row of the build that the shop's own finished builds would change. */
 export interface Learned {
   readonly id: string;
   readonly name: string;

@@ -1,4 +1,4 @@
-/** The laminate of each zone laid open: layers, thickness, fibre, mass by component and its spread. */
+/** The laminate of each zone in detail: layers, thickness, fibre, mass by component and its spread. */
 import { practiceOf, resinOf } from '../document/library.ts';
 import type { FullBuild, Library, PartZone } from '../document/schema.ts';
 import { fibreFractionOf, stackOf, type StackPly, type ZoneStack } from './stack.ts';

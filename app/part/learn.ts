@@ -18,7 +18,7 @@ export interface LearnedRate {
   readonly row: LabourRow;
 }
 
-/** Beyond this a record is a slip of the pen or another job. */
+/** A ratio beyond this is taken for a mistake in the record, or for another job. */
 const FARTHEST = 4;
 
 /**

@@ -123,7 +123,7 @@ function raised(
 /** Rounding of sizes in mm never pushes a piece off the roll. */
 export const SLACK_MM = 1e-6;
 
-/** Shelves that are looked over for room; older ones are taken as full. */
+/** The last so many shelves are tried for room; older ones are taken as full. */
 const MOST_OPEN = 60;
 
 /** A slot of one shelf, filled along the roll. */

@@ -69,7 +69,7 @@ export function stackOf(zone: PartZone, library: Library, matrixKgM3: number): Z
   };
 }
 
-/** A cloth of no fibre fraction would be endlessly thick; the facts report it. */
+/** A cloth without a fibre fraction would be infinitely thick; the part's checks report it. */
 const LEAST_FRACTION = 0.02;
 
 function stackPly(

@@ -42,8 +42,8 @@ export interface CureHeat {
 }
 
 /**
- * Heat of a cure: that of the first programme that names one of its layups. None where the shop has
- * nothing to heat with: nobody counts on heat that is not there.
+ * Heat of a cure: that of the first programme that names one of its layups. None where the
+ * shop has neither tent nor oven: a cure is not shortened by heat that cannot be given.
  */
 export function heatOf(
   { build, library, tents }: Pick<PlanContext, 'build' | 'library' | 'tents'>,
@@ -63,7 +63,7 @@ export function heatOf(
   };
 }
 
-/** What tent, mould and the cores that lie in a bag stand, C; null: none of it is there. */
+/** Greatest heat that tent, mould and the cores in a bag stand, C; null: there is none of them. */
 export interface HeatLimits {
   readonly tentMaxC: number | null;
   readonly mould: { readonly name: string; readonly maxC: number } | null;
@@ -88,7 +88,10 @@ export function heatLimitsOf(
   };
 }
 
-/** Core drawn over a curve springs: its bag stays on half as long again, or until demould. */
+/**
+ * Core that is bent over a curve springs back when its bag comes off too early: bag-off comes `factor`
+ * times later on a film at 20 C, and no later than demould.
+ */
 export function springing(model: CureModel, factor: number): CureModel {
   const later = putOff(model, { debag: factor });
   const { debag, demould } = later.doseHours;

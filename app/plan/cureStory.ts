@@ -1,4 +1,4 @@
-/** One cure of a plan told through: its moments by the plan, with the clock and heat behind them. */
+/** One cure of a plan in full: its moments as planned, with the clock and temperatures behind them. */
 import { cureClock, type StatefulClock } from '../cure/clock.ts';
 import type { CureModel, TemperatureProfile } from '../cure/types.ts';
 import type { CureResult, HardenerRow, Milestone } from '../document/schema.ts';

@@ -1,4 +1,4 @@
-/** What offers of a change ask about a build: handed to judge/, which imports no planner. */
+/** What the levers of judge/ need to know of a build. Handed in, since judge/ runs no earlier step. */
 import type { FullBuild, Library } from '../document/schema.ts';
 import { layupsOf } from './layups.ts';
 import { openMinutes } from './openTime.ts';

@@ -29,7 +29,7 @@ export interface OvertimeUse {
   readonly minutes: number;
 }
 
-/** Stages that use overtime, in the order of the plan; what has been recorded is no permission. */
+/** Stages that use overtime, in the order of the plan; recorded ones need no permission. */
 export function overtimeUses(context: PlanContext, plan: RoutePlan): OvertimeUse[] {
   const overtime = overtimeHours(context);
   if (Object.keys(overtime).length === 0) return [];

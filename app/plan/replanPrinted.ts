@@ -1,4 +1,4 @@
-/** The schedule on the shop's wall: what it said, what has moved since, and how it gets there. */
+/** The printed schedule: what it said, what has moved since, and how a plan is noted as printed. */
 import type { Build } from '../document/schema.ts';
 import type { PlanOutcome } from './outcome.ts';
 import type { Placed, Problem } from '../schedule/problem.ts';

@@ -12,8 +12,8 @@ export interface Room {
 }
 
 /**
- * Day and night as far as nothing was measured, a logger's steps where it was. The mould lags behind
- * the air; a logger on the coldest spot itself says what it is.
+ * Day and night where nothing was measured, the steps of a logger where something was. The mould lags
+ * behind the air; where the logger lay on the coldest spot itself, its readings are taken as they are.
  * @param offK the expected room is so many kelvin off; what was measured is not
  */
 export function roomOf(

@@ -1,4 +1,4 @@
-/** The schedule of one route: the usual hours first, the printed plan kept, history taken as it is. */
+/** The schedule of one route: in the usual hours first, near the printed plan, around what is recorded. */
 import { aroundHistory, type AroundHistory } from '../schedule/history.ts';
 import { usualHoursFirst } from '../schedule/overtime.ts';
 import type { Problem, Schedule } from '../schedule/problem.ts';
@@ -12,7 +12,7 @@ interface Effort {
   readonly seed: number;
 }
 
-/** Schedules a route piece by piece: every better plan as it is found. */
+/** Schedules a route as a generator: yields every better plan as it is found. */
 export function routeSchedule(
   context: PlanContext,
   whole: Problem,

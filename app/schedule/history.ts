@@ -1,4 +1,4 @@
-/** Plans round windows that what has begun has let pass: history cannot be undone. */
+/** Plans around the windows that recorded work has already missed: a record cannot be changed. */
 import { compile } from './compile.ts';
 import {
   closes,
@@ -25,7 +25,7 @@ export interface AroundHistory {
   readonly passed: readonly PassedWindow[];
 }
 
-/** Solves a problem; windows that hang on recorded stages and cannot hold are let go one by one. */
+/** Solves a problem; windows that depend on recorded stages and cannot hold are dropped one by one. */
 export function* aroundHistory(
   whole: Problem,
   solve: (problem: Problem) => ScheduleSteps<Schedule>,
@@ -47,7 +47,7 @@ const without = (problem: Problem, gone: Relation): Problem => ({
   relations: problem.relations.filter((relation) => relation !== gone),
 });
 
-/** Greatest lags from what has begun to what has not, repairs left aside. */
+/** Greatest lags from a stage that has begun to one that has not. */
 function windowsOfHistory({ stages, relations, from }: Problem): Relation[] {
   const begun = new Set(stages.filter((stage) => hasBegun(stage, from)).map(({ id }) => id));
   if (begun.size === 0) return [];
@@ -59,7 +59,10 @@ function windowsOfHistory({ stages, relations, from }: Problem): Relation[] {
 const hasBegun = (stage: StageSpec, from: number): boolean =>
   stage.fixedEnd !== null || (stage.fixedStart !== null && stage.fixedStart < from);
 
-/** Without those that have passed whatever is scarce: what they bound cannot begin so early. */
+/**
+ * Without the windows that are missed even if no resource were scarce: by lengths and lags alone their
+ * target cannot start early enough.
+ */
 function withoutPassed(problem: Problem): Problem {
   const windows = new Set(windowsOfHistory(problem));
   if (windows.size === 0) return problem;
@@ -85,7 +88,7 @@ function withoutPassed(problem: Problem): Problem {
     : { ...problem, relations: problem.relations.filter((relation) => !passed.has(relation)) };
 }
 
-/** The window of the stage that found no place, or else the first there is. */
+/** The window to drop next: that of the stage that found no place, or else the first there is. */
 function nextToLetGo(problem: Problem, { obstacles }: Schedule): Relation | undefined {
   const windows = windowsOfHistory(problem);
   return windows.find(({ to }) => obstacles.some(({ stage }) => stage === to)) ?? windows[0];

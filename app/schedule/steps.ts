@@ -1,6 +1,9 @@
-/** Long work done piece by piece. */
+/** Long work as generators: they yield intermediate results, and null where the caller may stop them. */
 
-/** Runs a piecewise work to its end at once. */
+/**
+ * Runs a generator to its end and gives what it returns.
+ * @param each called with every intermediate result, nulls included
+ */
 export function runToEnd<T, R>(steps: Generator<T, R, void>, each?: (piece: T) => void): R {
   for (let step = steps.next(); ; step = steps.next()) {
     if (step.done) return step.value;
@@ -8,7 +11,7 @@ export function runToEnd<T, R>(steps: Generator<T, R, void>, each?: (piece: T) =
   }
 }
 
-/** A piecewise work whose pieces are told in other words; a yield point (null) stays one. */
+/** The same generator with `tell` applied to every intermediate result; null stays null. */
 export function* mapYields<T, U, R>(
   steps: Generator<T | null, R, void>,
   tell: (piece: T) => U,

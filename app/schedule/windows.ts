@@ -43,7 +43,7 @@ export interface WindowOptions {
   readonly sequence?: readonly number[];
   /** Starts known to be no later than the answer: a search hands on what it has. */
   readonly atLeast?: readonly number[];
-  /** A start raised beyond this is no use to whoever asks: it counts as broken at once. */
+  /** A start raised beyond this is of no use to the caller: the propagation ends there as broken. */
   readonly notAfter?: number;
   /** A latest start lowered below its stage's own of these ends the sweeps: there is no room. */
   readonly notBefore?: readonly number[];

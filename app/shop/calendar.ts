@@ -46,7 +46,7 @@ function stageEvent(facts: SheetData, placed: PlacedStage): string[] {
     `SUMMARY:${escapeText(`${stage.name} (${facts.result.build.name})`)}`,
     `DESCRIPTION:${escapeText(description(facts, placed))}`,
     `CATEGORIES:${escapeText(stage.kind)}`,
-    // Nobody is busy while resin cures.
+    // A cure by itself takes nobody's time.
     `TRANSP:${placed.hands.length > 0 ? 'OPAQUE' : 'TRANSPARENT'}`,
     'END:VEVENT',
   ];

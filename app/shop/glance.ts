@@ -72,7 +72,7 @@ function fitOf(result: PlanResult): Answer {
   };
 }
 
-/** Half a working day: less than that is gone with one bad bag. */
+/** Half a working day, h: one bag that leaks can take so much. */
 const SHORT_FLOAT_HOURS = 4;
 
 /** The stage of the shop's own with the least float; a booked outside job cannot move anyway. */

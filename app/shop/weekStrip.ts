@@ -50,7 +50,7 @@ function nights(facts: SheetData, from: number, to: number, x: Scale, height: nu
   let at = from;
   for (const span of [...open, { start: to, end: to }]) {
     const end = Math.min(span.start, to);
-    // A lunch break is not a night.
+    // Breaks in the shift are not shaded.
     if (end - at > 120) {
       shaded.push(
         h('rect', {

@@ -77,9 +77,9 @@ export function dayTicks(scale: TimeScale, zone: string): Tick[] {
 const FULL_DAY_PX = 76;
 const WEEKDAY_PX = 48;
 const NUMBER_PX = 22;
-/** The last day says nothing where its words would be cut off. */
+/** The last day has no words where they would be cut off. */
 const LEAST_LABEL_PX = 50;
-/** From this width of a day, a Monday has seven of them for its words. */
+/** Least width of a day, px, at which Mondays alone are named: each has the width of a week. */
 const MONDAY_PX = 9;
 
 function dayLabel(date: string, dayPx: number, isMonday: boolean): string {

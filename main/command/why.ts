@@ -67,6 +67,6 @@ function misused(fault: string): number {
   return EXIT.malformed;
 }
 
-// A reader that closed the pipe early has seen enough.
+// A reader that closes the pipe early, as `| head` does, is no fault.
 process.stdout.on('error', () => {});
 process.exitCode = await run(process.argv.slice(2));

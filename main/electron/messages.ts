@@ -1,4 +1,4 @@
-/** Messages of the page to main: one handler per channel, behind a look at who is asking. */
+/** Messages of the page to main: one handler per channel, which checks the sender first. */
 import type { IpcMain, IpcMainInvokeEvent, WebContents } from 'electron';
 import type { Answer } from '../../app/contract/channels.ts';
 import { CHANNEL_NAMES } from '../../app/contract/names.ts';

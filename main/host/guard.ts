@@ -10,7 +10,8 @@ export interface Refusal {
 const refuse = (status: number, detail: string): Refusal => ({ status, detail });
 
 /**
- * A request from elsewhere: a name that was bent to point here, or a page of another origin.
+ * A request from elsewhere: under a host name made to resolve to this machine, or by a page of another
+ * origin.
  * @param here as in `127.0.0.1:41234`
  */
 export function foreign(headers: IncomingHttpHeaders, here: string): Refusal | null {

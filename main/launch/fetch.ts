@@ -80,7 +80,7 @@ async function watch(child: ChildProcess, folder: string, options: FetchOptions)
   onProgress?.({ bytes: 0, totalBytes });
   const timer = setInterval(() => {
     const bytes = bytesIn(folder);
-    // Unpacking makes no download grow, but it is no standstill either.
+    // While the archive is unpacked no bytes come; that is not a stall.
     const now = bytes + bytesIn(unpacked);
     if (now !== seen) [seen, lastMs] = [now, performance.now()];
     if (bytes > came) {

@@ -135,7 +135,7 @@ async function unpack(bin: string, home: string): Promise<void> {
     );
     await chmod(join(draft, 'chromium'), 0o755);
     await rename(draft, home).catch((error: unknown) => {
-      // Another run was quicker: its copy is as good.
+      // Another run has unpacked the same files meanwhile.
       if (!existsSync(join(home, 'chromium'))) throw error;
     });
   } finally {

@@ -1,7 +1,7 @@
 /**
- * The copy of the data file that is made before a migration changes it. A copy is worth nothing
- * before somebody has read it, so it is opened and compared with the original; without a sound copy
- * no migration runs.
+ * The copy of the data file that is made before a migration changes it. It is
+ * opened and compared with the original, since a copy that nobody has read may be unsound; without a
+ * sound copy no migration runs.
  */
 import {
   closeSync,

@@ -4,7 +4,7 @@ import type { FinishedBuild } from '../../app/contract/channels.ts';
 import { listBuilds, openBuild } from './builds.ts';
 import type { ReadHandle } from './handles.ts';
 
-/** Builds that are closed, the last changed first. A sample is nobody's own, a fault teaches nothing. */
+/** Builds that are closed, the last changed first. Samples and unreadable ones are left out. */
 export function finishedBuilds(handle: ReadHandle): FinishedBuild[] {
   return listBuilds(handle)
     .filter((summary) => !summary.sample)

@@ -1,4 +1,4 @@
-/** Work that may miss the edit's own frame: done a moment after its input has come to rest. */
+/** Work too slow for the frame of an edit: done a moment after its input has stopped changing. */
 
 const REST_MS = 120;
 

@@ -49,13 +49,13 @@ export class DeskState {
     return TRAYS.find((t) => t.id === this.#planner.view['tray'])?.id ?? 'findings';
   }
 
-  /** Half of the height for the tray, where its content is what is worked on. */
+  /** Whether the tray takes half of the height: as the person left it, else where it is worked in. */
   get trayTall(): boolean {
     const kept = this.#planner.view[this.#tallKey];
     return typeof kept === 'boolean' ? kept : this.trayDeep;
   }
 
-  /** Sections and lists want their height whatever the other trays have. */
+  /** Deep trays and the others remember their height apart. */
   get #tallKey(): string {
     return this.trayDeep ? 'partTall' : 'trayTall';
   }
@@ -77,7 +77,7 @@ export class DeskState {
     return this.#planner.view['trayOpen'] !== false;
   }
 
-  /** After the session has begun: what was left open, and in which light. */
+  /** After the session has begun: what was left open, and the theme. */
   restore(): void {
     const theme = this.#planner.view['theme'];
     if (isTheme(theme)) this.theme.choice = theme;

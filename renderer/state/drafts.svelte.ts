@@ -30,7 +30,7 @@ export class DraftsState {
     return this.#keeper?.idle ?? true;
   }
 
-  /** @param fresh it was begun just now: when nothing is typed into it, it goes with its leaving */
+  /** @param fresh it was begun just now: it is removed on leaving where nothing was typed into it */
   begin(draft: OpenDraft, fresh = false): void {
     this.end();
     this.#fresh = fresh;

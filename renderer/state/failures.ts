@@ -9,7 +9,7 @@ export const RETRY_MS = 4000;
 export type Meaning =
   /** The program or the disk is not ready: the same request may succeed later. */
   | 'later'
-  /** A fault of the program: it may pass, and is not waited for endlessly. */
+  /** A fault of the program: tried again a few times, then counted as refused. */
   | 'doubtful'
   /** The request itself is turned down: it would be so every time. */
   | 'never'

@@ -13,7 +13,7 @@ export class LeavingState {
   #answer: ((choice: LeavingChoice) => void) | null = null;
 
   ask(question: LeavingQuestion): Promise<LeavingChoice> {
-    // Asked anew before it was answered: the person stays for the first.
+    // A second question before the first was answered: the first is answered with stay.
     this.answer('stay');
     this.question = question;
     return new Promise((resolve) => (this.#answer = resolve));

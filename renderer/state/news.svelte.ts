@@ -1,4 +1,4 @@
-/** What the last act did, for ears as well as eyes. */
+/** What the last action did, shown and announced to screen readers. */
 export class News {
   text = $state('');
 

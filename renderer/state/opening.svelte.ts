@@ -215,7 +215,7 @@ export class Opening {
   }
 }
 
-/** The first success again and again, for what makes something new each time it is asked for. */
+/** Gives the first success again on later calls, for a request that makes something new each time. */
 function once<T>(fetch: () => Promise<Answer<T>>): () => Promise<Answer<T>> {
   let made: Answer<T> | null = null;
   return async () => {

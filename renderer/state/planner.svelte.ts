@@ -19,7 +19,7 @@ import { PrintingState, type PrintingMeans } from './printing.svelte.ts';
 import { SessionState } from './session.svelte.ts';
 import { WindowView } from './windowView.svelte.ts';
 
-/** Everything from outside that the planner leans on. */
+/** Everything from outside that the planner uses. */
 export interface Surroundings extends PlanningMeans, PrintingMeans {
   readonly applyLever: (document: Build, leverId: string, library: Library) => Build | null;
   /** Milliseconds of a clock that only runs forward. */

@@ -58,7 +58,7 @@ export class PrintingState {
     if (answer.ok && answer.value.done) this.#keepPrinted(shown, only);
   }
 
-  /** What now hangs on the wall; sheets without moments are not the schedule. */
+  /** Notes in the build what was printed; sheets that do not say when are not the schedule. */
   #keepPrinted(shown: PlanOutcome, only: SheetKind | null): void {
     if (only !== null && !SHEETS[only].tellsWhen) return;
     const { outcome, document, now } = this.#desk;
@@ -68,7 +68,7 @@ export class PrintingState {
     this.#desk.apply({ label: 'Printed the schedule', document: { ...document, printed } });
   }
 
-  /** Forgets what hangs on the wall: the next plan is the best one again. */
+  /** Forgets the printed schedule: the next plan is the best one again, whatever was printed. */
   planAfresh(): void {
     const { document } = this.#desk;
     if (!document.printed) return;

@@ -46,7 +46,7 @@ export class Saver {
   #newest: Draft;
   #waiting: Waiting[] = [];
   #sending: Promise<void> | null = null;
-  /** Nothing is held back for merging: somebody waits for the end. */
+  /** True while a caller waits until all is stored: no edit is held back for merging. */
   #urgent = false;
   #faults = 0;
   #closed = false;
@@ -159,9 +159,9 @@ export class Saver {
     return false;
   }
 
-  /** Those behind it were made on a document that held it: each is taken over to one without. */
+  /** The edits behind the refused one were made on a document that held it: each is rebased without it. */
   #takeOut(job: Waiting, failure: Failure): void {
-    // Merged into a newer one since: that one speaks for itself.
+    // It was merged into a newer edit meanwhile, which is sent in its place.
     if (this.#waiting[0] !== job) return;
     this.#waiting.shift();
     const { base, ...change } = job;

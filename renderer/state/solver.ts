@@ -47,7 +47,7 @@ export class Solver {
     this.#newest += 1;
   }
 
-  /** Ends the thinking; what has come so far stands. */
+  /** Stops the worker; the best answer so far stays. */
   stop(): void {
     if (!this.#asking) return;
     this.#asking = false;

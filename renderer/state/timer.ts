@@ -1,8 +1,8 @@
-/** One thing to be done later, or not at all. */
+/** Runs one function later, unless it is stopped before. */
 export class Timer {
   #timer: ReturnType<typeof setTimeout> | null = null;
 
-  /** In place of whatever was to be done before. */
+  /** Replaces the function that was waiting. */
   start(ms: number, run: () => void): void {
     this.stop();
     this.#timer = setTimeout(() => {

@@ -9,7 +9,7 @@ export const UNREADABLE = 'The file could not be read to its end.';
 
 /**
  * Reads a file piece by piece.
- * @param tell hears the share read, 0 to 1, at every twentieth of the file
+ * @param tell called with the share read, 0 to 1, at every twentieth of the file
  */
 export async function readPieces(
   file: File,

@@ -21,7 +21,7 @@ export function readAnswer(answer: string | null | undefined): Answer {
     : { text: line.slice(0, cut), by: line.slice(cut + BY.length) };
 }
 
-/** Empty while nothing is answered, whoever stands beside it. */
+/** Empty while there is no answer, also where a name was typed. */
 export function writeAnswer({ text, by }: Answer): string {
   const [said, who] = [text.trim(), by.trim()];
   if (said === '') return '';

@@ -77,8 +77,8 @@ export function unpinStage(document: Draft, stage: string, name: string): Change
 }
 
 /**
- * What really happened; a correction is a later record of the same stage. With the first layup the
- * route is settled: what was laid by it is not looked at as laid by another.
+ * What really happened; a correction is a later record of the same stage. The first layup
+ * fixes the route: from then on no other is considered for what was laid by it.
  * @param joints of the route that is being worked by
  */
 export function recordStage(

@@ -21,7 +21,7 @@ export const usualSteps = (practice: Practice, mostC: number): Steps => [
   },
 ];
 
-/** Heat set over a cure, or taken off (null). Programmes of its other layups go: one bag, one heat. */
+/** Heat set over a cure, or taken off (null). Programmes of its other layups are removed: a bag has one. */
 export function setHeat(
   document: Draft,
   cure: { readonly name: string; readonly layups: readonly string[] },

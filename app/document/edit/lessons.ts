@@ -1,4 +1,4 @@
-/** Closing a build: what it taught, as edits of the document. */
+/** Closing a finished build: what it cost and how it came off the mould, as edits of the document. */
 import type { Build, ConsequenceRow, FullBuild } from '../schema.ts';
 import { change, type Change } from './change.ts';
 import type { Draft } from './path.ts';

@@ -1,7 +1,7 @@
 /** Entries of the part that bring their surroundings with them. */
 import { getIn, setIn, type Draft } from './path.ts';
 
-/** A zone with empty stacks where there was none, so that a first figure has a place to go. */
+/** A zone with empty stacks where there was none, so that the first figure typed can be stored. */
 export function withZone(document: Draft, index: number): Draft {
   const path = `part.zones[${index}]`;
   let next = document;

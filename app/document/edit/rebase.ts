@@ -1,4 +1,4 @@
-/** Takes what one edit changed over to another document: for an edit whose ground has moved. */
+/** Takes what one edit changed over to another document: for an edit whose document has changed since. */
 
 type Fields = Readonly<Record<string, unknown>>;
 
@@ -39,13 +39,13 @@ function mergeLists(base: unknown[], mine: unknown[], onto: unknown[]): unknown[
   if (!before || !here || !there) return mine;
   const merged: unknown[] = [];
   for (const [id, entry] of there) {
-    // Taken out here: it stays out. Left alone here: as it is there.
+    // Removed in `mine`: it stays removed. Unchanged in `mine`: as it is in `onto`.
     if (!here.has(id) && before.has(id)) continue;
     merged.push(here.has(id) ? merge(before.get(id), here.get(id), entry) : entry);
   }
   for (const [id, entry] of here) {
     if (there.has(id)) continue;
-    // Taken out there and left alone here: it stays out.
+    // Removed in `onto` and unchanged in `mine`: it stays removed.
     if (before.has(id) && equal(before.get(id), entry)) continue;
     merged.push(entry);
   }

@@ -1,11 +1,11 @@
-/** The floor's records and the pins laid over the stages: what has begun, and what runs on from it. */
+/** Applies the floor's records and the pins to the stages: what has begun, and what follows it by itself. */
 import { localToMinute } from '../../time/zone.ts';
 import { closes, type Relation, type StageSpec } from '../problem.ts';
 import type { NetworkInput } from './input.ts';
 
 type History = Pick<NetworkInput, 'build' | 'from'>;
 
-/** What has been begun was not held up: history is not argued with. */
+/** Relations without those that lead to a stage that has begun: they no longer bind it. */
 export function stillOpen(
   relations: readonly Relation[],
   stages: readonly StageSpec[],
@@ -25,7 +25,7 @@ const hasRunOn = (stage: StageSpec, from: number): boolean =>
 /** What begins by itself, or with the people who are there, the moment the work before it ends. */
 const RUNS_ON: ReadonlySet<string> = new Set(['cure', 'watched-vacuum']);
 
-/** Stages with their records, else what runs on from a finished one, else their pins. */
+/** Stages fixed by their records, else by the recorded end that they follow at once, else by their pins. */
 export function withHistory(
   stages: readonly StageSpec[],
   relations: readonly Relation[],
@@ -47,7 +47,7 @@ export function withHistory(
   });
 }
 
-/** Lays the newest record of a stage, or else its pin, over it. */
+/** The stage fixed by its newest record, or else by its pin. */
 function fixed(stage: StageSpec, { build }: History): StageSpec {
   const minute = (local: string | null): number | null =>
     local === null ? null : (localToMinute(local, build.zone)?.minute ?? null);
