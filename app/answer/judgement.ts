@@ -32,11 +32,11 @@ import { seedOf } from '../plan/seed.ts';
 import {
   closingsOf,
   judgedRoutes,
-  keptOpen,
+  openWhileTheyFit,
   pinnedRoute,
-  reopened,
+  withPlansOfClosings,
   takenRoute,
-  type Pieces,
+  type Interruptible,
 } from './routesJudged.ts';
 
 /** Judges a build to the depth of `effort`. */
@@ -57,7 +57,7 @@ export function* judgeSteps(
   document: Build,
   shipped: Library,
   effort: Effort,
-): Pieces<Judgement, Judgement> {
+): Interruptible<Judgement, Judgement> {
   const looked = yield* judgedRoutes(context, effort);
   if (effort.scope === 'first') {
     return provisional(context, looked, runToEnd(takenRoute(context, looked, effort)));
@@ -65,7 +65,7 @@ export function* judgeSteps(
   const onRoute = yield* better(context, looked, effort);
   yield provisional(context, looked, onRoute);
   const closings = yield* closingsOf(context, looked);
-  const compared = reopened(context, looked, closings, effort);
+  const compared = withPlansOfClosings(context, looked, closings, effort);
   const changed = compared.some((one, i) => one !== looked[i]);
   const taken = changed ? yield* better(context, compared, effort) : onRoute;
   const soFar = { context, document, shipped, compared, closings, taken };
@@ -77,7 +77,7 @@ function* better(
   context: PlanContext,
   routes: readonly JudgedRoute[],
   effort: Effort,
-): Pieces<Judgement, JudgedRoute> {
+): Interruptible<Judgement, JudgedRoute> {
   const steps = takenRoute(context, routes, effort);
   return yield* mapYields(steps, (one) => provisional(context, routes, one));
 }
@@ -147,10 +147,10 @@ function* inFull(soFar: {
   readonly compared: readonly JudgedRoute[];
   readonly closings: Closings;
   readonly taken: JudgedRoute;
-}): Pieces<Judgement, Judgement> {
+}): Interruptible<Judgement, Judgement> {
   const { context, document, shipped, taken } = soFar;
   const routes = withTaken(soFar.compared, taken);
-  const closings = keptOpen(soFar.closings, context, routes);
+  const closings = openWhileTheyFit(soFar.closings, context, routes);
   const times = cureTimesOf(context, taken.plan);
   const conflicts = conflictFindings(conflictsOf(context, taken.plan));
   yield null;
@@ -218,7 +218,7 @@ function* oddsByRoute(
   context: PlanContext,
   routes: readonly JudgedRoute[],
   taken: RoutePlan,
-): Pieces<null, Map<string, number>> {
+): Interruptible<null, Map<string, number>> {
   const plans = routes.filter(isPossible).map((judged) => judged.plan);
   const all = [...plans.filter((plan) => plan.route.id !== taken.route.id), taken];
   const chances = new Map<string, number>();

@@ -22,10 +22,13 @@ import {
 } from '../plan/routePlan.ts';
 
 /** Work as a generator: it yields intermediate results, and null where the caller may stop it. */
-export type Pieces<T, R> = Generator<T | null, R, void>;
+export type Interruptible<T, R> = Generator<T | null, R, void>;
 
 /** In order of preference; a first answer plans only what it needs to say whether it fits. */
-export function* judgedRoutes(context: PlanContext, effort: Effort): Pieces<null, JudgedRoute[]> {
+export function* judgedRoutes(
+  context: PlanContext,
+  effort: Effort,
+): Interruptible<null, JudgedRoute[]> {
   const routes = enumerateRoutes(context.part.layups);
   if (effort.scope === 'full') {
     const schedules = Math.min(effort.schedules, SCHEDULES_TO_COMPARE);
@@ -108,7 +111,7 @@ function* judgeRouteSteps(
   context: PlanContext,
   route: Route,
   how: Depth,
-): Pieces<JudgedRoute, JudgedRoute> {
+): Interruptible<JudgedRoute, JudgedRoute> {
   const draft = draftRoute(context, route);
   const heat = how.heat ? heatFindings(stackReports(context, draft.cures)) : [];
   const reasons = [...whyImpossible(context, draft, wetFaultsOf(context, draft)), ...heat];
@@ -139,7 +142,7 @@ export function* takenRoute(
   context: PlanContext,
   routes: readonly JudgedRoute[],
   effort: Effort,
-): Pieces<JudgedRoute, JudgedRoute> {
+): Interruptible<JudgedRoute, JudgedRoute> {
   const { route: wanted } = context.build;
   const { layups } = context.part;
   const asked = wanted === 'best' ? null : routeOf(layups, wanted.joints);
@@ -161,7 +164,7 @@ export function* takenRoute(
 export function* closingsOf(
   context: PlanContext,
   routes: readonly JudgedRoute[],
-): Pieces<null, Map<string, ClosingTime>> {
+): Interruptible<null, Map<string, ClosingTime>> {
   const closings = new Map<string, ClosingTime>();
   for (const { plan } of routes.filter(isPossible)) {
     const problem = { ...plan.network.problem, from: context.first };
@@ -173,7 +176,7 @@ export function* closingsOf(
 }
 
 /** A plan that fits from now on shows that its route closes no earlier than now. */
-export function keptOpen(
+export function openWhileTheyFit(
   closings: Closings,
   { from }: PlanContext,
   routes: readonly JudgedRoute[],
@@ -191,7 +194,7 @@ export function keptOpen(
  * Routes that were found not to fit at first take the plan that the search for their closing time found:
  * all of it begins at that time or later, so that it is a plan from now on as well.
  */
-export function reopened(
+export function withPlansOfClosings(
   context: PlanContext,
   routes: readonly JudgedRoute[],
   closings: ReadonlyMap<string, ClosingTime>,

@@ -1,7 +1,7 @@
 /** What smear and leftover cup say: the clock before and after, ready to be taken. */
 import type { HardenerRow, Library, Milestone } from '../document/schema.ts';
 import { practiceOf } from '../document/library.ts';
-import type { BenchWord } from './bench.ts';
+import type { BenchCorrection } from './bench.ts';
 import { benchAfterCup, benchAfterSmear, filmFromSmear, potFromCup } from './calibrate.ts';
 import { cureClock } from './clock.ts';
 import { cureMoments } from './moments.ts';
@@ -62,7 +62,7 @@ export type BenchAnswer<T> =
       /** So far off that another cause is likelier. */
       readonly far: boolean;
       readonly none: boolean;
-      readonly bench: BenchWord;
+      readonly bench: BenchCorrection;
       readonly rows: readonly T[];
     };
 

@@ -3,13 +3,13 @@ import type { HardenerRow } from '../document/schema.ts';
 import { cureText } from './words.ts';
 import type { CureModel } from './types.ts';
 
-export type BenchWord = NonNullable<HardenerRow['bench']>;
+export type BenchCorrection = NonNullable<HardenerRow['bench']>;
 
 /** No correction: times and pace of the sheet as they are. */
-export const NO_BENCH: BenchWord = { filmTimes: 1, cupPace: 1 };
+export const NO_BENCH: BenchCorrection = { filmTimes: 1, cupPace: 1 };
 
 /** Every time of a film `factor` times as long; the pot, which heats itself, keeps its own time. */
-export function stretchFilm(model: CureModel, factor: number): CureModel {
+export function slowFilm(model: CureModel, factor: number): CureModel {
   const doseHours = { ...model.doseHours };
   for (const milestone of Object.keys(doseHours) as (keyof typeof doseHours)[]) {
     const dose = doseHours[milestone];
@@ -28,7 +28,7 @@ export function stretchFilm(model: CureModel, factor: number): CureModel {
 }
 
 /** The cup's reaction `factor` times as quick; no time of the film moves. */
-export const quickenCup = (model: CureModel, factor: number): CureModel =>
+export const speedUpCup = (model: CureModel, factor: number): CureModel =>
   model.pot
     ? { ...model, pot: { ...model.pot, rateFactor: (model.pot.rateFactor ?? 1) * factor } }
     : model;
@@ -37,7 +37,7 @@ export const quickenCup = (model: CureModel, factor: number): CureModel =>
 export function withBench(model: CureModel, bench: HardenerRow['bench']): CureModel {
   if (!bench) return model;
   const { filmTimes, cupPace } = bench;
-  const corrected = quickenCup(stretchFilm(model, filmTimes), cupPace);
+  const corrected = speedUpCup(slowFilm(model, filmTimes), cupPace);
   return {
     ...corrected,
     assumptions: [

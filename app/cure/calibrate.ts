@@ -1,7 +1,7 @@
 /** What the bench saw, put back into the model: a smear corrects the film, a leftover cup the pot. */
 import type { HardenerRow } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
-import { NO_BENCH, quickenCup, stretchFilm, type BenchWord } from './bench.ts';
+import { NO_BENCH, speedUpCup, slowFilm, type BenchCorrection } from './bench.ts';
 import { cureClock, type ClockOptions } from './clock.ts';
 import { potLifeMinutes } from './cup.ts';
 import { cupCase, type BatchCase } from './pot.ts';
@@ -38,7 +38,7 @@ export function filmFromSmear(
   if (!first || !last || mixed < first.start || gel > last.end) return null;
   const factor = cureClock(model, profile, options).doseHours(mixed, gel) / expected;
   if (!(factor > 0)) return null;
-  return { factor, model: stretchFilm(model, factor) };
+  return { factor, model: slowFilm(model, factor) };
 }
 
 const ROUNDS = 40;
@@ -57,7 +57,7 @@ export function potFromCup(
 ): CupCalibration | null {
   if (!model.pot) return null;
   const lasts = (pace: number): number =>
-    potLifeMinutes(cupCase(quickenCup(model, pace), batch, practice));
+    potLifeMinutes(cupCase(speedUpCup(model, pace), batch, practice));
   const expected = lasts(1);
   let [slow, fast] = [1 / WIDEST, WIDEST];
   if (!(lasts(slow) >= minutes && lasts(fast) <= minutes)) return null;
@@ -67,7 +67,7 @@ export function potFromCup(
     else fast = middle;
   }
   const pace = Math.sqrt(slow * fast);
-  return { model: quickenCup(model, pace), factor: minutes / expected, pace };
+  return { model: speedUpCup(model, pace), factor: minutes / expected, pace };
 }
 
 /**
@@ -77,13 +77,16 @@ export function potFromCup(
 export const benchAfterSmear = (
   bench: HardenerRow['bench'],
   { factor }: Calibration,
-): BenchWord => {
+): BenchCorrection => {
   const before = bench ?? NO_BENCH;
   return { ...before, filmTimes: before.filmTimes * factor };
 };
 
 /** The same after a leftover cup. */
-export const benchAfterCup = (bench: HardenerRow['bench'], { pace }: CupCalibration): BenchWord => {
+export const benchAfterCup = (
+  bench: HardenerRow['bench'],
+  { pace }: CupCalibration,
+): BenchCorrection => {
   const before = bench ?? NO_BENCH;
   return { ...before, cupPace: before.cupPace * pace };
 };

@@ -14,14 +14,14 @@ const MOST_STEPS = 3000;
 /** A step that the log hardly covers says nothing. */
 const LEAST_COVERED = 0.5;
 
-export interface Folded {
+export interface ResampledLog {
   readonly from: string;
   readonly stepMinutes: number;
   readonly temperaturesC: number[];
 }
 
 /** Means over even steps of the clock in UTC, to a tenth of a degree; null when it covers none. */
-export function foldLog(profile: TemperatureProfile): Folded | null {
+export function resampleLog(profile: TemperatureProfile): ResampledLog | null {
   const [first, last] = [profile[0], profile.at(-1)];
   if (!first || !last) return null;
   const whole = last.end - first.start;
@@ -58,7 +58,7 @@ export function foldLog(profile: TemperatureProfile): Folded | null {
 const NAME_LENGTH = 200;
 
 /** `shelf.csv: 1008 readings in 168 means of 60 min, 3 things mended` */
-function foldedName(fileName: string, log: LogResult, folded: Folded): string {
+function foldedName(fileName: string, log: LogResult, folded: ResampledLog): string {
   const mended = log.issues.filter((issue) => !issue.stops).length;
   const said =
     `: ${plural(log.readings, 'reading')} in ${plural(folded.temperaturesC.length, 'mean')} of ` +
@@ -74,7 +74,7 @@ export function takeMeasured(
   fileName: string,
   place: MeasuredRoom['place'],
 ): Change | null {
-  const folded = log.profile ? foldLog(log.profile) : null;
+  const folded = log.profile ? resampleLog(log.profile) : null;
   if (!folded) return null;
   const name = foldedName(fileName || 'log', log, folded);
   return setField(document, 'room.measured', { name, place, ...folded }, 'Room by its log', name);

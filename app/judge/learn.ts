@@ -22,14 +22,14 @@ export interface DemouldRecord {
 }
 
 /** A finished build as the shop wrote it down. */
-export interface TaughtBuild {
+export interface FinishedBuildLessons {
   readonly id: string;
   readonly release: string;
   readonly lessons: FullBuild['lessons'];
 }
 
 /** Every event and every demould of the finished builds; what was not written down is left out. */
-export function taughtBy(builds: readonly TaughtBuild[]): {
+export function lessonsOf(builds: readonly FinishedBuildLessons[]): {
   readonly events: EventRecord[];
   readonly demoulds: DemouldRecord[];
 } {

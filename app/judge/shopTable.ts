@@ -4,7 +4,12 @@ import { change, type Change } from '../document/edit/change.ts';
 import type { Draft } from '../document/edit/path.ts';
 import type { ConsequenceRow, Library, ReleaseRow } from '../document/schema.ts';
 import { plain } from '../units/words.ts';
-import { learnedConsequences, learnedReleases, taughtBy, type TaughtBuild } from './learn.ts';
+import {
+  learnedConsequences,
+  learnedReleases,
+  lessonsOf,
+  type FinishedBuildLessons,
+} from './learn.ts';
 
 /** A row of the build that the shop's own finished builds would change. */
 export interface Learned {
@@ -20,9 +25,9 @@ export function learnedOf(
   document: Draft,
   rows: Library,
   shipped: Library,
-  finished: readonly TaughtBuild[],
+  finished: readonly FinishedBuildLessons[],
 ): Learned[] {
-  const { events, demoulds } = taughtBy(finished);
+  const { events, demoulds } = lessonsOf(finished);
   const table = { ...rows, consequences: shipped.consequences, releases: shipped.releases };
   const consequences = learnedConsequences(table, events).flatMap((row): Learned[] => {
     const before = rowOf(rows, row.id);

@@ -46,5 +46,5 @@ export function printedRecord({ result, detail }: PlanOutcome, now: Minute): Pri
 }
 
 /** True when both say the same of every stage, whenever they were printed. */
-export const saysTheSame = (a: Printed | null | undefined, b: Printed): boolean =>
+export const isSamePrintedPlan = (a: Printed | null | undefined, b: Printed): boolean =>
   JSON.stringify(a?.stages) === JSON.stringify(b.stages);

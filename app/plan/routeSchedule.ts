@@ -1,5 +1,5 @@
 /** The schedule of one route: in the usual hours first, near the printed plan, around what is recorded. */
-import { aroundHistory, type AroundHistory } from '../schedule/history.ts';
+import { solveAroundRecords, type SolvedAroundRecords } from '../schedule/history.ts';
 import { usualHoursFirst } from '../schedule/overtime.ts';
 import type { Problem, Schedule } from '../schedule/problem.ts';
 import { replanSteps } from '../schedule/replan.ts';
@@ -17,9 +17,9 @@ export function routeSchedule(
   context: PlanContext,
   whole: Problem,
   effort: Effort,
-): ScheduleSteps<AroundHistory> {
+): ScheduleSteps<SolvedAroundRecords> {
   const printed = printedSpots(context, whole);
-  return aroundHistory(whole, (problem) =>
+  return solveAroundRecords(whole, (problem) =>
     usualHoursFirst(problem, function* (one): ScheduleSteps<Schedule> {
       if (printed.length === 0) return yield* solveSteps(one, effort);
       return (yield* replanSteps(one, printed, effort)).schedule;

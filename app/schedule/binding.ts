@@ -32,7 +32,7 @@ export interface EarlierStart {
   readonly bindings: readonly Binding[];
 }
 
-export interface Standing {
+export interface StartExplanation {
   readonly spot: Placed;
   /** Its start is not the plan's choice. */
   readonly fixed: 'recorded' | 'pinned' | null;
@@ -70,7 +70,11 @@ export function relationSlacks(problem: Problem, placed: readonly Placed[]): Rel
  * @param placed a plan of the problem
  * @throws Error when the stage is not in the plan
  */
-export function standingOf(problem: Problem, placed: readonly Placed[], id: string): Standing {
+export function explainStart(
+  problem: Problem,
+  placed: readonly Placed[],
+  id: string,
+): StartExplanation {
   const stage = problem.stages.find((one) => one.id === id);
   const spot = placed.find((one) => one.stage === id);
   if (!stage || !spot) throw new Error(`${id} is not in the plan`);

@@ -18,7 +18,7 @@ export interface PassedWindow {
   readonly byMinutes: number;
 }
 
-export interface AroundHistory {
+export interface SolvedAroundRecords {
   readonly schedule: Schedule;
   /** The problem as it was planned: without the windows that have passed. */
   readonly problem: Problem;
@@ -26,14 +26,14 @@ export interface AroundHistory {
 }
 
 /** Solves a problem; windows that depend on recorded stages and cannot hold are dropped one by one. */
-export function* aroundHistory(
+export function* solveAroundRecords(
   whole: Problem,
   solve: (problem: Problem) => ScheduleSteps<Schedule>,
-): ScheduleSteps<AroundHistory> {
+): ScheduleSteps<SolvedAroundRecords> {
   let problem = withoutPassed(whole);
   let schedule = yield* solve(problem);
   while (schedule.obstacles.some((obstacle) => obstacle.reason === 'window-cannot-hold')) {
-    const next = nextToLetGo(problem, schedule);
+    const next = nextToDrop(problem, schedule);
     if (!next) break;
     problem = without(problem, next);
     schedule = yield* solve(problem);
@@ -48,7 +48,7 @@ const without = (problem: Problem, gone: Relation): Problem => ({
 });
 
 /** Greatest lags from a stage that has begun to one that has not. */
-function windowsOfHistory({ stages, relations, from }: Problem): Relation[] {
+function windowsOfRecords({ stages, relations, from }: Problem): Relation[] {
   const begun = new Set(stages.filter((stage) => hasBegun(stage, from)).map(({ id }) => id));
   if (begun.size === 0) return [];
   return relations.filter(
@@ -64,7 +64,7 @@ const hasBegun = (stage: StageSpec, from: number): boolean =>
  * target cannot start early enough.
  */
 function withoutPassed(problem: Problem): Problem {
-  const windows = new Set(windowsOfHistory(problem));
+  const windows = new Set(windowsOfRecords(problem));
   if (windows.size === 0) return problem;
   const compiled = compile(problem);
   if (compiled.obstacles.length > 0) return problem;
@@ -89,8 +89,8 @@ function withoutPassed(problem: Problem): Problem {
 }
 
 /** The window to drop next: that of the stage that found no place, or else the first there is. */
-function nextToLetGo(problem: Problem, { obstacles }: Schedule): Relation | undefined {
-  const windows = windowsOfHistory(problem);
+function nextToDrop(problem: Problem, { obstacles }: Schedule): Relation | undefined {
+  const windows = windowsOfRecords(problem);
   return windows.find(({ to }) => obstacles.some(({ stage }) => stage === to)) ?? windows[0];
 }
 

@@ -48,7 +48,7 @@ export function clampZoom(pxPerMinute: number, world: Interval, viewWidth: numbe
 }
 
 /** Whole local days around everything that is drawn. */
-export function worldOf(spans: readonly Interval[], zone: string): Interval {
+export function wholeDaysAround(spans: readonly Interval[], zone: string): Interval {
   const start = Math.min(...spans.map((span) => span.start));
   const end = Math.max(...spans.map((span) => span.end));
   const last = localDayNumber(end, zone);

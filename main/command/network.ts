@@ -2,7 +2,7 @@
 import { dayAndTime, elapsed, listed } from '../../app/messages/words.ts';
 import {
   relationSlacks,
-  standingOf,
+  explainStart,
   type Binding,
   type EarlierStart,
   type RelationSlack,
@@ -69,9 +69,9 @@ export function networkText(network: PlannedNetwork): string {
  * Why a stage starts when it does.
  * @param id a stage of the plan
  */
-export function standingText(network: PlannedNetwork, id: string): string {
+export function startText(network: PlannedNetwork, id: string): string {
   const { problem, placed, zone } = network;
-  const { spot, fixed, minuteBefore, lastOpenBefore } = standingOf(problem, placed, id);
+  const { spot, fixed, minuteBefore, lastOpenBefore } = explainStart(problem, placed, id);
   const when = (minute: Minute): string => dayAndTime(minute, zone);
   const head = [
     `${nameOf(problem, id)} (${id}) in ${spot.mode || 'no mode'}`,

@@ -8,7 +8,7 @@ import { contextOf } from '../../app/plan/context.ts';
 import { FULL_ANSWER } from '../../app/plan/outcome.ts';
 import { LibraryFaults, shippedLibrary } from '../library/shipped.ts';
 import { readInput } from './input.ts';
-import { networkText, standingText, type PlannedNetwork } from './network.ts';
+import { networkText, startText, type PlannedNetwork } from './network.ts';
 import { momentOf, nowFault, readNow, type Now } from './now.ts';
 import { complain, EXIT, malformed, oneLine } from './terminal.ts';
 
@@ -58,7 +58,7 @@ async function print(file: string, stage: string | null, now: Now | null): Promi
       known.length > 0 ? `one of ${known.join(', ')}` : 'no stage: nothing is planned';
     return malformed(file, [{ path: 'STAGE', found: JSON.stringify(stage), expected }]);
   }
-  process.stdout.write(stage === null ? networkText(network) : standingText(network, stage));
+  process.stdout.write(stage === null ? networkText(network) : startText(network, stage));
   return 0;
 }
 

@@ -6,7 +6,7 @@ import type { Failure, OpenDraft } from '../../app/contract/channels.ts';
 import type { Call } from '../bridge.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
 import { rebase } from '../../app/document/edit/rebase.ts';
-import { MEANING, RETRY_MS, type SaveState } from './failures.ts';
+import { FAILURE_KIND, RETRY_MS, type SaveState } from './failures.ts';
 import { Timer } from './timer.ts';
 
 interface Listener {
@@ -109,11 +109,11 @@ export class DraftKeeper {
         this.#revision = answer.value.revision;
         continue;
       }
-      const meaning = MEANING[answer.code];
+      const kind = FAILURE_KIND[answer.code];
       const goesOn =
-        meaning === 'behind'
+        kind === 'stale'
           ? await this.catchUp()
-          : meaning === 'gone'
+          : kind === 'gone'
             ? await this.#moveOn()
             : this.#failed(answer);
       if (!goesOn) return;
@@ -134,8 +134,8 @@ export class DraftKeeper {
 
   #failed({ code, detail }: Failure): false {
     this.#listener.state('failed', detail);
-    const meaning = MEANING[code];
-    if (meaning === 'later' || meaning === 'doubtful') {
+    const kind = FAILURE_KIND[code];
+    if (kind === 'retry' || kind === 'retry-few-times') {
       this.#timer.start(RETRY_MS, () => void this.flush());
     }
     return false;

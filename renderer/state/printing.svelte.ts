@@ -1,7 +1,7 @@
 /** Paper and files: by the shell where there is one, by the browser otherwise. */
 import type { Build } from '../../app/document/schema.ts';
 import type { PlanOutcome } from '../../app/plan/outcome.ts';
-import { printedRecord, saysTheSame } from '../../app/plan/replanPrinted.ts';
+import { printedRecord, isSamePrintedPlan } from '../../app/plan/replanPrinted.ts';
 import type { SheetKind } from '../../app/shop/parts.ts';
 import { SHEETS } from '../../app/shop/sheets.ts';
 import type { Minute } from '../../app/time/instant.ts';
@@ -64,7 +64,8 @@ export class PrintingState {
     const { outcome, document, now } = this.#desk;
     if (shown.result.build.id !== outcome?.result.build.id) return;
     const printed = printedRecord(shown, now);
-    if (printed === null || saysTheSame(document.printed as Build['printed'], printed)) return;
+    if (printed === null || isSamePrintedPlan(document.printed as Build['printed'], printed))
+      return;
     this.#desk.apply({ label: 'Printed the schedule', document: { ...document, printed } });
   }
 

@@ -10,7 +10,7 @@ import type { Call } from '../bridge.ts';
 import type { Change } from '../../app/document/edit/change.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
 import { rebase } from '../../app/document/edit/rebase.ts';
-import { MEANING, RETRY_MS, type SaveState } from './failures.ts';
+import { FAILURE_KIND, RETRY_MS, type SaveState } from './failures.ts';
 import { Timer } from './timer.ts';
 
 /** An edit that was taken back. */
@@ -142,20 +142,20 @@ export class Saver {
 
   /** True when what waits can be sent at once. */
   #goesOn(job: Waiting, failure: Failure): boolean {
-    const meaning = MEANING[failure.code];
-    if (meaning === 'behind') {
+    const kind = FAILURE_KIND[failure.code];
+    if (kind === 'stale') {
       this.#waiting = [];
       this.#listener.stale();
       return false;
     }
-    if (meaning === 'doubtful') this.#faults += 1;
-    if (meaning === 'never' || this.#faults >= MOST_FAULTS) {
+    if (kind === 'retry-few-times') this.#faults += 1;
+    if (kind === 'rejected' || this.#faults >= MOST_FAULTS) {
       this.#faults = 0;
       this.#takeOut(job, failure);
       return true;
     }
     this.#listener.state('failed', failure.detail);
-    if (meaning !== 'gone') this.#timer.start(RETRY_MS, () => this.#start());
+    if (kind !== 'gone') this.#timer.start(RETRY_MS, () => this.#start());
     return false;
   }
 

@@ -9,7 +9,7 @@ import { NetworkBuilder } from './builder.ts';
 import { crewOf } from './crew.ts';
 import { COAT_KEEPS, cureStages, type CureStages } from './cures.ts';
 import type { NetworkInput } from './input.ts';
-import { stillOpen, withHistory } from './recorded.ts';
+import { relationsToOpenStages, withRecordsAndPins } from './recorded.ts';
 import { prepareSurface } from './surface.ts';
 
 export interface Network {
@@ -32,7 +32,7 @@ export function buildNetwork(input: NetworkInput): Network {
     signOffs(net);
     shopLinks(net);
   }
-  const stages = withHistory(net.stages, net.relations, input);
+  const stages = withRecordsAndPins(net.stages, net.relations, input);
   return {
     problem: {
       from: input.from,
@@ -40,7 +40,7 @@ export function buildNetwork(input: NetworkInput): Network {
       horizon: input.horizon,
       resources: resourcesOf(input),
       stages,
-      relations: stillOpen(net.relations, stages, input),
+      relations: relationsToOpenStages(net.relations, stages, input),
       airSettleMinutes: practiceOf(input.library)('air-settle-minutes'),
     },
     personMinutes: net.personMinutes,

@@ -6,27 +6,29 @@ import type { NetworkInput } from './input.ts';
 type History = Pick<NetworkInput, 'build' | 'from'>;
 
 /** Relations without those that lead to a stage that has begun: they no longer bind it. */
-export function stillOpen(
+export function relationsToOpenStages(
   relations: readonly Relation[],
   stages: readonly StageSpec[],
   { build, from }: History,
 ): Relation[] {
   const recorded = new Set(build.records.map((record) => record.stage));
   const begun = new Set(
-    stages.filter((stage) => recorded.has(stage.id) || hasRunOn(stage, from)).map(({ id }) => id),
+    stages
+      .filter((stage) => recorded.has(stage.id) || hasStartedByItself(stage, from))
+      .map(({ id }) => id),
   );
   return relations.filter((relation) => !begun.has(relation.to));
 }
 
 /** Begun without a record of its own. */
-const hasRunOn = (stage: StageSpec, from: number): boolean =>
-  stage.fixedStart !== null && stage.fixedStart < from && RUNS_ON.has(stage.kind);
+const hasStartedByItself = (stage: StageSpec, from: number): boolean =>
+  stage.fixedStart !== null && stage.fixedStart < from && STARTS_BY_ITSELF.has(stage.kind);
 
 /** What begins by itself, or with the people who are there, the moment the work before it ends. */
-const RUNS_ON: ReadonlySet<string> = new Set(['cure', 'watched-vacuum']);
+const STARTS_BY_ITSELF: ReadonlySet<string> = new Set(['cure', 'watched-vacuum']);
 
 /** Stages fixed by their records, else by the recorded end that they follow at once, else by their pins. */
-export function withHistory(
+export function withRecordsAndPins(
   stages: readonly StageSpec[],
   relations: readonly Relation[],
   history: History,
@@ -34,7 +36,7 @@ export function withHistory(
   const recorded = stages.map((stage) => fixed(stage, history));
   const ends = new Map(recorded.map((stage) => [stage.id, stage.fixedEnd]));
   return recorded.map((stage) => {
-    if (stage.fixedStart !== null || !RUNS_ON.has(stage.kind)) return stage;
+    if (stage.fixedStart !== null || !STARTS_BY_ITSELF.has(stage.kind)) return stage;
     const tie = relations.find(
       (relation) =>
         relation.to === stage.id &&

@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import type { ErrorCode, Failure } from '../../../app/contract/channels.ts';
 import type { Draft } from '../../../app/document/edit/path.ts';
-import { MEANING, type SaveState } from '../../../renderer/state/failures.ts';
+import { FAILURE_KIND, type SaveState } from '../../../renderer/state/failures.ts';
 import { Saver, type Refusal } from '../../../renderer/state/saver.ts';
 import { openOf, StandInStore } from './store.ts';
 
@@ -192,6 +192,6 @@ it('drops what waits when another window was first, and says so once', async () 
 });
 
 it('knows what every kind of failure means', () => {
-  const never = Object.entries(MEANING).filter(([, meaning]) => meaning === 'never');
-  expect(never.map(([code]) => code).sort()).toEqual(['bad-message', 'refused']);
+  const rejected = Object.entries(FAILURE_KIND).filter(([, kind]) => kind === 'rejected');
+  expect(rejected.map(([code]) => code).sort()).toEqual(['bad-message', 'refused']);
 });

@@ -4,7 +4,7 @@ import { buildSchema } from '../../../app/document/schema.ts';
 import { measuredProfile, temperatureAt } from '../../../app/cure/profile.ts';
 import type { LogResult } from '../../../app/cure/logger.ts';
 import { heatIndex, setCureHardener, setHeat } from '../../../app/document/edit/heat.ts';
-import { dropMeasured, foldLog, takeMeasured } from '../../../app/cure/log-room.ts';
+import { dropMeasured, resampleLog, takeMeasured } from '../../../app/cure/log-room.ts';
 import type { Draft } from '../../../app/document/edit/path.ts';
 
 const document: Draft = {
@@ -77,7 +77,7 @@ describe('a log kept for the room', () => {
   it('is folded to means: degree minutes are kept to what rounding and cut ends take', () => {
     fc.assert(
       fc.property(logs, (profile) => {
-        const { from, stepMinutes, temperaturesC } = foldLog(profile)!;
+        const { from, stepMinutes, temperaturesC } = resampleLog(profile)!;
         expect(stepMinutes).toBe(60);
         const kept = measuredProfile({
           name: 'x',
@@ -108,7 +108,7 @@ describe('a log kept for the room', () => {
   it('of many months is kept in longer steps, never in too many', () => {
     const start = 30_000_000;
     const year = [{ start, end: start + 400 * 1440, temperatureC: 17 }];
-    const folded = foldLog(year)!;
+    const folded = resampleLog(year)!;
     expect(folded.temperaturesC.length).toBeLessThanOrEqual(3001);
     expect(folded.stepMinutes).toBeGreaterThan(60);
   });

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import {
   learnedConsequences,
   learnedReleases,
-  taughtBy,
+  lessonsOf,
   type EventRecord,
 } from '../../../app/judge/learn.ts';
 import { LIBRARY } from './builds.ts';
@@ -66,7 +66,7 @@ describe('what builds taught', () => {
   const lessons = (more: object) => ({ finished: true, hardDemould: null, events: [], ...more });
   it('counts finished builds alone, and demoulds only where somebody said', () => {
     const { build: _b, ...event } = record('x', 60);
-    const taught = taughtBy([
+    const taught = lessonsOf([
       { id: 'a', release: 'wax-paste', lessons: lessons({ events: [event], hardDemould: false }) },
       { id: 'b', release: 'wax-paste', lessons: lessons({ events: [event, event] }) },
       { id: 'c', release: 'wax-paste', lessons: lessons({ finished: false, events: [event] }) },

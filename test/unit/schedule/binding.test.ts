@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { judge } from '../../../app/answer/judgement.ts';
 import { contextOf } from '../../../app/plan/context.ts';
 import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
-import { relationSlacks, standingOf, type Binding } from '../../../app/schedule/binding.ts';
+import { relationSlacks, explainStart, type Binding } from '../../../app/schedule/binding.ts';
 import { violations } from '../../../app/schedule/check.ts';
 import type { Mode, Placed, Problem } from '../../../app/schedule/problem.ts';
 import { workBetween } from '../../../app/time/calendar.ts';
@@ -80,7 +80,7 @@ describe.each([
     const met = new Set<string>();
     let free = 0;
     for (const { stage: id } of placed) {
-      const { fixed, minuteBefore, lastOpenBefore } = standingOf(p, placed, id);
+      const { fixed, minuteBefore, lastOpenBefore } = explainStart(p, placed, id);
       if (fixed !== null) continue;
       for (const earlier of [minuteBefore, lastOpenBefore]) {
         if (earlier === null) continue;
@@ -114,7 +114,7 @@ describe('a stage of a small plan', () => {
     end,
   });
   const kinds = (p: Problem, placed: Placed[], id: string) =>
-    standingOf(p, placed, id).minuteBefore!.bindings.map((binding) => binding.kind);
+    explainStart(p, placed, id).minuteBefore!.bindings.map((binding) => binding.kind);
 
   it('is held by now, by its release, or by the stage before it', () => {
     const p = problem(
@@ -142,7 +142,7 @@ describe('a stage of a small plan', () => {
       spot('a', 'wait', hour(1, 9), hour(1, 10)),
       spot('b', 'wait', hour(1, 12), hour(1, 13)),
     ];
-    expect(standingOf(p, placed, 'a').minuteBefore!.bindings).toMatchObject([
+    expect(explainStart(p, placed, 'a').minuteBefore!.bindings).toMatchObject([
       { kind: 'relation', other: 'b' },
     ]);
   });
@@ -153,7 +153,7 @@ describe('a stage of a small plan', () => {
       spot('a', 'ann', hour(0, 8), hour(0, 16)),
       spot('b', 'ann', hour(1, 8), hour(1, 10)),
     ];
-    const { minuteBefore, lastOpenBefore } = standingOf(p, placed, 'b');
+    const { minuteBefore, lastOpenBefore } = explainStart(p, placed, 'b');
     expect(minuteBefore!.bindings).toEqual([{ kind: 'hours' }]);
     expect(lastOpenBefore).toEqual({
       start: hour(0, 14),
@@ -176,7 +176,7 @@ describe('a stage of a small plan', () => {
       spot('b', 'wait', hour(0, 9), hour(0, 10)),
       spot('c', 'wait', hour(0, 10), hour(0, 11)),
     ];
-    expect(standingOf(p, placed, 'c').minuteBefore!.bindings).toEqual([
+    expect(explainStart(p, placed, 'c').minuteBefore!.bindings).toEqual([
       { kind: 'resource', resource: 'port', others: ['a'] },
       { kind: 'air', other: 'a' },
     ]);
@@ -191,8 +191,8 @@ describe('a stage of a small plan', () => {
       spot('a', 'wait', hour(0, 7), hour(0, 8)),
       spot('b', 'wait', hour(0, 9), hour(0, 10)),
     ];
-    expect(standingOf(p, placed, 'a')).toMatchObject({ fixed: 'recorded', minuteBefore: null });
-    expect(standingOf(p, placed, 'b')).toMatchObject({ fixed: 'pinned', minuteBefore: null });
-    expect(() => standingOf(p, placed, 'z')).toThrow('z is not in the plan');
+    expect(explainStart(p, placed, 'a')).toMatchObject({ fixed: 'recorded', minuteBefore: null });
+    expect(explainStart(p, placed, 'b')).toMatchObject({ fixed: 'pinned', minuteBefore: null });
+    expect(() => explainStart(p, placed, 'z')).toThrow('z is not in the plan');
   });
 });

@@ -1,6 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { clampZoom, pxPerMinuteOf, timeScale, worldOf } from '../../../app/timeline/scale.ts';
+import {
+  clampZoom,
+  pxPerMinuteOf,
+  timeScale,
+  wholeDaysAround,
+} from '../../../app/timeline/scale.ts';
 import { dayTicks, daysIn, hourTicks, shadesOf } from '../../../app/timeline/shade.ts';
 import { dayTimeToMinute, dayNumber, minuteToLocal } from '../../../app/time/zone.ts';
 
@@ -46,7 +51,7 @@ describe('scale', () => {
 
   test('the world is whole local days around what is drawn', () => {
     const span = { start: midnight('2027-03-27') + 100, end: midnight('2027-03-28') + 30 };
-    expect(worldOf([span], ZONE)).toEqual({
+    expect(wholeDaysAround([span], ZONE)).toEqual({
       start: midnight('2027-03-27'),
       end: midnight('2027-03-29'),
     });
