@@ -13,7 +13,12 @@ export function dewPointC(airC: number, humidityPct: number): number {
   return humidityPct <= 0 ? -Infinity : (MAGNUS.bC * gamma) / (MAGNUS.a - gamma);
 }
 
-/** Relative humidity, %, of the same air (same water in it) once it is at another temperature. */
+/**
+ * Relative humidity, %, of the same air at another temperature; the water in it stays.
+ * @param airC temperature at which the humidity was measured, C
+ * @param humidityPct relative humidity there, %
+ * @param otherC the other temperature, C
+ */
 export function humidityAtPct(airC: number, humidityPct: number, otherC: number): number {
   const pressure = (t: number): number => Math.exp((MAGNUS.a * t) / (MAGNUS.bC + t));
   return Math.min(100, (humidityPct * pressure(airC)) / pressure(otherC));
@@ -32,8 +37,11 @@ export interface SurfaceAir {
 }
 
 /**
- * A surface in the room's air. Over a night the water in the air stays: give the air as it was
- * measured and the surface at its coldest.
+ * Dew and blush on a surface in the room's air. Over a night the water in the air stays: give the air as it
+ * was measured and the surface at its coldest.
+ * @param air temperature, C, and relative humidity, %
+ * @param surfaceC temperature of the surface, C
+ * @throws MissingRow when the library lacks a practice row
  */
 export function surfaceAir(
   air: { readonly temperatureC: number; readonly humidityPct: number },

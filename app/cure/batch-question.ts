@@ -74,7 +74,11 @@ export function askBatch(
   };
 }
 
-/** What the planner's own first batch looks like, to start the question from. */
+/**
+ * The question to begin with: the planner's own first batch, in a cup of the usual shape.
+ * @param roomC temperature of room and resin, C
+ * @param mix the first batch of the plan; without one a usual mass
+ */
 export function usualQuestion(
   library: Library,
   roomC: number,

@@ -71,7 +71,11 @@ const MOST_FACTOR = 8;
 const isFar = (factor: number, library: Library): boolean =>
   Math.abs(Math.log(factor)) > Math.log(practiceOf(library)('cure-row-contradicts-factor'));
 
-/** The smear against the clock of its cure. @throws when the library lacks a practice row */
+/**
+ * A smear on the flange against the clock of its cure: the correction, and each milestone before and after.
+ * @param question first contact, gel and bag of the smear in minutes of Unix UTC, the flange in C
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function askSmear(
   { model, profile, hardener }: CureParts,
   { mixed, gel, wetMinutes, flangeC }: SmearQuestion,
@@ -124,7 +128,11 @@ export interface CupQuestion {
   readonly minutes: number;
 }
 
-/** The leftover cup against the pot of the fitted curve. @throws as `askSmear` */
+/**
+ * A leftover cup against the pot of the fitted curve: the correction, and pot lives before and after.
+ * @param question mass, g, temperature, C, and how long the cup stayed workable, min
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function askCup(
   { model, hardener }: Pick<CureParts, 'model' | 'hardener'>,
   { batch, minutes }: CupQuestion,

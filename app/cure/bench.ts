@@ -8,7 +8,10 @@ export type BenchCorrection = NonNullable<HardenerRow['bench']>;
 /** No correction: times and pace of the sheet as they are. */
 export const NO_BENCH: BenchCorrection = { filmTimes: 1, cupPace: 1 };
 
-/** Every time of a film `factor` times as long; the pot, which heats itself, keeps its own time. */
+/**
+ * The model with every time of the film `factor` times as long. The pot keeps its own times, since the
+ * batch heats itself.
+ */
 export function slowFilm(model: CureModel, factor: number): CureModel {
   const doseHours = { ...model.doseHours };
   for (const milestone of Object.keys(doseHours) as (keyof typeof doseHours)[]) {
@@ -27,13 +30,16 @@ export function slowFilm(model: CureModel, factor: number): CureModel {
   };
 }
 
-/** The cup's reaction `factor` times as quick; no time of the film moves. */
+/** The model with a reaction in the cup `factor` times as fast; no time of the film changes. */
 export const speedUpCup = (model: CureModel, factor: number): CureModel =>
   model.pot
     ? { ...model, pot: { ...model.pot, rateFactor: (model.pot.rateFactor ?? 1) * factor } }
     : model;
 
-/** The sheet's own curve as the bench has corrected it, and says so. */
+/**
+ * The model with the corrections of smear and leftover cup applied; its assumptions say so.
+ * @param bench factors of film times and of the cup's pace; undefined: the sheet's own curve
+ */
 export function withBench(model: CureModel, bench: HardenerRow['bench']): CureModel {
   if (!bench) return model;
   const { filmTimes, cupPace } = bench;

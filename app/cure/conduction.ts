@@ -83,7 +83,12 @@ interface Grid {
   readonly heat: Float64Array;
 }
 
-/** Solves a case from its start to `hours`. @throws Error when a case holds no layer. */
+/**
+ * Temperature and degree of cure of every cell over time.
+ * @param conduction layers with thickness, conductivity and heat capacity, faces, start temperature, C, and
+ * duration, h
+ * @throws Error when a case holds no layer
+ */
 export function conduct(conduction: ConductionCase): ConductionResult {
   const grid = gridOf(conduction);
   const { layers, startC, hours, longestStepH, stepK } = conduction;

@@ -55,7 +55,11 @@ export const PRACTICE_OF = {
   waitMinutes: 'infusion-wait-minutes',
 } as const satisfies Partial<Record<keyof InfusionQuestion, string>>;
 
-/** What is asked until something is typed. @throws when the library lacks a practice row */
+/**
+ * The question until something is typed: figures of practice, the resin at the room's temperature.
+ * @param roomC temperature of the room, C
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function usualInfusion(library: Library, roomC: number): InfusionQuestion {
   const practice = practiceOf(library);
   return {
@@ -73,7 +77,12 @@ export function usualInfusion(library: Library, roomC: number): InfusionQuestion
   };
 }
 
-/** What was typed into this build's question, out of the kept view; anything odd is left out. */
+/**
+ * What was typed into this build's question, read from the window's kept view; whatever has another type is
+ * left out.
+ * @param kept the kept view, of any shape
+ * @param build id of the open build; figures kept for another build are left out
+ */
 export function typedInfusion(kept: unknown, build: string | null): Partial<InfusionQuestion> {
   if (typeof kept !== 'object' || kept === null || !('build' in kept)) return {};
   if (kept.build !== build) return {};
@@ -100,6 +109,12 @@ const KEYS: ReadonlySet<string> = new Set([
 /** Where a figure of the question comes from: typed, taken by the build, or a row of practice. */
 export type InfusionFrom = 'typed' | 'room' | 'assumed' | Provenance;
 
+/**
+ * Where one figure of the question comes from.
+ * @param key the figure, as `lengthM`
+ * @param typed figures that a person typed
+ * @returns 'typed', 'room' for the temperature, or the provenance of its practice row; 'assumed' without one
+ */
 export function infusionFrom(
   key: Exclude<keyof InfusionQuestion, 'form'>,
   typed: Partial<InfusionQuestion>,
@@ -120,7 +135,13 @@ const pathOf = (question: InfusionQuestion): FlowPath => ({
   pressurePa: question.pressureKPa * 1000,
 });
 
-/** Null when the resin has no curve. */
+/**
+ * Where the front is over time, against gel and against the resin's thickness.
+ * @param model the fitted resin; its curve gives gel and thickening
+ * @param question lengths, pressure and permeability of the way, in the units of their names
+ * @returns null when the resin has no curve
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function askInfusion(
   model: CureModel,
   chemistry: ResinRow['chemistry'],

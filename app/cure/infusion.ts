@@ -17,7 +17,10 @@ export interface Viscosity {
   readonly b: number;
 }
 
-/** Viscosity of a usual infusion resin, where its sheet says no more. */
+/**
+ * Viscosity of a usual infusion resin over temperature and degree of cure, where its sheet says no more.
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function usualViscosity(
   practice: PracticeLookup,
   chemistry: Chemistry = 'epoxy',
@@ -33,7 +36,9 @@ export function usualViscosity(
 }
 
 /**
- * mu = mu0(T) (ag / (ag - a))^(A + B a) (Castro & Macosko 1980); Infinity from gel on. Pa s.
+ * mu = mu0(T) (ag / (ag - a))^(A + B a) (Castro & Macosko 1980), Pa s; Infinity from gel on.
+ * @param degree degree of cure a, 0 to 1
+ * @param temperatureC of the resin, C
  */
 export function viscosityPaS(viscosity: Viscosity, degree: number, temperatureC: number): number {
   const { freshPaS, gelDegree, a, b, flowEnergyJMol, referenceC } = viscosity;
@@ -135,7 +140,10 @@ export function flowCourse(
   return { points, gelMinutes, gelReachM: points[PARTS]!.frontM, flowed };
 }
 
-/** When a course has filled the way, or how far it came. */
+/**
+ * When the front has filled the way, or how far it came.
+ * @param path length to fill, m, with port and permeability
+ */
 export function fillOf(
   { points, flowed, gelMinutes, gelReachM }: FlowCourse,
   path: FlowPath,

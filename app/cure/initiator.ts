@@ -29,7 +29,9 @@ export interface InitiatorRange {
 
 /**
  * Gel of a film over the dose at a temperature, from the doses the maker gives (one row of the
- * library each). Null for an epoxy, whose ratio is no lever.
+ * library each). Null for an epoxy, whose mixing ratio must not be changed.
+ * @param temperatureC of the film, C
+ * @throws MissingRow when the library lacks a practice row
  */
 export function initiatorRange(
   resin: ResinRow,

@@ -100,7 +100,11 @@ export function integrate(
   return y;
 }
 
-/** A variable inside a step at `t`, by the cubic through both ends and their slopes. */
+/**
+ * Value of a variable inside a step, by the cubic through both ends and their slopes.
+ * @param variable index into the state
+ * @param t between the ends of the step, in the unit of the integration
+ */
 export function within(step: Step, variable: number, t: number): number {
   const length = step.t1 - step.t0;
   const s = (t - step.t0) / length;
@@ -114,7 +118,10 @@ export function within(step: Step, variable: number, t: number): number {
   );
 }
 
-/** When a variable that rises across `value` inside a step takes it. */
+/**
+ * Time inside a step at which a rising variable reaches a value, in the unit of the integration.
+ * @param variable index into the state
+ */
 export function timeOf(step: Step, variable: number, value: number): number {
   let [low, high] = [step.t0, step.t1];
   for (let i = 0; i < 50; i++) {

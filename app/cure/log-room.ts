@@ -20,7 +20,12 @@ export interface ResampledLog {
   readonly temperaturesC: number[];
 }
 
-/** Means over even steps of the clock in UTC, to a tenth of a degree; null when it covers none. */
+/**
+ * A log as means over even steps of the clock in UTC, to a tenth of a degree: steps of an hour, longer ones
+ * for a log of many months.
+ * @param profile the log, contiguous, C
+ * @returns null when it covers no step
+ */
 export function resampleLog(profile: TemperatureProfile): ResampledLog | null {
   const [first, last] = [profile[0], profile.at(-1)];
   if (!first || !last) return null;
@@ -67,7 +72,11 @@ function foldedName(fileName: string, log: LogResult, folded: ResampledLog): str
   return `${fileName.trim().slice(0, NAME_LENGTH - said.length)}${said}`;
 }
 
-/** The log in place of the expected room, as far as it goes: one edit. Null when nothing is left. */
+/**
+ * The document with the log in place of the expected room for as long as the log lasts, as one edit.
+ * @param place where the logger lay: in the air, or on the coldest spot of mould and part
+ * @returns null when the log gives no step
+ */
 export function takeMeasured(
   document: Draft,
   log: LogResult,
@@ -80,5 +89,6 @@ export function takeMeasured(
   return setField(document, 'room.measured', { name, place, ...folded }, 'Room by its log', name);
 }
 
+/** The document without its log: the room is again as it was expected. */
 export const dropMeasured = (document: Draft): Change =>
   setField(document, 'room.measured', undefined, 'Room by its log', 'taken off');

@@ -118,7 +118,11 @@ class Readings {
   }
 }
 
-/** Reads a logger's file from chunks of its text, in order, cut anywhere. */
+/**
+ * Reads a logger's file. Give it the text in order, in chunks cut anywhere; ask for the result at the end.
+ * @param options zone of times without an offset, and the length of the segments, min
+ * @returns a reader whose result holds the profile, C, or the faults that stopped it
+ */
 export function logReader(options: LogOptions): LogReader {
   const issues = new Map<LogIssueKind, { line: number; count: number; stops: boolean }>();
   const note = (kind: LogIssueKind, line: number, stops = false): void => {

@@ -30,7 +30,10 @@ export interface Nominal {
   readonly perGel: Readonly<Record<RatioMilestone, number>>;
 }
 
-/** Usual numbers of the chemistry, with the hardener's own heat and Tg where the sheet has them. */
+/**
+ * Usual numbers of a kind of resin, with the hardener's own heat and Tg where the sheet has them.
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function nominalOf(
   hardener: Pick<HardenerRow, 'tgFullC' | 'heatOfReactionJG'>,
   chemistry: Chemistry,
@@ -67,7 +70,10 @@ export function nominalOf(
   };
 }
 
-/** A usual cup or tray. */
+/**
+ * A cup or tray of the usual shape, with its usual heat loss.
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function usualVessel(kind: 'cup' | 'tray', practice: PracticeLookup): Vessel {
   return {
     kind,

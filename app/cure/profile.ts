@@ -109,7 +109,7 @@ export function withMeasured(
   ];
 }
 
-/** The even steps of a logger's file that a build keeps, as a profile. */
+/** The even steps of a logger's file that a build keeps, as a contiguous profile, C. */
 export function measuredProfile(
   measured: NonNullable<FullBuild['room']['measured']>,
 ): TemperatureProfile {

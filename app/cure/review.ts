@@ -60,7 +60,11 @@ const LEAST_WORTH = 0.02;
 /** Standard deviations beyond which a row contradicts the others. */
 const SURE = 2;
 
-/** Reviews a hardener's sheet. @throws when the library lacks a practice row */
+/**
+ * Rows that the curve misses or that contradict each other, and the row worth asking the maker for.
+ * @param hardener with its sheet: temperatures in C, times in minutes, masses in g
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function reviewSheet(
   hardener: HardenerRow,
   practice: PracticeLookup,

@@ -42,7 +42,10 @@ const RANK: Readonly<Record<SheetRow['what'], number>> = {
 const SAME_TEMPERATURE_K = 0.5;
 const COLDEST_C = -5;
 
-/** Every fault of a sheet, in order of its rows (`row` counts from 0). Nothing is mended. */
+/**
+ * Every fault of a sheet, in order of its rows (`row` counts from 0). Nothing is changed.
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function checkSheet(rows: readonly SheetRow[], practice: PracticeLookup): RowFault[] {
   const faults: RowFault[] = [];
   rows.forEach((row, i) => {
@@ -104,7 +107,7 @@ export type FigureFault =
       readonly fahrenheitC: number | null;
     };
 
-/** Millilitres of hardener for 100 ml of resin, from the mix by mass and the densities. */
+/** Millilitres of hardener for 100 ml of resin, from the mix by mass and the densities, kg/m3. */
 export const partsByVolume = (
   { densityKgM3 }: Pick<ResinRow, 'densityKgM3'>,
   hardener: Pick<HardenerRow, 'partsPer100ByMass' | 'densityKgM3'>,
@@ -112,7 +115,10 @@ export const partsByVolume = (
 
 const LEAST_TG_C = 30;
 
-/** Every doubtful figure of a sheet. Nothing is mended. @throws when the library lacks a practice row */
+/**
+ * Every doubtful figure of a sheet. Nothing is changed.
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function checkFigures(
   resin: ResinRow,
   hardener: HardenerRow,

@@ -6,7 +6,7 @@ import { setField, type Change } from '../document/edit/change.ts';
 import type { Draft } from '../document/edit/path.ts';
 import { typedOver } from '../document/provenance.ts';
 
-/** Resin and hardener in use; null when the library lacks them. */
+/** Resin and hardener in use, the build's own frozen copies first; null when no library has them. */
 export function sheetInUse(
   document: Draft,
   library: Library,
@@ -40,7 +40,11 @@ function withHardener(
   return withResin(document, { ...resin, hardeners }, name, said);
 }
 
-/** One figure of the hardener's sheet. */
+/**
+ * The document with some figures of the hardener's sheet changed; null when the library lacks it.
+ * @param patch the figures, in the units of their names
+ * @param name what was changed and `said` its new value, for the undo list
+ */
 export const setHardener = (
   document: Draft,
   library: Library,
@@ -72,7 +76,11 @@ export function setBench(
   return withResin(document, { ...resin, hardeners }, name, said);
 }
 
-/** One figure of the resin itself. */
+/**
+ * The document with some figures of the resin changed; null when the library lacks it.
+ * @param patch the figures, in the units of their names
+ * @param name what was changed and `said` its new value, for the undo list
+ */
 export function setResin(
   document: Draft,
   library: Library,
@@ -89,7 +97,12 @@ export function setResin(
 /** Figures of a row typed over; `undefined` takes one out. */
 export type RowPatch = { readonly [K in keyof SheetRow]?: SheetRow[K] | undefined };
 
-/** A row of the sheet with some of its figures changed. Only pot lives have a mass. */
+/**
+ * The document with some figures of one row of the sheet changed. Only pot lives have a mass.
+ * @param index place of the row, from 0
+ * @param patch `undefined` takes a figure out
+ * @returns null when there is no such row
+ */
 export function setRow(
   document: Draft,
   library: Library,
@@ -107,6 +120,7 @@ export function setRow(
   return withHardener(document, library, edit, `Sheet row ${index + 1}`, rowSaid(next));
 }
 
+/** The document with one more row on the sheet of the hardener in use; null when the library lacks it. */
 export const addRow = (document: Draft, library: Library, row: SheetRow): Change | null =>
   withHardener(
     document,
@@ -116,7 +130,11 @@ export const addRow = (document: Draft, library: Library, row: SheetRow): Change
     rowSaid(row),
   );
 
-/** Null for the last row: a sheet without rows has no curve. */
+/**
+ * The document without one row of the sheet.
+ * @param index place of the row, from 0
+ * @returns null for the last row, since a sheet without rows has no curve
+ */
 export function removeRow(document: Draft, library: Library, index: number): Change | null {
   const row = sheetInUse(document, library)?.hardener.sheet[index];
   const sheetOf = ({ sheet }: HardenerRow) => sheet.filter((_, i) => i !== index);

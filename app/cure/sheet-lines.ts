@@ -20,7 +20,11 @@ export interface SheetLine {
   readonly rows: readonly SheetRow[];
 }
 
-/** Lines of all that the sheet gives, in its order, and last of the film's gel. */
+/**
+ * Lines over the temperature for every kind of row that the sheet gives, in its order, and last of the
+ * film's gel.
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function sheetLines(
   rows: readonly SheetRow[],
   model: CureModel,

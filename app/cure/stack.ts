@@ -159,7 +159,12 @@ export interface Pour {
   readonly groundDensityKgM3: number;
 }
 
-/** Hottest moment of a lift on foam, C, and when, hours after mixing. */
+/**
+ * Hottest moment of a lift on foam: temperature, C, and hours after mixing.
+ * @param pour what is poured, temperature of air, mix and ground, C, and the foam under it
+ * @param liftMm thickness of the lift, mm
+ * @throws MissingRow when the library lacks a practice row; Error when the model has no curve
+ */
 export function liftPeak(
   model: CureModel,
   pour: Pour,
@@ -213,7 +218,12 @@ export interface LargestLift {
   readonly unlimited: boolean;
 }
 
-/** Thickest lift, in half millimetres, that stays under `limitC`. */
+/**
+ * Thickest lift, in half millimetres, that stays under a temperature.
+ * @param limitC greatest temperature in the lift, C
+ * @param mostMm thickest lift that is tried, mm
+ * @throws MissingRow when the library lacks a practice row; Error when the model has no curve
+ */
 export function largestLift(
   model: CureModel,
   pour: Pour,

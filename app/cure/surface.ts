@@ -42,6 +42,9 @@ export interface SurfaceState {
 /**
  * State of a face at the moment of bonding. Peel ply left on keeps for weeks; stripped, for an hour
  * or two; a bare face bonds as one resin until the end of the bond window and is abraded after.
+ * @param surface what lies on the face, and its moments in minutes of Unix UTC
+ * @param clock of the layup whose face it is
+ * @throws MissingRow when the library lacks a practice row
  */
 export function surfaceState(
   surface: SurfaceCase,

@@ -174,8 +174,11 @@ const stripSize = (zone: PartZone): [number, number] => [zone.edgeM * 1000, zone
 const LEAST_STRIP_MM = 200;
 
 /**
- * Splits an edge into strips no longer than the limit that overlap where they meet; empty when the
- * limit is shorter than two overlaps.
+ * Splits an edge into strips no longer than a limit that overlap where they meet.
+ * @param edgeMm length of the edge
+ * @param limitMm longest strip
+ * @param overlapMm overlap of neighbouring strips
+ * @returns lengths of the strips, mm; empty when the limit is shorter than two overlaps
  */
 export function stripLengths(edgeMm: number, limitMm: number, overlapMm: number): number[] {
   if (edgeMm <= 0 || limitMm <= 0 || limitMm < 2 * overlapMm) return [];
@@ -194,8 +197,11 @@ export function stripLengths(edgeMm: number, limitMm: number, overlapMm: number)
 type Point = readonly [number, number];
 
 /**
- * Cuts a sheet of length x girth, its warp at an angle to the length, into widths off the roll that
- * overlap where they meet. A balanced cloth at 90 may be cut as at 0.
+ * Cuts a sheet into widths off the roll that overlap where they meet. A balanced cloth at 90 degrees may
+ * be cut as at 0.
+ * The sheet is given as length and girth, mm.
+ * @param angleDeg of the warp to the length, degrees
+ * @param overlapMm overlap of neighbouring widths
  */
 export function cutSheet(
   [lengthMm, girthMm]: readonly [number, number],
@@ -272,7 +278,7 @@ export interface ClothUse {
   readonly lengthMm: number;
 }
 
-/** Nests the cut list cloth by cloth, in the order in which cloths are met. */
+/** What each cloth takes off its roll, in the order in which cloths are met; mm. */
 export function clothUses(cuts: readonly CutPly[]): ClothUse[] {
   const cloths = new Map(cuts.map((cut) => [cut.cloth.id, cut.cloth]));
   return [...cloths.values()].map((cloth) => {

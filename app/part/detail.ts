@@ -38,7 +38,11 @@ export interface ZoneDetail {
   };
 }
 
-/** @throws MissingRow */
+/**
+ * Layers, thickness, fibre fraction and mass of every zone.
+ * @param library must hold every cloth and core that the zones name
+ * @throws MissingRow
+ */
 export function zoneDetails(build: FullBuild, library: Library): ZoneDetail[] {
   const matrixKgM3 = resinOf(library, build.resin.system).curedDensityKgM3;
   return build.part.zones.map((zone) => zoneDetail(stackOf(zone, library, matrixKgM3)));

@@ -119,7 +119,10 @@ function cutAreaM2(ply: StackPly, edgeM: number, library: Library): number {
   return ply.whole ? overlapped + (edgeM * practice('ply-excess-mm')) / 1000 : overlapped;
 }
 
-/** Laid area over net area: neighbouring widths off the roll overlap. */
+/**
+ * Laid area over net area of a ply, 1 or more: neighbouring widths off the roll overlap.
+ * @throws MissingRow when the library lacks the overlap
+ */
 export function overlapFactor(ply: StackPly, library: Library): number {
   return 1 + practiceOf(library)('ply-overlap-mm') / ply.cloth.rollWidthMm;
 }

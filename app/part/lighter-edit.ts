@@ -4,7 +4,11 @@ import type { LighterOption } from './lighter.ts';
 import { change, type Change } from '../document/edit/change.ts';
 import { setIn, type Draft } from '../document/edit/path.ts';
 
-/** null for an option of method, which has nothing to write. */
+/**
+ * A lighter option as an edit of the document as it was typed.
+ * @param zones of the build before the change
+ * @returns null for an option of method, which changes nothing in the document
+ */
 export function takeLighter(
   document: Draft,
   zones: readonly PartZone[],

@@ -57,7 +57,11 @@ export function nestStrips(
   return { widthMm, angleDeg: Math.abs(angleDeg), laneMm, ...best, used, proven };
 }
 
-/** Longest strip of a width that fits between the selvages at an angle, mm; 0 when none does. */
+/**
+ * Longest strip that fits between the selvages, mm; 0 when none does.
+ * @param widthMm of the strip
+ * @param angleDeg of the strip to the roll's length, 0 < angle <= 90
+ */
 export function laneLengthMm(widthMm: number, angleDeg: number, rollWidthMm: number): number {
   const angle = (Math.abs(angleDeg) * Math.PI) / 180;
   return Math.max(0, (rollWidthMm - widthMm * Math.cos(angle)) / Math.sin(angle));

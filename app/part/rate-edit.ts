@@ -27,6 +27,12 @@ export function putLabour(document: Draft, rows: Library, row: LabourRow, said: 
   });
 }
 
+/**
+ * The document with one rate of a labour row set by the shop; the row counts as measured from then on.
+ * @param rows the library in force
+ * @param minutes person-minutes, by the unit of the rate
+ * @throws MissingRow when there is no such row
+ */
 export function setLabour(
   document: Draft,
   rows: Library,
@@ -40,6 +46,11 @@ export function setLabour(
   return putLabour(document, rows, next, `${name.toLowerCase()} ${minutes} min`);
 }
 
+/**
+ * The document with one rate of a finishing round set by the shop; the row counts as measured from then on.
+ * @param rows the library in force
+ * @param minutes person-minutes, once or for a square metre
+ */
 export function setFinishing(
   document: Draft,
   rows: Library,

@@ -4,10 +4,15 @@ import { setIn, type Draft } from '../document/edit/path.ts';
 import { sayBoth } from '../units/convert.ts';
 import type { Shape } from './shapes.ts';
 
-/** Four figures: no surface is known more finely. */
+/** A measure to four figures: no surface is known more finely. */
 export const measured = (value: number): number => Number(value.toPrecision(4));
 
-/** Area and edge of the zone from a shape; a rectangle gives its length and girth too. */
+/**
+ * Area and edge of the zone from a shape; a rectangle gives its length and girth too.
+ * @param zone place of the zone in the part, from 0
+ * @param reach area, m2, and free edge, m, of the shape
+ * @param name of the zone, for the undo list
+ */
 export function takeShape(
   document: Draft,
   zone: number,

@@ -44,8 +44,9 @@ const LOCAL_LAYUP = {
 } as const satisfies Record<PartZone['local'][number]['place'], LayupId>;
 
 /**
- * The stack of one zone, closeout left out.
- * @throws MissingRow when the library lacks a cloth or the core.
+ * The stack of one zone, closeout left out: masses in g/m2, thicknesses in mm.
+ * @param matrixKgM3 density of the cured resin
+ * @throws MissingRow when the library lacks a cloth or the core
  */
 export function stackOf(zone: PartZone, library: Library, matrixKgM3: number): ZoneStack {
   const lay = (ply: Ply, layup: LayupId, areaM2 = zone.areaM2): StackPly =>
@@ -104,7 +105,7 @@ function stackCore(row: CoreRow, core: NonNullable<PartZone['core']>): StackCore
   };
 }
 
-/** Fibre volume over laminate volume, core left out; 0 without plies. */
+/** Fibre volume over laminate volume, 0 to 1, core left out; 0 without plies. */
 export function fibreFractionOf(plies: readonly StackPly[]): number {
   let fibreMm = 0;
   let laminateMm = 0;

@@ -38,7 +38,7 @@ export interface LaminateStiffness {
 
 const ZERO: Plane = { xx: 0, xy: 0, xs: 0, yy: 0, ys: 0, ss: 0 };
 
-/** Reduced stiffness of a ply turned to its angle, MPa. */
+/** Reduced stiffness of a ply turned to its angle, as its upper triangle, MPa. */
 export function turnedStiffness(ply: Lamina): Plane {
   const nu21 = (ply.nu12 * ply.e2MPa) / ply.e1MPa;
   const denominator = 1 - ply.nu12 * nu21;
@@ -64,7 +64,10 @@ export function turnedStiffness(ply: Lamina): Plane {
   };
 }
 
-/** Stiffness of a stack given from one face to the other. An empty stack gives zeros. */
+/**
+ * Membrane, coupling and bending stiffness of a stack, about its middle. An empty stack gives zeros.
+ * @param plies from one face to the other: thickness in mm, moduli in MPa, angle in degrees
+ */
 export function laminateStiffness(plies: readonly Lamina[]): LaminateStiffness {
   const thicknessMm = plies.reduce((total, ply) => total + ply.thicknessMm, 0);
   let from = -thicknessMm / 2;

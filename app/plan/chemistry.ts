@@ -70,7 +70,11 @@ export interface HeatLimits {
   readonly coreMaxC: number | null;
 }
 
-/** @param at index of the cure in `cures`: cores of the cures up to it lie in its bag */
+/**
+ * Greatest heat that tent, mould and the cores in the bag of one cure stand.
+ * @param at index of the cure in `cures`: cores of the cures up to it lie in its bag
+ * @throws MissingRow when the library lacks the mould or a core
+ */
 export function heatLimitsOf(
   { build, library }: Pick<PlanContext, 'build' | 'library'>,
   cures: readonly RouteCure[],

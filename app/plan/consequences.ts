@@ -64,7 +64,11 @@ interface Hit {
   readonly zones: readonly PartZone[];
 }
 
-/** Everything that the route, the release and the shape of the part bring with them. */
+/**
+ * Everything that the route, the release and the shape of the part bring with them later: work, waiting and
+ * filler, line by line, and the best finish left.
+ * @throws MissingRow when the library lacks the release or a practice row
+ */
 export function consequencesOf(input: ConsequenceInput): Consequences {
   const lines = hitsOf(input).flatMap((hit) => lineOf(input, hit) ?? []);
   const sum = (value: (line: PriceLine) => number) =>
@@ -169,7 +173,11 @@ export interface FillChoice {
   readonly better: 'one-heavy' | 'several-thin';
 }
 
-/** Weighs several thin fills against one heavy one over an area, m2. */
+/**
+ * Weighs several thin fills against one heavy one.
+ * @param areaM2 area to be filled, m2
+ * @returns null where the table of consequences has no row for many thin fills
+ */
 export function fillChoice(library: Library, areaM2: number): FillChoice | null {
   const row = library.consequences.find((candidate) => candidate.event === 'many-thin-fills');
   if (!row) return null;

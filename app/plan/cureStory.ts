@@ -37,7 +37,11 @@ export interface CureStory {
 export const placedCures = ({ result }: PlanOutcome): readonly CureResult[] =>
   result.cures.filter(({ firstMix }) => firstMix !== null);
 
-/** Null while the cure has no place in time. */
+/**
+ * One cure of the plan in full.
+ * @param id of the cure, as `core+inner`
+ * @returns null while the cure has no place in time
+ */
 export function cureStory({ result, detail }: PlanOutcome, id: string): CureStory | null {
   const row = result.cures.find((cure) => cure.id === id);
   const made = detail.cures[id];

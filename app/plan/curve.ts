@@ -7,7 +7,10 @@ const SAMPLE_MINUTES = 30;
 /** Longest stretch that is drawn; a stalled cure would otherwise run to the horizon. */
 const LONGEST_MINUTES = 5 * 1440;
 
-/** Null while the cure is not placed. */
+/**
+ * Temperature, C, and progress, 0 to 1, of a placed cure, sampled through it. Null while it is not
+ * placed, or where its sheet gives no time to demould.
+ */
 export function curveOf(times: CureTimes): CureCurve | null {
   const { bagMix, sealed, demouldFrom, cure } = times;
   const whole = cure.model.doseHours.demould;

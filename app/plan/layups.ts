@@ -2,7 +2,10 @@
 import type { FullBuild, Library } from '../document/schema.ts';
 import { measurePart } from '../part/measure.ts';
 
-/** In the order of laying. @throws MissingRow */
+/**
+ * Id and name of every layup of a build, in the order of laying.
+ * @throws MissingRow when the library lacks a row that the build names
+ */
 export const layupsOf = (
   build: FullBuild,
   library: Library,

@@ -25,6 +25,11 @@ export interface LogCompare {
   }[];
 }
 
+/**
+ * A log beside the room as the build has it: mean day and night, C, and each milestone by both.
+ * @param hardener whose least temperature holds for both clocks
+ * @param log contiguous, not empty, C
+ */
 export function compareLog(
   { detail, result }: PlanOutcome,
   hardener: HardenerRow,

@@ -22,7 +22,11 @@ export type StackHeat =
       readonly layers: readonly LayerHeat[];
     };
 
-/** The thickest zone of a cure; null for one that is not in the mould or has no curve. */
+/**
+ * Reaction heat through the thickest zone of a cure over time, from the bag down to the mould.
+ * @returns null for a cure that is not in the mould or whose resin has no curve
+ * @throws MissingRow when the library lacks a row that the stack needs
+ */
 export function stackHeat(outcome: PlanOutcome, story: CureStory): StackHeat | null {
   const { build, library, part } = outcome.detail;
   const { model, profile } = story;

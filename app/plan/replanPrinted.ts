@@ -29,7 +29,11 @@ export const movedSincePrinted = (
   },
 ): Moved[] => movedOf(plan.schedule.placed, printedSpots(context, plan.network.problem));
 
-/** A plan as it is printed now; null when it places nothing. */
+/**
+ * A plan as it is noted in the build when it is printed: start and mode of every placed stage.
+ * @param now moment of printing, minutes of Unix UTC
+ * @returns null when the plan places nothing
+ */
 export function printedRecord({ result, detail }: PlanOutcome, now: Minute): Printed | null {
   const { zone } = detail.build;
   const local = (minute: Minute): string => {

@@ -30,7 +30,11 @@ export interface SurfaceTable {
 
 type Cover = Pick<SurfaceCase, 'cover' | 'releaseCoated' | 'strippedAt'>;
 
-/** A peel ply is taken to be stripped at bag-off as planned. @throws MissingRow */
+/**
+ * How long the face of one cure keeps by what may lie on it, and what it needs within that time and after.
+ * A peel ply is taken to be stripped at bag-off as planned.
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function surfaceTable(outcome: PlanOutcome, story: CureStory): SurfaceTable {
   const { build, library } = outcome.detail;
   const practice = practiceOf(library);
@@ -82,7 +86,10 @@ export interface SurfaceAir extends Air {
   readonly surfaceC: number;
 }
 
-/** Air of the room by day on a surface as cold as the room gets. @throws MissingRow */
+/**
+ * Dew and blush on a surface as cold as the room gets, in the room's air by day.
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function surfaceAirOf({ build, library }: PlanDetail): SurfaceAir {
   const { day, night } = build.room.temperatureC;
   const surfaceC = Math.min(day, night);

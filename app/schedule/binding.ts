@@ -56,7 +56,10 @@ type Spots = ReadonlyMap<string, Placed>;
 const spotsOf = (placed: readonly Placed[]): Map<string, Placed> =>
   new Map(placed.map((spot) => [spot.stage, spot]));
 
-/** Every relation of the problem with its slack, in the problem's order. */
+/**
+ * Every relation of the problem with the minutes that the plan leaves in it, in the problem's order.
+ * @param placed a plan of the problem
+ */
 export function relationSlacks(problem: Problem, placed: readonly Placed[]): RelationSlack[] {
   const spots = spotsOf(placed);
   return problem.relations.map((relation) => ({
@@ -67,7 +70,9 @@ export function relationSlacks(problem: Problem, placed: readonly Placed[]): Rel
 }
 
 /**
+ * Why a stage starts when it does: whether its start is fixed, and which rules an earlier start would break.
  * @param placed a plan of the problem
+ * @param id of a stage in the plan
  * @throws Error when the stage is not in the plan
  */
 export function explainStart(

@@ -6,7 +6,11 @@ export interface Random {
   below(below: number): number;
 }
 
-/** Mulberry32 (T. Ettinger, public domain): 32 bits of state, ample for a search. */
+/**
+ * A generator of numbers in [0, 1): Mulberry32 (T. Ettinger, public domain), 32 bits of state, ample for a
+ * search.
+ * @param seed whole number, its lower 32 bits are used
+ */
 export function seededRandom(seed: number): Random {
   let state = seed >>> 0;
   const next = (): number => {

@@ -47,7 +47,11 @@ export function meshReader(name: string, byteLength: number): MeshReader {
   };
 }
 
-/** Reads a file that is in memory already. @throws MeshFault */
+/**
+ * Reads a file that is in memory already; the mesh is in the unit of the file.
+ * @param name file name, by which OBJ is told from STL
+ * @throws MeshFault when the bytes are no mesh, or only part of one
+ */
 export function readMesh(name: string, bytes: Uint8Array): Mesh {
   const reader = meshReader(name, bytes.length);
   reader.push(bytes);

@@ -9,6 +9,8 @@ import { setIn, type Draft } from '../../document/edit/path.ts';
 /**
  * Area, edge and shape of the zone from the mesh, read in the unit that was confirmed. A solid has no
  * free edge to give: the zone keeps its own.
+ * @param zone place of the zone in the part, from 0
+ * @param name of the zone, for the undo list
  */
 export function takeMesh(
   document: Draft,

@@ -19,7 +19,10 @@ export interface UnitGuess extends MeshInMetres {
   readonly plausible: boolean;
 }
 
-/** The measure in metres, were the mesh drawn in this unit. */
+/**
+ * The measures of a mesh in metres, square and cubic metres, read in a unit.
+ * @param unit in which the mesh was drawn
+ */
 export function inUnit(measure: MeshMeasure, unit: MeshUnit): MeshInMetres {
   const factor = MESH_UNITS[unit];
   const side = (axis: 0 | 1 | 2): number => (measure.max[axis] - measure.min[axis]) * factor;

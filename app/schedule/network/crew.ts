@@ -26,7 +26,13 @@ const LARGEST_FULL_CREW = 4;
 
 type Hours = Readonly<Record<string, Calendar>>;
 
-/** Every team of one or more of the crew. */
+/**
+ * Every team of one or more of the crew, with the hours that all of its people work.
+ * @param personHours expanded hours of each person, by person id
+ * @param library whose practice says what each further pair of hands loses
+ * @param overtime further hours that each may stay where a date needs it, by person id
+ * @throws MissingRow when the library lacks a practice row
+ */
 export function crewOf(personHours: Hours, library: Library, overtime: Hours = {}): Crew {
   const ids = Object.keys(personHours);
   const sets = ids.length <= LARGEST_FULL_CREW ? allSets(ids) : runs(ids);

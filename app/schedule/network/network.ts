@@ -18,7 +18,11 @@ export interface Network {
   readonly personMinutes: Readonly<Record<string, number>>;
 }
 
-/** Builds the problem of one route. Pins, records and the shop's own links are laid over it. */
+/**
+ * The scheduling problem of one route: stages, relations, people, gear and air. Pins, records and the shop's
+ * own links are applied to it last.
+ * @throws MissingRow when the library lacks a row that a stage needs
+ */
 export function buildNetwork(input: NetworkInput): Network {
   const net = new NetworkBuilder(
     input,
