@@ -41,7 +41,7 @@ const ODDS_REPLAYS = 2000;
 /**
  * Searches hardener and heat, of the whole build and cure by cure, hours, weekend, people, release, local
  * plies, the closing of the edge and the route together.
- * Yields after every few choices; leaving it is a way to stop.
+ * Yields after every few choices; the caller stops it by asking no further.
  */
 export function* leverSearch(
   document: Build,
@@ -76,7 +76,7 @@ interface ScreenInput {
   readonly days: number;
 }
 
-/** Every route that can be done with these levers pulled; none when one of them is not open. */
+/** Every route that can be done with these levers applied; none when one of them is not open. */
 function screen(
   { document, shipped, now, days }: ScreenInput,
   levers: readonly string[],

@@ -1,4 +1,4 @@
-/** Zones that give under a hand or a sanding block, the plies that hold them, and what those cost when. */
+/** Zones that give under a hand or a sanding block, the plies that would hold them, and what those cost. */
 import { leverId } from '../document/ids.ts';
 import type { Build, Library } from '../document/schema.ts';
 import { stiffenEdit } from '../judge/planLevers.ts';

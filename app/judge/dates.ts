@@ -18,7 +18,7 @@ export function dateFindings(context: PlanContext, plan: RoutePlan, promised: Pr
   ];
 }
 
-/** What each reason for which a stage cannot be placed is told as. */
+/** The finding that each reason for which a stage cannot be placed becomes. */
 const CODE_OF: Readonly<Record<Obstacle['reason'], 'cure-stalls' | 'stage-impossible'>> = {
   'no-mode': 'stage-impossible',
   'never-fits-calendar': 'stage-impossible',

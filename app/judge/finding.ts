@@ -1,4 +1,4 @@
-/** The order in which findings are told. */
+/** The order in which findings are listed. */
 import type { Finding } from '../document/schema.ts';
 
 const ORDER = { stop: 0, warn: 1, note: 2 } as const;

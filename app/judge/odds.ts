@@ -1,4 +1,4 @@
-/** What many replays of a plan say: chances, days that hold, what costs most, in numbers and words. */
+/** Sums up many replays of a plan: chances, days that hold, what costs most, in numbers and words. */
 import { oddsSentences, toFivePercent } from '../messages/odds.ts';
 import type { Minute } from '../time/instant.ts';
 import { dayName, dayTimeToMinute, localDayNumber } from '../time/zone.ts';

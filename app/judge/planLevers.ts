@@ -1,4 +1,4 @@
-/** Levers that hang on a plan: another route, a later slot. Their ids say all that pulling needs. */
+/** Levers that depend on a plan: another route, a later slot. Their ids hold all that applying them needs. */
 import {
   boundaryId,
   leverId,

@@ -24,7 +24,7 @@ export function whyImpossible(
   ];
 }
 
-/** History stands: what was laid apart cannot be merged, nor what was merged parted. */
+/** What the records forbid: layups laid apart cannot be merged, and merged ones cannot be parted. */
 function begunReason({ contradiction, route }: RouteDraft): Finding[] {
   if (!contradiction) return [];
   const nameOf = (id: string) =>

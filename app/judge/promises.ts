@@ -1,4 +1,4 @@
-/** What was fixed, printed or permitted beforehand, and what the plan makes of it. */
+/** Findings about pins, the printed schedule, missed windows and overtime that a plan does or does not keep. */
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
 import type { PlanContext } from '../plan/context.ts';
@@ -7,7 +7,7 @@ import type { Moved } from '../schedule/replan.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { localToMinute } from '../time/zone.ts';
 
-/** What a plan does with what was promised before it was made. */
+/** The pins, windows and printed starts that a plan does not keep. */
 export interface Promised {
   readonly overtime: readonly OvertimeUse[];
   /** Stages that start at another moment than was printed. */
@@ -41,7 +41,7 @@ function missedPins({ build }: PlanContext, plan: RoutePlan): Finding[] {
   });
 }
 
-/** What was recorded cannot be undone; the work after it is planned all the same. */
+/** Windows that recorded work has missed; the work after it is planned as soon as it can be. */
 function passedWindows(plan: RoutePlan): Finding[] {
   const names = namesOf(plan);
   return plan.passed.map(({ relation, byMinutes }) => {
@@ -51,7 +51,7 @@ function passedWindows(plan: RoutePlan): Finding[] {
   });
 }
 
-/** Stages not yet begun that start at another moment than the wall says. */
+/** Stages not yet begun that start at another moment than the printed schedule says. */
 function movedFromPrint(context: PlanContext, plan: RoutePlan, all: Promised['moved']): Finding[] {
   const { printed, zone, records } = context.build;
   if (!printed) return [];

@@ -35,12 +35,13 @@ export const RANKS: readonly (readonly [RankedReason, Rank])[] = [
   ['least-work', (one) => [Math.round(one.labourHours), one.costMinor]],
 ];
 
-/** A hundred grams is as fine as a part is told from another. */
+/** Masses are compared to a hundred grams. */
 const tenths = (massKg: number): number => Math.round(massKg * 10);
 
 /**
  * The surest, the cheapest that holds and the one with the best part; least work fills a gap, and where
- * one choice is all of these, the next surest do. Choices that fit go before those that do not, those within the weight target before heavier ones.
+ * one choice is all of these, the next surest do. Choices that fit go before those that do not, those
+ * within the weight target before heavier ones.
  */
 export function recommend(front: readonly Choice[], wishes: Wishes): Recommendations {
   const fitting = preferred(front, (one) => one.fits);
@@ -78,7 +79,7 @@ export function recommend(front: readonly Choice[], wishes: Wishes): Recommendat
   }));
 }
 
-/** Those of whom it is true, or all where it is true of none. */
+/** Those for which the test holds, or all of them where it holds for none. */
 function preferred(choices: readonly Choice[], good: (one: Choice) => boolean): readonly Choice[] {
   const kept = choices.filter(good);
   return kept.length > 0 ? kept : choices;

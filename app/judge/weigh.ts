@@ -18,7 +18,7 @@ export type Evaluate = (document: Build) => Evaluation;
 /** Findings that only a plan can have. */
 const OF_A_PLAN = codesWhere((spec) => spec.hangsOn !== 'document');
 
-/** Fewest minutes that are worth a line. */
+/** Least gain, minutes, for which a lever is listed. */
 const LEAST_GAIN_MINUTES = 30;
 
 /**
@@ -45,7 +45,7 @@ function weigh(
   wanted: readonly string[],
   after: Evaluation,
 ): Lever[] {
-  // A build that cannot be planned is never late: it has cleared nothing.
+  // A build that cannot be planned has no lateness: that does not count as cleared.
   if (after.lateMinutes === null && before.lateMinutes !== null) return [];
   const clears = wanted.filter(
     (code) =>

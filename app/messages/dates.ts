@@ -19,7 +19,7 @@ interface Conflict {
   /** In the user's words; dropping any one lets the rest fit. */
   readonly facts: readonly string[];
   readonly proven: boolean;
-  /** False for one that is told after another. */
+  /** False for one that follows another in the list. */
   readonly first: boolean;
 }
 

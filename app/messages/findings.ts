@@ -58,13 +58,13 @@ export function finding<C extends FindingCode>(
 
 const CODES = Object.keys(FINDINGS) as FindingCode[];
 
-/** The codes whose entries answer to a test, for a quick look-up by a published code. */
+/** The codes whose entries pass a test. */
 export const codesWhere = (
   test: (
     spec: Omit<FindingSpec<never, Severity | readonly Severity[]>, 'words' | 'numbers'>,
   ) => boolean,
 ): ReadonlySet<string> => new Set(CODES.filter((code) => test(FINDINGS[code])));
 
-/** What a published code means; the code itself where this version knows it not. */
+/** What a published code means; the code itself where this version does not know it. */
 export const meaningOf = (code: string): string =>
   Object.hasOwn(FINDINGS, code) ? FINDINGS[code as FindingCode].meaning : code;

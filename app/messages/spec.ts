@@ -19,7 +19,7 @@ export interface FindingSpec<Args, S extends Severity | readonly Severity[]> {
    * Lateness is relieved by every hour that a lever gains.
    */
   readonly hangsOn: 'document' | 'plan' | 'lateness';
-  /** 'levers': every lever is weighed against it; 'own': it names its own; 'none': money and time mend it not. */
+  /** 'levers': every lever is weighed against it; 'own': it names its own; 'none': no lever can clear it. */
   readonly waysOut: 'levers' | 'own' | 'none';
   /** True where a choice of the lever search says as much by its joints and its lateness. */
   readonly saidByChoice: boolean;
@@ -27,7 +27,7 @@ export interface FindingSpec<Args, S extends Severity | readonly Severity[]> {
   readonly numbers?: (args: Args) => Numbers;
 }
 
-/** A finding's entry, its arguments taken from the words. */
+/** The entry of a finding; the type of its arguments is taken from `words`. */
 export const says = <Args, const S extends Severity | readonly Severity[]>(
   spec: FindingSpec<Args, S>,
 ): FindingSpec<Args, S> => spec;
@@ -41,7 +41,7 @@ export interface LeverSpec<Args> {
 
 export const offers = <Args>(spec: LeverSpec<Args>): LeverSpec<Args> => spec;
 
-/** What is given where a message has no arguments. */
+/** The arguments of a message that has none. */
 export type None = Readonly<Record<string, never>>;
 
 /** A value to so many decimals, as numbers of a finding are published. */

@@ -1,4 +1,4 @@
-/** Faults of the data itself, seen without placing anything. */
+/** Faults of the data itself, found without placing anything. */
 import type { Arc, PlanHold, PlanStage } from './compile.ts';
 import { closes, type Obstacle, type Problem } from './problem.ts';
 

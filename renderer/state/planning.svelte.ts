@@ -37,7 +37,7 @@ export class PlanningState {
 
   document = $state.raw<Draft>({});
   outcome = $state.raw<PlanOutcome | null>(null);
-  /** False while only the first answer stands and the worker still thinks. */
+  /** False while only the first answer is there and the worker is still searching. */
   full = $state(false);
   /** Whether better plans may still come. */
   thinking = $state<Thinking>('done');
@@ -107,7 +107,7 @@ export class PlanningState {
     this.#solver.ask({ document, library: shipped, now });
   }
 
-  /** Ends the thinking; the best plan so far stands. */
+  /** Stops the worker; the best plan so far stays. */
   stopThinking(): void {
     if (this.thinking !== 'thinking') return;
     this.#solver.stop();
@@ -138,7 +138,7 @@ const onlyTaken = ({ result, detail }: PlanOutcome): PlanOutcome => ({
   detail,
 });
 
-/** The first answer knows the chosen route alone: the others stay as they were until the worker speaks. */
+/** A first answer has the taken route alone: the other routes stay as they were until the worker answers. */
 function keepRoutes(first: PlanOutcome, previous: PlanOutcome | null): PlanOutcome {
   if (!previous || previous.result.build.id !== first.result.build.id) return first;
   const known = new Set(first.result.routes.map((route) => route.id));
