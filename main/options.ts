@@ -1,4 +1,4 @@
-/** What may stand behind `npm start --`. Node's own modules only: start-up reads this first. */
+/** Arguments of `npm start --`. Node's own modules only: start-up reads this first. */
 import { parseArgs } from 'node:util';
 
 export interface StartOptions {

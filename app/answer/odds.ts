@@ -1,4 +1,4 @@
-/** The odds of a plan: its own network replayed with work that runs over, a room that strays, slips. */
+/** The odds of a plan: its own network replayed with longer work, another room temperature and mishaps. */
 import { normalBelow, quantileAt, threePointQuantiles } from '../judge/threePoint.ts';
 import { oddsOf, type Odds, type StageCost } from '../judge/odds.ts';
 import { FAR } from '../schedule/length.ts';
@@ -28,7 +28,7 @@ const CHUNK = 200;
 const QUANTILE_STEPS = 2048;
 
 /**
- * Replays a placed plan and yields after every few hundred replays; leaving it is a way to stop.
+ * Replays a placed plan and yields after every few hundred replays; the caller stops by asking no further.
  * The same document gives the same odds: seeds come from its id and the route, draws from a count.
  * @returns null when the plan is not placed
  */
@@ -85,7 +85,7 @@ const costliest = (blame: Float64Array): number[] =>
     .sort((a, b) => blame[b]! - blame[a]! || a - b)
     .slice(0, COSTLIEST);
 
-/** The same replays with this one stage as planned: what is gained is what it costs. */
+/** The same replays with one stage as planned: the days gained are what that stage costs. */
 function costOf(game: Game, plan: RoutePlan, stage: number, ends: Float64Array): StageCost {
   const replays = Math.min(COST_REPLAYS, ends.length);
   let minutes = 0;
@@ -155,7 +155,7 @@ function gameOf(context: PlanContext, plan: RoutePlan): Game {
   return { machine, play, blame };
 }
 
-/** A number in [0, 1) for a seed, a replay, a thing and a use of it: no draw shifts another. */
+/** A number in [0, 1) for a seed, a replay, a subject and a use of it: no draw depends on another. */
 function uniform(seed: number, replay: number, key: number, use: number): number {
   let mixed = seed ^ Math.imul(replay + 1, 0x9e3779b1) ^ Math.imul(key * 4 + use + 1, 0x85ebca6b);
   mixed = Math.imul(mixed ^ (mixed >>> 16), 0x7feb352d);
@@ -167,7 +167,7 @@ const ROOM_KEY = 1_000_003;
 // ---------------------------------------------------------------------------------------------
 // The room
 
-/** The room strays in steps of half its spread, out to twice the spread either way. */
+/** The room's temperature varies in steps of half its spread, up to twice the spread either way. */
 const STEPS_OUT = 4;
 const STEP_SHARE = 0.5;
 

@@ -25,8 +25,8 @@ export const plan = (document: Build, library: Library, now: Minute, effort: Eff
   runToEnd(planSteps(document, library, now, effort));
 
 /**
- * The same piece by piece: the first good plan, every better one, and last the whole answer; null is
- * a yield point. Leaving it between two pieces is a way to stop.
+ * The same as a generator: yields the first good plan, every better one, and last the whole answer. Null
+ * marks a point at which the caller may stop it, by asking no further.
  */
 export function* planSteps(
   document: Build,

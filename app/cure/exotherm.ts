@@ -1,4 +1,4 @@
-/** Reaction heat that a plan must hear of: typed facts, no sentences. */
+/** Reaction heat that a plan has to take into account, as typed facts without words. */
 import { largestBatchFor, batchCurve, type BatchCase } from './pot.ts';
 import type { PracticeLookup } from './practice.ts';
 import type { StackResult } from './stack.ts';
@@ -20,7 +20,7 @@ export interface HotLayer {
 }
 
 /**
- * A batch that does not live as long as its spreading wants (time to spread over practice's share of
+ * A batch that does not stay workable as long as its spreading takes (time to spread over practice's share of
  * pot life): what is left in the cup goes on to the peak. With the largest batch that would do.
  */
 export function hotCup(

@@ -26,12 +26,12 @@ export { REFERENCE_C };
 const ORDER = ['open', 'gel', 'tackFree', 'debag', 'demould', 'sand', 'full'] as const;
 
 /**
- * How far each number is let stray from practice (standard deviations): rows are trusted far more
+ * How far each number may depart from practice (standard deviations): rows are trusted far more
  * than practice, practice decides what no row speaks of.
  */
 const ROW_SCATTER = { film: 0.03, mass: 0.06 };
 const PRIOR_SCATTER = { gel: 3, energy: 0.75, order: 0.12, loss: 0.35, ratio: 0.25 };
-/** 'Full cure' and the bond window are what each maker calls them. */
+/** Makers differ in what they call full cure and the bond window: practice is trusted less for these. */
 const LOOSE_RATIO: readonly Milestone[] = ['full', 'bondUntil'];
 const LOOSE_SCATTER = 0.5;
 /** Step of the numerical slopes: coarse enough that the pot's integration error does not show. */

@@ -83,7 +83,7 @@ function programmeRunner(
     for (let waited = 0; temperatureC < holdC && waited < longest;) {
       const mayC = Math.min(holdC, temperatureC + rampCPerStep, table.tgAtNode(y) + aheadC);
       const nextC = Math.max(temperatureC, mayC);
-      // Time lost on the full ramp: heat that creeps after Tg comes ever closer to it and never there.
+      // Time lost against the full ramp: heat that follows Tg comes ever closer to the hold without reaching it.
       waited += STEP_MINUTES * (1 - (nextC - temperatureC) / rampCPerStep);
       const kind = nextC > temperatureC ? 'ramp' : 'hold';
       addStep(steps, { kind, fromC: temperatureC, toC: nextC, minutes: STEP_MINUTES });

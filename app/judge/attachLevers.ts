@@ -1,4 +1,4 @@
-/** Levers hung on the findings that they would clear or relieve. */
+/** Attaches levers to the findings that they would clear or relieve. */
 import { layupStageId, leverLayup, readLeverId } from '../document/ids.ts';
 import type { Build, Finding, Lever, Library } from '../document/schema.ts';
 import { codesWhere } from '../messages/findings.ts';
@@ -16,7 +16,7 @@ import { weighLevers, type Evaluate, type Evaluation } from './weigh.ts';
 /** Codes that time or money can clear; the rest only knowledge or another material can. */
 const MENDABLE = codesWhere((spec) => spec.waysOut === 'levers');
 
-/** What levers are hung on, and the planner that weighs them. */
+/** The findings, the plans that they come from, and the planner that weighs levers. */
 export interface AttachInput {
   readonly context: PlanContext;
   readonly document: Build;
@@ -30,7 +30,7 @@ export interface AttachInput {
   readonly evaluate: Evaluate;
 }
 
-/** Weighs every lever once and hangs it on the findings that it would clear or relieve. */
+/** Weighs every lever once and attaches it to the findings that it would clear or relieve. */
 export const attachLevers = (input: AttachInput): Finding[] => stiffened(input, withLevers(input));
 
 function withLevers(input: AttachInput): Finding[] {
@@ -57,14 +57,14 @@ function withLevers(input: AttachInput): Finding[] {
     );
     if (helps.length === 0) return finding;
     if (finding.code !== 'facts-conflict') return { ...finding, levers: helps };
-    // Facts go together again once nothing is late.
+    // The facts are no longer in conflict once nothing is late.
     const clears = (lever: Lever) =>
       inTime(lever) ? [...lever.clears, finding.code] : lever.clears;
     return { ...finding, levers: helps.map((lever) => ({ ...lever, clears: clears(lever) })) };
   });
 }
 
-/** Orders that contradict each other, seen before anything was placed: time and money mend none. */
+/** Orders that contradict each other, found before anything was placed: no lever can clear them. */
 const isOfTheData = ({ schedule: { obstacles, generated } }: RoutePlan): boolean =>
   generated === 0 && obstacles.every(({ reason }) => LIES_IN_THE_DATA[reason]);
 
@@ -82,7 +82,7 @@ const LATE = codesWhere((spec) => spec.hangsOn === 'lateness');
 
 const isLate = (finding: Finding): boolean => LATE.has(finding.code);
 
-/** Levers of the separate route, told as what they do to the merge; merging is no way to avoid it. */
+/** Levers that would let the separate route fit, as ways out of the merge; merging is not one of them. */
 const keepApart = (levers: readonly Lever[]): Lever[] =>
   levers
     .filter((lever) => readLeverId(lever.id)?.lever !== 'route')
@@ -118,7 +118,7 @@ function leversFor(
   return weighLevers(edits, baseline, wanted, evaluate);
 }
 
-/** Levers of a single cure are weighed where that cure holds the plan up: each is planned anew. */
+/** Levers of a single cure are weighed only where that cure is critical, since each takes a plan. */
 function atStake({ route, schedule }: RoutePlan, leverId: string): boolean {
   const layup = leverLayup(readLeverId(leverId));
   if (layup === null) return true;
@@ -130,13 +130,14 @@ function atStake({ route, schedule }: RoutePlan, leverId: string): boolean {
   );
 }
 
-/** Local plies hung on every zone that gives. */
+/** Attaches local plies to the finding of every zone that gives. */
 function stiffened(
   { document, taken: plan, evaluate }: AttachInput,
   findings: readonly Finding[],
 ): Finding[] {
   if (!findings.some((finding) => finding.code === 'panel-soft')) return [...findings];
-  // A printed plan is held back by what hangs on the wall: the changed build is planned without it.
+  // A build that was printed is planned near its printed schedule, the changed build is not: both are
+  // compared without it.
   const { lateMinutes } = document.printed ? evaluate(document) : plan;
   const before: Evaluation = {
     lateMinutes,

@@ -45,7 +45,7 @@ function coldRoom({ build, hardener: own }: PlanContext, plan: RoutePlan): Findi
   });
 }
 
-/** A log that stops in the middle of a cure: the rest of it goes by the room as it was given. */
+/** A log that stops in the middle of a cure: the rest of that cure goes by the room as it was given. */
 function logEnds({ build }: PlanContext, times: readonly CureTimes[]): Finding[] {
   const { measured } = build.room;
   if (!measured) return [];

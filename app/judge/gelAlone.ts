@@ -7,8 +7,8 @@ import type { CureTimes } from '../plan/cureTimes.ts';
 import type { UnseenGel } from '../plan/gelWatch.ts';
 
 /**
- * The plan itself keeps gels within the hours where any start can; so what is told is a start that was
- * pinned where it cannot, one that has happened, or hours in which no start would do.
+ * The plan keeps gels within the hours where any start can. A finding is therefore about a start that was
+ * pinned where it cannot, a start that is recorded, or hours in which no start would do.
  */
 export function gelAlone(
   { build }: PlanContext,

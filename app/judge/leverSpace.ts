@@ -1,11 +1,11 @@
-/** All the ways of pulling several levers at once, fewest first. */
+/** All combinations of levers, fewest levers first. */
 
 import { leverLayup, readLeverId, type LeverKind, type LeverRef } from '../document/ids.ts';
 
-/** A set of levers pulled together, by their ids in the order of pulling. */
+/** A set of levers applied together, by their ids in the order of applying. */
 export type LeverSet = readonly string[];
 
-/** Alternatives that shut each other out; doing nothing is always the first. */
+/** Alternatives of which one is taken; doing nothing is always the first. */
 export type Dimension = readonly LeverSet[];
 
 /** True for the levers of one cure: its own hardener, its own tent. */
@@ -20,7 +20,7 @@ const about =
 const aboutLayup: Subject = (ref) => `${ref.lever} ${leverLayup(ref)}`;
 const never: Subject = () => null;
 
-/** Levers of one subject shut each other out; the order is the one in which they are tried. */
+/** Of the levers of one subject at most one is applied; the order is the one in which they are tried. */
 const SUBJECT_OF: Readonly<Record<LeverKind, Subject>> = {
   hardener: about('hardener'),
   'warm-nights': about('room'),
@@ -91,8 +91,8 @@ export function* leverSets(dimensions: readonly Dimension[]): Generator<LeverSet
 }
 
 /**
- * What helps most put together step by step: the best lever of the best dimension, then the next one
- * to it, up to `most`. In the order of pulling of the dimensions.
+ * Sets that grow by the lever that helps most: the best of all, then it and the best of another dimension,
+ * up to `most` levers. Each set in the order of applying of the dimensions.
  */
 export function greedySets(
   dimensions: readonly Dimension[],

@@ -99,7 +99,7 @@ export function leverEdit(
   }
 }
 
-/** The document with the lever pulled and noted; null when the lever is not open for this build. */
+/** The document with the lever applied and noted; null when the lever is not open for this build. */
 export function applyLever(
   document: Build,
   leverId: string,

@@ -21,7 +21,7 @@ export type Closings = ReadonlyMap<string, Closing>;
 
 /**
  * The date has pushed the preferred route aside and the taken one merges cures that it would keep
- * apart: which, since when, at what price. What would avoid it is hung on afterwards.
+ * apart: which, since when, at what price. The levers that would avoid it are attached later.
  */
 export function mergeForced(
   context: PlanContext,

@@ -6,7 +6,7 @@ import { capital, dayAndTime, elapsed, listed, plain } from './words.ts';
 
 const MILESTONES = { debagFrom: 'bag-off', demouldFrom: 'demould', sandFrom: 'sanding' } as const;
 
-/** How a cure fails to arrive. */
+/** In which way a cure is not reached. */
 type Stall =
   /** Milestones that a cure never reaches. */
   | {

@@ -45,7 +45,7 @@ export function kitLines(
   ];
 }
 
-/** Cloth is bought in tenths of a metre off the roll. */
+/** Cloth is bought off the roll by the tenth of a metre. */
 function clothLines({ cloths }: KitBasis): KitLine[] {
   return cloths.map(({ cloth, lengthMm }) => {
     const rollM = upTo(lengthMm / 1000, 10);

@@ -1,4 +1,4 @@
-/** Does a zone give under a hand or a sanding block? Plate theory with its real laminate. */
+/** Deflection of a zone under a hand and a sanding block, by plate theory with its real laminate. */
 import { practiceOf, resinOf } from '../document/library.ts';
 import type { FullBuild, Library, PartZone } from '../document/schema.ts';
 import { couplingFactor, type Patch } from './coupled.ts';

@@ -1,4 +1,4 @@
-/** What part/ hands to the steps after it: quantities, not guesses. */
+/** The quantities that part/ hands to the steps after it. */
 import type { PartZone, Provenance, StageKind } from '../document/schema.ts';
 
 /**

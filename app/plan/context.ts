@@ -14,13 +14,13 @@ import { MINUTES_PER_DAY, type Calendar, type Minute } from '../time/instant.ts'
 import { dayNumber, dayTimeToMinute, localToMinute } from '../time/zone.ts';
 import { roomOf, type Room } from './room.ts';
 
-/** Days beyond deadline and now that calendars and room are known for; later than that is never. */
+/** Days beyond deadline and now for which calendars and room are known; what ends later counts as never. */
 const DAYS_AFTER = 120;
-/** Days before the first record or now, so that what has begun has a past. */
+/** Days before the first record or now for which calendars and room are known. */
 const DAYS_BEFORE = 3;
 /** Days before the unveiling in which a closing time that has passed is looked for. */
 const DAYS_LOOKED_BACK = 60;
-/** Calendars reach no further than this from the first possible start, however odd the dates. */
+/** Calendars reach no further than this from the first possible start, whatever the dates. */
 const MOST_DAYS_BEFORE = 730;
 const MOST_DAYS_AFTER = 1095;
 /** Time of day of an unveiling that names a day only. */

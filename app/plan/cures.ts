@@ -92,7 +92,7 @@ function sharedOf(context: PlanContext): Shared {
   return shared;
 }
 
-/** Core drawn over a curve springs: its bag stays on longer. */
+/** Core that is bent over a curve springs back: its bag stays on longer. */
 function springs(context: PlanContext, cure: RouteCure): boolean {
   const curved = context.build.part.zones.some((zone) => zone.core && zone.shape !== 'flat');
   return curved && cure.layups.some((layup) => layup.hasCore);

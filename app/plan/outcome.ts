@@ -44,7 +44,7 @@ export interface CureDetail {
   readonly glass: CureGlass | null;
 }
 
-/** Everything behind the contract's result that a screen or a sheet wants to show. */
+/** Everything behind the published result that a screen or a sheet shows. */
 export interface PlanDetail {
   readonly build: FullBuild;
   /** The rows used, frozen copies of the build first, the shipped library after. */

@@ -37,7 +37,7 @@ export interface RoutePlan {
   readonly network: Network;
   readonly consequences: Consequences;
   readonly schedule: Schedule;
-  /** Windows that what was recorded has let pass. */
+  /** Windows that recorded work has missed. */
   readonly passed: readonly PassedWindow[];
   /** How late it is; null: not planned. */
   readonly lateness: Lateness | null;
@@ -100,7 +100,7 @@ const NOT_SCHEDULED: Schedule = {
 export const planRoute = (context: PlanContext, draft: RouteDraft, schedules: number): RoutePlan =>
   runToEnd(planRouteSteps(context, draft, schedules));
 
-/** The same piece by piece: every better plan as it is found, or null at a yield point. */
+/** The same as a generator: yields every better plan as it is found, and null where it may be stopped. */
 export function* planRouteSteps(
   context: PlanContext,
   draft: RouteDraft,

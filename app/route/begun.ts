@@ -1,4 +1,4 @@
-/** What the floor's records have settled: a layup that was laid cannot be laid otherwise any more. */
+/** What the floor's records have fixed: a layup that was laid one way cannot be laid in another. */
 import { boundaryId, layupStageId, readStageId, type LayupStage } from '../document/ids.ts';
 import { stretchesOf } from './routes.ts';
 import type { Route } from './types.ts';

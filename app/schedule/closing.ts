@@ -90,7 +90,7 @@ function bisect(low: number, high: number, refutedAt: (minute: number) => boolea
 export const closingTime = (problem: Problem): Closing => runToEnd(closingSteps(problem));
 
 /**
- * The same piece by piece.
+ * The same as a generator.
  * @param fitsFrom a moment from which a plan is known to fit, however it was found
  */
 export function* closingSteps(

@@ -57,7 +57,7 @@ export function exactSearch(compiled: Compiled, options: ExactOptions): ExactRes
   return runToEnd(exactSteps(compiled, options));
 }
 
-/** The same piece by piece. */
+/** The same as a generator. */
 export const exactSteps = (
   compiled: Compiled,
   options: ExactOptions,
@@ -274,7 +274,7 @@ class Exact {
     return end;
   }
 
-  /** What is fixed does not move: whatever pushes it has no plan. */
+  /** A fixed stage does not move: an order that would push it has no plan. */
   private fixedHold(start: readonly number[], end: readonly number[]): boolean {
     for (const { from, to, gap } of this.order) {
       if (this.isFixed(to) && end[from]! + gap > start[to]!) return false;

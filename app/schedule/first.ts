@@ -81,7 +81,7 @@ function brokenStage(compiled: Compiled, stage: number, from: number): Obstacle 
   );
 }
 
-/** A stage that never ends or never opens makes all that follow it late without end: name it. */
+/** Names the stage that never ends or can never begin: all that follow it would be late without end. */
 function brokenUpstream(compiled: Compiled, stage: number, from: number): Obstacle | null {
   for (const i of compiled.topological) {
     if (i === stage) continue;

@@ -15,7 +15,7 @@ export interface Score {
   readonly sum: number;
 }
 
-/** Beaten by every plan that meets all dates and by no other. */
+/** A score that every plan that meets all dates beats, and no other plan does. */
 export const ANY_LATE: Score = { late: 1, repairs: -1, overtimeMinutes: -1, end: 0, sum: 0 };
 
 export function scoreOf(compiled: Compiled, plan: Assignment): Score {

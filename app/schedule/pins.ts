@@ -1,4 +1,4 @@
-/** Pins that the rest of a plan cannot keep: the one in the way goes later, and those it pushes. */
+/** Pins that the rest of a plan cannot keep: the one in the way is moved later, and those that it pushes. */
 import type { Board, Candidate, Clash } from './board.ts';
 import type { Compiled } from './compile.ts';
 import { endFrom, NEVER, startFrom } from './length.ts';

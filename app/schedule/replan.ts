@@ -49,7 +49,7 @@ export const replan = (
   options: ReplanOptions,
 ): Replanned => runToEnd(replanSteps(problem, previous, options));
 
-/** The same piece by piece. */
+/** The same as a generator. */
 export function* replanSteps(
   problem: Problem,
   previous: readonly Placed[],

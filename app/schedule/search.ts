@@ -49,7 +49,7 @@ export const improvePlan = (
   options: SearchOptions,
 ): SearchResult => runToEnd(improveSteps(compiled, first, options));
 
-/** The same piece by piece; each piece is the best plan so far where it is better than the last. */
+/** The same as a generator: yields the best plan so far whenever it is better than the last one. */
 export function* improveSteps(
   compiled: Compiled,
   first: FirstPlan,

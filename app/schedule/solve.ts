@@ -94,7 +94,7 @@ export function solve(problem: Problem, options: SolveOptions): Schedule {
   });
 }
 
-/** The same piece by piece: every better plan as it is found. */
+/** The same as a generator: yields every better plan as it is found. */
 export function* solveSteps(problem: Problem, options: SolveOptions): ScheduleSteps<Schedule> {
   const compiled = compile(problem);
   if (compiled.obstacles.length > 0) {
@@ -123,7 +123,7 @@ export function* solveSteps(problem: Problem, options: SolveOptions): ScheduleSt
   return { ...best, gapMinutes: best.end === null ? 0 : gapOf(compiled, best.end) };
 }
 
-/** A first plan made better, and told whenever it is. */
+/** Improves a first plan and yields each better one. */
 function* improve(
   compiled: Compiled,
   found: Found,

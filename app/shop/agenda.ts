@@ -47,7 +47,7 @@ function stageEntry(facts: SheetData, placed: PlacedStage, day: LocalDay): Entry
   return placed.hands.length > 0 ? workEntry(facts, placed, day) : runEntry(facts, placed, day);
 }
 
-/** Stretches of one day are one entry: a lunch break is no news. */
+/** Stretches of one day are one entry: breaks are not listed. */
 function workEntry(facts: SheetData, placed: PlacedStage, day: LocalDay): Entry[] {
   const today = placed.hands.filter((span) => meets(span, day));
   if (today.length === 0) return [];

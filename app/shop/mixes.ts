@@ -99,7 +99,7 @@ export function whereItGoes(
   let from = 0;
   for (const layup of layups) {
     const to = from + layup.mixedG / needed;
-    // A sliver of a batch is not worth a line on the card.
+    // A very small share of a batch gets no line on the card.
     if (Math.min(to, after) - Math.max(from, before) > 0.02 * (after - before)) {
       names.push(layup.name);
     }

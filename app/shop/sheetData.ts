@@ -162,7 +162,7 @@ function handsOn(stage: StageResult, detail: PlanDetail): Interval[] {
   const whole: Interval = { start: minuteOf(stage.start!), end: minuteOf(stage.end!) };
   const hours = stage.people.flatMap((id) => [detail.personHours[id] ?? []]);
   const stretches = hours.reduce<Calendar>((left, own) => intersect(left, own), [whole]);
-  // Pinned or recorded work may lie outside the hours; it was done all the same.
+  // Pinned or recorded work may lie outside the hours; it counts all the same.
   return stretches.length > 0 ? [...stretches] : [whole];
 }
 

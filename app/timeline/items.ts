@@ -44,7 +44,7 @@ export interface TimelineItem {
   readonly latestEnd: Minute | null;
   readonly floatHours: number | null;
   readonly critical: boolean;
-  /** Short attendance that goes with a cure: its label makes way for others. */
+  /** Short attendance that goes with a cure: its label is removed where others need the room. */
   readonly minor: boolean;
 }
 

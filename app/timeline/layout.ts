@@ -77,7 +77,7 @@ export function layoutTimeline(lanes: readonly Lane[], options: LayoutOptions): 
     const more = rowsOf(slots) - rowsOf(placed.get(lane.id)!);
     placed = new Map(placed).set(lane.id, slots);
     spare -= more * ROW_HEIGHT;
-    // The cures are what everything else hangs on: named before anything else is.
+    // Everything else depends on the cures: their labels are placed first.
     if (lane.id === 'cures') waiting.unshift(lane);
     else waiting.push(lane);
   }
@@ -223,7 +223,7 @@ function labelFor(
 
 interface RowChoice {
   readonly index: number;
-  /** Neighbours whose labels make way. */
+  /** Neighbours whose labels are removed. */
   readonly giveUp: readonly Slot[];
   readonly dropOwn: boolean;
 }

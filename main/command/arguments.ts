@@ -1,4 +1,4 @@
-/** What stands behind `npm run plan --`. */
+/** Arguments of `npm run plan --`. */
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { nowFault, readNow, type Now } from './now.ts';

@@ -49,6 +49,6 @@ async function planFile({ file, now, route, json, outputs }: CommandArguments): 
   return result.fits ? EXIT.fits : EXIT.late;
 }
 
-// A reader that closed the pipe early has seen enough.
+// A reader that closes the pipe early, as `| head` does, is no fault.
 process.stdout.on('error', () => {});
 process.exitCode = await run(process.argv.slice(2));

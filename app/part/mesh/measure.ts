@@ -18,7 +18,7 @@ export interface MeshMeasure {
   readonly edge: number;
   /** Free edges by connected run, longest first. */
   readonly rims: readonly Rim[];
-  /** Pieces that hang together. */
+  /** Connected pieces. */
   readonly pieces: number;
   /** Edges shared by more than two faces. */
   readonly overfullEdges: number;

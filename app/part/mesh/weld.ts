@@ -14,7 +14,7 @@ export interface Mesh {
   readonly bent: number;
 }
 
-/** Most faces read: beyond that a surface wants thinning before it is measured. */
+/** Most faces read: a larger mesh has to be simplified before it is measured. */
 export const MOST_FACES = 10_000_000;
 
 /** Why a mesh file is refused. */

@@ -45,7 +45,7 @@ function edgeWork(net: NetworkBuilder, closeout: CureStages): string | null {
   return edge;
 }
 
-/** A round of filler on what is seen: the tape gets the same. */
+/** A round of filler on faces that are seen; the tape gets one too. */
 const fillsSeen = ({ stage, finishes, waitHoursAt20C }: FinishingRow): boolean =>
   stage === 'fair' && finishes.some((finish) => finish !== 'hidden') && waitHoursAt20C > 0;
 
