@@ -83,7 +83,7 @@ function programmeRunner(
     for (let waited = 0; temperatureC < holdC && waited < longest;) {
       const mayC = Math.min(holdC, temperatureC + rampCPerStep, table.tgAtNode(y) + aheadC);
       const nextC = Math.max(temperatureC, mayC);
-      // Time lost against the full ramp: heat that follows Tg comes ever closer to the hold without reaching it.
+      // Time lost against the full ramp: heat that follows Tg comes ever closer to the hold and never there.
       waited += STEP_MINUTES * (1 - (nextC - temperatureC) / rampCPerStep);
       const kind = nextC > temperatureC ? 'ramp' : 'hold';
       addStep(steps, { kind, fromC: temperatureC, toC: nextC, minutes: STEP_MINUTES });

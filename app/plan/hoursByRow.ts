@@ -26,7 +26,7 @@ const LAYUP_ROWS: Readonly<Partial<Record<LayupId, string>>> = {
 /** Id of the labour row by which a layup is timed. */
 export const layupRow = (layup: LayupId): string => LAYUP_ROWS[layup] ?? 'layup';
 
-/** Hands-on time of the plan by row of the library, in the library's order; rows without work are left out. */
+/** Rows in the order of the library, those without work left out. */
 export function hoursByRow({ result, detail }: PlanOutcome): HoursRow[] {
   const { library, part, build } = detail;
   const rows: HoursRow[] = [];
