@@ -1,7 +1,7 @@
 /** Tells the mesh formats apart and reads a file that comes in pieces. */
 import { objReader } from './obj.ts';
 import {
-  announcedFaces,
+  declaredFaceCount,
   BINARY_FACE,
   BINARY_HEADER,
   binaryStlReader,
@@ -64,7 +64,7 @@ function readerFor(name: string, head: Uint8Array, byteLength: number): MeshRead
   const text = looksLikeText(head);
   const binary =
     head.length >= BINARY_HEADER &&
-    byteLength === BINARY_HEADER + announcedFaces(head) * BINARY_FACE;
+    byteLength === BINARY_HEADER + declaredFaceCount(head) * BINARY_FACE;
   if (binary) return binaryStlReader(head, byteLength);
   if (text && /^\s*solid/i.test(ascii(head))) return textStlReader();
   if (text || head.length < BINARY_HEADER) {

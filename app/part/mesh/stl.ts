@@ -14,7 +14,7 @@ export const BINARY_HEADER = 84;
 export const BINARY_FACE = 50;
 
 /** Faces that a binary header announces. `head` holds at least 84 bytes. */
-export const announcedFaces = (head: Uint8Array): number =>
+export const declaredFaceCount = (head: Uint8Array): number =>
   new DataView(head.buffer, head.byteOffset, head.byteLength).getUint32(80, true);
 
 /**
@@ -24,7 +24,7 @@ export const announcedFaces = (head: Uint8Array): number =>
  * @throws MeshFault when the size contradicts the header
  */
 export function binaryStlReader(head: Uint8Array, byteLength: number): MeshReader {
-  const faces = announcedFaces(head);
+  const faces = declaredFaceCount(head);
   const wanted = BINARY_HEADER + faces * BINARY_FACE;
   if (faces > MOST_FACES && byteLength >= wanted) throw tooManyFaces();
   if (byteLength < wanted) {

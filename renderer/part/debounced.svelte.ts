@@ -2,7 +2,7 @@
 
 const REST_MS = 120;
 
-export class Later<I, T> {
+export class Debounced<I, T> {
   /** The last answer, while the next one is still to come; null before the first. */
   value = $state.raw<T | null>(null);
 
