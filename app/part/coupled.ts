@@ -29,7 +29,7 @@ const LONGEST = 2;
  */
 const SAFETY = 1.15;
 
-/** D16 and D26 below this share of the bending stiffness soften by its square, which nobody sees. */
+/** D16 and D26 below this share of the bending stiffness are left out: they soften by its square only. */
 const SLIGHT = 0.01;
 
 /**

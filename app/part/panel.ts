@@ -148,7 +148,7 @@ export function panelCheck(zone: PartZone, build: FullBuild, library: Library): 
 /** A load on a rectangle at the middle of the panel. */
 type PatchLoad = Patch & { readonly kind: 'patch'; readonly loadN: number };
 
-/** Plate theory with the coupling on the safe side, whether or not its answer is to be believed. */
+/** Plate theory with the coupling on the safe side, also outside the range in which it holds. */
 function giveUnder(
   plate: PlateStiffness,
   sidesMm: readonly [number, number],

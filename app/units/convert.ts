@@ -62,7 +62,7 @@ const below = (name: string, factor: number, spellings: string[] = []): Unit =>
     ...[name, ...spellings].flatMap((s) => [s, `${s} below atm`, `${s} below atmosphere`]),
   ]);
 
-/** An absolute pressure, told as what it is below a standard atmosphere. */
+/** An absolute pressure, converted to what it is below a standard atmosphere. */
 const absolute = (name: string, factor: number, spellings: string[] = []): Unit =>
   unit(
     `${name} abs.`,
@@ -141,7 +141,7 @@ export const UNITS: Readonly<Record<Measure, readonly Unit[]>> = {
     unit('Btu/lb', J_PER_G_PER_BTU_LB, ['BTU/lb']),
     unit('cal/g', 4.1868),
   ],
-  // Counted from the room's air downwards; `abs` counts from nothing upwards.
+  // Counted from the room's air downwards; `abs` counts from zero pressure upwards.
   vacuumKPa: [
     below('kPa', 1),
     below('inHg', KPA_PER_INHG, ['in Hg', '"Hg', 'in. Hg']),

@@ -44,7 +44,7 @@ export function headOf(text: string): Head | null {
     const [, sign, whole = '0', top, bottom, rest] = fraction;
     const typed = text.slice(0, text.length - rest!.length).trim();
     const share = Number(top) / Number(bottom);
-    // `1 5/4` is a slip of the hand, and nothing divides by 0.
+    // `1 5/4` is taken for a typing mistake, and a denominator of 0 is refused.
     const sound = Number(bottom) > 0 && (fraction[2] === undefined || share < 1);
     const size = Number(whole) + share;
     const number = sound ? (sign === '-' ? -size : size) : null;

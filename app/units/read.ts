@@ -84,7 +84,7 @@ export function readQuantity(text: string, measure: Measure, limits: Limits = {}
 /** Chopped-strand mat, sold by the square foot, ends here; woven cloth lighter than this is veil. */
 const HEAVIEST_MAT_OZ = 3;
 
-/** Below this a vacuum gauge that counts from nothing is as likely as one that counts from the room. */
+/** Below this reading a gauge of absolute pressure is as likely as one that counts from the room. */
 const LEAST_VACUUM_KPA = 50;
 
 /** What a figure may mean, asked back; null when it means one thing. */
@@ -193,7 +193,7 @@ function inOwnUnit(number: number, written: string, measure: Measure): number | 
 
 const nameOf = (written: string): string => written.trim().replace(/\.$/, '');
 
-/** Capitals count first: mPa·s and MPa differ by them. */
+/** Units are compared with their capitals first, since mPa·s and MPa differ by them. */
 const unitNamed = (name: string, measure: Measure): Unit | undefined =>
   UNITS[measure].find((u) => u.spellings.includes(name)) ??
   UNITS[measure].find((u) => u.spellings.some((s) => s.toLowerCase() === name.toLowerCase()));

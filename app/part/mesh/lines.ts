@@ -134,7 +134,7 @@ export class LineReader {
     return [coordinate(0), coordinate(1), coordinate(2)];
   }
 
-  /** Size of the last digit that is not 0: a writer fills up with zeros what it does not know. */
+  /** Size of the last digit that is not 0, since writers pad coordinates with zeros. */
   #step(): number {
     let [digits, power] = [this.#mantissa, this.#power];
     for (; digits > 0 && digits % 10 === 0; digits /= 10) power++;

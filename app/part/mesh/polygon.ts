@@ -131,7 +131,7 @@ function flatten(
   const none = STRAIGHT * size * size;
   if (!(normal > none)) return { flat: null, bend: 0 };
   const [ux, uy, uz] = [nx / normal, ny / normal, nz / normal];
-  // Any direction across the normal: the axis that it leans on least.
+  // A direction across the normal, made from the axis that is farthest from it.
   const least = Math.min(Math.abs(ux), Math.abs(uy), Math.abs(uz));
   const axis = Math.abs(ux) === least ? [1, 0, 0] : Math.abs(uy) === least ? [0, 1, 0] : [0, 0, 1];
   const [px, py, pz] = [

@@ -27,7 +27,7 @@ export function closeSeams(
   return { mesh: { ...mesh, faces }, joined: target.size };
 }
 
-/** Takes back every joining that would collapse a face: a needle is a face, not a seam. */
+/** Undoes every joining that would collapse a face: the short side of a thin face is no seam. */
 function keepFaces(faces: Uint32Array, target: Map<number, number>): void {
   for (let changed = target.size > 0; changed;) {
     changed = false;
