@@ -208,6 +208,7 @@ const near = (value: number): number => Math.trunc(value / 1024) * 1024;
 /** A face whose corners stray from its plane by less than this share of its size is flat. */
 const FLAT = 0.01;
 
+/** The fault of a mesh with more than MOST_FACES faces. */
 export const tooManyFaces = (): MeshFault =>
   new MeshFault(
     'too-many-faces',
