@@ -37,6 +37,6 @@ turn.port1.onmessage = () => {
 self.onmessage = ({ data }: MessageEvent<Message>) => {
   const idle = running === null;
   running = 'stop' in data ? null : 'job' in data ? runJob(data) : answerPlanRequest(data);
-  // Otherwise a turn is on its way already, and goes on with what is running by then.
+  // Otherwise the next turn is queued already, and goes on with whatever is running by then.
   if (idle && running !== null) turn.port2.postMessage(null);
 };

@@ -29,7 +29,7 @@ interface RunArc {
 
 export interface Replayer {
   readonly stages: readonly string[];
-  /** Lengths as planned, minutes; 0 for a cure or wait whose end hangs on its start. */
+  /** Lengths as planned, minutes; 0 for a cure or wait whose end depends on its start. */
   readonly planned: Int32Array;
   /** Lengths of the next run, minutes; written by the caller. */
   readonly minutes: Int32Array;

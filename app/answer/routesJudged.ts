@@ -123,7 +123,7 @@ function* judgeRouteSteps(
   );
 }
 
-/** One route by its joints, planned even where something speaks against it. */
+/** One route by its joints, planned even where there are reasons against it. */
 export const pinnedRoute = (
   context: PlanContext,
   joints: Readonly<Record<string, JointState>>,

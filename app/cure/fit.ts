@@ -27,7 +27,7 @@ const ORDER = ['open', 'gel', 'tackFree', 'debag', 'demould', 'sand', 'full'] as
 
 /**
  * How far each number may depart from practice (standard deviations): rows are trusted far more
- * than practice, practice decides what no row speaks of.
+ * than practice; practice decides where there is no row.
  */
 const ROW_SCATTER = { film: 0.03, mass: 0.06 };
 const PRIOR_SCATTER = { gel: 3, energy: 0.75, order: 0.12, loss: 0.35, ratio: 0.25 };

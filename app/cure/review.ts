@@ -49,7 +49,7 @@ const CANDIDATES: readonly Omit<SheetRow, 'minutes'>[] = [
   { what: 'full', temperatureC: 20 },
   { what: 'pot-life', temperatureC: 25, massG: 100, vessel: 'cup' },
 ];
-/** Milestones and rooms that a plan hangs on. */
+/** Milestones and rooms that a plan depends on. */
 const TARGETS: readonly SheetRow[] = (['film-gel', 'debag', 'demould'] as const).flatMap((what) =>
   [20, 16].map((temperatureC) => ({ what, temperatureC, minutes: 1 })),
 );
@@ -144,7 +144,7 @@ function contradictionsOf(fit: SheetFit, knowledge: Knowledge, factor: number): 
   return found.sort((a, b) => Math.abs(Math.log(b.factor)) - Math.abs(Math.log(a.factor)));
 }
 
-/** Candidates by how much they would narrow what a plan hangs on. */
+/** Candidates by how much they would narrow what a plan depends on. */
 function adviceOf(fit: SheetFit, knowledge: Knowledge): RowAdvice[] {
   const targets = TARGETS.map((row) => slopes(fit, row));
   const open = targets.reduce((sum, target) => sum + knowledge.variance(target), 0);

@@ -57,7 +57,7 @@ export interface CureClock {
   earliestStart(end: Minute, milestone: Milestone): Minute | null;
 }
 
-/** A batch as it is weighed: settled here because wet-work length hangs on it. */
+/** A batch as it is weighed: settled here because wet-work length depends on it. */
 export interface Batch {
   readonly number: number;
   readonly resinG: number;

@@ -57,7 +57,7 @@ const WITNESS: Readonly<Record<string, (shoreD: number, coolerC: number) => stri
 
 /**
  * What decides at the bench that a milestone is reached, beside the computed time; empty when the
- * clock alone does. A leftover cup tells of the pot only.
+ * clock alone does. A leftover cup says something about the pot only.
  */
 export const witness = (milestone: string, practice: PracticeLookup): string =>
   WITNESS[milestone]?.(practice('witness-shore-d'), practice('debag-below-c')) ?? '';

@@ -14,7 +14,7 @@ export interface FieldSpec {
   readonly panel?: FieldPanel;
   /** What is said when nobody gave it and a value was taken; left out: that is no claim about the trade. */
   readonly whyAssumed?: string;
-  /** There is no plan without it: the element that takes it, and what is asked for. */
+  /** Without it there is no plan: the element of the page that takes it, and what is asked for. */
   readonly needed?: { readonly field: string; readonly what: string };
 }
 

@@ -46,7 +46,7 @@ export function lessonsOf(builds: readonly FinishedBuildLessons[]): {
 
 /**
  * Rows of the consequence table with the means of the shop's records in place of common practice,
- * where enough builds speak of them. Means over area, so that a large part counts by its size.
+ * where enough builds have them. Means over area, so that a large part counts by its size.
  * @returns only the rows that change, with a new revision and where they come from
  * @throws MissingRow when the library does not say how many builds are enough
  */

@@ -1,4 +1,4 @@
-/** Choices that no other betters in everything. */
+/** The Pareto front: choices that no other is at least as good as everywhere and better than somewhere. */
 
 /** True when `a` is at least as good everywhere and better somewhere; smaller is better. */
 export function betters(a: readonly number[], b: readonly number[]): boolean {
@@ -11,7 +11,7 @@ export function betters(a: readonly number[], b: readonly number[]): boolean {
 }
 
 /**
- * The items that nobody betters, in the order given. Of items alike in everything the first is kept.
+ * The Pareto front, in the order given. Of items alike in everything the first is kept.
  * @param measures numbers of an item, all of one length, smaller better
  */
 export function paretoFront<T>(items: readonly T[], measures: (item: T) => readonly number[]): T[] {

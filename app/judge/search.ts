@@ -1,6 +1,6 @@
 /**
  * The search over all levers at once: a cheap bound for thousands of combinations, plans for the best
- * hundred, odds for the dozen that nobody betters, three offers. Planner and odds are handed in.
+ * hundred, odds for the dozen on the Pareto front, three offers. Planner and odds are handed in.
  */
 import { FINISHES, type Build, type Finish, type JointState } from '../document/schema.ts';
 import { leastBy, recommend, RANKS, type Recommendations } from './recommend.ts';
@@ -66,7 +66,7 @@ export interface SearchProgress {
   readonly total: number;
   /** Combinations of levers and route looked at. */
   readonly screened: number;
-  /** The front where it has changed; else empty, since whole documents hang on it. */
+  /** The front where it has changed; else empty, since each choice of it holds a whole document. */
   readonly front: readonly Choice[];
 }
 
@@ -231,8 +231,8 @@ function gainOver(before: ReadonlyMap<string, number>, kept: readonly Screened[]
 }
 
 /**
- * Those whose odds are worth counting: what fits before what does not, nobody betters it, and in turn
- * the surest, the cheapest, the best part and the least work of what is left.
+ * Those whose odds are counted: the Pareto front, what fits before what does not, and in turn the
+ * surest, the cheapest, the best part and the least work of what is left.
  */
 function likeliest(planned: readonly Choice[], most: number): Choice[] {
   const fitting = planned.filter((choice) => choice.fits);

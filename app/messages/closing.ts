@@ -29,7 +29,7 @@ export interface ClosingWords {
 /**
  * The closing of the route `id` in words, or null while no closing time is known.
  * @param routes all routes of the part in order of preference, least merged first
- * @param zone IANA zone in which times are told
+ * @param zone IANA zone in which times are written
  * @param begins when work may begin, now or later: a route that had to begin before has no time
  */
 export function closingWords(

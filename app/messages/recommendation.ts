@@ -1,4 +1,4 @@
-/** One choice out of many in one sentence: why it is told, what it does, what comes of it. */
+/** One choice out of many in one sentence: why it is offered, what it does, what results from it. */
 import type { JointState } from '../document/schema.ts';
 import { chanceWords } from './odds.ts';
 import { capital, latenessWords, listed, moneyWords, plain } from './words.ts';

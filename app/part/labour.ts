@@ -44,7 +44,7 @@ export function familiarityFactor(build: FullBuild, library: Library): number {
 
 /**
  * Whose time a kind of stage takes: `skill`: hands that get quicker with practice; `clock`: as long
- * whoever does it, by the clock or at the desk; `none`: it passes without a hand of the shop.
+ * whoever does it, by the clock or at the desk; `none`: nobody of the shop works on it.
  */
 const TAKES: Readonly<Record<StageKind, 'skill' | 'clock' | 'none'>> = {
   'sign-off': 'clock',

@@ -24,7 +24,7 @@ const FARTHEST = 4;
 /**
  * A labour row corrected by the shop's own records: the mean of log ratios, in which the table itself
  * counts as `tableWeight` records (a normal prior on the log of the ratio). Records without a length
- * above zero are passed over; ratios beyond four times either way count as four.
+ * above zero are ignored; ratios beyond four times either way count as four.
  */
 export function learnedRate(
   row: LabourRow,
@@ -72,7 +72,7 @@ export interface FinishedStage extends WorkedStage {
 }
 
 /**
- * Every labour row that the records speak of, corrected by them. A core bond and closeout strips have
+ * Every labour row with records, corrected by them. A core bond and closeout strips have
  * rows of their own.
  * @throws MissingRow
  */

@@ -37,7 +37,7 @@ function measured(shape: Shape): { areaM2: number; edgeM: number } {
     case 'rectangle':
       return positive([shape.lengthM, shape.girthM], (l, g) => [l * g, 2 * (l + g)]);
     case 'triangle':
-      // Edge of the isosceles one; a tape measure seldom knows better.
+      // Edge of the isosceles one; a tape measure is seldom more exact.
       return positive([shape.baseM, shape.heightM], (b, h) => [
         (b * h) / 2,
         b + 2 * Math.hypot(b / 2, h),

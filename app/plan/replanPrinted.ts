@@ -49,6 +49,6 @@ export function printedRecord({ result, detail }: PlanOutcome, now: Minute): Pri
   return stages.length === 0 ? null : { at: local(now), stages };
 }
 
-/** True when both say the same of every stage, whenever they were printed. */
+/** True when every stage has the same start and mode in both, whatever the moment of printing. */
 export const isSamePrintedPlan = (a: Printed | null | undefined, b: Printed): boolean =>
   JSON.stringify(a?.stages) === JSON.stringify(b.stages);

@@ -25,7 +25,7 @@ export interface Contradiction {
 }
 
 /**
- * What speaks against a route once work has begun; null when it can still be gone on with.
+ * Why a route is no longer possible once work has begun; null while it still is.
  * @param begun ids of the stages that the floor has written down as begun, as `layup:core`
  * @param chosen the route they were begun by, where the build names one
  */

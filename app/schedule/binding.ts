@@ -45,7 +45,7 @@ export interface StartExplanation {
 /** A relation with the room that the plan leaves in it. */
 export interface RelationSlack {
   readonly relation: Relation;
-  /** False while the mode that the relation hangs on is not the chosen one. */
+  /** False while the mode that the relation depends on is not the chosen one. */
   readonly inForce: boolean;
   /** Minutes between the start of `to` and its limit; negative: broken; null: there is no limit. */
   readonly slackMinutes: number | null;

@@ -42,7 +42,7 @@ export function latestByOrder(problem: Compiled, plan: Assignment): number[] {
   return latestStarts(compiled, passOptions(compiled, plan));
 }
 
-/** Pins that gave way stand where the plan has them. */
+/** A pin that was moved is fixed where the plan has it. */
 function withMovedPins(compiled: Compiled, plan: Assignment): Compiled {
   if (plan.missedPins.length === 0) return compiled;
   const moved = new Set(plan.missedPins.map((pin) => pin.stage));

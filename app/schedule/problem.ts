@@ -52,7 +52,7 @@ export interface Mode {
   readonly repair?: boolean;
   /** A surface that has gone stale is abraded, washed and wiped in this mode. */
   readonly abrades?: boolean;
-  /** Done so that nothing of it hangs in the air, whatever the stage does to it otherwise. */
+  /** Done in a way that leaves the room's air clean, whatever the stage does to it in other modes. */
   readonly keepsAirClean?: boolean;
   /** Minutes of this mode that are overtime by permission; used only where a date needs it. */
   readonly overtimeMinutes?: number;

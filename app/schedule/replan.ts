@@ -27,7 +27,7 @@ export interface ReplanOptions extends SolveOptions {
   readonly keep?: ReadonlySet<string>;
 }
 
-/** Shares of the old plan, from its end backward, that may be planned anew; 0: nothing moves earlier. */
+/** Shares of the old plan, from its end backward, that may be planned again; 0: nothing moves earlier. */
 const FREED_SHARES = [0, 0.25, 0.5, 0.75, 1];
 const NOBODY: ReadonlySet<string> = new Set();
 
@@ -105,7 +105,7 @@ class Again {
   private readonly old: ReadonlyMap<string, Placed>;
   private readonly keep: ReadonlySet<string>;
   private readonly overtime: boolean;
-  /** Stages that a greatest lag now draws before their old moment: holding them would push what they follow. */
+  /** Stages that a greatest lag now forces before their old start: holding them would move what they follow. */
   private readonly drawn: ReadonlySet<string>;
   generated = 0;
 

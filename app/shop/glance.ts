@@ -8,7 +8,7 @@ export interface Answer {
   readonly tone: 'good' | 'warn' | 'stop' | 'plain';
   readonly headline: string;
   readonly detail: string;
-  /** The stage it speaks of, to be shown when the answer is picked. */
+  /** The stage that the answer is about, shown when it is picked. */
   readonly stage: string | null;
 }
 

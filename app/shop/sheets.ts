@@ -29,7 +29,7 @@ export interface SheetSort {
   /** What the chooser calls all of its kind. */
   readonly name: string;
   readonly build: (facts: SheetData) => readonly Sheet[];
-  /** It tells the shop when to do what: a plan that moves against it must say so. */
+  /** It says when to do what: a later plan that differs from the printed one must say so. */
   readonly tellsWhen: boolean;
 }
 

@@ -1,6 +1,6 @@
 /**
  * Closing or reloading the window while the page holds edits that are not stored: the page refuses to
- * go, which Electron passes over in silence. It is given a moment to save; then the person is asked.
+ * go, and Electron says nothing about that. It is given a moment to save; then the person is asked.
  */
 import type { MessageBoxOptions } from 'electron';
 

@@ -23,7 +23,7 @@ export function foreign(headers: IncomingHttpHeaders, here: string): Refusal | n
   return null;
 }
 
-/** A call by a page of another site, told by the browser itself where it says so. */
+/** A call by a page of another site, by what the browser itself says in its headers. */
 export function crossSite(headers: IncomingHttpHeaders): Refusal | null {
   const site = headers['sec-fetch-site'];
   if (site === undefined || site === 'same-origin') return null;
@@ -38,7 +38,7 @@ export function withoutToken(headers: IncomingHttpHeaders, token: string): Refus
   return refuse(401, 'Open the address that the program printed.');
 }
 
-/** JSON in plain UTF-8, of a bounded size as far as the header tells. */
+/** JSON in plain UTF-8, of a bounded size as far as the header says. */
 export function unreadable(headers: IncomingHttpHeaders, maxBytes: number): Refusal | null {
   const [type, ...parameters] = (headers['content-type'] ?? '')
     .split(';')

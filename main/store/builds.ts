@@ -94,7 +94,7 @@ export interface Gesture {
 export interface Edit extends Gesture {
   readonly label: string;
   readonly document: StoredDocument;
-  /** Puts the floor records back as well; for a sample that begins anew. */
+  /** Puts the floor records back as well; for a sample that begins again. */
   readonly replacesRecords?: boolean;
 }
 

@@ -56,7 +56,7 @@ export class PlanningState {
   );
   readonly glance = $derived(this.result ? glanceAt(this.result, this.started) : null);
 
-  /** @param around read anew for every plan */
+  /** @param around read again for every plan */
   constructor({ plan, worker }: PlanningMeans, around: Surroundings) {
     this.#plan = plan;
     this.#around = around;

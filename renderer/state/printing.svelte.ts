@@ -36,7 +36,7 @@ export class PrintingState {
   readonly #desk: Printed;
   readonly #news: News;
 
-  /** @param desk read anew for every print */
+  /** @param desk read again for every print */
   constructor(means: PrintingMeans, desk: Printed, news: News) {
     this.#means = means;
     this.#desk = desk;

@@ -5,7 +5,7 @@ import { hours } from '../../app/time/words.ts';
 
 export type Thinking = 'thinking' | 'done' | 'stopped';
 
-/** Empty while there is no plan to speak of. */
+/** Empty while there is no plan. */
 export function searchWords(
   { search, moved }: Pick<PlanResult, 'search' | 'moved'>,
   thinking: Thinking,

@@ -1,4 +1,4 @@
-/** System, light or dark; the page is told by an attribute on its root. */
+/** System, light or dark, set as an attribute on the root of the page. */
 export const THEMES = ['system', 'light', 'dark'] as const;
 export type Theme = (typeof THEMES)[number];
 

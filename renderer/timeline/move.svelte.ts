@@ -50,7 +50,7 @@ export class Move {
     target.addEventListener('pointercancel', stop, { once: true });
   }
 
-  /** Ends the move and tells the start; null when nothing was being moved. */
+  /** Ends the move and gives the new start; null when nothing was being moved. */
   end(): Minute | null {
     const to = this.item === null ? null : this.#to;
     this.cancel();

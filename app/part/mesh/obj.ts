@@ -3,7 +3,7 @@ import { LineFeed, LineReader } from './lines.ts';
 import type { MeshReader } from './stl.ts';
 import { MeshFault, Welder, type Mesh } from './weld.ts';
 
-/** Reader of the surface in an OBJ file; polygons are cut into triangles, all else is passed over. */
+/** Reader of the surface in an OBJ file; polygons are cut into triangles, all else is ignored. */
 export function objReader(): MeshReader {
   return new Obj();
 }

@@ -14,7 +14,7 @@ import { MeshFault, type Mesh } from './weld.ts';
 const HEAD = 1024;
 
 /**
- * Reader for an STL or OBJ file. STL is told from its bytes, since both of its kinds may begin with
+ * Reader for an STL or OBJ file. STL is recognised by its bytes, since both of its kinds may begin with
  * `solid`; OBJ by its name.
  * @param name file name
  * @param byteLength size of the whole file
@@ -49,7 +49,7 @@ export function meshReader(name: string, byteLength: number): MeshReader {
 
 /**
  * Reads a file that is in memory already; the mesh is in the unit of the file.
- * @param name file name, by which OBJ is told from STL
+ * @param name file name, by whose ending OBJ is recognised
  * @throws MeshFault when the bytes are no mesh, or only part of one
  */
 export function readMesh(name: string, bytes: Uint8Array): Mesh {

@@ -113,7 +113,7 @@ function teamMode(
   };
 }
 
-/** Counted as if all of it were overtime: what it really takes hangs on where it is placed. */
+/** Counted as if all of it were overtime: what it really takes depends on where it is placed. */
 function stayMode(
   crew: Crew,
   work: Work,

@@ -89,7 +89,7 @@ function firstMix(net: NetworkBuilder, before: Before, first: CureStages): void 
   net.after(before.warm, layup, 'the resin is warm');
 }
 
-/** An unanswered question holds up the stages that hang on it. */
+/** An unanswered question holds up the stages that depend on it. */
 function signOffs(net: NetworkBuilder): void {
   const targets = [...net.stages];
   for (const question of net.input.build.part.questions.filter((q) => q.answer === null)) {
@@ -104,7 +104,7 @@ function signOffs(net: NetworkBuilder): void {
   }
 }
 
-/** The shop's own order between stages; links to stages that this route lacks are passed over. */
+/** The shop's own order between stages; links to stages that this route lacks are ignored. */
 function shopLinks(net: NetworkBuilder): void {
   const known = new Set(net.stages.map((stage) => stage.id));
   for (const link of net.input.build.links) {
