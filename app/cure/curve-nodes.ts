@@ -92,7 +92,7 @@ function bounds(
     let step = Math.min(widest, last - v);
     let risen = tgAt(degreeOf(low, v + step)) - tgC;
     while (risen > tgStepC) {
-      // Nearly straight over a node: a hair under what would just do.
+      // Nearly straight over a node: a little less than what would just suffice.
       step *= Math.max(0.25, (0.98 * tgStepC) / risen);
       risen = tgAt(degreeOf(low, v + step)) - tgC;
     }

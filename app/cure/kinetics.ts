@@ -250,7 +250,7 @@ function tabulate(
   const above = new Float64Array(count + 1);
   const slopeAt = (i: number, s: number): number => {
     const slope = slopeWithin(i, s);
-    // At the very start of a curve without a seed the density has no end, but its slope is nothing.
+    // At the start of a curve without a seed the density is infinite; its slope is taken as 0.
     return slope === 0 ? 0 : slope * density(degreeWithin(i, s));
   };
   for (let i = 0; i < count; i++) {

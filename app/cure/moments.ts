@@ -5,7 +5,7 @@ import type { CureClock } from './types.ts';
 
 export type CureMoments = Readonly<Record<Milestone, Minute | null>>;
 
-/** What hurts when it comes early. */
+/** Milestones of the early side: those that do harm when they come early. */
 const EARLY: ReadonlySet<Milestone> = new Set(['open', 'gel', 'bondUntil']);
 
 /** True for what counts from the sealed bag; open time and gel count from first contact. */

@@ -33,7 +33,7 @@ const MOST_PER_K = 1.2;
 /** Greatest activation energy that is taken, J/mol: with it MOST_PER_K holds from -10 C up. */
 export const MOST_ENERGY_J_MOL = GAS_CONSTANT * Math.log(MOST_PER_K) * (ZERO_C_IN_K - 10) ** 2;
 
-/** `rateFactor` with its slope held to MOST_PER_K where it is colder than resin ever is. */
+/** `rateFactor` with its slope held to MOST_PER_K below the temperatures at which resin is used. */
 function boundedRate(energyJMol: number, referenceC: number): (temperatureC: number) => number {
   const steepestC = Math.sqrt(energyJMol / (GAS_CONSTANT * Math.log(MOST_PER_K))) - ZERO_C_IN_K;
   return (temperatureC) =>

@@ -1,4 +1,4 @@
-/** What cure/ hands on: a clock that turns temperature into milestones, and the batches. */
+/** Types that later steps use: a clock that turns temperature into milestones, and the batches. */
 import type { Milestone, SheetRow } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
 import type { CureKinetics } from './kinetics.ts';

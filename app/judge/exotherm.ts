@@ -12,7 +12,7 @@ export const heatFindings = (reports: readonly HeatReport[]): Finding[] =>
       const { massG, spreadMinutes, largestG } = report;
       const potLifeMinutes = report.potLifeMinutes ?? 0;
       const args = { cure, massG, potLifeMinutes, spreadMinutes, peakC, largestG };
-      // It dies before it is spread, or it is spread later than a careful shop would.
+      // It gets too thick before it is spread, or is spread later than practice allows.
       const severity = spreadMinutes > potLifeMinutes ? 'warn' : 'note';
       return finding('pot-runaway', args, { stage, severity });
     }

@@ -4,7 +4,7 @@ import type { FullBuild, Library } from '../document/schema.ts';
 import { fitSheet } from '../cure/fit.ts';
 import { clockRate } from '../cure/rate.ts';
 
-/** Minutes at the day temperature of the room, on the early side; 0 where the sheet tells nothing. @throws MissingRow */
+/** Minutes at the day temperature of the room, on the early side; 0 where the sheet gives none. @throws MissingRow */
 export function openMinutes(build: FullBuild, library: Library, hardener: string): number {
   const row = hardenerOf(library, { system: build.resin.system, hardener });
   const { chemistry } = resinOf(library, build.resin.system);

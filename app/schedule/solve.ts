@@ -25,7 +25,7 @@ export interface SolveOptions {
   readonly shouldStop?: () => boolean;
 }
 
-/** A search piece by piece: a better schedule, or null at a yield point. Leaving it is a way to stop. */
+/** A search as a generator: it yields better schedules, and null where the caller may stop it. */
 export type ScheduleSteps<R> = Generator<Schedule | null, R, void>;
 
 /** The answer of a problem that cannot be planned. */
