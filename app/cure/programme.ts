@@ -61,6 +61,7 @@ export const programmeFrom = (programme: TemperatureProfile, sealed: Minute): Te
     temperatureC,
   }));
 
+/** Length of a programme from the sealed bag on, whole minutes; 0 for an empty one. */
 export const programmeMinutes = (programme: TemperatureProfile): number =>
   programme[programme.length - 1]?.end ?? 0;
 

@@ -22,6 +22,7 @@ const list = (words: readonly string[]): string =>
     ? words.join('')
     : `${words.slice(0, -1).join(', ')} and ${words[words.length - 1]}`;
 
+/** Sentences about what was assumed or corrected, by what they are about. */
 export const cureText = {
   oneTemperature: (factor: number) =>
     `The sheet gives one temperature only: the rate is taken to grow ${factor} times for 10 °C (common practice).`,

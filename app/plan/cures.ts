@@ -50,6 +50,10 @@ export interface SettledCure extends CureSetup {
   readonly batches: Readonly<Record<string, readonly Batch[]>>;
 }
 
+/**
+ * Hardener, clocks, batches and wet work of every cure of a route, in the order of its cures.
+ * @throws MissingRow when the library lacks a row that a cure needs
+ */
 export function settleCures(context: PlanContext, route: Route): SettledCure[] {
   const shared = sharedOf(context);
   return route.cures.map((cure, at) => {

@@ -71,6 +71,7 @@ export interface RouteDraft {
   readonly contradiction: Contradiction | null;
 }
 
+/** A route with its chemistry settled and its consequences counted, not yet scheduled. */
 export const draftRoute = (context: PlanContext, route: Route): RouteDraft => ({
   route,
   contradiction: contradictionIn(context, route),

@@ -14,6 +14,7 @@ export interface Before {
   readonly bagTest: string | null;
 }
 
+/** Adds the stages before the first mix, and gives the ids that the first layup waits for. */
 export function stagesBefore(net: NetworkBuilder): Before {
   const order = orderStage(net);
   const mouldReady = mouldStages(net, order);
