@@ -97,7 +97,7 @@ export interface PostCureStep {
 export const SLOWED_STEP_MINUTES = 15;
 
 /**
- * Steps as whoever turns the knob takes them: a ramp at its full rate, then one slower ramp for all
+ * Steps as they are set on the heater: a ramp at its full rate, then one slower ramp for all
  * that the part's own Tg holds back.
  */
 export function joinedSteps(steps: readonly PostCureStep[]): PostCureStep[] {

@@ -7,7 +7,7 @@ import type { PlanContext } from '../plan/context.ts';
 import type { TgMember } from '../plan/glass.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 
-/** Nothing of it speaks of heat where nobody bakes and service stays below what the room gives. */
+/** No finding is made where nobody bakes and service stays below what the room gives. */
 export function partHeatFindings(context: PlanContext, plan: RoutePlan): Finding[] {
   if (plan.route.cures.length === 0) return [];
   return [
@@ -25,7 +25,7 @@ type Known = TgMember & { readonly withC: number };
 const knownOf = ({ tg }: RoutePlan): Known[] =>
   tg.members.filter((member): member is Known => member.withC !== null);
 
-/** What is measured at all: half a degree is not. */
+/** Least difference that is reported, C: half a degree cannot be measured. */
 const shortOf = (plan: RoutePlan, kind: 'bake' | 'service'): Known[] =>
   knownOf(plan).filter(({ short, hottest }) => short && hottest.kind === kind);
 
@@ -68,7 +68,7 @@ const softArgs = (
   no: noMore(build.room.tent?.maxC ?? null, plan, weakest),
 });
 
-/** What keeps the part from standing more. */
+/** Why the part does not stand more. */
 function noMore(tentMaxC: number | null, { tg }: RoutePlan, weakest: Known): NoMore {
   if (weakest.made === 'late') return { why: 'late' };
   const { choice, blocked, postCure } = tg;
@@ -118,7 +118,7 @@ function softFillers({ build }: PlanContext, { tg }: RoutePlan): Finding[] {
   return [finding('filler-softens', { names, standsC, hottestC, bakeC })];
 }
 
-/** Where somebody bakes, what nobody knows the limit of. */
+/** Where somebody bakes: things on the part whose limit is not known. */
 function notKnown({ build }: PlanContext, { tg }: RoutePlan): Finding[] {
   if (!build.outside.some(({ bakeC }) => bakeC !== null)) return [];
   const members = tg.members.filter(({ withC }) => withC === null).map(({ name }) => name);

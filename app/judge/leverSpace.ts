@@ -36,7 +36,7 @@ const SUBJECT_OF: Readonly<Record<LeverKind, Subject>> = {
   slot: (ref) => (ref.lever === 'slot' ? `slot ${ref.party}` : null),
   'layup-hardener': aboutLayup,
   'layup-tent': aboutLayup,
-  // These hang on a plan: they are offered, not searched.
+  // These depend on a plan: they are offered with it, not searched.
   route: never,
   'post-cure-heat': never,
   'air-dry': never,

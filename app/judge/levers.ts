@@ -1,4 +1,4 @@
-/** The levers of a build: which are open, and pulling one. */
+/** The levers of a build: which are open, and the document with one applied. */
 import { readLeverId, type LeverKind } from '../document/ids.ts';
 import { mergeLibraries, practiceOf } from '../document/library.ts';
 import { buildSchema, type Build, type Library } from '../document/schema.ts';
@@ -22,7 +22,7 @@ import {
 import { airDryEdit, heatEdit } from './heatLevers.ts';
 import { routeEdit, slotEdit, stiffenEdit } from './planLevers.ts';
 
-/** Levers whose id alone says all that pulling needs; they are offered with a plan. */
+/** Levers whose id holds all that applying them needs; they are offered with a plan. */
 type OfAPlan = 'route' | 'slot' | 'stiffen' | 'post-cure-heat' | 'air-dry';
 
 /** What offers the levers of each kind, in the order in which they are offered. */

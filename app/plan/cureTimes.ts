@@ -34,6 +34,10 @@ export interface CureTimes {
   readonly tgC: number | null;
 }
 
+/**
+ * The moments of every cure of a plan, in minutes of Unix UTC, and its temperatures, C; null for what is
+ * never reached or not placed.
+ */
 export function cureTimesOf(context: PlanContext, plan: RoutePlan): CureTimes[] {
   const { placed } = plan;
   const tgOf = new Map(plan.tg.members.map(({ id, withC }) => [id, withC]));

@@ -33,7 +33,7 @@ export interface TgMember extends Omit<GlassMember, 'settled'> {
   readonly slowed: boolean;
 }
 
-/** What nobody can measure, K. */
+/** A difference of Tg that cannot be measured, K. */
 const NO_DIFFERENCE_K = 0.5;
 
 const isShort = (withC: number | null, neededC: number): boolean =>
@@ -87,7 +87,7 @@ const noonOf = ({ build: { zone }, from }: PlanContext): Minute =>
 
 /**
  * The post-cures of a route, by bags sealed at noon of the first possible day: settled before anything is
- * scheduled, as the stages hang on it.
+ * scheduled, as the stages depend on it.
  */
 export function postCureOf(context: PlanContext, cures: readonly SettledCure[]): PostCureAnswer {
   const answers = known.get(context) ?? new Map<string, PostCureAnswer>();

@@ -120,13 +120,13 @@ type Way = DoneWay | RefusedWay;
 const hottestOf = (runs: readonly PostCureRun[]): Possible =>
   runs.toSorted((a, b) => b.plan.holdC - a.plan.holdC)[0]!.plan;
 
-/** What stands against the way that is limited least; null: nothing. */
+/** Why the way with the fewest limits cannot be taken; null: it can. */
 const refusalOf = (ways: readonly Way[]): NotTaken | null => {
   const least = ways.find(({ way }) => way === 'supports');
   return least && 'not' in least ? least.not : null;
 };
 
-/** The heat of the cheapest way, else what the least limited one says against it. */
+/** The heat of the cheapest way, else why the way with the fewest limits cannot be taken. */
 function wantedOf(ways: readonly Way[]): PostCurePlan {
   const [first] = ways
     .filter((one): one is DoneWay => 'runs' in one)

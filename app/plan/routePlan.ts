@@ -217,7 +217,7 @@ function networkOf(
     part: context.part,
     route,
     cures: cures.map((cure) => ({ ...cure, heatStarts: programmeStarts(context, cure) })),
-    // What dries after demould dries in the room's air.
+    // After demould, coats and fillers dry in the room's air.
     profile: context.room.air,
     postCures: postCureSetups(context, cures),
     extraFairMinutes: consequences.sureMinutes,

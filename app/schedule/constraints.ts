@@ -30,11 +30,11 @@ function minutesOf(mode: Mode, from: Minute): number | null {
   return end === null ? null : end - from;
 }
 
-/** Work by somebody's hours; heat that may only begin in some minutes is nobody's work. */
+/** Work by somebody's hours; heat that may only begin at some times takes no hands. */
 const byHours = ({ calendar, length }: Mode): boolean =>
   calendar !== null && length.kind === 'work';
 
-/** Resources whose calendars hang together, because some work takes them at once. */
+/** Resources whose calendars are joined, because some work takes them at once: one set for each group. */
 function crewsOf(problem: Problem): string[][] {
   const crews: Set<string>[] = [];
   for (const mode of problem.stages.flatMap((stage) => stage.modes)) {
@@ -50,7 +50,7 @@ function crewsOf(problem: Problem): string[][] {
   return crews.map((crew) => [...crew].sort());
 }
 
-/** Those who work alone somewhere: a bench has no hours of its own. */
+/** Names of those of a group that some work takes alone: a bench that only goes with people is left out. */
 function namesOf(problem: Problem, crew: readonly string[]): string[] {
   const modes = problem.stages.flatMap((stage) => stage.modes);
   const alone = (id: string) =>
@@ -113,7 +113,7 @@ function stageFacts(problem: Problem, zone: string): Constraint[] {
   ];
 }
 
-/** Every fact, those that say least first: what is left of them at the end is what is shown. */
+/** Every fact, the least telling first: facts are dropped in this order, and what is left is shown. */
 export function constraintsOf(problem: Problem, zone: string): Constraint[] {
   const whole = (kind: Constraint['kind'], text: string): Constraint => ({
     kind,
@@ -169,10 +169,10 @@ function stageWithout(stage: StageSpec, fact: Constraint): StageSpec {
   return fact.kind === 'due' ? { ...stage, due: null } : stage;
 }
 
-/** How far a date gives way when the fact of it is dropped. */
+/** By how much a date is moved when its fact is dropped, minutes. */
 const FAR_DATE_MINUTES = 60 * 1440;
 
-/** The problem as it would be were the fact not so. */
+/** The problem without that fact. */
 export function without(problem: Problem, fact: Constraint): Problem {
   switch (fact.kind) {
     case 'window':

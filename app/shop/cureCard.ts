@@ -69,7 +69,7 @@ function glassWords({ build }: SheetData, { withoutC, withC }: TgMember): string
     : `${room} in this room, ${tgWords(withC, day)} with the post-cure`;
 }
 
-/** Said in words below: they are nothing to act on by the minute. */
+/** Moments given in words below the table: nobody has to act on them by the minute. */
 const IN_WORDS: ReadonlySet<string> = new Set(['bondUntil', 'fullFrom']);
 
 const momentsOf = (cure: CureSheetData): SheetNode[] =>

@@ -1,4 +1,4 @@
-/** A cure told in the words of the bench: its moments, its post-cure, the air on its surface. */
+/** A cure in the words of the bench: its moments, its post-cure, the air on its surface. */
 import { joinedSteps, type PostCurePlan } from '../../app/cure/tg.ts';
 import { tgWords } from '../../app/messages/tg.ts';
 import type { CureGlass } from '../../app/plan/cureGlass.ts';
@@ -20,7 +20,7 @@ export const MOMENT_WORDS: Readonly<Record<Milestone, string>> = {
   full: 'Full cure',
 };
 
-/** Said where there is no moment, or as a rider to it. */
+/** What is written where a moment is missing, or after it. */
 export function riderOf(
   { milestone, at }: Moment,
   { gelLatest, glass, model }: CureStory,

@@ -6,7 +6,7 @@ import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
 import { tentOver } from './heat.ts';
 import type { CureSetup } from './input.ts';
 
-/** What the stages around a cure hold on to. */
+/** Ids of the stages to which the stages before and after a cure are linked. */
 export interface CureStages {
   readonly setup: CureSetup;
   readonly firstLayup: string;

@@ -44,7 +44,7 @@ export function postCured(
   return down ?? heat;
 }
 
-/** Written down as begun: the tent stood already, whoever did not write that down. */
+/** Recorded as begun: the tent was up by then, even where that was not recorded. */
 const begun = ({ input }: NetworkBuilder, stage: string): boolean =>
   input.build.records.some((record) => record.stage === stage);
 
