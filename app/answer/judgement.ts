@@ -231,7 +231,7 @@ function* oddsByRoute(
   return chances;
 }
 
-/** Replays of a plan: enough for a chance to the nearest 5 %. The odds panel runs a job with more. */
+/** Enough for a chance to the nearest 5 %; the odds themselves are played out by their own job. */
 const ODDS_REPLAYS = 2000;
 const ODDS_REPLAYS_TO_COMPARE = 500;
 

@@ -11,7 +11,7 @@ const ODDS_JOB_REPLAYS = 10_000;
 
 /**
  * Plans the document and replays its plan, with what each stage costs. Yields after every few hundred
- * replays; the caller stops it by asking no further. Null when nothing could be placed.
+ * replays; leaving it is a way to stop. Null when nothing could be placed.
  * @param ownBuilds finished builds of the shop's own behind its records
  */
 export function* oddsJob(
