@@ -1,15 +1,10 @@
 /** What stands so far in a pass: spots, use of every resource, the room's air. */
 import { airOf, type Arc, type Compiled, type PlanMode } from './compile.ts';
-import { FAR } from './length.ts';
-import { Air, Profile } from './profile.ts';
+import { FAR, NEVER } from './length.ts';
+import { Air } from './profile.ts';
+import { rowsOf, type Rows } from './rows.ts';
+import { BEGINNING, Timeline } from './timeline.ts';
 import { anchorFor, arcCeiling, arcFloor, startForEnd } from './windows.ts';
-
-interface Booking {
-  readonly resource: number;
-  readonly start: number;
-  readonly end: number;
-  readonly amount: number;
-}
 
 export interface Candidate {
   readonly mode: number;
@@ -26,28 +21,66 @@ export interface Clash {
 }
 
 export class Board {
-  private readonly c: Compiled;
-  private readonly profiles: Profile[];
+  readonly c: Compiled;
+  readonly rows: Rows;
+  readonly timeline: Timeline;
   private readonly air: Air;
-  private readonly bookings: Booking[][] = [];
-  readonly start: number[];
-  readonly end: number[];
-  readonly mode: number[];
-  readonly placed: boolean[];
-  /** Stages that still have to be placed before each one. */
-  readonly waiting: number[];
-  readonly sequence: number[] = [];
+  private readonly hasAir: boolean;
+  private readonly hasHolds: boolean;
+  /** Start of stage i at `2 * i`, its end next to it. */
+  readonly at: Int32Array;
+  /** Steps of the timeline in force at those. */
+  private readonly step: Int32Array;
+  readonly mode: Int32Array;
+  readonly placed: Uint8Array;
+  /** Stages that still have to be placed before each one is: those before it, or after it to the right. */
+  readonly waiting: Int32Array;
+  private readonly beforeCounts: Int32Array;
+  private readonly afterCounts: Int32Array;
+  /** Stage indices in the order of placing, and bookings that stood before each. */
+  readonly sequence: Int32Array;
+  private readonly bookedBefore: Int32Array;
+  placedCount = 0;
+  private rightward = false;
+  /** The step from which the floor last asked for is best looked for. */
+  nearStep = BEGINNING;
 
   constructor(compiled: Compiled) {
-    this.c = compiled;
     const count = compiled.stages.length;
-    this.profiles = compiled.capacity.map(() => new Profile());
+    this.c = compiled;
+    this.rows = rowsOf(compiled);
+    this.timeline = new Timeline(compiled.lanes, count + 2 * compiled.holds.length + 1);
     this.air = new Air(compiled.problem.airSettleMinutes);
-    this.start = new Array<number>(count).fill(0);
-    this.end = new Array<number>(count).fill(0);
-    this.mode = new Array<number>(count).fill(-1);
-    this.placed = new Array<boolean>(count).fill(false);
-    this.waiting = compiled.before.map((list) => list.length);
+    this.hasHolds = compiled.holds.length > 0;
+    this.hasAir = compiled.stages.some((stage) => stage.air >= 0);
+    this.at = new Int32Array(2 * count);
+    this.step = new Int32Array(2 * count);
+    this.mode = new Int32Array(count).fill(-1);
+    this.placed = new Uint8Array(count);
+    this.beforeCounts = Int32Array.from(compiled.before, (list) => list.length);
+    this.afterCounts = Int32Array.from(compiled.after, (list) => list.length);
+    this.waiting = this.beforeCounts.slice();
+    this.sequence = new Int32Array(count);
+    this.bookedBefore = new Int32Array(count);
+  }
+
+  /** Takes everything off the board, for a pass to the left or to the right. */
+  clear(rightward: boolean): void {
+    this.rightward = rightward;
+    this.timeline.clear();
+    this.air.clear();
+    this.placed.fill(0);
+    this.mode.fill(-1);
+    this.waiting.set(rightward ? this.afterCounts : this.beforeCounts);
+    this.placedCount = 0;
+  }
+
+  startOf(i: number): number {
+    return this.at[2 * i]!;
+  }
+
+  endOf(i: number): number {
+    return this.at[2 * i + 1]!;
   }
 
   isFixed(i: number): boolean {
@@ -55,45 +88,76 @@ export class Board {
   }
 
   spotOf(i: number): Candidate {
-    return { mode: this.mode[i]!, start: this.start[i]!, end: this.end[i]! };
+    return { mode: this.mode[i]!, start: this.startOf(i), end: this.endOf(i) };
   }
 
-  commit(i: number, candidate: Candidate): void {
-    const stage = this.c.stages[i]!;
-    this.start[i] = candidate.start;
-    this.end[i] = candidate.end;
-    this.mode[i] = candidate.mode;
-    this.placed[i] = true;
-    this.sequence.push(i);
-    const made: Booking[] = [];
-    for (const use of stage.modes[candidate.mode]?.uses ?? []) {
-      made.push({ ...use, start: candidate.start, end: candidate.end });
+  /** Places a stage; what it needs is looked for on the timeline from a step near its start. */
+  commit(i: number, m: number, start: number, end: number, near: number): void {
+    const { c, timeline, step, at } = this;
+    const stage = c.stages[i]!;
+    at[2 * i] = start;
+    at[2 * i + 1] = end;
+    this.mode[i] = m;
+    this.placed[i] = 1;
+    this.bookedBefore[this.placedCount] = timeline.count;
+    this.sequence[this.placedCount++] = i;
+    step[2 * i] = near;
+    step[2 * i + 1] = near;
+    const mode = stage.modes[m];
+    if (mode && !mode.needsNothing && end > start) {
+      timeline.book(start, end, mode.need, 1, near);
+      step[2 * i] = timeline.stepAtStart;
+      step[2 * i + 1] = timeline.stepAtEnd;
     }
-    for (const hold of this.c.holds) {
-      if (hold.from === i) {
-        const end = this.placed[hold.to] ? this.end[hold.to]! : FAR;
-        made.push({ ...hold, start: candidate.start, end });
-      } else if (hold.to === i && this.placed[hold.from]) {
-        made.push({ ...hold, start: candidate.end, end: FAR, amount: -hold.amount });
+    if (this.hasHolds) this.bookHolds(i, start, end);
+    if (this.hasAir) this.air.add(airOf(stage, m), start, end);
+    const { waiting } = this;
+    const next = (this.rightward ? c.before : c.after)[i]!;
+    for (let k = 0; k < next.length; k++) waiting[next[k]!]!--;
+  }
+
+  /** A hold of which one end stands is kept until the far side of time. */
+  private bookHolds(i: number, start: number, end: number): void {
+    const { timeline, placed } = this;
+    if (this.rightward) return this.bookHoldsBefore(i, start, end);
+    for (const { from, to, need } of this.c.holds) {
+      if (from === i) {
+        const until = placed[to] ? this.endOf(to) : FAR;
+        if (until > start) timeline.book(start, until, need, 1, BEGINNING);
+      } else if (to === i && placed[from]) {
+        timeline.book(end, FAR, need, -1, BEGINNING);
       }
     }
-    for (const b of made) this.profiles[b.resource]!.add(b.start, b.end, b.amount);
-    this.bookings.push(made);
-    this.air.add(airOf(stage, candidate.mode), candidate.start, candidate.end);
-    for (const next of this.c.after[i]!) this.waiting[next]!--;
+  }
+
+  private bookHoldsBefore(i: number, start: number, end: number): void {
+    const { timeline, placed } = this;
+    for (const { from, to, need } of this.c.holds) {
+      if (to === i) {
+        const since = placed[from] ? this.startOf(from) : NEVER + 1;
+        if (end > since) timeline.book(since, end, need, 1, BEGINNING);
+      } else if (from === i && placed[to]) {
+        timeline.book(NEVER + 1, start, need, -1, BEGINNING);
+      }
+    }
   }
 
   /** Takes back everything placed at or after a position of the sequence. */
   unwind(position: number): void {
-    while (this.sequence.length > position) {
-      const i = this.sequence.pop()!;
-      for (const b of this.bookings.pop()!) {
-        this.profiles[b.resource]!.add(b.start, b.end, -b.amount);
+    const { c, timeline } = this;
+    while (this.placedCount > position) {
+      const i = this.sequence[--this.placedCount]!;
+      while (timeline.count > this.bookedBefore[this.placedCount]!) timeline.undo();
+      if (this.hasAir) {
+        this.air.remove(airOf(c.stages[i]!, this.mode[i]!), this.startOf(i), this.endOf(i));
       }
-      this.air.remove(airOf(this.c.stages[i]!, this.mode[i]!), this.start[i]!, this.end[i]!);
-      this.placed[i] = false;
-      for (const next of this.c.after[i]!) this.waiting[next]!++;
+      this.placed[i] = 0;
+      for (const next of (this.rightward ? c.before : c.after)[i]!) this.waiting[next]!++;
     }
+  }
+
+  positionOf(i: number): number {
+    return this.sequence.indexOf(i);
   }
 
   /** True when the arc holds with stage i in this mode; a condition still open leaves it off. */
@@ -104,70 +168,90 @@ export class Board {
     return this.c.stages[arc.ifStage]!.modes[this.mode[arc.ifStage]!]?.index === arc.ifMode;
   }
 
+  anchorOf(arc: Arc): number {
+    return arc.fromEnd ? this.endOf(arc.from) : this.startOf(arc.from);
+  }
+
   /** Least start by the stages that already stand, in a mode. */
-  floorOf(i: number, m: number, notBefore: number): number {
-    const mode = this.c.stages[i]!.modes[m]!;
+  floorOf(i: number, mode: PlanMode, notBefore: number): number {
+    const { at, placed } = this;
+    const { from, anchor, lag } = this.rows.left;
     let least = notBefore;
-    for (const arc of this.c.arcsOf[i]!) {
+    let near = -1;
+    for (let k = from[i]!; k < from[i + 1]!; k++) {
+      const a = anchor[k]!;
+      if (!placed[a >> 1]) continue;
+      const t = at[a]! + lag[k]!;
+      if (t >= least) {
+        least = t;
+        near = a;
+      }
+    }
+    this.nearStep = near < 0 ? BEGINNING : this.step[near]!;
+    const floors = this.rows.floors[i]!;
+    if (floors.length === 0) return least;
+    for (const arc of floors) {
       if (!this.active(arc, i, mode)) continue;
-      if (arc.atLeast && arc.to === i && this.placed[arc.from]) {
-        const anchor = arc.fromEnd ? this.end[arc.from]! : this.start[arc.from]!;
-        least = Math.max(least, arcFloor(arc, anchor));
-      } else if (!arc.atLeast && arc.from === i && this.placed[arc.to]) {
-        const anchor = anchorFor(arc, this.start[arc.to]!);
-        least = Math.max(least, arc.fromEnd ? startForEnd([mode], anchor, least) : anchor);
+      if (arc.atLeast) {
+        if (placed[arc.from]) least = Math.max(least, arcFloor(arc, this.anchorOf(arc)));
+      } else if (placed[arc.to]) {
+        const needed = anchorFor(arc, this.startOf(arc.to));
+        least = Math.max(least, arc.fromEnd ? startForEnd([mode], needed, least) : needed);
       }
     }
     return least;
   }
 
-  /** A minute from which the spot may be free; -1 when it is free already. */
-  firstConflict(i: number, mode: PlanMode, start: number, end: number): number {
-    for (const use of mode.uses) {
-      const room = this.c.capacity[use.resource]! - use.amount;
-      const free = this.profiles[use.resource]!.conflict(start, end, room);
+  /** A minute from which holds and air may let the spot stand; -1 when they do already. */
+  otherConflict(i: number, mode: PlanMode, start: number, end: number): number {
+    if (!this.hasHolds && !this.hasAir) return -1;
+    for (const { from, to, need } of this.c.holds) {
+      if (from !== i) continue;
+      const until = this.placed[to] ? this.endOf(to) : FAR;
+      const free = this.timeline.conflict(start, until, need, BEGINNING);
       if (free >= 0) return free;
     }
-    for (const hold of this.c.holds) {
-      if (hold.from !== i) continue;
-      const until = this.placed[hold.to] ? this.end[hold.to]! : FAR;
-      const room = this.c.capacity[hold.resource]! - hold.amount;
-      const free = this.profiles[hold.resource]!.conflict(start, until, room);
-      if (free >= 0) return free;
-    }
-    return this.air.conflict(mode.air, start, end);
+    return this.hasAir ? this.air.conflict(mode.air, start, end) : -1;
   }
 
-  /** The first relation with a standing stage that this candidate would break. */
-  clashOf(i: number, candidate: Candidate): Clash | null {
-    const mode = this.c.stages[i]!.modes[candidate.mode]!;
-    const startOf = (k: number) => (k === i ? candidate.start : this.start[k]!);
-    const endOf = (k: number) => (k === i ? candidate.end : this.end[k]!);
-    for (const arc of this.c.arcsOf[i]!) {
+  /** The same towards the left: an end that clears what is in the way; FAR when nothing is. */
+  otherConflictBefore(i: number, mode: PlanMode, start: number, end: number): number {
+    if (!this.hasHolds && !this.hasAir) return FAR;
+    for (const { from, to, need } of this.c.holds) {
+      if (to !== i) continue;
+      const since = this.placed[from] ? this.startOf(from) : NEVER + 1;
+      const clear = this.timeline.lastConflict(since, end, need, BEGINNING);
+      if (clear !== FAR) return clear;
+    }
+    const clear = this.hasAir ? this.air.lastConflict(mode.air, start, end) : -1;
+    return clear < 0 ? FAR : clear;
+  }
+
+  /** A step of the timeline near the start (`2 * i`) or end of a placed stage. */
+  stepAt(anchor: number): number {
+    return this.step[anchor]!;
+  }
+
+  /** The first relation with a standing stage that this spot would break. */
+  clashOf(i: number, m: number, start: number, end: number): Clash | null {
+    const checks = this.rows.leftChecks[i]!;
+    if (checks.length === 0) return null;
+    const mode = this.c.stages[i]!.modes[m]!;
+    for (const arc of checks) {
       if (!this.active(arc, i, mode)) continue;
       if ((arc.from !== i && !this.placed[arc.from]) || (arc.to !== i && !this.placed[arc.to])) {
         continue;
       }
-      if (this.bothFixed(arc)) continue;
-      const anchor = arc.fromEnd ? endOf(arc.from) : startOf(arc.from);
+      if (this.isFixed(arc.from) && this.isFixed(arc.to)) continue;
+      const anchor = arc.from === i ? (arc.fromEnd ? end : start) : this.anchorOf(arc);
+      const to = arc.to === i ? start : this.startOf(arc.to);
       if (arc.atLeast) {
         const least = arcFloor(arc, anchor);
-        if (startOf(arc.to) < least) {
-          return { arc, stage: arc.to, anchor: least, byEnd: false };
-        }
-      } else if (startOf(arc.to) > arcCeiling(arc, anchor)) {
-        return {
-          arc,
-          stage: arc.from,
-          anchor: anchorFor(arc, startOf(arc.to)),
-          byEnd: arc.fromEnd,
-        };
+        if (to < least) return { arc, stage: arc.to, anchor: least, byEnd: false };
+      } else if (to > arcCeiling(arc, anchor)) {
+        return { arc, stage: arc.from, anchor: anchorFor(arc, to), byEnd: arc.fromEnd };
       }
     }
     return null;
-  }
-
-  private bothFixed(arc: Arc): boolean {
-    return this.isFixed(arc.from) && this.isFixed(arc.to);
   }
 }

@@ -48,7 +48,49 @@ function checkStage(problem: Problem, stage: StageSpec, spot: Placed, out: strin
     out.push(`${stage.id} starts before its release`);
   }
   if (!recorded && spot.end > problem.horizon) out.push(`${stage.id} ends after the horizon`);
-  checkLength(stage, mode, spot, recorded, out);
+  checkPeople(problem, stage, mode, spot, recorded, out);
+  checkLength(problem, stage, mode, spot, recorded, out);
+}
+
+/** Of each list as many as asked for, in the order of the lists, nobody twice. */
+function checkPeople(
+  problem: Problem,
+  stage: StageSpec,
+  mode: Mode,
+  { people = [] }: Placed,
+  recorded: boolean,
+  out: string[],
+): void {
+  if (recorded) return;
+  let at = 0;
+  for (const { people: able, count } of mode.anyOf ?? []) {
+    const chosen = people.slice(at, at + count);
+    at += count;
+    const known = chosen.every(
+      (id) => able.includes(id) && problem.resources.some((resource) => resource.id === id),
+    );
+    if (chosen.length < count || !known) out.push(`${stage.id} lacks people of its list`);
+  }
+  if (people.length !== at) out.push(`${stage.id} has people it does not ask for`);
+  if (new Set(people).size !== people.length) out.push(`${stage.id} has somebody twice`);
+}
+
+/** Hours that a mode and those who do it have in common; null: always. */
+function hoursOf(problem: Problem, mode: Mode, { people = [] }: Placed): Calendar | null {
+  let common = mode.calendar;
+  const own = people
+    .map((id) => problem.resources.find((resource) => resource.id === id)?.calendar ?? null)
+    .filter((calendar) => calendar !== null);
+  for (const calendar of own) {
+    common = common
+      ? common.flatMap((a) =>
+          calendar
+            .map((b) => ({ start: Math.max(a.start, b.start), end: Math.min(a.end, b.end) }))
+            .filter((span) => span.end > span.start),
+        )
+      : calendar;
+  }
+  return common;
 }
 
 const openMinutes = (calendar: Calendar, from: Minute, to: Minute): number =>
@@ -61,13 +103,15 @@ const opensAt = (calendar: Calendar, minute: Minute): boolean =>
   calendar.some((span) => span.start <= minute && minute < span.end);
 
 function checkLength(
+  problem: Problem,
   stage: StageSpec,
   mode: Mode,
   spot: Placed,
   recorded: boolean,
   out: string[],
 ): void {
-  const { length, calendar } = mode;
+  const { length } = mode;
+  const calendar = hoursOf(problem, mode, spot);
   if (length.kind === 'function') {
     const end = length.endOf(spot.start);
     if (end !== spot.end) out.push(`${stage.id} ends at ${spot.end}, its cure at ${String(end)}`);
@@ -129,6 +173,9 @@ function stretchesOf(
   for (const stage of problem.stages) {
     const spot = spots.get(stage.id);
     const fixed = stage.fixedStart !== null && spot?.start === stage.fixedStart;
+    if (spot?.people?.includes(resource)) {
+      out.push({ who: stage.id, start: spot.start, end: spot.end, amount: 1, fixed });
+    }
     for (const use of spot ? (modeOf(stage, spot)?.uses ?? []) : []) {
       if (use.resource !== resource || use.amount <= 0) continue;
       out.push({ who: stage.id, start: spot!.start, end: spot!.end, amount: use.amount, fixed });

@@ -5,7 +5,8 @@ import { planPasses, type PlanPasses } from './floats.ts';
 import { exactSearch } from './exact.ts';
 import { endFrom, FAR, NEVER, startToEndBy, startUpTo } from './length.ts';
 import { ANY_LATE } from './objective.ts';
-import type { Assignment } from './place.ts';
+import { peopleOf } from './people.ts';
+import type { Assignment } from './serial.ts';
 import type { Minute } from '../time/instant.ts';
 import type { Placed, Problem } from './problem.ts';
 import { firstPlan, type Found } from './first.ts';
@@ -140,13 +141,19 @@ function begunAt(compiled: Compiled, { plan, passes }: Verified, from: number): 
   const { order, sequence } = passes;
   const { earliest, broken } = earliestStarts(compiled, { from, modeOf, order, sequence });
   if (broken >= 0) return null;
-  return compiled.stages.map((stage) => {
-    const mode = stage.modes[modeOf[stage.index]!];
-    const start = earliest[stage.index]!;
+  const end = compiled.stages.map((stage, i) => {
+    const mode = stage.modes[modeOf[i]!];
     const fixed = stage.spec.fixedStart !== null || !mode;
-    const end = fixed ? fixedEndOf(stage, mode) : endFrom(mode, start);
-    return { stage: stage.spec.id, mode: mode?.spec.id ?? '', start, end };
+    return fixed ? fixedEndOf(stage, mode) : endFrom(mode, earliest[i]!);
   });
+  const people = peopleOf(compiled, { start: earliest, end, mode: modeOf });
+  return compiled.stages.map((stage, i) => ({
+    stage: stage.spec.id,
+    mode: stage.modes[modeOf[i]!]?.spec.id ?? '',
+    start: earliest[i]!,
+    end: end[i]!,
+    ...(people.has(i) ? { people: people.get(i)! } : {}),
+  }));
 }
 
 /** How late a plan has been found, and the bound that no plan passes. */
@@ -251,8 +258,7 @@ function closedBy(
         tight(passes.latest[arc.to]! - arc.gap),
     );
     if (handed) {
-      const resource = compiled.problem.resources[handed.resource];
-      return { stage, resource: resource ? resource.id : 'air' };
+      return { stage, resource: resourceName(compiled, handed.resource) };
     }
     const next = compiled.arcs.find((arc) => {
       if (!arc.atLeast || arc.from !== at || !binds(arc, compiled, plan.mode)) return false;
@@ -265,4 +271,11 @@ function closedBy(
     at = next.to;
   }
   return { stage, resource: 'time' };
+}
+
+/** A resource's id, one of a group of people for all of them, or the room's air. */
+function resourceName({ problem, groups }: Compiled, resource: number): string {
+  if (resource < 0) return 'air';
+  const own = problem.resources[resource];
+  return own ? own.id : (groups.find((group) => group.resource === resource)?.people[0] ?? 'air');
 }

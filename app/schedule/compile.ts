@@ -2,6 +2,9 @@
 import { AIR_KINDS } from '../document/schema.ts';
 import { workTable, type WorkTable } from '../time/calendar.ts';
 import { cycleFaults, holdFaults, lagFaults, stageFaults } from './faults.ts';
+import { lanesOf, needOf, type Lanes, type Need } from './lanes.ts';
+import { dominates } from './dominance.ts';
+import { groupsOf, hoursOf, teamsOf, type Group, type Share } from './people.ts';
 import {
   byRelation,
   type IsAtLeast,
@@ -18,7 +21,7 @@ export interface ModeUse {
   readonly amount: number;
 }
 
-/** One usable mode. `table` is its calendar, null for any time. */
+/** One usable mode, manned by one choice of groups. `index` is its place in the spec; `table` is its calendar, null for any time. */
 export interface PlanMode {
   readonly index: number;
   readonly spec: Mode;
@@ -28,6 +31,11 @@ export interface PlanMode {
   readonly endOf: ((start: number) => number | null) | null;
   readonly latestStart: ((end: number) => number | null) | null;
   readonly uses: readonly ModeUse[];
+  /** The uses in the words of a timeline. */
+  readonly need: Need;
+  readonly needsNothing: boolean;
+  /** Of which groups its people are, where it asks for them by number. */
+  readonly team: readonly Share[];
   readonly repair: boolean;
   readonly overtimeMinutes: number;
   /** Index into AIR_KINDS of what it does to the room's air; -1 for nothing. */
@@ -62,6 +70,7 @@ export interface Arc {
 export interface PlanHold {
   readonly resource: number;
   readonly amount: number;
+  readonly need: Need;
   readonly from: number;
   readonly to: number;
 }
@@ -69,7 +78,10 @@ export interface PlanHold {
 export interface Compiled {
   readonly problem: Problem;
   readonly stages: readonly PlanStage[];
+  /** Of the problem's resources, and behind them of groups of people. */
   readonly capacity: readonly number[];
+  readonly groups: readonly Group[];
+  readonly lanes: Lanes;
   readonly arcs: readonly Arc[];
   /** Arcs that touch a stage, as source, target or condition. */
   readonly arcsOf: readonly (readonly Arc[])[];
@@ -84,11 +96,45 @@ export interface Compiled {
   readonly obstacles: readonly Obstacle[];
 }
 
+/** The usable mode of a stage that does a placed one: same id, same people; -1 for none. */
+export const modeOfPlaced = (
+  { modes }: PlanStage,
+  { mode, people }: { readonly mode: string; readonly people?: readonly string[] | undefined },
+): number =>
+  modes.findIndex(
+    ({ spec, team }) =>
+      spec.id === mode &&
+      (!people ||
+        team.every(
+          ({ group, count }) => people.filter((id) => group.people.includes(id)).length >= count,
+        )),
+  );
+
 const compareCodeUnits = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
 
 /** What a stage does to the air in the mode with this index. */
 export const airOf = (stage: PlanStage, mode: number): number =>
   stage.modes[mode]?.air ?? stage.air;
+
+const NOTHING: Need = { amounts: new Int32Array(0), mask: new Int32Array(0) };
+
+/** What a mode takes, each resource once; index -1 for one that does not exist. */
+function usesOf(
+  spec: Mode,
+  resourceIndex: ReadonlyMap<string, number>,
+  team: readonly Share[],
+): ModeUse[] {
+  const amounts = new Map<number, number>();
+  for (const { group, count } of team) {
+    amounts.set(group.resource, (amounts.get(group.resource) ?? 0) + count);
+  }
+  for (const { resource, amount } of spec.uses) {
+    if (amount <= 0) continue;
+    const k = resourceIndex.get(resource) ?? -1;
+    amounts.set(k, (amounts.get(k) ?? 0) + amount);
+  }
+  return [...amounts].map(([resource, amount]) => ({ resource, amount }));
+}
 
 function planMode(
   spec: Mode,
@@ -96,19 +142,22 @@ function planMode(
   resourceIndex: ReadonlyMap<string, number>,
   named: ReadonlySet<string> | undefined,
   stageAir: number,
+  team: readonly Share[],
 ): PlanMode {
   const { length } = spec;
+  const hours = hoursOf(spec, team);
   return {
     index,
     spec,
     kind: length.kind === 'work' ? (length.unbroken ? 'unbroken' : 'work') : length.kind,
     minutes: length.kind === 'function' ? 0 : length.minutes,
-    table: spec.calendar ? workTable(spec.calendar) : null,
+    table: hours ? workTable(hours) : null,
     endOf: length.kind === 'function' ? length.endOf : null,
     latestStart: length.kind === 'function' ? length.latestStart : null,
-    uses: spec.uses
-      .filter((use) => use.amount > 0)
-      .map((use) => ({ resource: resourceIndex.get(use.resource) ?? -1, amount: use.amount })),
+    uses: usesOf(spec, resourceIndex, team),
+    team,
+    need: NOTHING,
+    needsNothing: true,
     repair: spec.repair ?? (named !== undefined && !named.has(spec.id)),
     overtimeMinutes: spec.overtimeMinutes ?? 0,
     air: spec.keepsAirClean ? -1 : stageAir,
@@ -155,8 +204,9 @@ function compileArc(spec: Relation, problem: Problem, index: ReadonlyMap<string,
 const orders = (arc: Arc): boolean =>
   arc.atLeast && arc.from !== arc.to && (arc.map !== null || arc.lag >= 0);
 
-/** A zero lag from start to start. */
-const mayMeet = (arc: Arc): boolean => arc.map === null && arc.lag === 0 && !arc.fromEnd;
+/** A zero lag from start to start, at the plan's own beginning at least. */
+const mayMeet = (arc: Arc, { from }: Problem): boolean =>
+  !arc.fromEnd && (arc.map ? arc.map.apply(from) === from : arc.lag === 0);
 
 function addOrder(before: number[][], after: number[][], { from, to }: Arc): void {
   if (before[to]!.includes(from)) return;
@@ -190,6 +240,17 @@ function topologicalOrder(
   return order;
 }
 
+/** A hold of more than there is needs nothing here: it is a fault of the data. */
+function holdNeed(
+  lanes: Lanes,
+  capacity: readonly number[],
+  resource: number,
+  amount: number,
+): Need {
+  if (resource < 0 || amount > capacity[resource]!) return needOf(lanes, []);
+  return needOf(lanes, [{ resource, amount }]);
+}
+
 /**
  * Turns names into indices and checks what can be checked without placing anything.
  * @throws Error when a relation or hold names a stage that does not exist.
@@ -197,7 +258,11 @@ function topologicalOrder(
 export function compile(problem: Problem): Compiled {
   const stageIndex = new Map(problem.stages.map((stage, i) => [stage.id, i]));
   const resourceIndex = new Map(problem.resources.map((resource, i) => [resource.id, i]));
-  const capacity = problem.resources.map((resource) => resource.capacity);
+  const groups = groupsOf(problem);
+  const capacity = [
+    ...problem.resources.map((resource) => resource.capacity),
+    ...groups.filter(({ people }) => people.length > 1).map(({ people }) => people.length),
+  ];
   const named = conditionNames(problem.relations);
   const ranks = new Map(
     problem.stages
@@ -205,12 +270,26 @@ export function compile(problem: Problem): Compiled {
       .sort(compareCodeUnits)
       .map((id, rank) => [id, rank]),
   );
+  const lanes = lanesOf(problem, capacity);
+  const span = { from: problem.from, to: problem.horizon };
   const stages = problem.stages.map((spec, index): PlanStage => {
     const air = spec.air === null ? -1 : AIR_KINDS.indexOf(spec.air);
     const modes = spec.modes
-      .map((mode, i) => planMode(mode, i, resourceIndex, named.get(spec.id), air))
+      .flatMap((mode, i) =>
+        teamsOf(mode, groups).map((team) =>
+          planMode(mode, i, resourceIndex, named.get(spec.id), air, team),
+        ),
+      )
       .filter((mode) =>
         mode.uses.every((use) => use.resource >= 0 && use.amount <= capacity[use.resource]!),
+      )
+      .map((mode) => ({
+        ...mode,
+        need: needOf(lanes, mode.uses),
+        needsNothing: mode.uses.length === 0,
+      }))
+      .filter(
+        (mode, _, all) => !all.some((other) => dominates(other, mode, span, named.get(spec.id))),
       );
     return { index, spec, modes, air, rank: ranks.get(spec.id)! };
   });
@@ -223,14 +302,16 @@ export function compile(problem: Problem): Compiled {
     for (const i of new Set([arc.from, arc.to, arc.ifStage])) if (i >= 0) arcsOf[i]!.push(arc);
     arcsInto[arc.to]!.push(arc);
   }
-  for (const arc of arcs.filter((a) => orders(a) && !mayMeet(a))) addOrder(before, after, arc);
+  for (const arc of arcs.filter((a) => orders(a) && !mayMeet(a, problem)))
+    addOrder(before, after, arc);
   // Two stages may be held to one start by a zero lag each way: that is no cycle.
-  for (const arc of arcs.filter((a) => orders(a) && mayMeet(a))) {
+  for (const arc of arcs.filter((a) => orders(a) && mayMeet(a, problem))) {
     if (!leadsTo(after, arc.to, arc.from)) addOrder(before, after, arc);
   }
   const holds = (problem.holds ?? []).map((hold) => ({
     resource: resourceIndex.get(hold.resource) ?? -1,
     amount: hold.amount,
+    need: holdNeed(lanes, capacity, resourceIndex.get(hold.resource) ?? -1, hold.amount),
     from: indexOrThrow(stageIndex, hold.from, 'a hold'),
     to: indexOrThrow(stageIndex, hold.to, 'a hold'),
   }));
@@ -250,6 +331,8 @@ export function compile(problem: Problem): Compiled {
     problem,
     stages,
     capacity,
+    groups,
+    lanes,
     arcs,
     arcsOf,
     arcsInto,

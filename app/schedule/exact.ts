@@ -9,7 +9,7 @@ import { firstConflict, type Order } from './conflict.ts';
 import { endFrom, FAR, NEVER } from './length.ts';
 import { leavesRoom } from './refute.ts';
 import { compareScores, type Score } from './objective.ts';
-import type { Assignment } from './place.ts';
+import type { Assignment } from './serial.ts';
 import {
   arcCeiling,
   arcFloor,
@@ -148,7 +148,6 @@ class Exact {
         start: [...start],
         end: [...end],
         mode: [...this.modeOf],
-        sequence: [],
         missedPins: [],
       };
       const { stopWhenFits, stopAtFirst } = this.options;

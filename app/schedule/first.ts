@@ -2,7 +2,7 @@
 import type { Compiled } from './compile.ts';
 import { compareScores, scoreOf, type Score } from './objective.ts';
 import { obstacleFor, windowObstacle } from './obstacles.ts';
-import { place, type Assignment } from './place.ts';
+import { placeByPriority, type Assignment } from './serial.ts';
 import type { Obstacle } from './problem.ts';
 import { earliestStarts, latestStarts } from './windows.ts';
 
@@ -47,9 +47,8 @@ export function firstPlan(compiled: Compiled, from: number): Found {
   let best: Found = { plan: null, score: null, obstacle: null, generated: 0 };
   for (const tier of TIERS) {
     if ((tier.patience === 0 && !has.repair) || (tier.allowOvertime && !has.overtime)) continue;
-    const result = place(compiled, {
+    const result = placeByPriority(compiled, priority, {
       from,
-      priority,
       modeOf: null,
       earliest: windows.earliest,
       ...tier,

@@ -3,7 +3,8 @@ import { workBetween } from '../time/calendar.ts';
 import type { Compiled } from './compile.ts';
 import { endFrom, NEVER } from './length.ts';
 import { resourceOrder } from './order.ts';
-import type { Assignment } from './place.ts';
+import { peopleOf } from './people.ts';
+import type { Assignment } from './serial.ts';
 import type { PlacedWithFloat } from './problem.ts';
 import { earliestStarts, latestStarts, type OrderArc } from './windows.ts';
 
@@ -75,6 +76,7 @@ export function withFloats(compiled: Compiled, plan: Assignment): PlacedWithFloa
     if (stage.spec.fixedStart !== null || passes.latest[i] === NEVER) return null;
     return floatOf(compiled, plan, i, passes.earliest[i]!, passes.latest[i]!);
   });
+  const people = peopleOf(compiled, plan);
   const least = Math.min(...floats.filter((minutes) => minutes !== null));
   return passes.sequence.map((i) => {
     const { spec, modes } = compiled.stages[i]!;
@@ -86,6 +88,7 @@ export function withFloats(compiled: Compiled, plan: Assignment): PlacedWithFloa
       mode: mode?.spec.id ?? '',
       start: plan.start[i]!,
       end: plan.end[i]!,
+      ...(people.has(i) ? { people: people.get(i)! } : {}),
       earliestStart: fixed ? plan.start[i]! : passes.earliest[i]!,
       latestStart: fixed ? plan.start[i]! : latest === NEVER ? null : latest,
       latestEnd: fixed ? plan.end[i]! : mode && latest !== NEVER ? endFrom(mode, latest) : null,

@@ -1,6 +1,7 @@
 /** What makes one plan better than another, in stated order. */
 import type { Compiled } from './compile.ts';
-import type { Assignment } from './place.ts';
+import type { Board } from './board.ts';
+import type { Assignment } from './serial.ts';
 import type { Problem, Schedule } from './problem.ts';
 import { dueOf } from './windows.ts';
 
@@ -37,6 +38,64 @@ export function scoreOf(compiled: Compiled, plan: Assignment): Score {
   return { late, repairs, overtimeMinutes, end, sum };
 }
 
+/** Scores of what stands on a board, told apart by which way it was pushed. */
+export interface Scorer {
+  /** @param missedMinutes by which pins gave way */
+  readonly left: (board: Board, missedMinutes: number) => Score;
+  /**
+   * Of a schedule pushed right against a common end: the later it begins, the better.
+   * @param misplaced stages that found no place
+   * @param lateFirst the beginning counts before repairs and overtime
+   */
+  readonly right: (board: Board, open: Int32Array, misplaced: number, lateFirst: boolean) => Score;
+}
+
+/** Lays out what the scores of one problem need. */
+export function scorerOf(compiled: Compiled): Scorer {
+  const { stages, problem } = compiled;
+  const due = Float64Array.from(stages, (stage) => dueOf(compiled, stage));
+  const counts = Uint8Array.from(stages, (stage) => Number(!stage.spec.perishable));
+  const single = stages.every(
+    ({ modes }) => modes.length < 2 && !modes[0]?.repair && !modes[0]?.overtimeMinutes,
+  );
+  const prices = (board: Board): { repairs: number; overtimeMinutes: number } => {
+    let repairs = 0;
+    let overtimeMinutes = 0;
+    for (let i = 0; !single && i < stages.length; i++) {
+      const mode = stages[i]!.modes[board.mode[i]!];
+      if (mode?.repair) repairs++;
+      overtimeMinutes += mode?.overtimeMinutes ?? 0;
+    }
+    return { repairs, overtimeMinutes };
+  };
+  return {
+    left: (board, missedMinutes) => {
+      const { at } = board;
+      let late = missedMinutes;
+      let end = -Infinity;
+      let sum = 0;
+      for (let i = 0; i < stages.length; i++) {
+        const own = at[2 * i + 1]!;
+        if (own > due[i]!) late += own - due[i]!;
+        if (own > end) end = own;
+        if (counts[i]) sum += own - problem.from;
+      }
+      return { late, ...prices(board), end, sum };
+    },
+    right: (board, open, misplaced, lateFirst) => {
+      let first = Infinity;
+      let sum = 0;
+      for (let k = 0; k < open.length; k++) {
+        const start = board.at[2 * open[k]!]!;
+        if (start < first) first = start;
+        sum -= start;
+      }
+      const late = lateFirst ? -first : misplaced;
+      return { late, ...prices(board), end: -first, sum };
+    },
+  };
+}
+
 /** Minutes late of a finished schedule, counted as in a score. */
 export function lateMinutesOf(problem: Problem, { placed, missedPins }: Schedule): number {
   const dues = new Map(problem.stages.map((stage) => [stage.id, stage.due ?? problem.due]));
@@ -55,3 +114,7 @@ export function compareScores(a: Score, b: Score): number {
     a.sum - b.sum
   );
 }
+
+/** True when `a` is better by more than the sum of ends. */
+export const isSooner = (a: Score, b: Score): boolean =>
+  compareScores({ ...a, sum: 0 }, { ...b, sum: 0 }) < 0;

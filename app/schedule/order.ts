@@ -1,7 +1,7 @@
 /** A plan's own resource order: who hands each person, port and tool on to whom. */
 import { airOf, type Compiled } from './compile.ts';
 import { NEVER } from './length.ts';
-import type { Assignment } from './place.ts';
+import type { Assignment } from './serial.ts';
 import type { OrderArc } from './windows.ts';
 
 /** A stretch of use of one resource, from the start of one stage to the end of another. */

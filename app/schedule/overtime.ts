@@ -1,7 +1,7 @@
 /** Overtime: where it is asked for, and where a plan names it without need. */
 import type { Compiled, PlanMode, PlanStage } from './compile.ts';
 import { endFrom, startFrom } from './length.ts';
-import type { Assignment } from './place.ts';
+import type { Assignment } from './serial.ts';
 import type { Problem, Schedule } from './problem.ts';
 import type { ScheduleSteps } from './solve.ts';
 

@@ -1,7 +1,7 @@
 /** Pushes what perishes as late as possible once the rest of the plan stands. */
 import { airOf, type Arc, type Compiled, type PlanMode, type PlanStage } from './compile.ts';
 import { endFrom, FAR, NEVER, startToEndBy, startUpTo } from './length.ts';
-import type { Assignment } from './place.ts';
+import type { Assignment } from './serial.ts';
 import { Air, Profile } from './profile.ts';
 import { anchorBefore, arcCeiling, arcFloor, anchorFor, dueOf } from './windows.ts';
 

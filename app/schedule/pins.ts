@@ -25,7 +25,7 @@ export interface MovedPins {
 /** Where all that is fixed stands once the pin in the way has gone later. */
 export function movedPins(c: Compiled, board: Board, move: Move, most: number): MovedPins {
   const minute = neededStart(c, board, move);
-  const order = board.sequence.filter((k) => board.isFixed(k));
+  const order = [...board.sequence.subarray(0, board.placedCount)].filter((k) => board.isFixed(k));
   const spots = new Map(order.map((k) => [k, board.spotOf(k)]));
   const pins: number[] = [];
   if (minute === null) return { spots: null, pins, tried: 0 };
@@ -45,7 +45,7 @@ function neededStart(c: Compiled, board: Board, { clash, from }: Move): number |
   const { stage, anchor, byEnd } = clash;
   const [mode] = c.stages[stage]!.modes;
   if (!mode || hasBegun(c, stage, from)) return null;
-  const start = byEnd ? startForEnd([mode], anchor, board.start[stage]!) : anchor;
+  const start = byEnd ? startForEnd([mode], anchor, board.startOf(stage)) : anchor;
   return start > c.problem.horizon ? null : start;
 }
 

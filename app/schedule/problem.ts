@@ -12,11 +12,22 @@ export interface Resource {
   readonly id: string;
   readonly name: string;
   readonly capacity: number;
+  /**
+   * Hours in which somebody is there; heeded where people are asked for by number. Absent or null:
+   * always. Those with the same hours share one calendar.
+   */
+  readonly calendar?: Calendar | null;
 }
 
 export interface Use {
   readonly resource: string;
   readonly amount: number;
+}
+
+/** So many of these, whoever is free: each a resource of capacity 1, each taken once. */
+export interface AnyOf {
+  readonly people: readonly string[];
+  readonly count: number;
 }
 
 /**
@@ -39,6 +50,11 @@ export type Length =
 export interface Mode {
   readonly id: string;
   readonly uses: readonly Use[];
+  /**
+   * People asked for by number; who they are is settled as the plan is made. Work counts in the
+   * hours that the mode's calendar and all of theirs have in common.
+   */
+  readonly anyOf?: readonly AnyOf[];
   /**
    * When hands may be on it; null: at any time. An elapsed or function length with a calendar
    * begins in an open minute and then runs through.
@@ -153,6 +169,8 @@ export interface Placed {
   readonly mode: string;
   readonly start: Minute;
   readonly end: Minute;
+  /** Who does it, of those its mode asks for by number, in the order of its lists. */
+  readonly people?: readonly string[];
 }
 
 /** One stage of a plan with its room to move. */

@@ -63,6 +63,10 @@ export class Air {
     this.settle = settleMinutes;
   }
 
+  clear(): void {
+    this.kind.length = this.start.length = this.end.length = 0;
+  }
+
   add(kind: number, start: number, end: number): void {
     if (kind < 0 || end <= start) return;
     this.kind.push(kind);

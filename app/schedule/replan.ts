@@ -1,11 +1,11 @@
 /** A new plan that disturbs the old one as little as it can. */
 import type { Minute } from '../time/instant.ts';
 import { runToEnd } from './steps.ts';
-import { compile, type Arc, type Compiled } from './compile.ts';
+import { compile, modeOfPlaced, type Arc, type Compiled } from './compile.ts';
 import { hasOvertime, PATIENCE } from './first.ts';
 import { endFrom } from './length.ts';
 import { lateMinutesOf, scoreOf, type Score } from './objective.ts';
-import { place, type Assignment } from './place.ts';
+import { placeByPriority, type Assignment } from './serial.ts';
 import type { Placed, Problem, Schedule } from './problem.ts';
 import { gapOf, solveSteps, toSchedule, type ScheduleSteps, type SolveOptions } from './solve.ts';
 import { arcCeiling, earliestStarts } from './windows.ts';
@@ -186,14 +186,13 @@ class Again {
     }
     const modeOf = stages.map((stage) => {
       const spot = held(stage.spec.id);
-      return spot ? stage.modes.findIndex((mode) => mode.spec.id === spot.mode) : -1;
+      return spot ? modeOfPlaced(stage, spot) : -1;
     });
     const priority = stages.map(({ spec }) => this.old.get(spec.id)?.start ?? problem.horizon);
     let best: Attempt | null = null;
     for (const allowOvertime of this.overtime ? [false, true] : [false]) {
-      const result = place(this.c, {
+      const result = placeByPriority(this.c, priority, {
         from: problem.from,
-        priority,
         modeOf,
         patience: PATIENCE,
         allowOvertime,

@@ -5,12 +5,16 @@
 import { runToEnd } from './steps.ts';
 import type { Compiled } from './compile.ts';
 import { exactSearch, exactSteps } from './exact.ts';
-import { latestByOrder } from './floats.ts';
-import { NEVER } from './length.ts';
-import { compareScores, scoreOf, type Score } from './objective.ts';
-import { place, type Assignment } from './place.ts';
+import { GeneticSearch } from './genetic.ts';
+import { leastEnd } from './bounds.ts';
+import { genesOf } from './modes.ts';
+import { compareScores, isSooner, scoreOf, type Score } from './objective.ts';
+import { placeList, type Assignment } from './serial.ts';
 import { seededRandom, type Random } from './random.ts';
-import { earliestStarts } from './windows.ts';
+import { sampleList } from './sampling.ts';
+import { Shaking } from './shaking.ts';
+import { canSearchWindows, WindowSearch } from './windowed.ts';
+import { dueOf, earliestStarts } from './windows.ts';
 
 export interface SearchOptions {
   readonly from: number;
@@ -34,11 +38,27 @@ const SHARE_FIRST = 0.25;
 /** And the share that is left to it afterwards. */
 const SHARE_LAST = 0.35;
 
-/** Nodes before which it is too early to say that a search will not come to its end. */
+/** Nodes of the first turn of the search by windows, and those of a try at the proof as a share. */
+const FIRST_TURN = 500;
+const PROOF_SHARE = 0.5;
+/** Nodes before which it is too early to say that a small search will not come to its end. */
 const LEAST_TRIAL = 500;
+/** Nodes of a first try at the complete search, and its largest share of the schedules. */
+const TRIAL_NODES_A_STAGE = 4;
+const LARGEST_TRIAL_SHARE = 0.03;
 
-/** Passes between two yield points. */
-const PASSES_A_BREATH = 25;
+/** Share of the genetic search's schedules, and their least number, that it goes on without a gain. */
+const PATIENCE_SHARE = 0.7;
+const LEAST_PATIENCE = 50;
+/** Shares of the search by windows, by whether lists placed one by one break on greatest lags. */
+const WINDOWS_WHERE_TIGHT = 0.95;
+const WINDOWS_ELSEWHERE = 0.1;
+/** Raises that are many, as a share of the stages. */
+const MANY_RAISES = 0.25;
+/** Lists sampled for that. */
+const PROBES = 5;
+/** Up to so many open stages the complete search has its share at once. */
+const SMALL_STAGES = 20;
 
 type FirstPlan = { readonly plan: Assignment; readonly score: Score };
 
@@ -56,12 +76,27 @@ export function* improveSteps(
   options: SearchOptions,
 ): Generator<Assignment | null, SearchResult, void> {
   const state = new Improving(compiled, first, options);
-  yield* state.complete(Math.floor(options.schedules * SHARE_FIRST));
-  yield* state.vary(Math.floor(options.schedules * (1 - SHARE_FIRST - SHARE_LAST)));
-  yield* state.complete(options.schedules - state.generated);
+  const { schedules } = options;
+  const open = compiled.stages.filter((stage) => stage.spec.fixedStart === null).length;
+  if (open <= SMALL_STAGES) yield* state.complete(Math.floor(schedules * SHARE_FIRST));
+  else if (TRIAL_NODES_A_STAGE * open <= schedules * LARGEST_TRIAL_SHARE) {
+    yield* state.complete(TRIAL_NODES_A_STAGE * open);
+  } else state.giveUpProof();
+  const last = state.mayBeProven ? Math.floor(schedules * SHARE_LAST) : 0;
+  const left = (): number => schedules - last - state.generated;
+  if (hasGreatestLags(compiled) && canSearchWindows(compiled)) {
+    yield* state.searchWindows(left());
+  }
+  yield* state.vary(left());
+  yield* state.shake(left());
+  yield* state.complete(schedules - state.generated);
   const { plan, score, proven, generated } = state;
   return { plan, score, proven, generated };
 }
+
+/** True when something must not start too long after something else. */
+export const hasGreatestLags = ({ arcs }: Compiled): boolean =>
+  arcs.some((arc) => !arc.atLeast || arc.lag < 0);
 
 type Pieces = Generator<Assignment | null, void, void>;
 
@@ -70,10 +105,13 @@ class Improving {
   private readonly options: SearchOptions;
   private readonly random: Random;
   private readonly earliest: readonly number[];
-  private readonly choices: readonly number[];
+  private readonly choices: readonly (readonly number[])[];
+  /** No plan ends sooner in these modes. */
+  shortest = false;
   plan: Assignment;
   score: Score;
   proven: boolean;
+  private readonly leastEnd: number;
   generated = 0;
   /** False once the complete search has shown that its end is far out of reach. */
   private hopeful = true;
@@ -90,7 +128,12 @@ class Improving {
     this.score = first.score;
     const { from } = options;
     this.earliest = earliestStarts(compiled, { from, modeOf: null, order: [] }).earliest;
-    this.choices = compiled.stages.filter((s) => s.modes.length > 1).map((s) => s.index);
+    this.choices = genesOf(
+      compiled,
+      this.earliest,
+      Math.min(first.score.end, compiled.problem.horizon),
+    );
+    this.leastEnd = leastEnd(compiled, from, this.earliest);
     this.proven = this.meetsBound();
   }
 
@@ -99,6 +142,21 @@ class Improving {
     this.generated++;
     const bound = exactSearch(this.c, { from: this.options.from, nodes: 1, better: this.score });
     return bound.exhausted && bound.plan === null && this.plan.missedPins.length === 0;
+  }
+
+  get mayBeProven(): boolean {
+    return this.hopeful && !this.done;
+  }
+
+  /** Leaves all schedules to the passes. */
+  giveUpProof(): void {
+    this.hopeful = false;
+  }
+
+  /** True when everything is in time at no price and nothing can end sooner. */
+  private get isShortest(): boolean {
+    const { late, repairs, overtimeMinutes, end } = this.score;
+    return late <= 0 && repairs === 0 && overtimeMinutes === 0 && end <= this.leastEnd;
   }
 
   private get done(): boolean {
@@ -115,7 +173,8 @@ class Improving {
   }
 
   /** The complete search for anything better. A plan whose pins gave way is outside its reach. */
-  *complete(nodes: number): Pieces {
+  *complete(most: number): Pieces {
+    const nodes = Math.min(most, this.options.schedules - this.generated);
     if (this.done || nodes <= 0 || !this.hopeful) return;
     const result = yield* exactSteps(this.c, {
       from: this.options.from,
@@ -131,78 +190,121 @@ class Improving {
     if (result.plan) yield result.plan;
   }
 
-  /** Passes around the best plan: its own order and modes, changed in a few places. */
-  *vary(schedules: number): Pieces {
-    const until = this.generated + schedules;
-    let base = this.orderOf(this.plan);
-    let modes = this.modesOfPlan();
-    let known = this.score;
-    let turn = 0;
-    let told = this.plan;
-    while (!this.done && this.generated < until) {
-      const priority = turn % 8 === 7 ? this.latestOf(this.plan) : this.shaken(base);
-      const modeOf = this.shakenModes(modes);
-      const result = place(this.c, {
+  /** True when lists that are placed one by one have to go back for greatest lags again and again. */
+  private breaksOnLags(): boolean {
+    const { before, after, stages } = this.c;
+    const open = stages.map((s) => s.index).filter((i) => stages[i]!.spec.fixedStart === null);
+    const urgency = Float64Array.from(this.earliest, (t) => -t);
+    let raises = 0;
+    for (let k = 0; k < PROBES; k++) {
+      const list = sampleList(open, before, after, urgency, this.random);
+      const { generated } = placeList(this.c, list, {
         from: this.options.from,
-        priority,
-        modeOf,
-        patience: turn % 3 === 2 ? 0 : 8,
-        allowOvertime: this.score.late > 0 || turn % 4 === 3,
+        modeOf: null,
+        patience: 0,
+        allowOvertime: this.score.late > 0,
         earliest: this.earliest,
-        mostRaises: Math.max(1, until - this.generated),
+        mostRaises: open.length,
       });
-      this.generated += result.generated;
-      turn++;
-      if (turn % PASSES_A_BREATH === 0) {
-        yield this.plan === told ? null : this.plan;
-        told = this.plan;
-      }
-      if (!result.ok) continue;
-      const score = scoreOf(this.c, result.plan);
-      if (compareScores(score, known) > 0) continue;
-      known = score;
-      base = this.orderOf(result.plan);
-      modes = modeOf;
-      if (compareScores(score, this.score) < 0) this.take(result.plan, score);
+      this.generated += generated;
+      raises += generated - 1;
     }
-    if (this.plan !== told) yield this.plan;
+    return raises > PROBES * open.length * MANY_RAISES;
   }
 
-  private orderOf(plan: Assignment): number[] {
-    return [...plan.start];
+  /** Search by windows in the modes of the best plan. */
+  *searchWindows(most: number): Pieces {
+    if (this.done) return;
+    const share = this.breaksOnLags() ? WINDOWS_WHERE_TIGHT : WINDOWS_ELSEWHERE;
+    if (share === WINDOWS_ELSEWHERE && this.score.late > 0) return;
+    const schedules = Math.floor(most * share);
+    const { from, shouldStop } = this.options;
+    const { plan } = this;
+    if (schedules < 1 || plan.missedPins.length > 0) return;
+    const { horizon } = this.c.problem;
+    const search = new WindowSearch(this.c, plan.mode, {
+      from,
+      schedules,
+      random: this.random,
+      endBy: this.c.stages.map((stage, i) =>
+        Math.min(horizon, Math.max(dueOf(this.c, stage), plan.end[i]!)),
+      ),
+      shouldStop,
+    });
+    search.know(plan);
+    const before = this.generated;
+    const settled = this.c.stages.every((stage) => stage.modes.length <= 1);
+    let proven = false;
+    for (let nodes = FIRST_TURN; !this.done && !proven; nodes *= 2) {
+      const until = search.generated + nodes;
+      yield* search.improveAround(until);
+      this.generated = before + search.generated;
+      const next = search.plan();
+      const score = scoreOf(this.c, next);
+      if (compareScores(score, this.score) < 0) {
+        this.take(next, score);
+        yield next;
+      }
+      if (settled) proven = yield* search.prove(Math.floor(nodes * PROOF_SHARE));
+      this.generated = before + search.generated;
+      if (search.generated >= schedules) break;
+    }
+    this.shortest = proven;
   }
 
-  private modesOfPlan(): number[] {
-    return this.c.stages.map((stage) =>
-      stage.modes.length > 1 ? this.plan.mode[stage.index]! : -1,
+  /** Crossings and justifications from the best plan and from sampled ones. */
+  *vary(schedules: number): Pieces {
+    if (this.done || schedules <= 0) return;
+    const { from } = this.options;
+    const genetic = new GeneticSearch(this.c, this, {
+      from,
+      schedules,
+      random: this.random,
+      earliest: this.earliest,
+      choices: this.choices,
+    });
+    const patience = Math.max(LEAST_PATIENCE, schedules * PATIENCE_SHARE);
+    yield* this.follow(
+      genetic,
+      schedules,
+      () => this.done || this.isShortest || genetic.generated - genetic.lastGain > patience,
     );
   }
 
-  /** Latest starts by the plan's own order: the other half of a forward and backward improvement. */
-  private latestOf(plan: Assignment): number[] {
-    this.generated++;
-    return latestByOrder(this.c, plan).map((t, i) => (t === NEVER ? plan.start[i]! : t));
+  /** The best plan changed in a few places. */
+  *shake(schedules: number): Pieces {
+    if (this.done || schedules <= 0) return;
+    const { from } = this.options;
+    const shaking = new Shaking(this.c, this, {
+      from,
+      schedules,
+      random: this.random,
+      earliest: this.earliest,
+      choices: this.choices,
+    });
+    yield* this.follow(shaking, schedules, () => this.done);
   }
 
-  private shaken(base: readonly number[]): number[] {
-    const priority = [...base];
-    const count = 1 + this.random.below(3);
-    const spread = Math.max(...base) - Math.min(...base) + 1;
-    for (let k = 0; k < count; k++) {
-      const i = this.random.below(priority.length);
-      priority[i] = priority[i]! + (this.random.next() - 0.5) * spread * this.random.next();
+  /** Runs a search and takes over what it finds. */
+  private *follow(
+    search: GeneticSearch | Shaking,
+    schedules: number,
+    shouldStop: () => boolean,
+  ): Pieces {
+    const before = this.generated;
+    let told = this.score;
+    for (const breath of search.run(schedules, shouldStop)) {
+      this.adopt(search);
+      const tell = isSooner(this.score, told);
+      yield tell ? this.plan : breath;
+      if (tell) told = this.score;
     }
-    return priority;
+    this.adopt(search);
+    this.generated = before + search.generated;
+    if (this.score !== told) yield this.plan;
   }
 
-  private shakenModes(modes: readonly number[]): number[] {
-    const out = [...modes];
-    if (this.choices.length === 0 || this.random.next() < 0.3) return out;
-    const count = 1 + this.random.below(2);
-    for (let k = 0; k < count; k++) {
-      const i = this.choices[this.random.below(this.choices.length)]!;
-      out[i] = this.random.below(this.c.stages[i]!.modes.length + 1) - 1;
-    }
-    return out;
+  private adopt({ plan, score }: GeneticSearch | Shaking): void {
+    if (compareScores(score, this.score) < 0) this.take(plan, score);
   }
 }

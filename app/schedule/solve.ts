@@ -1,21 +1,19 @@
 /** From a problem to the best plan that a count of schedules finds. */
 import { runToEnd, mapYields } from './steps.ts';
+import { earliestEnd } from './bounds.ts';
 import { violations } from './check.ts';
-import { compile, type Compiled } from './compile.ts';
+import { compile, modeOfPlaced, type Compiled } from './compile.ts';
 import { exactSteps } from './exact.ts';
 import { firstPlan, type Found } from './first.ts';
 import { withFloats } from './floats.ts';
-import { endFrom, NEVER } from './length.ts';
 import { scoreOf } from './objective.ts';
 import { withoutIdleOvertime } from './overtime.ts';
 import { pushPerishables } from './perish.ts';
-import type { Assignment } from './place.ts';
-import { plainModelOf } from './plain/from-problem.ts';
-import type { PlainModel } from './plain/model.ts';
-import { solvePlain } from './plain/solve-plain.ts';
+import type { Assignment } from './serial.ts';
 import type { Obstacle, Placed, Problem, Schedule } from './problem.ts';
+import { seededRandom } from './random.ts';
 import { improveSteps } from './search.ts';
-import { earliestStarts } from './windows.ts';
+import { canSearchWindows, WindowSearch } from './windowed.ts';
 
 export interface SolveOptions {
   /** Most schedules generated, repairs of a pass included; at least one pass is made. */
@@ -71,13 +69,7 @@ export function scheduleOf(problem: Problem, placed: readonly Placed[]): Schedul
   const plan: Assignment = {
     start: at.map((spot) => spot.start),
     end: at.map((spot) => spot.end),
-    mode: compiled.stages.map((stage, i) =>
-      Math.max(
-        0,
-        stage.modes.findIndex((mode) => mode.spec.id === at[i]!.mode),
-      ),
-    ),
-    sequence: [],
+    mode: compiled.stages.map((stage, i) => Math.max(0, modeOfPlaced(stage, at[i]!))),
     missedPins: [],
   };
   return toSchedule(compiled, plan, 1, false);
@@ -99,12 +91,6 @@ export function* solveSteps(problem: Problem, options: SolveOptions): ScheduleSt
   const compiled = compile(problem);
   if (compiled.obstacles.length > 0) {
     return { ...blocked(compiled.obstacles, 0), provenBest: true };
-  }
-  const plain = options.schedules > 1 ? plainModelOf(compiled) : null;
-  if (plain) {
-    const schedule = solveAsPlain(compiled, plain, options);
-    if (schedule.placed.length > 0) yield schedule;
-    return schedule;
   }
   let found = firstPlan(compiled, problem.from);
   if (!found.plan) {
@@ -142,11 +128,42 @@ function* improve(
 /** Nodes that even a first answer may spend before it says that nothing fits together. */
 const LEAST_NODES = 60;
 
+/** A window that no order was found to keep, whatever the one pass ran into. */
+function noOrder({ obstacle }: Found, proven: boolean): Obstacle | null {
+  if (obstacle?.reason !== 'window-cannot-hold') return obstacle;
+  return { ...obstacle, args: { what: 'no-order', proven } };
+}
+
 /** The complete search where urgency alone found no plan: for any plan, or for the proof of none. */
 function* searchFor(compiled: Compiled, found: Found, options: SolveOptions) {
-  const { from } = compiled.problem;
+  const { from, horizon } = compiled.problem;
   const nodes = Math.max(LEAST_NODES, options.schedules - found.generated);
-  const { shouldStop } = options;
+  const { shouldStop, seed } = options;
+  if (canSearchWindows(compiled) && compiled.stages.every(({ modes }) => modes.length === 1)) {
+    const search = new WindowSearch(
+      compiled,
+      compiled.stages.map(() => 0),
+      {
+        from,
+        schedules: nodes,
+        random: seededRandom(seed),
+        endBy: compiled.stages.map(() => horizon),
+        shouldStop,
+      },
+    );
+    const outcome = yield* search.findFirst();
+    const generated = found.generated + search.generated;
+    if (!search.starts) {
+      const proven = outcome === 'exhausted';
+      return {
+        found: { ...found, obstacle: noOrder(found, proven), generated },
+        exhausted: proven,
+      };
+    }
+    const plan = search.plan();
+    const score = scoreOf(compiled, plan);
+    return { found: { plan, score, obstacle: null, generated }, exhausted: false };
+  }
   const result = yield* exactSteps(compiled, {
     from,
     nodes,
@@ -165,41 +182,6 @@ function* searchFor(compiled: Compiled, found: Found, options: SolveOptions) {
 /** Minutes by which an end lies after the earliest that lengths, lags and calendars alone allow. */
 export const gapOf = (compiled: Compiled, end: number): number =>
   end - earliestEnd(compiled, compiled.problem.from);
-
-/** The earliest end of everything if nobody and nothing were scarce. */
-function earliestEnd(compiled: Compiled, from: number): number {
-  const { earliest } = earliestStarts(compiled, { from, modeOf: null, order: [] });
-  const ends = compiled.stages.map((stage, i) => {
-    if (stage.spec.fixedEnd !== null) return stage.spec.fixedEnd;
-    const own = stage.modes.map((mode) => endFrom(mode, earliest[i]!)).filter((t) => t !== NEVER);
-    return own.length > 0 ? Math.min(...own) : earliest[i]!;
-  });
-  return Math.max(...ends);
-}
-
-/** Without calendars, cures and choices the search of the plain case takes over. */
-function solveAsPlain(compiled: Compiled, model: PlainModel, options: SolveOptions): Schedule {
-  const { problem } = compiled;
-  const result = solvePlain(model, options);
-  if (result.starts === null) {
-    const window = compiled.arcs.find((arc) => !arc.atLeast || arc.lag < 0);
-    const stage = problem.stages[window?.to ?? 0]!.id;
-    const args = { what: 'no-order', proven: result.infeasible } as const;
-    const obstacle: Obstacle = { stage, reason: 'window-cannot-hold', args };
-    return { ...blocked([obstacle], result.generated), provenBest: result.infeasible };
-  }
-  const start = result.starts.slice(1, -1).map((minute) => minute + problem.from);
-  const plan: Assignment = {
-    start,
-    end: start.map((minute, i) => minute + model.duration[i + 1]!),
-    mode: start.map(() => 0),
-    sequence: [],
-    missedPins: [],
-  };
-  const proven = result.makespan === result.lowerBound;
-  const gapMinutes = result.makespan! - result.lowerBound;
-  return { ...toSchedule(compiled, plan, result.generated, proven), gapMinutes };
-}
 
 /** True when all that is not yet begun still fits when started at or after `from`. */
 export function fitsFrom(problem: Problem, from: number): boolean {

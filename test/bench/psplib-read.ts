@@ -2,12 +2,22 @@
  * Reads the open scheduling instances: `.sm` (R. Kolisch, A. Sprecher, EJOR 96 (1996) 205-216) and
  * `.sch` (C. Schwindt, ProGen/max, 1998).
  */
-import type { PlainModel } from '../../app/schedule/plain/model.ts';
+
+/** An instance as it is read: whole units of time, constant capacities, lags from start to start. */
+export interface Instance {
+  /** Length of each activity. */
+  readonly duration: readonly number[];
+  /** `demand[i][k]` of resource k while activity i runs. */
+  readonly demand: readonly (readonly number[])[];
+  readonly capacity: readonly number[];
+  /** start(to) >= start(from) + lag; negative for a greatest lag the other way. */
+  readonly arcs: readonly { readonly from: number; readonly to: number; readonly lag: number }[];
+}
 
 const numbers = (line: string): number[] => (line.match(/-?\d+/g) ?? []).map(Number);
 
 /** A `.sm` file: jobs from 1, finish-to-start precedences, source and sink included. */
-export function readSm(text: string): PlainModel {
+export function readSm(text: string): Instance {
   const lines = text.split(/\r?\n/);
   /** Rows of numbers below a title; column heads are left out. */
   const rowsBelow = (title: string): number[][] => {
@@ -34,7 +44,7 @@ export function readSm(text: string): PlainModel {
 }
 
 /** A `.sch` file: nodes from 0, start-to-start lags in brackets, negative ones greatest lags. */
-export function readSch(text: string): PlainModel {
+export function readSch(text: string): Instance {
   const lines = text.split(/\r?\n/).filter((line) => line.trim() !== '');
   const count = numbers(lines[0]!)[0]! + 2;
   const arcs = lines.slice(1, 1 + count).flatMap((line) => {
@@ -49,4 +59,14 @@ export function readSch(text: string): PlainModel {
     capacity: numbers(lines[1 + 2 * count]!),
     arcs,
   };
+}
+
+/**
+ * Units of time that no schedule needs to exceed: each activity adds at most its length or its largest
+ * lag.
+ */
+export function horizonOf({ duration, arcs }: Instance): number {
+  const most = [...duration];
+  for (const { from, lag } of arcs) most[from] = Math.max(most[from]!, lag);
+  return most.reduce((sum, units) => sum + units, 0);
 }

@@ -1,16 +1,16 @@
 /**
- * `npm run bench -- psplib DIR --schedules N --json [--only SET] [--starts FILE] [--seed S]`:
- * the planner's own engine on every set of open instances in DIR, a set being a table `<set>.csv`
+ * `npm run bench -- psplib DIR --schedules N --json [--only SET] [--starts FILE] [--seed S]
+ * [--dressed]`: the planner's own engine on every set of open instances in DIR, a set being a table `<set>.csv`
  * and a folder `<set>/`. No optimum is read before the last instance of a set is done, and every
  * schedule is verified by the independent checker.
  */
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, extname, join } from 'node:path';
 import { violations } from '../../app/schedule/check.ts';
-import type { PlainModel } from '../../app/schedule/plain/model.ts';
 import type { Problem, Schedule } from '../../app/schedule/problem.ts';
 import { solve } from '../../app/schedule/solve.ts';
-import { readSch, readSm } from './psplib-read.ts';
+import { dress } from './dressing.ts';
+import { horizonOf, readSch, readSm, type Instance } from './psplib-read.ts';
 
 interface Arguments {
   readonly dir: string;
@@ -18,6 +18,7 @@ interface Arguments {
   readonly seed: number;
   readonly only: string | null;
   readonly starts: string | null;
+  readonly dressed: boolean;
   readonly json: boolean;
 }
 
@@ -62,15 +63,14 @@ function readArguments(argv: readonly string[]): Arguments {
     seed,
     only: value('--only'),
     starts: value('--starts'),
+    dressed: argv.includes('--dressed'),
     json: argv.includes('--json'),
   };
 }
 
 /** An instance as the planner's problem: one unit of time is one minute, nothing has a calendar. */
-export function problemOf(model: PlainModel): Problem {
-  const sum = (numbers: readonly number[]) => numbers.reduce((total, n) => total + n, 0);
-  const lags = model.arcs.map((arc) => Math.abs(arc.lag));
-  const horizon = sum(model.duration) + sum(lags);
+export function problemOf(model: Instance): Problem {
+  const horizon = horizonOf(model);
   return {
     from: 0,
     due: horizon,
@@ -108,25 +108,62 @@ export function problemOf(model: PlainModel): Problem {
   };
 }
 
-function solveInstance(path: string, schedules: number, seed: number): Answer {
+/** The problem that is solved, and how its minutes are read back as units of time. */
+interface Posed {
+  readonly problem: Problem;
+  readonly unitOf: (minute: number) => number;
+}
+
+/** A number that a name stands for: each instance is dressed in its own way, always the same. */
+const numberOf = (name: string): number =>
+  [...name].reduce((sum, letter) => (Math.imul(sum, 31) + letter.charCodeAt(0)) >>> 0, 17);
+
+function pose(instance: Instance, name: string, { dressed }: RunOptions): Posed {
+  if (dressed) return dress(instance, numberOf(name));
+  return { problem: problemOf(instance), unitOf: (minute) => minute };
+}
+
+export interface RunOptions {
+  readonly schedules: number;
+  readonly seed: number;
+  readonly dressed?: boolean;
+}
+
+function solveInstance(path: string, options: RunOptions): Answer {
   const text = readFileSync(path, 'utf8');
-  const model = extname(path) === '.sm' ? readSm(text) : readSch(text);
-  const problem = problemOf(model);
+  const read = extname(path) === '.sm' ? readSm(text) : readSch(text);
+  const instance = basename(path);
+  const { problem, unitOf } = pose(read, instance, options);
+  const { schedules, seed } = options;
   const schedule: Schedule = solve(problem, { schedules, seed });
   if (schedule.generated > schedules) throw new Error(`${path}: ${schedule.generated} generated`);
-  const instance = basename(path);
   if (schedule.placed.length === 0) {
     return { instance, starts: [], makespan: null, infeasible: schedule.provenBest, broken: false };
   }
-  const startOf = new Map(schedule.placed.map((spot) => [spot.stage, spot.start]));
+  const startOf = new Map(schedule.placed.map((spot) => [spot.stage, unitOf(spot.start)]));
   const starts = problem.stages.map((stage) => startOf.get(stage.id)!);
   return {
     instance,
     starts,
     makespan: starts[starts.length - 1]!,
     infeasible: false,
-    broken: starts[0] !== 0 || violations(problem, schedule.placed).length > 0,
+    broken:
+      starts[0] !== 0 ||
+      violations(problem, schedule.placed).length > 0 ||
+      breaksInstance(read, starts),
   };
+}
+
+/** True when starts in units of time break the instance as it was read, whatever it was dressed in. */
+function breaksInstance(instance: Instance, starts: readonly number[]): boolean {
+  const bare = problemOf(instance);
+  const placed = bare.stages.map((stage, i) => ({
+    stage: stage.id,
+    mode: 'only',
+    start: starts[i]!,
+    end: starts[i]! + instance.duration[i]!,
+  }));
+  return violations(bare, placed).length > 0;
 }
 
 interface Known {
@@ -228,12 +265,12 @@ export interface SetRun {
 }
 
 /** Solves every instance of one set and only then reads its table. */
-export function runSet(dir: string, set: string, schedules: number, seed: number): SetRun {
+export function runSet(dir: string, set: string, options: RunOptions): SetRun {
   const began = performance.now();
   const answers = readdirSync(join(dir, set))
     .filter((name) => name.endsWith('.sm') || name.endsWith('.sch'))
     .sort(byNumber.compare)
-    .map((name) => solveInstance(join(dir, set, name), schedules, seed));
+    .map((name) => solveInstance(join(dir, set, name), options));
   const seconds = (performance.now() - began) / 1000;
   return {
     figures: figuresOf(set, answers, readTable(join(dir, `${set}.csv`)), seconds),
@@ -243,9 +280,9 @@ export function runSet(dir: string, set: string, schedules: number, seed: number
 
 /** Runs the sets asked for and prints their figures. */
 export function main(argv: readonly string[]): void {
-  const { dir, schedules, seed, only, starts, json } = readArguments(argv);
+  const { dir, schedules, seed, only, starts, dressed, json } = readArguments(argv);
   const runs = setsIn(dir, only).map((set) => {
-    const run = runSet(dir, set, schedules, seed);
+    const run = runSet(dir, set, { schedules, seed, dressed });
     if (!json) console.log(JSON.stringify(run.figures));
     return run;
   });
@@ -255,7 +292,8 @@ export function main(argv: readonly string[]): void {
     );
     writeFileSync(starts, JSON.stringify(found));
   }
-  if (json) console.log(JSON.stringify({ schedules, sets: runs.map((run) => run.figures) }));
+  if (json)
+    console.log(JSON.stringify({ schedules, seed, dressed, sets: runs.map((run) => run.figures) }));
 }
 
 if (import.meta.main) main(process.argv.slice(2));

@@ -21,13 +21,28 @@ describe('open instances', () => {
   });
 
   it('reaches every optimum of the j30 sample', { timeout: 60_000 }, () => {
-    const { figures } = runSet(data, 'j30', 50_000, 1);
+    const { figures } = runSet(data, 'j30', { schedules: 20_000, seed: 1 });
     expect(figures).toMatchObject({ instances: 4, solved: 4, atBest: 4, wrong: 0 });
   });
 
   it('solves what is feasible with greatest lags and proves the rest infeasible', () => {
-    const { figures } = runSet(data, 'ubo10', 5000, 1);
+    const { figures } = runSet(data, 'ubo10', { schedules: 5000, seed: 1 });
     expect(figures).toMatchObject({ solved: 3, atBest: 3, infeasibleReported: 1, wrong: 0 });
+  });
+
+  it('solves them in working clothes as well, and reads the same makespans back', () => {
+    const dressed = { schedules: 2000, seed: 1, dressed: true };
+    const plain = runSet(data, 'j30', { schedules: 2000, seed: 1 });
+    const { figures, answers } = runSet(data, 'j30', dressed);
+    expect(figures).toMatchObject({ instances: 4, solved: 4, wrong: 0 });
+    const total = (of: typeof answers) => of.reduce((sum, one) => sum + one.makespan!, 0);
+    expect(total(answers)).toBeLessThanOrEqual(1.02 * total(plain.answers));
+    expect(runSet(data, 'ubo10', dressed).figures).toMatchObject({
+      solved: 3,
+      atBest: 3,
+      infeasibleReported: 1,
+      wrong: 0,
+    });
   });
 
   it('never generates more schedules than it may, and the same ones for a seed', () => {
@@ -55,8 +70,8 @@ describe('open instances', () => {
               .join(','),
       );
       writeFileSync(join(copy, 'j30.csv'), `${blank.join('\n')}\n`);
-      const blanked = runSet(copy, 'j30', 200, 1);
-      expect(blanked.answers).toEqual(runSet(data, 'j30', 200, 1).answers);
+      const blanked = runSet(copy, 'j30', { schedules: 200, seed: 1 });
+      expect(blanked.answers).toEqual(runSet(data, 'j30', { schedules: 200, seed: 1 }).answers);
       expect(blanked.figures.overBestPct).toBeNull();
     });
   });
