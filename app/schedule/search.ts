@@ -106,8 +106,6 @@ class Improving {
   private readonly random: Random;
   private readonly earliest: readonly number[];
   private readonly choices: readonly (readonly number[])[];
-  /** No plan ends sooner in these modes. */
-  shortest = false;
   plan: Assignment;
   score: Score;
   proven: boolean;
@@ -249,7 +247,6 @@ class Improving {
       this.generated = before + search.generated;
       if (search.generated >= schedules) break;
     }
-    this.shortest = proven;
   }
 
   /** Crossings and justifications from the best plan and from sampled ones. */

@@ -128,10 +128,10 @@ function* improve(
 /** Nodes that even a first answer may spend before it says that nothing fits together. */
 const LEAST_NODES = 60;
 
-/** A window that no order was found to keep, whatever the one pass ran into. */
-function noOrder({ obstacle }: Found, proven: boolean): Obstacle | null {
+/** A window that no order was found to keep, where the proof that none is there is out of reach. */
+function noOrderFound({ obstacle }: Found): Obstacle | null {
   if (obstacle?.reason !== 'window-cannot-hold') return obstacle;
-  return { ...obstacle, args: { what: 'no-order', proven } };
+  return { ...obstacle, args: { what: 'no-order', proven: false } };
 }
 
 /** The complete search where urgency alone found no plan: for any plan, or for the proof of none. */
