@@ -47,8 +47,12 @@ const LEAST_TRIAL = 500;
 const TRIAL_NODES_A_STAGE = 4;
 const LARGEST_TRIAL_SHARE = 0.03;
 
-/** Share of the genetic search's schedules, and their least number, that it goes on without a gain. */
-const PATIENCE_SHARE = 0.7;
+/**
+ * Share of the genetic search's schedules, and their least number, that it goes on without a gain. It
+ * lowers the last end; where dates are missed or prices paid, small changes gain more.
+ */
+const PATIENCE_FOR_END = 0.7;
+const PATIENCE_ELSE = 0.15;
 const LEAST_PATIENCE = 50;
 /** Shares of the search by windows, by whether lists placed one by one break on greatest lags. */
 const WINDOWS_WHERE_TIGHT = 0.95;
@@ -260,7 +264,10 @@ class Improving {
       earliest: this.earliest,
       choices: this.choices,
     });
-    const patience = Math.max(LEAST_PATIENCE, schedules * PATIENCE_SHARE);
+    const { late, repairs, overtimeMinutes } = this.score;
+    const endOnly = late <= 0 && repairs === 0 && overtimeMinutes === 0;
+    const share = endOnly ? PATIENCE_FOR_END : PATIENCE_ELSE;
+    const patience = Math.max(LEAST_PATIENCE, schedules * share);
     yield* this.follow(
       genetic,
       schedules,

@@ -154,11 +154,9 @@ function* searchFor(compiled: Compiled, found: Found, options: SolveOptions) {
     const outcome = yield* search.findFirst();
     const generated = found.generated + search.generated;
     if (!search.starts) {
-      const proven = outcome === 'exhausted';
-      return {
-        found: { ...found, obstacle: noOrder(found, proven), generated },
-        exhausted: proven,
-      };
+      const exhausted = outcome === 'exhausted';
+      const obstacle = exhausted ? found.obstacle : noOrderFound(found);
+      return { found: { ...found, obstacle, generated }, exhausted };
     }
     const plan = search.plan();
     const score = scoreOf(compiled, plan);
