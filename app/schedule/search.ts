@@ -198,7 +198,7 @@ class Improving {
     const open = stages.map((s) => s.index).filter((i) => stages[i]!.spec.fixedStart === null);
     const urgency = Float64Array.from(this.earliest, (t) => -t);
     let raises = 0;
-    for (let k = 0; k < PROBES; k++) {
+    for (let k = 0; k < PROBES && this.generated < this.options.schedules; k++) {
       const list = sampleList(open, before, after, urgency, this.random);
       const { generated } = placeList(this.c, list, {
         from: this.options.from,
@@ -206,7 +206,7 @@ class Improving {
         patience: 0,
         allowOvertime: this.score.late > 0,
         earliest: this.earliest,
-        mostRaises: open.length,
+        mostRaises: Math.min(open.length, this.options.schedules - this.generated),
       });
       this.generated += generated;
       raises += generated - 1;
