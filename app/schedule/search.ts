@@ -219,7 +219,9 @@ class Improving {
     if (this.done) return;
     const share = this.breaksOnLags() ? WINDOWS_WHERE_TIGHT : WINDOWS_ELSEWHERE;
     if (share === WINDOWS_ELSEWHERE && this.score.late > 0) return;
-    const schedules = Math.floor(most * share);
+    // The probes have had their part of it.
+    const left = this.options.schedules - this.generated;
+    const schedules = Math.min(Math.floor(most * share), left);
     const { from, shouldStop } = this.options;
     const { plan } = this;
     if (schedules < 1 || plan.missedPins.length > 0) return;
