@@ -11,6 +11,7 @@ import { glassOf } from '../plan/cureGlass.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { workBetween } from '../time/calendar.ts';
+import { roundedWeightRows } from '../part/weight.ts';
 import type { Minute } from '../time/instant.ts';
 
 /**
@@ -68,6 +69,9 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
     outsideHours: context.outsideHours,
     curves: times.flatMap((cure) => curveOf(cure) ?? []),
     batches: Object.fromEntries(taken.cures.map((cure) => [cure.cure.id, batchesOfCure(cure)])),
+    kit: taken.kit,
+    labour: taken.labour,
+    weight: roundedWeightRows(taken.weight),
     workMinutes: Object.fromEntries(
       placed.map((one) => {
         const mode = stages.get(one.stage)?.modes.find((m) => m.id === one.mode);

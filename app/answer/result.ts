@@ -20,6 +20,7 @@ import { isPossible, type JudgedRoute } from '../judge/rank.ts';
 import type { Placed, PlacedWithFloat, StageSpec } from '../schedule/problem.ts';
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
+import { breakdownOf, unknownsOf } from './breakdown.ts';
 import { mixesOfCure } from './mixes.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
@@ -71,7 +72,9 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
       materialCost: taken.materialCostMinor,
       massKg: round(part.layups.length > 0 ? taken.massKg : 0, 2),
       targetMassKg: build.part.targetMassKg,
+      ...unknownsOf(taken.kit),
     },
+    breakdown: breakdownOf(taken, build.part.targetIncludes),
   };
 }
 

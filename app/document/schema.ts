@@ -215,9 +215,10 @@ const rowBase = {
   provenance,
 };
 const purchase = {
-  /** Price of one `unit` in minor currency units. */
-  priceMinor: priceMinor.default(0),
-  leadDays: whole(0, 3650).default(0),
+  /** Price of one `unit` in minor currency units; null and 0: not known. */
+  priceMinor: priceMinor.nullable().default(null),
+  /** Days from order to arrival; null: not known. */
+  leadDays: whole(0, 3650).nullable().default(null),
 };
 
 /** One row of a resin data sheet, or one read off the shop's own cup or flange. */
@@ -891,6 +892,8 @@ const routeResult = z.strictObject({
 });
 export type RouteResult = z.infer<typeof routeResult>;
 
+const totalRow = z.strictObject({ id: z.string(), name: z.string(), value: z.number() });
+
 export const planResultSchema = z.strictObject({
   /** `RESULT_VERSION` of the program that planned; it says nothing about the document's format. */
   formatVersion: z.number().int(),
@@ -931,6 +934,18 @@ export const planResultSchema = z.strictObject({
     materialCost: money,
     massKg: z.number(),
     targetMassKg: z.number().nullable(),
+    /** Lines of the kit that have no price: they are not in `materialCost`. */
+    unpricedLines: z.number().int().optional(),
+    /** Lines of the kit whose time from order to arrival is not known. */
+    linesWithoutLeadTime: z.number().int().optional(),
   }),
+  /** What the totals are made up of; each list adds up to its total to the last digit. */
+  breakdown: z
+    .strictObject({
+      labourHours: z.array(totalRow),
+      materialCost: z.array(z.strictObject({ ...totalRow.shape, value: money.nullable() })),
+      massKg: z.array(totalRow),
+    })
+    .optional(),
 });
 export type PlanResult = z.infer<typeof planResultSchema>;

@@ -61,15 +61,14 @@ function weight({ build }: PlanContext, plan: RoutePlan): Finding[] {
   const { targetMassKg, targetIncludes: counts } = build.part;
   const { massKg } = plan;
   if (targetMassKg === null || massKg <= targetMassKg) return [];
-  return [finding('weight-over', { counts, fillerKg: fillerOf(plan), massKg, targetMassKg })];
+  // A bare shell is weighed before any filler lies on it.
+  const fillerKg = counts === 'shell' ? 0 : plan.fillerKg;
+  return [finding('weight-over', { counts, fillerKg, massKg, targetMassKg })];
 }
-
-const fillerOf = ({ price }: RoutePlan): number =>
-  price.reduce((sum, line) => sum + line.fillerKg, 0);
 
 /** A route that needs much filler: one heavy go or several thin ones, by the table. */
 function fillAdvice({ part, practice }: PlanContext, plan: RoutePlan): Finding[] {
-  const fillerKg = fillerOf(plan);
+  const { fillerKg } = plan;
   if (fillerKg < practice('much-filler-kg-m2') * part.areaM2) return [];
   const choice = plan.fill;
   if (!choice || choice.better !== 'one-heavy') return [];

@@ -40,7 +40,7 @@ export function mergeForced(
     separate: separateCures(context, preferred.plan, closing),
     lateMinutes: preferred.plan.lateMinutes,
     extraHours: taken.labourHours - preferred.plan.labourHours,
-    extraKg: taken.massKg - preferred.plan.massKg,
+    extraKg: taken.fillerKg - preferred.plan.fillerKg,
     finishLeft: lesser ? taken.finish : null,
     zone: context.build.zone,
   };

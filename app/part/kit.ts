@@ -27,6 +27,7 @@ export interface KitBasis {
 /**
  * The kit for a number of bagged cures and mixed batches. Empty without zones.
  * @param hardeners of each layup, by layup id; the build's own where it names none
+ * @param fillerKg filler that the route asks for beyond the fairing of the part, kg
  * @throws MissingRow
  */
 export function kitLines(
@@ -34,13 +35,14 @@ export function kitLines(
   bags: number,
   batches: number,
   hardeners: Readonly<Record<string, string>> = {},
+  fillerKg = 0,
 ): KitLine[] {
   if (basis.stacks.length === 0) return [];
   return [
     ...clothLines(basis),
     ...coreLines(basis),
     ...resinLines(basis, hardeners),
-    ...consumableLines(basis, bags, batches),
+    ...consumableLines(basis, bags, batches, fillerKg),
     ...mouldLines(basis),
   ];
 }
@@ -56,7 +58,7 @@ function clothLines({ cloths }: KitBasis): KitLine[] {
       group: 'cloth',
       quantity,
       unit: 'm2',
-      costMinor: Math.round(quantity * cloth.priceMinor),
+      costMinor: costOf(quantity, cloth),
       leadDays: cloth.leadDays,
       provenance: cloth.provenance,
       step: cloth.rollWidthMm / 10_000,
@@ -87,7 +89,7 @@ function coreLines({ stacks, library }: KitBasis): KitLine[] {
       group: 'core',
       quantity,
       unit: 'm2',
-      costMinor: Math.round(((quantity * need.thicknessMm) / 1000) * row.priceMinor),
+      costMinor: costOf((quantity * need.thicknessMm) / 1000, row),
       leadDays: row.leadDays,
       provenance: row.provenance,
       step: sheetM2,
@@ -129,26 +131,34 @@ function resinLines(
     group: 'resin',
     quantity,
     unit: 'kg',
-    costMinor: Math.round(quantity * row.priceMinor),
+    costMinor: costOf(quantity, row),
     leadDays: row.leadDays,
     provenance: row.provenance,
     step: 0.01,
   }));
 }
 
-function consumableLines(basis: KitBasis, bags: number, batches: number): KitLine[] {
+function consumableLines(
+  basis: KitBasis,
+  bags: number,
+  batches: number,
+  fillerKg: number,
+): KitLine[] {
   const { build, library } = basis;
+  const filler = library.consumables.find((row) => row.use === 'filler' && row.unit === 'kg');
   const bagged = baggedReach(basis.layups, reachOf(build.part.zones), bags);
   return library.consumables
     .map((row) => {
       const zones = zonesFinished(build, row.finishes);
-      if (zones.length === 0) return consumableLine(row, 0);
+      const extra = row === filler ? fillerKg : 0;
+      if (zones.length === 0) return consumableLine(row, extra);
       const reach = row.everyBag ? bagged : reachOf(zones);
       const raw =
         row.perM2 * reach.areaM2 +
         row.perEdgeM * reach.edgeM +
         row.perBatch * batches +
-        row.fixed * (row.everyBag ? bags : 1);
+        row.fixed * (row.everyBag ? bags : 1) +
+        extra;
       return consumableLine(row, raw);
     })
     .filter((line) => line.quantity > 0);
@@ -181,7 +191,7 @@ function consumableLine(row: ConsumableRow, raw: number): KitLine {
     group: 'consumable',
     quantity,
     unit: row.unit,
-    costMinor: Math.round(quantity * row.priceMinor),
+    costMinor: costOf(quantity, row),
     leadDays: row.leadDays,
     provenance: row.provenance,
     step: row.unit === 'piece' ? 1 : 0.1,
@@ -198,21 +208,26 @@ function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
       group: 'release',
       quantity: areaM2,
       unit: 'm2',
-      costMinor: Math.round(areaM2 * release.priceMinor),
+      costMinor: costOf(areaM2, release),
       leadDays: release.leadDays,
       provenance: release.provenance,
       step: 0.1,
     },
   ];
   const mould = mouldOf(library, build.mould.material);
-  const line = (id: string, name: string, priceMinor: number): KitLine => ({
+  const line = (
+    id: string,
+    name: string,
+    priceMinor: number,
+    leadDays: number | null,
+  ): KitLine => ({
     id,
     name,
     group: 'mould',
     quantity: areaM2,
     unit: 'm2',
     costMinor: Math.round(areaM2 * priceMinor),
-    leadDays: 0,
+    leadDays,
     provenance: mould.provenance,
     step: 0.1,
   });
@@ -223,6 +238,7 @@ function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
         kitLineId({ kind: 'mould', mould: mould.id, of: 'blank' }),
         `${mould.name}: mould blank`,
         mould.blankMinorPerM2,
+        null,
       ),
     );
   }
@@ -232,11 +248,17 @@ function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
         kitLineId({ kind: 'mould', mould: mould.id, of: 'machining' }),
         `${mould.name}: machining`,
         mould.machiningMinorPerM2,
+        // The machining shop's own days are planned with its job.
+        0,
       ),
     );
   }
   return lines;
 }
+
+/** Price of a quantity in whole minor units; null where the row has none. */
+const costOf = (quantity: number, row: { readonly priceMinor: number | null }): number | null =>
+  row.priceMinor === null || row.priceMinor === 0 ? null : Math.round(quantity * row.priceMinor);
 
 /** Rounded up to a whole number of `1 / steps`; a hair over a step is that step. */
 const upTo = (value: number, steps: number): number => Math.ceil(value * steps - 1e-9) / steps;

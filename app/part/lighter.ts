@@ -44,7 +44,7 @@ export function lighterOptions(
 ): LighterOption[] {
   const before = measurePart(build, library);
   const cost = (part: PartResult): number =>
-    part.kitFor(bags, batches).reduce((sum, line) => sum + line.costMinor, 0);
+    part.kitFor(bags, batches).reduce((sum, line) => sum + (line.costMinor ?? 0), 0);
   const hands = (part: PartResult): number => part.workFor('layup').personMinutes;
   const ideas = [
     ...lessResin(build, library),

@@ -38,8 +38,8 @@ export function measurePart(build: FullBuild, library: Library): PartResult {
     layups,
     massKg,
     countedMassKg: countedMass(massKg, build.part.targetIncludes),
-    kitFor: (bags, batches, hardeners) =>
-      kitLines({ build, library, stacks, layups, cloths }, bags, batches, hardeners),
+    kitFor: (bags, batches, hardeners, fillerKg) =>
+      kitLines({ build, library, stacks, layups, cloths }, bags, batches, hardeners, fillerKg),
     workFor: (kind) => works.get(kind)!,
   };
 }

@@ -8,10 +8,11 @@ export interface OrderLine {
   readonly inStock: number;
   /** Rounded up to what can be bought; 0 when the shelf holds enough. */
   readonly toOrder: number;
-  readonly costMinor: number;
+  /** null: something is to order and has no price. */
+  readonly costMinor: number | null;
   /** Day on which it is first used, YYYY-MM-DD; null: not placed. */
   readonly neededOn: string | null;
-  /** Last working day on which to order; null when nothing is to order or no day is known. */
+  /** Last working day on which to order; null when nothing is to order or no day or lead time is known. */
   readonly orderBy: string | null;
   /** The day to order has gone by. */
   readonly late: boolean;
@@ -40,8 +41,10 @@ export function orderLines(
     const missing = Math.max(0, line.quantity - inStock);
     const toOrder = missing > 0 ? Math.ceil(missing / line.step - 1e-6) * line.step : 0;
     const needed = neededOn(line);
-    const orderBy = toOrder > 0 && needed !== null ? workdayBefore(needed, line.leadDays) : null;
-    const costMinor = toOrder > 0 ? Math.round((toOrder / line.quantity) * line.costMinor) : 0;
+    const { leadDays } = line;
+    const orderBy =
+      toOrder > 0 && needed !== null && leadDays !== null ? workdayBefore(needed, leadDays) : null;
+    const costMinor = toOrder === 0 ? 0 : costFor(line, toOrder);
     return {
       line,
       inStock,
@@ -52,6 +55,20 @@ export function orderLines(
       late: orderBy !== null && orderBy < today,
     };
   });
+}
+
+const costFor = ({ costMinor, quantity }: KitLine, toOrder: number): number | null =>
+  costMinor === null ? null : Math.round((toOrder / quantity) * costMinor);
+
+/** What has a price, minor units: what is still to order, and all of it. */
+export function orderTotals(orders: readonly OrderLine[]): {
+  readonly toOrderMinor: number;
+  readonly wholeMinor: number;
+} {
+  return {
+    toOrderMinor: orders.reduce((sum, { costMinor }) => sum + (costMinor ?? 0), 0),
+    wholeMinor: orders.reduce((sum, { line }) => sum + (line.costMinor ?? 0), 0),
+  };
 }
 
 const DAY_MS = 86_400_000;
@@ -129,8 +146,8 @@ export function orderCsv(
       number(order.toOrder, 2),
       order.orderBy ?? '',
       order.neededOn ?? '',
-      String(line.leadDays),
-      number(order.costMinor / 10 ** digits, digits),
+      line.leadDays === null ? '' : String(line.leadDays),
+      order.costMinor === null ? '' : number(order.costMinor / 10 ** digits, digits),
       line.detail ?? '',
     ];
   });

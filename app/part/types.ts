@@ -58,8 +58,10 @@ export interface KitLine {
   readonly group: 'cloth' | 'core' | 'resin' | 'consumable' | 'release' | 'mould';
   readonly quantity: number;
   readonly unit: 'm2' | 'm' | 'kg' | 'piece' | 'm3';
-  readonly costMinor: number;
-  readonly leadDays: number;
+  /** null: the row has no price. */
+  readonly costMinor: number | null;
+  /** null: not known. */
+  readonly leadDays: number | null;
   /** Where the row of the library has price and lead time from. */
   readonly provenance: Provenance;
   /** How it is bought: metres off a roll, sheets. */
@@ -91,6 +93,7 @@ export interface PartResult {
     bags: number,
     batches: number,
     hardeners?: Readonly<Record<string, string>>,
+    fillerKg?: number,
   ): readonly KitLine[];
   /** Labour of a stage kind; person-minutes 0 when the part needs none. */
   workFor(kind: StageKind): StageWork;

@@ -2,11 +2,13 @@
 import type { FullBuild, Library, PlanResult } from '../document/schema.ts';
 import type { Assumption } from '../document/assume.ts';
 import type { Batch, CureModel, TemperatureProfile } from '../cure/types.ts';
-import type { PartResult } from '../part/types.ts';
 import type { TgNeed } from './glass.ts';
+import type { KitLine, PartResult } from '../part/types.ts';
+import type { WeightRow } from '../part/weight.ts';
 import type { Calendar, Interval, Minute } from '../time/instant.ts';
 import type { CureGlass } from './cureGlass.ts';
 import type { CureTimes } from './cureTimes.ts';
+import type { LabourEntry } from './labour.ts';
 
 /**
  * How hard to think. `schedules` is a count of generated schedules, never milliseconds.
@@ -69,6 +71,12 @@ export interface PlanDetail {
   readonly curves: readonly CureCurve[];
   /** Batches of each cure, by cure id. */
   readonly batches: Readonly<Record<string, readonly Batch[]>>;
+  /** Everything to buy for the chosen route. */
+  readonly kit: readonly KitLine[];
+  /** What the hours of the totals are made up of. */
+  readonly labour: readonly LabourEntry[];
+  /** What is on the part, row by row, to a hundredth of a kilogram. */
+  readonly weight: readonly WeightRow[];
   /** Minutes of work of each stage inside its own calendar, by stage id (elapsed for cures). */
   readonly workMinutes: Readonly<Record<string, number>>;
   /** Who does each stage and how, by the planner's own name, by stage id. */

@@ -9,7 +9,8 @@ import {
   type FillChoice,
   type PriceLine,
 } from './consequences.ts';
-import type { Layup } from '../part/types.ts';
+import type { KitLine, Layup } from '../part/types.ts';
+import { massInState, weightRows, type WeightRow } from '../part/weight.ts';
 import { routeOf, stretchesOf } from '../route/routes.ts';
 import { contradictionOf, type Contradiction } from '../route/begun.ts';
 import type { Route } from '../route/types.ts';
@@ -25,6 +26,7 @@ import { settleCures, type SettledCure } from './cures.ts';
 import { postCureOf, tgNeedOf, type TgNeed } from './glass.ts';
 import { heatStartsOf } from './heatHours.ts';
 import { latenessOf, type Lateness } from './lateness.ts';
+import { labourEntries, type LabourEntry } from './labour.ts';
 import { overtimeHours } from './overtime.ts';
 import { minutesOf } from './postCure.ts';
 import { routeSchedule } from './routeSchedule.ts';
@@ -45,8 +47,17 @@ export interface RoutePlan {
   readonly lateMinutes: number | null;
   /** Person-hours of hands-on work, what happens only sometimes at its average. */
   readonly labourHours: number;
+  /** What the hours are made up of; they add up to them. */
+  readonly labour: readonly LabourEntry[];
+  /** What has a price, minor units. */
   readonly materialCostMinor: number;
+  /** Everything to buy, filler of the route included. */
+  readonly kit: readonly KitLine[];
+  /** In the state that the target counts. */
   readonly massKg: number;
+  readonly weight: readonly WeightRow[];
+  /** Filler that the route asks for on top of the part's own fairing, kg. */
+  readonly fillerKg: number;
   /** The best finish that this route may promise. */
   readonly finish: Finish;
   readonly price: readonly PriceLine[];
@@ -141,14 +152,13 @@ function withSchedule(
   );
   const layupIds = route.cures.map((cure) => ({ layups: cure.layups.map(({ id }) => id) }));
   const hardeners = hardenersOf(context.build, layupIds);
-  const kit = context.part.kitFor(route.cures.length, batches, hardeners);
-  const worked = Object.values(network.personMinutes).reduce((sum, m) => sum + m, 0);
+  const { fillerKg } = consequences;
+  const kit = context.part.kitFor(route.cures.length, batches, hardeners, fillerKg);
   const lateness = latenessOf(context.deadline, network.problem, schedule);
   const abraded = abradedIn(network, schedule);
   const price = [...consequences.lines, ...lapsed(context, abraded.length)];
-  const again = price
-    .filter((line) => line.event === 'bond-window-missed')
-    .reduce((sum, line) => sum + line.minutes, 0);
+  const labour = labourEntries(context, network, consequences, price);
+  const weight = weightRows(context.part.massKg, fillerKg);
   return {
     route,
     cures,
@@ -158,11 +168,13 @@ function withSchedule(
     passed,
     lateness,
     lateMinutes: lateness?.worstMinutes ?? null,
-    labourHours: (worked + consequences.expectedMinutes + again) / 60,
-    materialCostMinor: Math.round(
-      kit.reduce((sum, line) => sum + line.costMinor, 0) + fillerMinor(context, consequences),
-    ),
-    massKg: context.part.countedMassKg + consequences.fillerKg,
+    labourHours: labour.reduce((sum, entry) => sum + entry.personMinutes, 0) / 60,
+    labour,
+    materialCostMinor: kit.reduce((sum, line) => sum + (line.costMinor ?? 0), 0),
+    kit,
+    massKg: massInState(weight, context.build.part.targetIncludes),
+    weight,
+    fillerKg,
     finish: consequences.finish,
     price,
     fill: fillChoice(context.library, context.part.areaM2),
@@ -194,11 +206,6 @@ function lapsed({ library }: PlanContext, times: number): PriceLine[] {
       bestFinish: row.bestFinish,
     },
   ];
-}
-
-function fillerMinor({ library }: PlanContext, { fillerKg }: Consequences): number {
-  const filler = library.consumables.find((row) => row.use === 'filler' && row.unit === 'kg');
-  return fillerKg * (filler?.priceMinor ?? 0);
 }
 
 /** The scheduling problem of a route whose chemistry has been settled otherwise. */

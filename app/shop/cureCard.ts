@@ -4,6 +4,7 @@ import { listed } from '../messages/words.ts';
 import type { TgMember } from '../plan/glass.ts';
 import { minuteToIso } from '../time/zone.ts';
 import { cureLog } from './cureLog.ts';
+import { cardTotals } from './mixes.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
 import { milestonesOf } from './sheetData.ts';
 import { notReleasedBox } from './notReleased.ts';
@@ -38,7 +39,7 @@ function cureCard(facts: SheetData, cure: CureSheetData): Sheet {
     abortLine(cure),
     logTable(facts, cure),
     witness(facts),
-    weights(cure),
+    weights(facts, cure),
     bag(),
     cautionBox(['watched-vacuum', 'cure', 'bag-off'], facts.hazards),
     signatures('Bag off by', 'Seen by', 'Surface prepared by', 'Peel ply stripped at'),
@@ -172,14 +173,14 @@ function witness(facts: SheetData): SheetNode {
   );
 }
 
-function weights(cure: CureSheetData): SheetNode {
-  const mixed = cure.mixes.reduce((sum, mix) => sum + mix.totalG, 0);
+function weights(facts: SheetData, cure: CureSheetData): SheetNode {
+  const mixed = cardTotals(cure.mixes, facts.practice('mix-tolerance-share'));
   return h(
     'section',
     { class: 'weights' },
     h('h2', {}, 'Weights'),
     blanks(
-      blank('Resin and hardener mixed', 'g', `planned ${fixed(mixed, 0)} g`),
+      blank('Resin and hardener mixed', 'g', `planned ${fixed(mixed.cumulativeG, mixed.decimals)} g`),
       blank('Left in cups', 'g'),
       blank('In peel ply and breather', 'g'),
       blank('Part at bag-off', 'kg'),

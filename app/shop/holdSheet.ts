@@ -1,8 +1,11 @@
 /** Points at which nobody goes on before someone has looked, in order of time. */
+import { capital } from '../messages/words.ts';
+import { massInState, WEIGHT_STATES } from '../part/weight.ts';
 import type { Minute } from '../time/instant.ts';
 import { greatestHeat } from './greatestHeat.ts';
 import { minuteOf, type CureSheetData, type SheetData } from './sheetData.ts';
 import { row, sheetOf, table, type Sheet } from './parts.ts';
+import { h, type SheetNode } from './tree.ts';
 import { fixed, dayClock } from './words.ts';
 
 interface Hold {
@@ -34,6 +37,7 @@ export function holdSheet(facts: SheetData): Sheet {
       ['No', 'When', 'Hold point', 'Goes on when', 'Real', 'Initials'],
       holds.map((point, i) => row('', String(i + 1), point.when, point.what, point.test, '', '')),
     ),
+    weightTable(facts),
   );
 }
 
@@ -88,26 +92,43 @@ const postCureHolds = (facts: SheetData): Hold[] =>
       ),
     ]);
 
-/** Expected weights add up what the part step counts, kg. */
+/** The state in which the part is weighed after each kind of work. */
+const WEIGHED = { trim: 'shell', fair: 'faired', prime: 'painted' } as const;
+const STATE_WORDS = { shell: 'bare shell', faired: 'faired', painted: 'painted' } as const;
+
+/** Expected weights, kg; the rows that make them up stand in a table of their own. */
 function weighings(facts: SheetData): Hold[] {
-  const mass = facts.detail.part.massKg;
-  const shell = mass.fibre + mass.resin + mass.core + mass.coreResin + mass.closeout;
-  const expected = {
-    trim: shell,
-    fair: shell + mass.fairing,
-    prime: shell + mass.fairing + mass.paint,
-  };
-  const target = facts.result.totals.targetMassKg;
+  const { targetMassKg: target } = facts.result.totals;
+  const { targetIncludes } = facts.build.part;
   return (['trim', 'fair', 'prime'] as const).flatMap((kind) => {
     const last = facts.placed.filter((placed) => placed.stage.kind === kind).at(-1);
     if (!last) return [];
-    const test = `Expected ${fixed(expected[kind], 2)} kg${
-      target === null || kind !== 'trim'
-        ? ''
-        : `; target ${fixed(target, 2)} kg (${facts.build.part.targetIncludes})`
-    }`;
+    const state = WEIGHED[kind];
+    const expected = `Expected ${fixed(massInState(facts.detail.weight, state), 2)} kg`;
+    const counted = state === targetIncludes && target !== null;
+    const test = counted ? `${expected}; target ${fixed(target, 2)} kg` : expected;
     return [hold(last.endIso, `Weigh after: ${last.stage.name}`, test)];
   });
+}
+
+/** What the part is made up of, and what it should weigh in each state. */
+function weightTable(facts: SheetData): SheetNode {
+  const rows = facts.detail.weight.filter(({ massKg }) => massKg !== 0);
+  const number = (massKg: number) => h('span', { class: 'number' }, `${fixed(massKg, 2)} kg`);
+  return table(
+    'weight',
+    'Expected weight',
+    ['What', 'Adds', 'Together', 'Weighed', 'By'],
+    WEIGHT_STATES.flatMap((state) => {
+      const own = rows.filter(({ from }) => from === state);
+      if (own.length === 0) return [];
+      const whole = massInState(rows, state);
+      return [
+        ...own.map(({ name, massKg }) => row('', name, number(massKg), '', '', '')),
+        row('together', capital(STATE_WORDS[state]), '', number(whole), '', ''),
+      ];
+    }),
+  );
 }
 
 function outsideHolds(facts: SheetData): Hold[] {

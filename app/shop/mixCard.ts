@@ -5,7 +5,7 @@ import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
 import { abortLine } from './cureCard.ts';
 import { notReleasedBox } from './notReleased.ts';
-import { scaleReadings, whereItGoes } from './mixes.ts';
+import { cardTotals, scaleReadings, whereItGoes, type CardTotals } from './mixes.ts';
 import { blank, blanks, moment, moments, sheetOf, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clock, dayClock, fixed } from './words.ts';
@@ -94,7 +94,7 @@ const cautionLine = (facts: SheetData): SheetNode =>
 /** Short list of a cure's batches, to weigh the resin ahead. */
 export function batchRows(facts: SheetData, cure: CureSheetData): SheetNode[] {
   const tolerance = facts.practice('mix-tolerance-share');
-  return cure.mixes.map((mix, i) => {
+  const rows = cure.mixes.map((mix, i) => {
     const read = scaleReadings(mix, tolerance);
     return h(
       'tr',
@@ -107,4 +107,15 @@ export function batchRows(facts: SheetData, cure: CureSheetData): SheetNode[] {
       h('td', { class: 'write' }),
     );
   });
+  return rows.length < 2 ? rows : [...rows, togetherRow(cardTotals(cure.mixes, tolerance))];
 }
+
+const togetherRow = ({ decimals, resinG, cumulativeG }: CardTotals): SheetNode =>
+  h(
+    'tr',
+    { class: 'together' },
+    h('th', { scope: 'row', colspan: 2 }, 'Together'),
+    h('td', { class: 'number' }, `${fixed(resinG, decimals)} g`),
+    h('td', { class: 'number' }, `${fixed(cumulativeG, decimals)} g`),
+    h('td', { colspan: 2 }),
+  );

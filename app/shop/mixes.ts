@@ -80,6 +80,30 @@ export function scaleReadings(
   };
 }
 
+/** What the cards of a cure weigh out together, g: the sum of the readings as they are printed. */
+export interface CardTotals {
+  readonly decimals: 0 | 1 | 2;
+  readonly resinG: number;
+  readonly hardenerG: number;
+  readonly cumulativeG: number;
+}
+
+/** @param tolerance how far the ratio may be off, as a fraction (0.02). */
+export function cardTotals(
+  mixes: readonly Pick<MixResult, 'resinG' | 'hardenerG'>[],
+  tolerance: number,
+): CardTotals {
+  const reads = mixes.map((mix) => scaleReadings(mix, tolerance));
+  const sum = (key: 'resinG' | 'hardenerG' | 'cumulativeG') =>
+    Math.round(reads.reduce((total, read) => total + read[key], 0) * 100) / 100;
+  return {
+    decimals: reads.reduce<0 | 1 | 2>((most, { decimals }) => (decimals > most ? decimals : most), 0),
+    resinG: sum('resinG'),
+    hardenerG: sum('hardenerG'),
+    cumulativeG: sum('cumulativeG'),
+  };
+}
+
 /**
  * Which layups a batch is spread on, in words, when the batches of a cure are used up in the order
  * of its layups.

@@ -1,7 +1,7 @@
 /** Ply book, bag stacks and shopping list on paper. */
 import { bagStack } from '../part/bag-stack.ts';
 import { cutList, type CutPly } from '../part/cuts.ts';
-import { customaryQuantity, type OrderLine } from '../part/order.ts';
+import { customaryQuantity, orderTotals, type OrderLine } from '../part/order.ts';
 import type { SheetData } from './sheetData.ts';
 import { row, sheetOf, table, ticks, type Sheet } from './parts.ts';
 import {
@@ -12,9 +12,9 @@ import {
   pieceWords,
   zeroLineDrawing,
 } from './plyDrawing.ts';
-import { byGroup, shoppingList } from './shopping.ts';
+import { byGroup, onCardsWords, shoppingList, unknownWords } from './shopping.ts';
 import { h, type SheetNode } from './tree.ts';
-import { fixed, shortDay } from './words.ts';
+import { exactMoney, fixed, plural, shortDay } from './words.ts';
 
 /** The whole part's plies in the order of laying; none when nothing is laid. */
 export function plyBookSheets(facts: SheetData): Sheet[] {
@@ -119,37 +119,66 @@ export function shoppingSheets(facts: SheetData): Sheet[] {
       'shopping',
       'shopping-list',
       'Shopping list',
-      `${facts.cures.length} bags. Order by the day given; after it the plan moves.`,
+      `${plural(facts.cures.length, 'bag')}. Order by the day given; after it the plan moves.`,
       byGroup(orders).map(({ name, orders: own }) =>
         table(
           'shopping',
           name,
-          ['Item', 'Needed', 'In stock', 'To order', 'Order by', 'Ordered', 'Here'],
-          own.map(orderRow),
+          ['Item', 'Needed', 'In stock', 'To order', 'Order by', 'Price', 'Ordered', 'Here'],
+          own.map((order) => orderRow(facts, order)),
         ),
       ),
+      together(facts, orders),
     ),
   ];
 }
 
-function orderRow(order: OrderLine): SheetNode {
+/** What all lines come to, and what of them is not known. */
+function together({ result }: SheetData, orders: readonly OrderLine[]): SheetNode {
+  const { currency } = result.build;
+  const { toOrderMinor, wholeMinor } = orderTotals(orders);
+  const unknown = unknownWords(result.totals);
+  return h(
+    'p',
+    { class: 'together' },
+    h('strong', {}, `To order: ${exactMoney(toOrderMinor, currency)}`),
+    `, of ${exactMoney(wholeMinor, currency)} in all`,
+    unknown !== null && `; ${unknown}: not counted`,
+    '.',
+  );
+}
+
+function orderRow(facts: SheetData, order: OrderLine): SheetNode {
   const { line, inStock, toOrder } = order;
+  const cards = onCardsWords(facts.outcome, line);
   const number = (text: string): SheetNode => h('span', { class: 'number' }, text);
   return row(
     '',
-    [line.name, line.detail !== undefined && h('small', {}, ` ${line.detail}`)],
+    [
+      line.name,
+      line.detail !== undefined && h('small', {}, ` ${line.detail}`),
+      cards !== null && h('small', {}, ` ${cards}`),
+    ],
     number(bothWords(line.quantity, line.unit)),
     number(inStock === 0 ? '' : quantityWords(inStock, line.unit)),
     number(toOrder === 0 ? 'none' : bothWords(toOrder, line.unit)),
     orderDayWords(order),
+    number(priceWords(order, facts.result.build.currency)),
     '☐',
     '☐',
   );
 }
 
-/** `Tue 20 Apr`, with a word where the day has gone by. */
-export function orderDayWords({ orderBy, toOrder, late }: OrderLine): string {
+/** `€412.50`; a word where there is no price, a dash where nothing is to order. */
+export function priceWords({ costMinor, toOrder }: OrderLine, currency: string): string {
   if (toOrder === 0) return '–';
+  return costMinor === null ? 'no price' : exactMoney(costMinor, currency);
+}
+
+/** `Tue 20 Apr`, with a word where the day has gone by. */
+export function orderDayWords({ line, orderBy, toOrder, late }: OrderLine): string {
+  if (toOrder === 0) return '–';
+  if (line.leadDays === null) return 'lead time not known';
   if (orderBy === null) return 'not placed';
   return late ? `${shortDay(orderBy)}, late` : shortDay(orderBy);
 }

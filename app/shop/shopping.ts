@@ -1,17 +1,18 @@
 /** The kit against the shelf and the plan: what to order, and by when. */
-import { hardenersOf } from '../document/hardener.ts';
-import type { StageKind, StageResult } from '../document/schema.ts';
+import { kitLineId } from '../document/ids.ts';
+import { hardenerIdOf } from '../document/hardener.ts';
+import { practiceOf } from '../document/library.ts';
+import type { PlanResult, StageKind, StageResult } from '../document/schema.ts';
 import type { PlanOutcome } from '../plan/outcome.ts';
 import { orderLines, type OrderLine } from '../part/order.ts';
 import type { KitLine } from '../part/types.ts';
+import { cardTotals } from './mixes.ts';
 
 /**
  * Every line of the kit for the chosen route's bags and batches, with the day on which the plan first
  * needs it.
  */
 export function shoppingList({ result, detail }: PlanOutcome): OrderLine[] {
-  const bags = result.route.cures.length;
-  const batches = Object.values(detail.batches).reduce((sum, list) => sum + list.length, 0);
   const uses = new Map(detail.library.consumables.map((row) => [row.id, row.use]));
   const neededOn = (line: KitLine): string | null => {
     const use = uses.get(line.id);
@@ -19,9 +20,48 @@ export function shoppingList({ result, detail }: PlanOutcome): OrderLine[] {
     return firstDay(result.stages, kinds);
   };
   const today = result.now.slice(0, 10);
-  const hardeners = hardenersOf(detail.build, result.route.cures);
-  const kit = detail.part.kitFor(bags, batches, hardeners);
-  return orderLines(kit, detail.build.stock, neededOn, today);
+  return orderLines(detail.kit, detail.build.stock, neededOn, today);
+}
+
+/**
+ * What the mix cards weigh out of a line of the kit, kg; null for a line that is not mixed. The rest of
+ * the line is what rounding up to what can be bought leaves over.
+ */
+export function onMixCardsKg({ result, detail }: PlanOutcome, line: KitLine): number | null {
+  if (line.group !== 'resin') return null;
+  const { system } = detail.build.resin;
+  const tolerance = practiceOf(detail.library)('mix-tolerance-share');
+  const grams = result.route.cures.flatMap(({ id, layups }) => {
+    const hardener = hardenerIdOf(detail.build, layups);
+    const isHardener = line.id === kitLineId({ kind: 'hardener', resin: system, hardener });
+    if (!isHardener && line.id !== system) return [];
+    const own = result.mixes.filter(({ cure }) => cure === id);
+    const { hardenerG, resinG } = cardTotals(own, tolerance);
+    return isHardener ? hardenerG : resinG;
+  });
+  return grams.reduce((sum, mass) => sum + mass, 0) / 1000;
+}
+
+/** `2.96 kg on the mix cards, 0.04 kg over`; null for a line that is not mixed. */
+export function onCardsWords(outcome: PlanOutcome, line: KitLine): string | null {
+  const cardsKg = onMixCardsKg(outcome, line);
+  if (cardsKg === null) return null;
+  const shownKg = Math.round(cardsKg * 1000) / 1000;
+  const overKg = line.quantity - shownKg;
+  const cards = `${shownKg.toFixed(3)} kg on the mix cards`;
+  if (Math.abs(overKg) < 0.0005) return cards;
+  return `${cards}, ${Math.abs(overKg).toFixed(3)} kg ${overKg > 0 ? 'over' : 'short'}`;
+}
+
+/** `2 lines without a price, 1 line without a lead time`; null where all is known. */
+export function unknownWords(totals: PlanResult['totals']): string | null {
+  const lines = (count = 0, what: string): string[] =>
+    count === 0 ? [] : [`${count} ${count === 1 ? 'line' : 'lines'} without a ${what}`];
+  const all = [
+    ...lines(totals.unpricedLines, 'price'),
+    ...lines(totals.linesWithoutLeadTime, 'lead time'),
+  ];
+  return all.length === 0 ? null : all.join(', ');
 }
 
 /** Kinds of stage that first put a hand on it. */

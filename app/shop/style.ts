@@ -186,11 +186,12 @@ const STYLE = `.shop-sheets {
 .shop-sheets .arrow { fill: #111; }
 .shop-sheets .shopping th[scope="row"] { white-space: normal; }
 .shop-sheets .shopping td, .shop-sheets .shopping th { padding-top: 0.8mm; padding-bottom: 0.8mm; font-size: 9pt; }
-.shop-sheets .shopping th:nth-child(2), .shop-sheets .shopping th:nth-child(4) { width: 33mm; }
-.shop-sheets .shopping th:nth-child(3) { width: 17mm; }
-.shop-sheets .shopping th:nth-child(5) { width: 23mm; }
-.shop-sheets .shopping th:nth-child(6) { width: 18mm; }
-.shop-sheets .shopping th:nth-child(7) { width: 13mm; }
+.shop-sheets .shopping th:nth-child(2), .shop-sheets .shopping th:nth-child(4) { width: 30mm; }
+.shop-sheets .shopping th:nth-child(3) { width: 16mm; }
+.shop-sheets .shopping th:nth-child(5) { width: 22mm; }
+.shop-sheets .shopping th:nth-child(6) { width: 19mm; }
+.shop-sheets .shopping th:nth-child(7) { width: 15mm; }
+.shop-sheets .shopping th:nth-child(8) { width: 11mm; }
 .shop-sheets .bag-drawing { display: block; width: 100%; max-width: 170mm; height: auto; }
 .shop-sheets .bag-drawing .layer { fill: #fff; stroke: #111; stroke-width: 0.8; }
 .shop-sheets .bag-drawing .layer-mould, .shop-sheets .bag-drawing .layer-cured { fill: #bbb; }

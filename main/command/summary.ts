@@ -1,6 +1,8 @@
 /** The plan in a few lines for a terminal. */
 import type { PlanResult, StageResult } from '../../app/document/schema.ts';
-import { clock, longDay } from '../../app/shop/words.ts';
+import { unknownWords } from '../../app/shop/shopping.ts';
+import { clock, exactMoney, longDay } from '../../app/shop/words.ts';
+import { massWords, workHoursWords } from '../../app/units/summed.ts';
 
 const moment = (iso: string): string => `${longDay(iso)} ${clock(iso)}`;
 
@@ -15,9 +17,20 @@ export function summaryOf(result: PlanResult): string {
     `Unveiling: ${moment(result.deadline)}`,
     `Route: ${result.route.cures.map((cure) => cure.name).join('; ') || 'none'}${closes}`,
     `Next deadline: ${nextDeadline(result)}`,
+    totalsLine(result),
     ...result.findings.map(({ severity, message }) => `${LABELS[severity]}: ${message}`),
   ];
   return `${lines.join('\n')}\n`;
+}
+
+/** `Totals: 18.2 h of work, €412.50 of material (2 lines without a price: not counted), 6.74 kg` */
+function totalsLine({ totals, build }: PlanResult): string {
+  const unknown = unknownWords(totals);
+  const material =
+    `${exactMoney(totals.materialCost, build.currency)} of material` +
+    (unknown === null ? '' : ` (${unknown}: not counted)`);
+  const work = `${workHoursWords(totals.labourHours)} of work`;
+  return `Totals: ${work}, ${material}, ${massWords(totals.massKg)}`;
 }
 
 const LABELS = { stop: 'Stop', warn: 'Mind', note: 'Note' } as const;

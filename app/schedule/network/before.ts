@@ -55,7 +55,7 @@ export function stagesBefore(net: NetworkBuilder): Before {
 /** Waits for the slowest delivery; absent when all is at hand. */
 function orderStage(net: NetworkBuilder): string | null {
   const bags = net.input.route.cures.length;
-  const days = Math.max(0, ...net.input.part.kitFor(bags, bags).map((line) => line.leadDays));
+  const days = Math.max(0, ...net.input.part.kitFor(bags, bags).map((line) => line.leadDays ?? 0));
   if (days === 0) return null;
   return net.elapsed(
     { ref: { what: 'order' }, name: `Order and wait for material (${days} days)`, kind: 'order' },

@@ -1,0 +1,31 @@
+/** What the published totals are made up of, rounded so that each list adds up to its total. */
+import type { PlanResult } from '../document/schema.ts';
+import type { KitLine } from '../part/types.ts';
+import { isOnPart, roundedWeightRows, type WeightState } from '../part/weight.ts';
+import type { RoutePlan } from '../plan/routePlan.ts';
+import { roundedToSum } from '../units/summed.ts';
+
+type Breakdown = NonNullable<PlanResult['breakdown']>;
+
+/** @param counted the state in which the part's weight is counted */
+export function breakdownOf({ labour, kit, weight }: RoutePlan, counted: WeightState): Breakdown {
+  const hours = roundedToSum(
+    labour.map(({ personMinutes }) => personMinutes / 60),
+    10,
+  );
+  return {
+    labourHours: labour.map(({ id, name }, i) => ({ id, name, value: hours[i]! })),
+    materialCost: kit.map(({ id, name, costMinor }) => ({ id, name, value: costMinor })),
+    massKg: roundedWeightRows(weight)
+      .filter((row) => row.massKg !== 0 && isOnPart(row, counted))
+      .map(({ id, name, massKg }) => ({ id, name, value: massKg })),
+  };
+}
+
+/** Lines of which something that an order needs is not known. */
+export const unknownsOf = (
+  kit: readonly KitLine[],
+): Pick<PlanResult['totals'], 'unpricedLines' | 'linesWithoutLeadTime'> => ({
+  unpricedLines: kit.filter(({ costMinor }) => costMinor === null).length,
+  linesWithoutLeadTime: kit.filter(({ leadDays }) => leadDays === null).length,
+});
