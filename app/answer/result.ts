@@ -14,7 +14,8 @@ import {
   type RouteResult,
   type StageResult,
 } from '../document/schema.ts';
-import { heldStages } from '../judge/released.ts';
+import { heldStages, withheldStages } from '../judge/released.ts';
+import { marked } from '../messages/unsafe.ts';
 import { neverCouldBegin, wordsOf, type Closings } from '../judge/merge.ts';
 import { isPossible, type JudgedRoute } from '../judge/rank.ts';
 import type { Placed, PlacedWithFloat, StageSpec } from '../schedule/problem.ts';
@@ -60,11 +61,11 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
         layups: cure.layups.map((layup) => layup.id),
       })),
     },
-    stages: stagesOf(taken, heldStages(build.part.questions, taken.network.problem), iso),
+    stages: stagesOf(taken, heldOf(context, judgement), iso),
     cures: times.map((cure) => cureResult(cure, judgement.peaks, iso)),
     mixes: taken.cures.flatMap((cure) => mixesOfCure(cure, placed, iso)),
     routes: judgement.routes.map((judged) => routeResult(context, judgement, judged, iso)),
-    findings: [...findings],
+    findings: findings.map(marked),
     ...(build.printed ? { moved: movedOf(context, taken, iso) } : {}),
     ...searchOf(taken),
     totals: {
@@ -105,8 +106,18 @@ type Iso = (minute: Minute) => string;
 const orNull = (minute: Minute | null, iso: Iso): string | null =>
   minute === null ? null : iso(minute);
 
+/** What keeps stages from the floor, by stage id. */
+interface Held {
+  readonly questions: ReturnType<typeof heldStages>;
+  readonly unsafe: ReturnType<typeof withheldStages>;
+}
+
+const heldOf = ({ build }: PlanContext, { taken, findings }: Judgement): Held => ({
+  questions: heldStages(build.part.questions, taken.network.problem),
+  unsafe: withheldStages(build, taken.route, taken.network.problem, findings),
+});
+
 /** Stages in the order of their starts; those that could not be placed last, without times. */
-type Held = ReturnType<typeof heldStages>;
 
 function stagesOf(plan: RoutePlan, held: Held, iso: Iso): StageResult[] {
   const specs = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage]));
@@ -128,6 +139,7 @@ function stageResult(
   const uses = stage.modes.find((mode) => mode.id === placed?.mode)?.uses ?? [];
   const taken = uses.flatMap((use) => readResourceId(use.resource) ?? []);
   const float = placed?.floatMinutes ?? null;
+  const unsafe = held.unsafe.get(stage.id);
   return {
     id: stage.id,
     name: stage.name,
@@ -143,7 +155,8 @@ function stageResult(
     people: taken.flatMap((one) => (one.kind === 'person' ? one.person : [])),
     gear: taken.flatMap(({ kind }) => (kind === 'person' ? [] : kind)),
     attended: attendedDuring(plan, readStageId(stage.id), placed, iso),
-    waitsFor: [...(held.get(stage.id) ?? [])],
+    waitsFor: [...(held.questions.get(stage.id) ?? [])],
+    ...(unsafe ? { withheld: [...unsafe] } : {}),
   };
 }
 
@@ -218,7 +231,7 @@ function routeResult(
     massKg: round(plan.massKg, 2),
     finish: plan.finish,
     onTime: odds.get(plan.route.id) ?? null,
-    findings: [...reasons],
+    findings: reasons.map(marked),
     closingWords: wordsOf(context, routes, closings, plan.route.id),
     price: plan.price.map(({ minutes, waitHoursAt20C: _waited, ...line }) => ({
       ...line,

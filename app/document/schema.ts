@@ -795,6 +795,8 @@ const finding = z.strictObject({
   message: z.string(),
   numbers: z.record(z.string(), z.union([z.number(), z.string(), z.null()])),
   levers: z.array(lever),
+  /** True where it withholds the cards of what it makes unsafe. */
+  unsafe: z.literal(true).optional(),
 });
 export type Finding = z.infer<typeof finding>;
 
@@ -816,6 +818,8 @@ const stageResult = z.strictObject({
   attended: z.array(z.strictObject({ start: isoInstant, end: isoInstant })),
   /** Unanswered questions that it waits for; while there are any it is not released. */
   waitsFor: z.array(z.string()).optional(),
+  /** Why it may not be done, in the words of the findings; left out where it may. */
+  withheld: z.array(z.string()).optional(),
 });
 export type StageResult = z.infer<typeof stageResult>;
 

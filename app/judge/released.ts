@@ -1,9 +1,37 @@
-/** Which stages may go to the floor while questions are open. */
-import type { FullBuild } from '../document/schema.ts';
-import type { Problem, RelationType } from '../schedule/problem.ts';
+/** Which stages may go to the floor: not those that wait for an answer, nor those that are unsafe. */
+import type { Finding, FullBuild } from '../document/schema.ts';
+import { outsideStageId } from '../document/ids.ts';
+import { reachOf, type Reach } from '../messages/unsafe.ts';
+import type { Route } from '../route/types.ts';
+import type { Problem, RelationType, StageSpec } from '../schedule/problem.ts';
 
 /** Relations whose target comes after their source and waits for it. */
 const FOLLOWS: Readonly<Record<RelationType, boolean>> = { 'at-least': true, 'at-most': false };
+
+type Network = Pick<Problem, 'stages' | 'relations'>;
+
+/** Stages with all that comes after them, as a function of where to begin. */
+function forwardIn({ relations }: Network): (from: readonly StageSpec[]) => ReadonlySet<string> {
+  const next = new Map<string, string[]>();
+  for (const { type, from, to } of relations) {
+    if (FOLLOWS[type]) next.set(from, [...(next.get(from) ?? []), to]);
+  }
+  return (from) => {
+    const seen = new Set<string>();
+    const queue = from.map((stage) => stage.id);
+    for (let stage = queue.pop(); stage !== undefined; stage = queue.pop()) {
+      if (seen.has(stage)) continue;
+      seen.add(stage);
+      queue.push(...(next.get(stage) ?? []));
+    }
+    return seen;
+  };
+}
+
+/** Adds a reason to each of the stages. */
+function note(reasons: Map<string, string[]>, stages: Iterable<string>, reason: string): void {
+  for (const stage of stages) reasons.set(stage, [...(reasons.get(stage) ?? []), reason]);
+}
 
 /**
  * Ids of the unanswered questions that each stage waits for, by stage id; a stage that waits for none
@@ -11,23 +39,79 @@ const FOLLOWS: Readonly<Record<RelationType, boolean>> = { 'at-least': true, 'at
  */
 export function heldStages(
   questions: FullBuild['part']['questions'],
-  problem: Pick<Problem, 'stages' | 'relations'>,
+  problem: Network,
 ): ReadonlyMap<string, readonly string[]> {
-  const next = new Map<string, string[]>();
-  for (const { type, from, to } of problem.relations) {
-    if (FOLLOWS[type]) next.set(from, [...(next.get(from) ?? []), to]);
-  }
+  const forward = forwardIn(problem);
   const held = new Map<string, string[]>();
   for (const question of questions.filter((one) => one.answer === null)) {
     const waiting = problem.stages.filter((stage) => stage.kind === question.before);
-    const seen = new Set<string>();
-    const queue = waiting.map((stage) => stage.id);
-    for (let stage = queue.pop(); stage !== undefined; stage = queue.pop()) {
-      if (seen.has(stage)) continue;
-      seen.add(stage);
-      queue.push(...(next.get(stage) ?? []));
-    }
-    for (const stage of seen) held.set(stage, [...(held.get(stage) ?? []), question.id]);
+    note(held, forward(waiting), question.id);
   }
   return held;
+}
+
+/**
+ * Why each stage may not be done, by stage id, in the words of the findings that make it unsafe; safe
+ * stages are left out. What comes after an unsafe stage is withheld with it. Work that the floor has
+ * begun keeps its cards: a bag that is down must be watched.
+ */
+export function withheldStages(
+  { outside, records }: Pick<FullBuild, 'outside' | 'records'>,
+  route: Route,
+  problem: Network,
+  findings: readonly Finding[],
+): ReadonlyMap<string, readonly string[]> {
+  const forward = forwardIn(problem);
+  const withheld = new Map<string, string[]>();
+  for (const finding of findings) {
+    const reach = reachOf(finding);
+    if (reach === null) continue;
+    const begins = unsafeIn(reach, finding.stage, problem.stages, route, outside);
+    note(withheld, forward(begins), finding.message);
+  }
+  const recorded = new Set(records.map((record) => record.stage));
+  const begun = new Set(
+    problem.stages
+      .filter(({ id, kind }) => kind === 'layup' && recorded.has(id))
+      .map(({ cure }) => cure),
+  );
+  for (const { id, cure } of problem.stages) {
+    if (recorded.has(id) || (cure !== null && begun.has(cure))) withheld.delete(id);
+  }
+  return withheld;
+}
+
+/** The stages at which the unsafe work begins. */
+function unsafeIn(
+  reach: Reach,
+  named: string | null,
+  stages: readonly StageSpec[],
+  route: Route,
+  outside: FullBuild['outside'],
+): readonly StageSpec[] {
+  const wet = stages.filter((stage) => stage.cure !== null);
+  const own = stages.find((stage) => stage.id === named);
+  switch (reach) {
+    case 'wet-work':
+      return wet;
+    case 'release':
+      return stages.filter((stage) => stage.kind === 'release');
+    case 'paint': {
+      const visits = new Set(
+        outside.filter(({ kind }) => kind === 'paint').map(({ id }) => outsideStageId(id)),
+      );
+      return stages.filter((stage) => visits.has(stage.id));
+    }
+    case 'core': {
+      // A limit of one cure names it; a limit of the core alone names no stage.
+      if (own?.cure) return wet.filter((stage) => stage.cure === own.cure);
+      const cored = new Set(
+        route.cures.filter(({ layups }) => layups.some((l) => l.hasCore)).map(({ id }) => id),
+      );
+      const bonded = wet.filter((stage) => cored.has(stage.cure!));
+      return bonded.length > 0 ? bonded : wet;
+    }
+    case 'cure':
+      return own?.cure ? wet.filter((stage) => stage.cure === own.cure) : own ? [own] : wet;
+  }
 }
