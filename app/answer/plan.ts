@@ -11,7 +11,6 @@ import { glassOf } from '../plan/cureGlass.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { workBetween } from '../time/calendar.ts';
-import { roundedWeightRows } from '../part/weight.ts';
 import type { Minute } from '../time/instant.ts';
 
 /**
@@ -71,7 +70,7 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
     batches: Object.fromEntries(taken.cures.map((cure) => [cure.cure.id, batchesOfCure(cure)])),
     kit: taken.kit,
     labour: taken.labour,
-    weight: roundedWeightRows(taken.weight),
+    weight: taken.weight,
     workMinutes: Object.fromEntries(
       placed.map((one) => {
         const mode = stages.get(one.stage)?.modes.find((m) => m.id === one.mode);

@@ -3,6 +3,7 @@ import { practiceOf, resinOf } from '../document/library.ts';
 import type { FullBuild, Library, PartZone } from '../document/schema.ts';
 import { fibreFractionOf, stackOf, type StackPly, type ZoneStack } from './stack.ts';
 import type { LayupId, MassBreakdown, PartResult } from './types.ts';
+import { massInState, weightRows } from './weight.ts';
 
 /** One layer of the cross-section, mould face at 0. */
 export interface SectionLayer {
@@ -138,27 +139,30 @@ export interface WeightStatement {
 /**
  * Weight with the spread that hand work brings: resin content either way, fairing and paint more so.
  * The spreads add up, since the same hands lay every zone.
+ * @param fillerKg filler of the route, beyond the part's own fairing, kg
  * @throws MissingRow
  */
 export function weightStatement(
   build: FullBuild,
   part: PartResult,
   library: Library,
+  fillerKg = 0,
 ): WeightStatement {
   const practice = practiceOf(library);
   const resinSpread = practice('hand-resin-spread');
   const coatSpread = practice('fairing-spread');
-  const { fibre, resin, core, coreResin, closeout, fairing, paint }: MassBreakdown = part.massKg;
+  const { resin, coreResin, closeout, paint }: MassBreakdown = part.massKg;
+  const rows = weightRows(part.massKg, fillerKg);
   const range = (usualKg: number, eitherWayKg: number): MassRange => ({
     lowKg: usualKg - eitherWayKg,
     usualKg,
     highKg: usualKg + eitherWayKg,
   });
-  const shellKg = fibre + resin + core + coreResin + closeout;
+  const fairing = part.massKg.fairing + fillerKg;
   const shellSpread = (resin + coreResin + closeout / 2) * resinSpread;
-  const shell = range(shellKg, shellSpread);
-  const faired = range(shellKg + fairing, shellSpread + fairing * coatSpread);
-  const painted = range(shellKg + fairing + paint, shellSpread + (fairing + paint) * coatSpread);
+  const shell = range(massInState(rows, 'shell'), shellSpread);
+  const faired = range(massInState(rows, 'faired'), shellSpread + fairing * coatSpread);
+  const painted = range(massInState(rows, 'painted'), shellSpread + (fairing + paint) * coatSpread);
   const { targetMassKg, targetIncludes } = build.part;
   if (targetMassKg === null) return { shell, faired, painted, target: null };
   const counted = { shell, faired, painted }[targetIncludes];
@@ -169,11 +173,14 @@ export function weightStatement(
     target: {
       massKg: targetMassKg,
       includes: targetIncludes,
-      overKg: counted.usualKg - targetMassKg,
+      overKg: shownKg(counted.usualKg) - targetMassKg,
       verdict: verdict(counted, targetMassKg),
     },
   };
 }
+
+/** To the hundredth that is shown, so that the difference is that of the figures shown. */
+const shownKg = (massKg: number): number => Math.round(massKg * 100) / 100;
 
 function verdict(mass: MassRange, targetKg: number): 'met' | 'likely' | 'unlikely' | 'missed' {
   if (mass.highKg <= targetKg) return 'met';

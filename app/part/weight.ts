@@ -28,7 +28,11 @@ const ROWS: Readonly<Record<WeightId, { readonly name: string; readonly from: We
 const IDS = Object.keys(ROWS) as WeightId[];
 
 /** States in the order in which the part passes them. */
-export const WEIGHT_STATES = ['shell', 'faired', 'painted'] as const satisfies readonly WeightState[];
+export const WEIGHT_STATES = [
+  'shell',
+  'faired',
+  'painted',
+] as const satisfies readonly WeightState[];
 
 export const isOnPart = (row: Pick<WeightRow, 'from'>, state: WeightState): boolean =>
   WEIGHT_STATES.indexOf(row.from) <= WEIGHT_STATES.indexOf(state);

@@ -1,7 +1,8 @@
-/** Hands-on time of a plan by the row of the library that it comes from. */
+/** Hours of a plan by the row of the library that they come from; together they are the plan's. */
+import { readStageId } from '../document/ids.ts';
 import type { FinishingRow, LabourRow, StageKind } from '../document/schema.ts';
-import { finishingRounds } from '../part/labour.ts';
 import type { LayupId } from '../part/types.ts';
+import type { LabourEntry } from './labour.ts';
 import type { PlanOutcome } from './outcome.ts';
 
 interface Hours {
@@ -10,13 +11,14 @@ interface Hours {
   /** All times that the plan has it, one person's. */
   readonly personMinutes: number;
   readonly stages: number;
-  readonly kind: StageKind;
 }
 
 export type HoursRow = Hours &
   (
-    | { readonly table: 'labour'; readonly row: LabourRow }
-    | { readonly table: 'finishing'; readonly row: FinishingRow }
+    | { readonly table: 'labour'; readonly row: LabourRow; readonly kind: StageKind }
+    | { readonly table: 'finishing'; readonly row: FinishingRow; readonly kind: StageKind }
+    /** What has no rate of its own: the price of a route, an edge that is faired late. */
+    | { readonly table: 'none'; readonly from: string }
   );
 
 const LAYUP_ROWS: Readonly<Partial<Record<LayupId, string>>> = {
@@ -26,33 +28,47 @@ const LAYUP_ROWS: Readonly<Partial<Record<LayupId, string>>> = {
 /** Id of the labour row by which a layup is timed. */
 export const layupRow = (layup: LayupId): string => LAYUP_ROWS[layup] ?? 'layup';
 
-/** Rows in the order of the library, those without work left out. */
-export function hoursByRow({ result, detail }: PlanOutcome): HoursRow[] {
-  const { library, part, build } = detail;
-  const rows: HoursRow[] = [];
-  const add = (row: LabourRow, personMinutes: number, stages: number): void => {
-    const { id, name, stage: kind } = row;
-    if (personMinutes > 0)
-      rows.push({ table: 'labour', id, name, row, personMinutes, stages, kind });
+/** Rows in the order of the library, those without work left out, then what has no rate. */
+export function hoursByRow({ detail }: PlanOutcome): HoursRow[] {
+  const { labour, finishing } = detail.library;
+  const rates = labour.filter(
+    (row, i) => row.stage === 'layup' || labour.findIndex((one) => one.stage === row.stage) === i,
+  );
+  const rated = new Set<LabourEntry>();
+  const taken = (
+    belongs: (entry: LabourEntry) => boolean,
+  ): Pick<Hours, 'personMinutes' | 'stages'> => {
+    const own = detail.labour.filter((entry) => !rated.has(entry) && belongs(entry));
+    own.forEach((entry) => rated.add(entry));
+    return { personMinutes: minutesOf(own), stages: own.length };
   };
-  const seen = new Set<StageKind>();
-  for (const row of library.labour) {
-    if (row.stage === 'layup') {
-      const own = part.layups.filter((layup) => layupRow(layup.id) === row.id);
-      add(
-        row,
-        own.reduce((sum, layup) => sum + layup.personMinutes, 0),
-        own.length,
-      );
-    } else if (!seen.has(row.stage)) {
-      const stages = result.stages.filter((stage) => stage.kind === row.stage).length;
-      add(row, part.workFor(row.stage).personMinutes * stages, stages);
-    }
-    seen.add(row.stage);
-  }
-  for (const { row, personMinutes } of finishingRounds(build, library)) {
+  const rounds = finishing.map((row): HoursRow => {
     const { id, name, stage: kind } = row;
-    rows.push({ table: 'finishing', id, name, row, personMinutes, stages: 1, kind });
-  }
-  return rows;
+    const isRound = (entry: LabourEntry): boolean => isOf(entry, kind) && entry.name === name;
+    return { table: 'finishing', id, name, row, kind, ...taken(isRound) };
+  });
+  const work = rates.map((row): HoursRow => {
+    const { id, name, stage: kind } = row;
+    const isWork = (entry: LabourEntry): boolean =>
+      isOf(entry, kind) && (kind !== 'layup' || layupRowOf(entry) === id);
+    return { table: 'labour', id, name, row, kind, ...taken(isWork) };
+  });
+  const rest = detail.labour
+    .filter((entry) => !rated.has(entry))
+    .map(({ id, name, personMinutes, of }): HoursRow => {
+      const from = of === 'price' ? 'price of the route' : 'common practice';
+      return { table: 'none', id, name, personMinutes, stages: 1, from };
+    });
+  return [...work, ...rounds, ...rest].filter((row) => row.personMinutes > 0);
 }
+
+const isOf = (entry: LabourEntry, kind: StageKind): boolean =>
+  entry.of === 'stage' && entry.kind === kind;
+
+function layupRowOf({ id }: LabourEntry): string | null {
+  const ref = readStageId(id);
+  return ref?.what === 'layup' ? layupRow(ref.layup as LayupId) : null;
+}
+
+const minutesOf = (entries: readonly LabourEntry[]): number =>
+  entries.reduce((sum, { personMinutes }) => sum + personMinutes, 0);

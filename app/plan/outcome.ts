@@ -75,7 +75,7 @@ export interface PlanDetail {
   readonly kit: readonly KitLine[];
   /** What the hours of the totals are made up of. */
   readonly labour: readonly LabourEntry[];
-  /** What is on the part, row by row, to a hundredth of a kilogram. */
+  /** What is on the part, row by row, exact. */
   readonly weight: readonly WeightRow[];
   /** Minutes of work of each stage inside its own calendar, by stage id (elapsed for cures). */
   readonly workMinutes: Readonly<Record<string, number>>;

@@ -180,7 +180,11 @@ function weights(facts: SheetData, cure: CureSheetData): SheetNode {
     { class: 'weights' },
     h('h2', {}, 'Weights'),
     blanks(
-      blank('Resin and hardener mixed', 'g', `planned ${fixed(mixed.cumulativeG, mixed.decimals)} g`),
+      blank(
+        'Resin and hardener mixed',
+        'g',
+        `planned ${fixed(mixed.cumulativeG, mixed.decimals)} g`,
+      ),
       blank('Left in cups', 'g'),
       blank('In peel ply and breather', 'g'),
       blank('Part at bag-off', 'kg'),

@@ -1,6 +1,6 @@
 /** Points at which nobody goes on before someone has looked, in order of time. */
 import { capital } from '../messages/words.ts';
-import { massInState, WEIGHT_STATES } from '../part/weight.ts';
+import { massInState, roundedWeightRows, WEIGHT_STATES } from '../part/weight.ts';
 import type { Minute } from '../time/instant.ts';
 import { greatestHeat } from './greatestHeat.ts';
 import { minuteOf, type CureSheetData, type SheetData } from './sheetData.ts';
@@ -113,7 +113,7 @@ function weighings(facts: SheetData): Hold[] {
 
 /** What the part is made up of, and what it should weigh in each state. */
 function weightTable(facts: SheetData): SheetNode {
-  const rows = facts.detail.weight.filter(({ massKg }) => massKg !== 0);
+  const rows = roundedWeightRows(facts.detail.weight).filter(({ massKg }) => massKg !== 0);
   const number = (massKg: number) => h('span', { class: 'number' }, `${fixed(massKg, 2)} kg`);
   return table(
     'weight',

@@ -97,7 +97,10 @@ export function cardTotals(
   const sum = (key: 'resinG' | 'hardenerG' | 'cumulativeG') =>
     Math.round(reads.reduce((total, read) => total + read[key], 0) * 100) / 100;
   return {
-    decimals: reads.reduce<0 | 1 | 2>((most, { decimals }) => (decimals > most ? decimals : most), 0),
+    decimals: reads.reduce<0 | 1 | 2>(
+      (most, { decimals }) => (decimals > most ? decimals : most),
+      0,
+    ),
     resinG: sum('resinG'),
     hardenerG: sum('hardenerG'),
     cumulativeG: sum('cumulativeG'),

@@ -14,7 +14,8 @@ import {
 } from './plyDrawing.ts';
 import { byGroup, onCardsWords, shoppingList, unknownWords } from './shopping.ts';
 import { h, type SheetNode } from './tree.ts';
-import { exactMoney, fixed, plural, shortDay } from './words.ts';
+import { money, plural } from '../units/words.ts';
+import { fixed, shortDay } from './words.ts';
 
 /** The whole part's plies in the order of laying; none when nothing is laid. */
 export function plyBookSheets(facts: SheetData): Sheet[] {
@@ -141,8 +142,8 @@ function together({ result }: SheetData, orders: readonly OrderLine[]): SheetNod
   return h(
     'p',
     { class: 'together' },
-    h('strong', {}, `To order: ${exactMoney(toOrderMinor, currency)}`),
-    `, of ${exactMoney(wholeMinor, currency)} in all`,
+    h('strong', {}, `To order: ${money(toOrderMinor, currency)}`),
+    `, of ${money(wholeMinor, currency)} in all`,
     unknown !== null && `; ${unknown}: not counted`,
     '.',
   );
@@ -172,7 +173,7 @@ function orderRow(facts: SheetData, order: OrderLine): SheetNode {
 /** `€412.50`; a word where there is no price, a dash where nothing is to order. */
 export function priceWords({ costMinor, toOrder }: OrderLine, currency: string): string {
   if (toOrder === 0) return '–';
-  return costMinor === null ? 'no price' : exactMoney(costMinor, currency);
+  return costMinor === null ? 'no price' : money(costMinor, currency);
 }
 
 /** `Tue 20 Apr`, with a word where the day has gone by. */

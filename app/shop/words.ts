@@ -69,13 +69,3 @@ export function fixed(value: number, decimals: number): string {
 
 /** Orders text by code unit, so that the machine's language never matters. */
 export const byCodeUnit = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-
-/** `€ 1,240.50`-like text of minor units in a currency, all its decimals. */
-export function exactMoney(minor: number, currency: string): string {
-  const format = new Intl.NumberFormat('en-GB', { style: 'currency', currency });
-  const digits = format.resolvedOptions().maximumFractionDigits ?? 2;
-  return format.format(minor / 10 ** digits);
-}
-
-export const plural = (count: number, one: string, many = `${one}s`): string =>
-  `${count} ${count === 1 ? one : many}`;

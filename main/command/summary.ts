@@ -1,7 +1,8 @@
 /** The plan in a few lines for a terminal. */
 import type { PlanResult, StageResult } from '../../app/document/schema.ts';
 import { unknownWords } from '../../app/shop/shopping.ts';
-import { clock, exactMoney, longDay } from '../../app/shop/words.ts';
+import { clock, longDay } from '../../app/shop/words.ts';
+import { money } from '../../app/units/words.ts';
 import { massWords, workHoursWords } from '../../app/units/summed.ts';
 
 const moment = (iso: string): string => `${longDay(iso)} ${clock(iso)}`;
@@ -27,7 +28,7 @@ export function summaryOf(result: PlanResult): string {
 function totalsLine({ totals, build }: PlanResult): string {
   const unknown = unknownWords(totals);
   const material =
-    `${exactMoney(totals.materialCost, build.currency)} of material` +
+    `${money(totals.materialCost, build.currency)} of material` +
     (unknown === null ? '' : ` (${unknown}: not counted)`);
   const work = `${workHoursWords(totals.labourHours)} of work`;
   return `Totals: ${work}, ${material}, ${massWords(totals.massKg)}`;

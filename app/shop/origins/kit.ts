@@ -77,12 +77,12 @@ export function kitOrigin({ result, detail }: PlanOutcome, { line }: OrderLine):
       ...losses,
       {
         name: 'Price of all of it',
-        value: money(line.costMinor, build.currency),
+        value: line.costMinor === null ? 'no price' : money(line.costMinor, build.currency),
         from: provenanceWords(line.provenance),
       },
       {
         name: 'Lead time',
-        value: plural(line.leadDays, 'day'),
+        value: line.leadDays === null ? 'not known' : plural(line.leadDays, 'day'),
         from: provenanceWords(line.provenance),
       },
     ],

@@ -9,7 +9,8 @@ import { stackOf, type ZoneStack } from '../../part/stack.ts';
 import { angleWords } from '../plyDrawing.ts';
 import { sayBoth } from '../../units/convert.ts';
 import { figure, percent } from '../../units/words.ts';
-import { MASS_NAMES, MASS_PARTS } from './totals.ts';
+import { isOnPart, roundedWeightRows, type WeightState } from '../../part/weight.ts';
+import { massRows } from './totals.ts';
 import { practised } from './origin.ts';
 import { provenanceWords, type Origin, type OriginRow } from './origin.ts';
 
@@ -136,7 +137,8 @@ export function arealOrigin(detail: ZoneDetail): Origin {
 }
 
 /** The part's weight in one of the states in which it can be weighed. */
-export function stateOrigin({ detail }: PlanOutcome, state: keyof typeof MASS_PARTS): Origin {
+export function stateOrigin({ detail }: PlanOutcome, state: WeightState): Origin {
+  const rows = roundedWeightRows(detail.weight).filter(({ massKg }) => massKg !== 0);
   const spreads =
     state === 'shell' ? ['hand-resin-spread'] : ['hand-resin-spread', 'fairing-spread'];
   return {
@@ -144,10 +146,7 @@ export function stateOrigin({ detail }: PlanOutcome, state: keyof typeof MASS_PA
       'The components added up over all zones, overlaps included; the light and heavy end by the ' +
       'spread of hand work, all zones the same way.',
     rows: [
-      ...MASS_PARTS[state].map((key) => ({
-        name: MASS_NAMES[key],
-        value: sayBoth(detail.part.massKg[key], 'massKg'),
-      })),
+      ...massRows(rows.filter((row) => isOnPart(row, state))),
       ...spreads.map((id) => practised(detail.library, id)),
     ],
     source: MIXTURES,

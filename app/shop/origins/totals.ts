@@ -1,59 +1,55 @@
 /** Where the totals of a plan come from: weight, hours and cost. */
-import { hardenersOf } from '../../document/hardener.ts';
 import type { PlanOutcome } from '../../plan/outcome.ts';
-import type { Origin } from './origin.ts';
-import { length } from '../../time/words.ts';
-import { sayBoth, sayMetric, type Measure } from '../../units/convert.ts';
-import { money } from '../../units/words.ts';
+import { isOnPart, roundedWeightRows, type WeightRow } from '../../part/weight.ts';
+import { sayMetric, type Measure } from '../../units/convert.ts';
+import { massRowWords, massWords, workHoursWords } from '../../units/summed.ts';
+import { money, plural } from '../../units/words.ts';
+import { unknownWords } from '../shopping.ts';
+import type { Origin, OriginRow } from './origin.ts';
 
-export const MASS_NAMES = {
-  fibre: 'Fibre',
-  resin: 'Resin in the plies',
-  core: 'Core',
-  coreResin: 'Resin taken by the core',
-  closeout: 'Closeout',
-  fairing: 'Fairing',
-  paint: 'Primer and paint',
-} as const;
-/** What is on the part in each of the states in which it is weighed. */
-export const MASS_PARTS = {
-  shell: ['fibre', 'resin', 'core', 'coreResin', 'closeout'],
-  faired: ['fibre', 'resin', 'core', 'coreResin', 'closeout', 'fairing'],
-  painted: ['fibre', 'resin', 'core', 'coreResin', 'closeout', 'fairing', 'paint'],
-} as const;
-
+/** The rows that add up to the part's weight, and beneath them what the target does not count. */
 export function massOrigin({ detail }: PlanOutcome): Origin {
-  const { part, build } = detail;
-  const counted: readonly string[] = MASS_PARTS[build.part.targetIncludes];
+  const { targetIncludes } = detail.build.part;
+  const rows = roundedWeightRows(detail.weight).filter(({ massKg }) => massKg !== 0);
+  const [counted, left] = [true, false].map((on) =>
+    rows.filter((row) => isOnPart(row, targetIncludes) === on),
+  ) as [WeightRow[], WeightRow[]];
   return {
     formula: 'Weight = the parts that the target counts, added up over all zones.',
-    rows: (Object.keys(MASS_NAMES) as (keyof typeof MASS_NAMES)[]).map((key) => ({
-      name: MASS_NAMES[key],
-      value: sayBoth(part.massKg[key], 'massKg'),
-      from: counted.includes(key) ? 'counted' : 'not counted',
-    })),
+    rows: [
+      ...massRows(counted),
+      ...left.map(({ name, massKg }) => ({ name, value: massWords(massKg), from: 'not counted' })),
+    ],
     source:
       'Ply thickness = areal weight / (fibre density × fibre fraction); rule of mixtures. Cloth, ' +
       'core and resin figures from the library rows of this build.',
   };
 }
 
-export function labourOrigin({ result, detail }: PlanOutcome): Origin {
-  const rows = result.stages.flatMap((stage) => {
-    const minutes = detail.workMinutes[stage.id];
-    if (minutes === undefined || stage.people.length === 0) return [];
-    const { provenance } = detail.part.workFor(stage.kind);
-    return [
-      {
-        name: stage.name,
-        value: `${length(minutes)} × ${stage.people.length}`,
-        from: provenance.kind.replace('-', ' '),
-      },
-    ];
-  });
+/** Rows of a weight with what they come to; in both units they add up as they are shown. */
+export function massRows(rows: readonly WeightRow[]): OriginRow[] {
+  const words = massRowWords(rows.map(({ massKg }) => massKg));
+  const total = rows.reduce((sum, { massKg }) => sum + massKg, 0);
+  return [
+    ...rows.map(({ name }, i) => ({ name, value: words[i]! })),
+    { name: 'Together', value: `= ${massWords(total)}`, from: 'result' },
+  ];
+}
+
+export function labourOrigin({ result }: PlanOutcome): Origin {
+  const rows = result.breakdown?.labourHours ?? [];
   return {
-    formula: 'Hands-on hours = length of each stage × people on it, added up.',
-    rows,
+    formula:
+      'Hours of work = one person’s time for every stage, and what the choices at the bench bring ' +
+      'later, added up. Several people share the hours of a stage.',
+    rows: [
+      ...rows.map(({ name, value }) => ({ name, value: workHoursWords(value) })),
+      {
+        name: 'Together',
+        value: `= ${workHoursWords(result.totals.labourHours)}`,
+        from: 'result',
+      },
+    ],
     source:
       'Minutes of a stage = set-up + minutes per m² × area + minutes per m² of ply + minutes per ' +
       'metre of edge, from the labour rows of the library.',
@@ -69,17 +65,36 @@ const UNIT_MEASURE: Readonly<Partial<Record<string, Measure>>> = {
 export function costOrigin({ result, detail }: PlanOutcome): Origin {
   const batches = Object.values(detail.batches).reduce((sum, list) => sum + list.length, 0);
   const { currency } = result.build;
-  const hardeners = hardenersOf(detail.build, result.route.cures);
+  const unknown = unknownWords(result.totals);
+  const bags = result.route.cures.length;
   return {
     formula: 'Material = quantity × price of each line; bag materials once for every bag.',
-    rows: detail.part.kitFor(result.route.cures.length, batches, hardeners).map((line) => ({
-      name: line.name,
-      value: `${quantity(line.quantity, line.unit)} = ${money(line.costMinor, currency)}`,
-      from: line.leadDays > 0 ? `${line.leadDays} days to arrive` : '',
-    })),
-    source: `${result.route.cures.length} bags, ${batches} batches. Prices from the library rows of this build.`,
+    rows: [
+      ...detail.kit.map((line) => ({
+        name: line.name,
+        value: `${quantity(line.quantity, line.unit)} = ${priceOf(line.costMinor, currency)}`,
+        from: arrivalWords(line.leadDays),
+      })),
+      {
+        name: 'Together',
+        value: `= ${money(result.totals.materialCost, currency)}`,
+        from: unknown === null ? 'result' : `${unknown}: not counted`,
+      },
+    ],
+    source: `${plural(bags, 'bag')}, ${plural(batches, 'batch', 'batches')}. Prices from the library rows of this build.`,
   };
 }
+
+const priceOf = (costMinor: number | null, currency: string): string =>
+  costMinor === null ? 'no price' : money(costMinor, currency);
+
+/** `5 days to arrive`; nothing where it is at hand. */
+export const arrivalWords = (leadDays: number | null): string =>
+  leadDays === null
+    ? 'lead time not known'
+    : leadDays === 0
+      ? ''
+      : `${plural(leadDays, 'day')} to arrive`;
 
 function quantity(value: number, unit: string): string {
   const measure = UNIT_MEASURE[unit];

@@ -7,6 +7,7 @@ import { explainWork } from '../../part/derivations.ts';
 import { labourById } from '../../part/labour.ts';
 import { provenanceWords, type Origin } from './origin.ts';
 import { originOf } from './origin.ts';
+import { workHoursWords } from '../../units/summed.ts';
 import { figure } from '../../units/words.ts';
 
 /** Coats of sealer and release are rows of the mould and of the release. */
@@ -30,6 +31,14 @@ function coatRows(kind: StageKind, { build, library }: PlanOutcome['detail']): O
 /** How a row comes to its hours. */
 export function workOrigin({ detail }: PlanOutcome, row: HoursRow): Origin {
   const { part, build, library } = detail;
+  if (row.table === 'none') {
+    const value = workHoursWords(row.personMinutes / 60);
+    return {
+      formula: 'Counted once for this route.',
+      rows: [{ name: row.name, value }],
+      source: row.from,
+    };
+  }
   if (row.table === 'finishing') {
     const from = provenanceWords(row.row.provenance);
     return {
