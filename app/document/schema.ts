@@ -429,6 +429,8 @@ const finishingRow = z.strictObject({
   ...rowBase,
   stage: z.enum(['fair', 'prime']),
   step: whole(1, 200),
+  /** The last paper on the surface, P grade (FEPA); null: nothing is sanded, or it is not known. */
+  lastGrit: whole(12, 5000).nullable().default(null),
   finishes: z.array(finish).max(FINISHES.length),
   minutesPerM2: from(0.01, 10_000),
   setupMinutes: minutesEach.default(15),

@@ -2,8 +2,10 @@
 import type { StageKind } from '../document/schema.ts';
 import type { Interval, Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
+import { doorWords, type Door } from './doors.ts';
 import {
   isStaffed,
+  isWithheld,
   milestonesOf,
   minuteOf,
   type SheetData,
@@ -97,6 +99,8 @@ function runEntry(facts: SheetData, placed: PlacedStage, day: LocalDay): Entry[]
 /** Moments that stand in the agenda; the cure card holds all of them. */
 const ON_ANY_CURE: ReadonlySet<string> = new Set(['bagBy', 'gel', 'gelLatest', 'debagFrom']);
 const WHEN_LEAVING: ReadonlySet<string> = new Set(['demouldFrom', 'sandFrom']);
+const isDoor = (key: string): key is Door =>
+  key === 'debagFrom' || key === 'demouldFrom' || key === 'sandFrom';
 /** Moments that somebody ought to see; the rest only open a door. */
 const ON_THE_MINUTE: ReadonlySet<string> = new Set(['bagBy', 'gel']);
 
@@ -106,7 +110,12 @@ export const isQuiet = (entries: readonly Entry[]): boolean =>
 
 /** True where the day needs a sheet: hands, or a moment that somebody ought to see. */
 export const needsSheet = (entries: readonly Entry[]): boolean =>
-  entries.some((entry) => entry.type === 'work' || entry.alone || entry.text === 'Unveiling');
+  entries.some(
+    (entry) =>
+      (entry.type === 'work' && !isWithheld(entry.placed!.stage)) ||
+      entry.alone ||
+      entry.text === 'Unveiling',
+  );
 
 function marksOf(facts: SheetData, day: LocalDay): Entry[] {
   const marks: Entry[] = [];
@@ -127,11 +136,13 @@ function marksOf(facts: SheetData, day: LocalDay): Entry[] {
     });
   };
   for (const cure of facts.cures) {
-    if (!cure.row) continue;
+    if (!cure.row || cure.withheld.length > 0) continue;
     const leaves = cure.id === facts.lastInMould;
     for (const { key, label, at } of milestonesOf(cure.row)) {
       const isWanted = ON_ANY_CURE.has(key) || (leaves && WHEN_LEAVING.has(key));
-      if (isWanted) add(at, `${label}: ${cure.name}`, ON_THE_MINUTE.has(key));
+      const door = isDoor(key) ? doorWords(facts, cure, key) : null;
+      const text = door === null ? `${label}: ${cure.name}` : `${cure.name}: ${door}`;
+      if (isWanted) add(at, text, ON_THE_MINUTE.has(key));
     }
   }
   add(facts.result.deadline, 'Unveiling', false);

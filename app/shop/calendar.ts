@@ -2,13 +2,16 @@
 import type { PlanOutcome } from '../plan/outcome.ts';
 import type { Minute } from '../time/instant.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
+import type { StageResult } from '../document/schema.ts';
 import {
+  isWithheld,
   sheetDataOf,
   milestonesOf,
   minuteOf,
   type SheetData,
   type PlacedStage,
 } from './sheetData.ts';
+import { NOT_TO_BE_BUILT } from './withheld.ts';
 import { dayClock, floatWords } from './words.ts';
 
 /** RFC 5545 section 3.1: lines of at most 75 octets, the line break left out. */
@@ -43,7 +46,7 @@ function stageEvent(facts: SheetData, placed: PlacedStage): string[] {
     `DTSTART:${utc(placed.start)}`,
     // An event without length has no end: DTEND must lie after DTSTART.
     ...(placed.end > placed.start ? [`DTEND:${utc(placed.end)}`] : []),
-    `SUMMARY:${escapeText(`${stage.name} (${facts.result.build.name})`)}`,
+    `SUMMARY:${escapeText(`${withheldMark(stage)}${stage.name} (${facts.result.build.name})`)}`,
     `DESCRIPTION:${escapeText(description(facts, placed))}`,
     `CATEGORIES:${escapeText(stage.kind)}`,
     // A cure by itself takes nobody's time.
@@ -51,6 +54,9 @@ function stageEvent(facts: SheetData, placed: PlacedStage): string[] {
     'END:VEVENT',
   ];
 }
+
+const withheldMark = (stage: StageResult): string =>
+  isWithheld(stage) ? `${NOT_TO_BE_BUILT}: ` : '';
 
 function unveilingEvent(facts: SheetData): string[] {
   return [
@@ -65,6 +71,7 @@ function unveilingEvent(facts: SheetData): string[] {
 }
 
 function description(facts: SheetData, { stage }: PlacedStage): string {
+  if (isWithheld(stage)) return [NOT_TO_BE_BUILT, ...stage.withheld!].join('\n');
   const lines: string[] = [];
   if (stage.people.length > 0) lines.push(`Who: ${facts.personNames(stage.people)}`);
   if (stage.gear.length > 0) lines.push(`Gear: ${facts.gearNames(stage.gear)}`);

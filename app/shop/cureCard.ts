@@ -1,8 +1,12 @@
 /** A card for every cure: its clock, the way out, the bag, vacuum and temperature by the clock. */
 import { tgWords } from '../messages/tg.ts';
-import { listed } from '../messages/words.ts';
 import type { TgMember } from '../plan/glass.ts';
+import { capital, listed } from '../messages/words.ts';
 import { minuteToIso } from '../time/zone.ts';
+import { abortLine, bagTrouble } from './bagTrouble.ts';
+import { demouldCards } from './demouldCard.ts';
+import { doorWords } from './doors.ts';
+import { withheldSheet } from './withheld.ts';
 import { cureLog } from './cureLog.ts';
 import { cardTotals } from './mixes.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
@@ -21,22 +25,29 @@ import {
   type Sheet,
 } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
-import { clock, dayClock, fixed, shortDay } from './words.ts';
+import { dayClock, fixed } from './words.ts';
 
-export const cureCards = (facts: SheetData): Sheet[] =>
-  facts.cures.map((cure) => cureCard(facts, cure));
+/** One for every cure, and last the way out of the mould. */
+export const cureCards = (facts: SheetData): Sheet[] => [
+  ...facts.cures.map((cure) => cureCard(facts, cure)),
+  ...demouldCards(facts),
+];
 
 function cureCard(facts: SheetData, cure: CureSheetData): Sheet {
+  const [id, title] = [`cure-${cure.id}`, `Cure: ${cure.name}`];
+  if (cure.withheld.length > 0) return withheldSheet(facts, 'cure', id, title, cure.withheld);
   return sheetOf(
     facts,
     'cure',
-    `cure-${cure.id}`,
-    `Cure: ${cure.name}`,
+    id,
+    title,
     `${listed(cure.layups.map((layup) => layup.name))}. ${chemistry(facts, cure)}`,
     notReleasedBox(facts, cure),
     cure.row && moments(momentsOf(cure)),
+    doors(facts, cure),
     later(cure),
     abortLine(cure),
+    bagTrouble(),
     logTable(facts, cure),
     witness(facts),
     weights(facts, cure),
@@ -78,6 +89,17 @@ const momentsOf = (cure: CureSheetData): SheetNode[] =>
     .filter(({ key }) => !IN_WORDS.has(key))
     .map(({ label, at }) => moment(label, at));
 
+/** Moments that open a door, with when the plan has people go through it. */
+function doors(facts: SheetData, cure: CureSheetData): SheetNode | null {
+  const leaves = cure.id === facts.lastInMould;
+  const words = [
+    doorWords(facts, cure, 'debagFrom'),
+    leaves && doorWords(facts, cure, 'demouldFrom'),
+    leaves && doorWords(facts, cure, 'sandFrom'),
+  ].flatMap((line) => (line ? [`${capital(line)}.`] : []));
+  return words.length === 0 ? null : h('p', { class: 'later' }, words.join(' '));
+}
+
 function later(cure: CureSheetData): SheetNode | null {
   const { bondUntil = null, fullFrom = null } = cure.row ?? {};
   const parts: string[] = [];
@@ -89,22 +111,6 @@ function later(cure: CureSheetData): SheetNode | null {
       : `Full cure from ${dayClock(fullFrom)}.`,
   );
   return cure.row && h('p', { class: 'later' }, parts.join(' '));
-}
-
-/** What to do when the bag does not come down in time; null while no limit is known. */
-export function abortLine(cure: CureSheetData): SheetNode | null {
-  const bagBy = cure.row?.bagBy ?? null;
-  if (bagBy === null) return null;
-  const hasCore = cure.layups.some((layup) => layup.hasCore);
-  return h(
-    'p',
-    { class: 'abort' },
-    h('strong', {}, `If the bag is not down by ${clock(bagBy)} (${shortDay(bagBy)}):`),
-    ' no more resin. ',
-    hasCore && 'A core that is not seated stays out. ',
-    'Peel ply over what is wet, bag that and pull; if the film already strings, leave it under peel ' +
-      'ply without vacuum. What is missing becomes a cure of its own: plan again.',
-  );
 }
 
 function logTable(facts: SheetData, cure: CureSheetData): SheetNode | null {

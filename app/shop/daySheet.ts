@@ -1,9 +1,21 @@
 /** One sheet a day: what to do when, by whom, what limits it, and boxes for what really happened. */
 import { entriesOf, needsSheet, type Entry } from './agenda.ts';
-import { daysOf, isStaffed, minuteOf, type SheetData, type LocalDay } from './sheetData.ts';
+import type { StageResult } from '../document/schema.ts';
+import { capital } from '../messages/words.ts';
+import { doorOf } from './doors.ts';
+import {
+  daysOf,
+  isStaffed,
+  isWithheld,
+  minuteOf,
+  type SheetData,
+  type LocalDay,
+} from './sheetData.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
-import { notReleasedLine } from './notReleased.ts';
-import { blank, blanks, row, sheetOf, signatures, table, type Sheet } from './parts.ts';
+import { heldMark, notReleasedHead } from './notReleased.ts';
+import { pumpBox, pumpedOn } from './pump.ts';
+import { WITHHELD_MARK, withheldBox } from './withheld.ts';
+import { row, sheetOf, signatures, table, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clockNote, times } from './weekSheet.ts';
 import { dayClock, floatWords, gelSpan, longDay } from './words.ts';
@@ -13,22 +25,34 @@ const HEAD = ['Time', 'Work', 'Who', 'Started', 'Finished', 'Initials'] as const
 /** Sheets of the days on which hands are needed or a moment falls. */
 export function daySheets(facts: SheetData): Sheet[] {
   const days = daysOf(facts).map((day) => ({ day, entries: entriesOf(facts, day) }));
-  const busy = days.filter(({ entries }) => needsSheet(entries));
+  const busy = days.filter(
+    ({ day, entries }) => needsSheet(entries) || pumpedOn(facts, day).length > 0,
+  );
   return busy.map(({ day, entries }, i) =>
     sheetOf(
       facts,
       'day',
       `day-${day.date}`,
       longDay(day.date) + clockNote(day),
-      `Working day ${i + 1} of ${busy.length}. ${daysLeft(facts, day)}`,
+      `Sheet ${i + 1} of ${busy.length}. ${daysLeft(facts, day)}`,
+      withheldBox(facts, stagesOf(entries)),
+      notReleasedHead(facts, released(entries)),
       dayTable(facts, entries),
-      roomReadings(),
+      pumpBox(facts, day),
+      needsSheet(entries) && roomReadings(),
       overnight(facts, day, entries),
       h('p', { class: 'defer' }, DEFERRAL),
       signatures('Day closed by', 'Time', 'Weather, notes'),
     ),
   );
 }
+
+const stagesOf = (entries: readonly Entry[]): StageResult[] =>
+  entries.flatMap(({ placed }) => placed?.stage ?? []);
+
+/** What is withheld waits for more than an answer. */
+const released = (entries: readonly Entry[]): StageResult[] =>
+  stagesOf(entries).filter((stage) => !isWithheld(stage));
 
 function daysLeft(facts: SheetData, day: LocalDay): string {
   const hours = Math.floor((facts.detail.deadline - day.start) / 60);
@@ -64,6 +88,7 @@ function dayTable(facts: SheetData, entries: readonly Entry[]): SheetNode {
 function entryRow(facts: SheetData, entry: Entry, said: Set<string>): SheetNode {
   if (entry.type === 'mark') return markRow(entry);
   const { stage } = entry.placed!;
+  if (isWithheld(stage)) return withheldRow(entry);
   const fresh = cautionsFor(stage.kind, facts.hazards).filter((line) => !said.has(line));
   fresh.forEach((line) => said.add(line));
   return h(
@@ -73,9 +98,8 @@ function entryRow(facts: SheetData, entry: Entry, said: Set<string>): SheetNode 
     h(
       'td',
       {},
-      h('strong', {}, entry.text),
+      h('strong', {}, heldMark(stage) + entry.text),
       entry.part !== null && ` (day ${entry.part.day} of ${entry.part.of})`,
-      notReleasedLine(facts, stage),
       h('div', { class: 'limits' }, limits(facts, entry)),
       fresh.map((line) => h('div', { class: 'caution' }, `! ${line}`)),
     ),
@@ -85,6 +109,15 @@ function entryRow(facts: SheetData, entry: Entry, said: Set<string>): SheetNode 
     h('td', { class: 'write' }),
   );
 }
+
+/** Its place stays, so that the gap in the day is understood; there is nothing to do or write. */
+const withheldRow = (entry: Entry): SheetNode =>
+  h(
+    'tr',
+    { class: 'withheld' },
+    h('th', { scope: 'row' }, times(entry)),
+    h('td', { colspan: HEAD.length - 1 }, h('s', {}, WITHHELD_MARK + entry.text)),
+  );
 
 function markRow(entry: Entry): SheetNode {
   return h(
@@ -102,6 +135,8 @@ function markRow(entry: Entry): SheetNode {
 function limits(facts: SheetData, entry: Entry): string {
   const { stage } = entry.placed!;
   const parts: string[] = [];
+  const door = doorOf(facts, stage);
+  if (door !== null) parts.push(capital(door));
   if (stage.floatHours !== null) {
     const none = Math.round(stage.floatHours * 60) === 0;
     parts.push(
@@ -121,13 +156,14 @@ const roomReadings = (): SheetNode =>
     ['Start', 'Midday', 'End'].map((when) => row('', when, '', '', '', '')),
   );
 
-/** What goes on after the last one has left. */
+/** What goes on after the last one has left, the pump apart. */
 function overnight(facts: SheetData, day: LocalDay, entries: readonly Entry[]): SheetNode | null {
-  const running = entries.filter(
-    (entry) => entry.type === 'run' && entry.placed!.end > day.end && entry.kind !== 'outside',
+  const heated = entries.filter(
+    ({ type, kind, placed }) =>
+      type === 'run' && kind === 'post-cure' && placed!.end > day.end && !isWithheld(placed!.stage),
   );
-  const cures = running.filter((entry) => entry.kind === 'cure' || entry.kind === 'post-cure');
-  if (cures.length === 0) return null;
+  const lines = [...heated.map((entry) => entry.text), ...gelsTonight(facts, day)];
+  if (lines.length === 0) return null;
   return h(
     'section',
     { class: 'overnight' },
@@ -135,14 +171,7 @@ function overnight(facts: SheetData, day: LocalDay, entries: readonly Entry[]): 
     h(
       'ul',
       {},
-      cures.map((entry) => h('li', {}, entry.text)),
-      gelsTonight(facts, day).map((line) => h('li', {}, line)),
-    ),
-    blanks(
-      blank('Pump and alarm checked at'),
-      blank('Vacuum on leaving, mbar below atmosphere'),
-      blank('On call tonight'),
-      blank('Phone'),
+      lines.map((line) => h('li', {}, line)),
     ),
   );
 }
@@ -155,8 +184,8 @@ function gelsTonight(facts: SheetData, day: LocalDay): string[] {
     const at = minuteOf(iso);
     return !isStaffed(facts, at) && at >= day.start && at < opens;
   };
-  return facts.cures.flatMap(({ name, row }) => {
-    if (row === null) return [];
+  return facts.cures.flatMap(({ name, row, withheld }) => {
+    if (row === null || withheld.length > 0) return [];
     if (tonight(row.gel)) return [`${name} gels ${gelSpan(row)}, with nobody there at first`];
     return tonight(row.gelLatest)
       ? [`${name} may gel as late as ${dayClock(row.gelLatest!)}: pump and alarm on until then`]

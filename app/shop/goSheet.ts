@@ -5,6 +5,7 @@ import { batchRows } from './mixCard.ts';
 import { notReleasedBox } from './notReleased.ts';
 import { blank, blanks, cautionBox, row, sheetOf, table, ticks, type Sheet } from './parts.ts';
 import { angleWords } from './plyDrawing.ts';
+import { withheldSheet } from './withheld.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clock, dayClock, dayClockOr, fixed, gelSpan, shortDay } from './words.ts';
 
@@ -13,11 +14,13 @@ export const goSheets = (facts: SheetData): Sheet[] =>
 
 function goSheet(facts: SheetData, cure: CureSheetData): Sheet {
   const first = cure.row?.firstMix ?? null;
+  const [id, title] = [`go-${cure.id}`, `Before the first mix: ${cure.name}`];
+  if (cure.withheld.length > 0) return withheldSheet(facts, 'go', id, title, cure.withheld);
   return sheetOf(
     facts,
     'go',
-    `go-${cure.id}`,
-    `Before the first mix: ${cure.name}`,
+    id,
+    title,
     `First mix ${dayClockOr(first, 'not placed')}. Every line ticked, or nobody mixes.`,
     notReleasedBox(facts, cure),
     checks(facts, cure),

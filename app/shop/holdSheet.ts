@@ -3,7 +3,9 @@ import { capital } from '../messages/words.ts';
 import { massInState, roundedWeightRows, WEIGHT_STATES } from '../part/weight.ts';
 import type { Minute } from '../time/instant.ts';
 import { greatestHeat } from './greatestHeat.ts';
-import { minuteOf, type CureSheetData, type SheetData } from './sheetData.ts';
+import { doneAt, doorWords, type Door } from './doors.ts';
+import { isWithheld, minuteOf, type CureSheetData, type SheetData } from './sheetData.ts';
+import { withheldBox } from './withheld.ts';
 import { row, sheetOf, table, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { fixed, dayClock } from './words.ts';
@@ -19,8 +21,10 @@ interface Hold {
 export function holdSheet(facts: SheetData): Sheet {
   const holds = [
     ...questions(facts),
-    ...facts.cures.flatMap((cure) => cureHolds(facts, cure)),
     ...postCureHolds(facts),
+    ...facts.cures
+      .filter(({ withheld }) => withheld.length === 0)
+      .flatMap((cure) => cureHolds(facts, cure)),
     ...weighings(facts),
     ...outsideHolds(facts),
     hold(facts.result.deadline, 'Unveiling', 'Part clean, fixed, covered'),
@@ -31,6 +35,7 @@ export function holdSheet(facts: SheetData): Sheet {
     'holds',
     'Hold points',
     'Nobody goes past a line that is not signed.',
+    withheldBox(facts, facts.result.stages),
     table(
       'holds',
       'In order of time',
@@ -61,6 +66,16 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
   const add = (at: string | null | undefined, what: string, test: string) => {
     if (at !== null && at !== undefined) holds.push(hold(at, `${what}: ${cure.name}`, test));
   };
+  /** At the moment at which people do it, with the one from which they may. */
+  const addDoor = (door: Door, what: string, test: string) => {
+    const from = cure.row?.[door] ?? null;
+    if (from === null) return;
+    add(
+      doneAt(facts, cure, door) ?? from,
+      what,
+      `${capital(doorWords(facts, cure, door)!)}. ${test}`,
+    );
+  };
   const below = facts.practice('debag-below-c');
   const drop = facts.practice('leak-drop-mbar');
   add(cure.row?.firstMix, 'First mix', 'Go / no-go sheet fully ticked');
@@ -68,13 +83,9 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
   const latest = cure.row?.gelLatest;
   const until = latest ? `; watched and pumped until then, ${dayClock(latest)} at the latest` : '';
   add(cure.row?.gel, 'Gel', `Smear on the flange strings no more${until}`);
-  add(
-    cure.row?.debagFrom,
-    'Bag off',
-    `Smear snaps, no nail mark, part below ${fixed(below, 0)} °C`,
-  );
+  addDoor('debagFrom', 'Bag off', `Smear snaps, no nail mark, part below ${fixed(below, 0)} °C`);
   if (cure.id === facts.lastInMould) {
-    add(cure.row?.demouldFrom, 'Demould', 'Hard all round; enough hands to lift');
+    addDoor('demouldFrom', 'Demould', 'Hard all round; enough hands to lift; demould card in hand');
   }
   return holds;
 }
@@ -82,7 +93,7 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
 /** Nobody switches heat on, and nobody lifts the part, before someone has looked. */
 const postCureHolds = (facts: SheetData): Hold[] =>
   facts.placed
-    .filter(({ stage }) => stage.kind === 'post-cure')
+    .filter(({ stage }) => stage.kind === 'post-cure' && !isWithheld(stage))
     .flatMap(({ stage, startIso, endIso }) => [
       hold(startIso, `Heat on: ${stage.name}`, 'Probes read, cut-out tried, extinguisher there'),
       hold(
@@ -102,7 +113,7 @@ function weighings(facts: SheetData): Hold[] {
   const { targetIncludes } = facts.build.part;
   return (['trim', 'fair', 'prime'] as const).flatMap((kind) => {
     const last = facts.placed.filter((placed) => placed.stage.kind === kind).at(-1);
-    if (!last) return [];
+    if (!last || isWithheld(last.stage)) return [];
     const state = WEIGHED[kind];
     const expected = `Expected ${fixed(massInState(facts.detail.weight, state), 2)} kg`;
     const counted = state === targetIncludes && target !== null;
@@ -133,7 +144,7 @@ function weightTable(facts: SheetData): SheetNode {
 
 function outsideHolds(facts: SheetData): Hold[] {
   return facts.placed
-    .filter((placed) => placed.stage.kind === 'outside')
+    .filter(({ stage }) => stage.kind === 'outside' && !isWithheld(stage))
     .map((placed) => hold(placed.startIso, `Leaves: ${placed.stage.name}`, leaveTest(facts)));
 }
 

@@ -3,16 +3,29 @@ import type { MixResult } from '../document/schema.ts';
 import { mixedC } from '../cure/pot.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
-import { abortLine } from './cureCard.ts';
+import { abortLine } from './bagTrouble.ts';
 import { notReleasedBox } from './notReleased.ts';
 import { cardTotals, scaleReadings, whereItGoes, type CardTotals } from './mixes.ts';
 import { blank, blanks, moment, moments, sheetOf, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
+import { withheldSheet } from './withheld.ts';
 import { clock, dayClock, fixed } from './words.ts';
 import { length } from '../time/words.ts';
 
 export const mixCards = (facts: SheetData): Sheet[] =>
-  facts.cures.flatMap((cure) => cure.mixes.map((mix, i) => mixCard(facts, cure, mix, i)));
+  facts.cures.flatMap((cure) =>
+    cure.withheld.length > 0
+      ? withheldMixes(facts, cure)
+      : cure.mixes.map((mix, i) => mixCard(facts, cure, mix, i)),
+  );
+
+/** One card says it for all batches of the cure. */
+function withheldMixes(facts: SheetData, { id, name, mixes, withheld }: CureSheetData): Sheet[] {
+  const [first] = mixes;
+  if (!first) return [];
+  const title = mixes.length === 1 ? `Mix: ${name}` : `All ${mixes.length} mixes: ${name}`;
+  return [withheldSheet(facts, 'mix', `mix-${id}-${first.batch}`, title, withheld)];
+}
 
 function mixCard(facts: SheetData, cure: CureSheetData, mix: MixResult, index: number): Sheet {
   const count = cure.mixes.length;

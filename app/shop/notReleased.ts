@@ -1,39 +1,48 @@
-/** Work that hangs on an open question may not go to the floor: its rows and sheets say so. */
+/** Work that hangs on an open question may not go to the floor: its sheets say so once, at the head. */
 import type { StageResult } from '../document/schema.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
 import { h, type SheetNode } from './tree.ts';
 
-/** Texts of the questions that a stage waits for; empty when it is released. */
-const openQuestions = (facts: SheetData, stage: StageResult): string[] =>
-  (stage.waitsFor ?? []).map(
-    (id) => facts.build.part.questions.find((question) => question.id === id)?.text ?? id,
-  );
+/** Beside the name of a stage that waits for an answer. */
+export const HELD_MARK = '■ ';
 
-/** Two words beside the stage's name, where a row is all there is room for. */
-export const notReleasedMark = (stage: StageResult): SheetNode | null =>
-  stage.waitsFor?.length ? h('small', { class: 'not-released' }, '■ NOT RELEASED') : null;
+const isHeld = (stage: StageResult): boolean => (stage.waitsFor?.length ?? 0) > 0;
 
-/** A line under the stage's name: the question that comes first and how many more. */
-export function notReleasedLine(facts: SheetData, stage: StageResult): SheetNode | null {
-  const [first, ...more] = openQuestions(facts, stage);
-  if (first === undefined) return null;
-  const rest = more.length > 0 ? ` and ${more.length} more` : '';
-  return h('div', { class: 'not-released' }, `■ NOT RELEASED, waits for: ${first}${rest}`);
+/** The mark, or nothing where the stage is released. */
+export const heldMark = (stage: StageResult): string => (isHeld(stage) ? HELD_MARK : '');
+
+/** The questions that stages wait for, each once, in the order of the build. */
+function openQuestions(facts: SheetData, stages: readonly StageResult[]): string[] {
+  const ids = new Set(stages.flatMap((stage) => stage.waitsFor ?? []));
+  return facts.build.part.questions.filter(({ id }) => ids.has(id)).map(({ text }) => text);
 }
 
-/** A box at the head of a cure's own sheets, where its wet work is held. */
+/** At the head of a sheet on which some of the stages wait for an answer; null where none does. */
+export function notReleasedHead(facts: SheetData, shown: readonly StageResult[]): SheetNode | null {
+  const held = shown.filter(isHeld);
+  if (held.length === 0) return null;
+  return box(
+    `NOT RELEASED: what is marked ${HELD_MARK.trim()} waits for an answer`,
+    openQuestions(facts, held),
+  );
+}
+
+/** At the head of a cure's own sheets, where its wet work is held. */
 export function notReleasedBox(facts: SheetData, cure: CureSheetData): SheetNode | null {
   const stages = facts.result.stages.filter((stage) => stage.cure === cure.id);
-  const questions = [...new Set(stages.flatMap((stage) => openQuestions(facts, stage)))];
+  const questions = openQuestions(facts, stages);
   if (questions.length === 0) return null;
-  return h(
+  return box('NOT RELEASED: nobody mixes before this is settled', questions);
+}
+
+const box = (title: string, questions: readonly string[]): SheetNode =>
+  h(
     'section',
     { class: 'verdict' },
-    h('h2', {}, '■ NOT RELEASED: nobody mixes before this is settled'),
+    h('h2', {}, `■ ${title}`),
     h(
       'ul',
       {},
       questions.map((question) => h('li', {}, question)),
     ),
   );
-}

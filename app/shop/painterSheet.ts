@@ -4,7 +4,10 @@ import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
 import { tgWords } from '../messages/tg.ts';
 import { listed } from '../messages/words.ts';
 import { greatestHeat } from './greatestHeat.ts';
-import type { SheetData } from './sheetData.ts';
+import type { OutsideParty } from '../document/schema.ts';
+import { isWithheld, type SheetData } from './sheetData.ts';
+import { lastGrit, surfaceRows } from './surfaceFacts.ts';
+import { withheldSheet } from './withheld.ts';
 import { blank, blanks, sheetOf, signatures, table, row, type Sheet } from './parts.ts';
 import { h } from './tree.ts';
 import { dayClockOr, fixed } from './words.ts';
@@ -15,13 +18,17 @@ export function painterSheets(facts: SheetData): Sheet[] {
   return painters.map((party) => {
     const id = outsideStageId(party.id);
     const job = facts.placed.find(({ stage }) => stage.id === id);
+    const [sheet, title] = [`painter-${party.id}`, `For the painter: ${party.name}`];
+    if (job && isWithheld(job.stage)) {
+      return withheldSheet(facts, 'painter', sheet, title, job.stage.withheld!);
+    }
     return sheetOf(
       facts,
       'painter',
-      `painter-${party.id}`,
-      `For the painter: ${party.name}`,
+      sheet,
+      title,
       `In ${dayClockOr(job?.startIso ?? null, 'not placed')}, back ${dayClockOr(job?.endIso ?? null, 'not placed')}.`,
-      substrate(facts, party.bakeC),
+      substrate(facts, party),
       h(
         'p',
         { class: 'abort' },
@@ -29,7 +36,12 @@ export function painterSheets(facts: SheetData): Sheet[] {
         ' ',
         bakeLine(facts),
       ),
-      blanks(blank('Last grit'), blank('Filler used'), blank('Primer used'), blank('Guide coat')),
+      blanks(
+        blank('Last grit, real', '', `planned ${lastGrit(facts) ?? '–'}`),
+        blank('Filler lot'),
+        blank('Primer lot'),
+        blank('Guide coat'),
+      ),
       blanks(blank('Colour'), blank('Sheen'), blank('Soft zones'), blank('Mask map')),
       blanks(
         blank('Hang points'),
@@ -47,7 +59,8 @@ export function painterSheets(facts: SheetData): Sheet[] {
   });
 }
 
-function substrate(facts: SheetData, bakeC: number | null) {
+function substrate(facts: SheetData, party: OutsideParty) {
+  const { bakeC } = party;
   const { part } = facts.build;
   const { day } = facts.build.room.temperatureC;
   const { members = [], coats = [] } = facts.detail.tg ?? {};
@@ -68,6 +81,7 @@ function substrate(facts: SheetData, bakeC: number | null) {
       row('', 'Fillers and primers stand', fillers.join('; ') || 'none on the part'),
       row('', 'Bake asked for', bakeC === null ? 'none stated' : `${fixed(bakeC, 0)} °C`),
       row('', 'Hottest in service', `${fixed(part.serviceMaxC, 0)} °C`),
+      ...surfaceRows(facts, party),
     ],
   );
 }

@@ -2,7 +2,8 @@
 import { bagStack } from '../part/bag-stack.ts';
 import { cutList, type CutPly } from '../part/cuts.ts';
 import { customaryQuantity, orderTotals, type OrderLine } from '../part/order.ts';
-import type { SheetData } from './sheetData.ts';
+import type { CureSheetData, SheetData } from './sheetData.ts';
+import { NOT_TO_BE_BUILT } from './withheld.ts';
 import { row, sheetOf, table, ticks, type Sheet } from './parts.ts';
 import {
   angleMark,
@@ -91,6 +92,9 @@ export function bagSheets(facts: SheetData): Sheet[] {
       'Bag stacks',
       'From the mould up, not to scale. Numbers are those of the ply book.',
       facts.cures.map((cure) => {
+        if (cure.withheld.length > 0) {
+          return h('section', { class: 'bag' }, h('h2', {}, cure.name), withheldBag(cure));
+        }
         const inBag = cure.layups.map((layup) => layup.id);
         const stack = bagStack(facts.build, library, part, inBag);
         return h(
@@ -109,6 +113,9 @@ export function bagSheets(facts: SheetData): Sheet[] {
     ),
   ];
 }
+
+const withheldBag = ({ withheld }: CureSheetData): SheetNode =>
+  h('p', { class: 'abort' }, h('strong', {}, `✕ ${NOT_TO_BE_BUILT}: `), withheld.join(' '));
 
 /** What to buy, by group, with boxes to tick; null without a kit. */
 export function shoppingSheets(facts: SheetData): Sheet[] {

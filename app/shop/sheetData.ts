@@ -36,6 +36,8 @@ export interface CureSheetData {
   readonly sealed: string | null;
   readonly watchedUntil: string | null;
   readonly bagOffAt: string | null;
+  /** Why nothing of it may be done; empty where it may. */
+  readonly withheld: readonly string[];
 }
 
 export interface SheetData {
@@ -136,9 +138,17 @@ function curesOf(result: PlanResult, detail: PlanDetail, resin: ResinRow | null)
       sealed: stagesOf('layup').at(-1)?.end ?? null,
       watchedUntil: stagesOf('watched-vacuum')[0]?.end ?? null,
       bagOffAt: stagesOf('bag-off')[0]?.start ?? null,
+      withheld: reasonsOf(result.stages.filter((stage) => stage.cure === id)),
     };
   });
 }
+
+/** Why stages are withheld, each reason once. */
+export const reasonsOf = (stages: readonly StageResult[]): string[] => [
+  ...new Set(stages.flatMap((stage) => stage.withheld ?? [])),
+];
+
+export const isWithheld = (stage: StageResult): boolean => (stage.withheld?.length ?? 0) > 0;
 
 function placedStages(result: PlanResult, detail: PlanDetail): PlacedStage[] {
   const placed: PlacedStage[] = [];

@@ -84,8 +84,11 @@ const STYLE = `.shop-sheets {
 .shop-sheets .daily .write { width: 16mm; min-width: 16mm; height: 10mm; }
 .shop-sheets .daily .mark .write { height: 8mm; }
 .shop-sheets .limits { font-size: 9.5pt; }
-.shop-sheets .not-released { font-weight: 800; font-size: 9.5pt; border: 0.4mm solid #111; padding: 0 1.5mm; }
-.shop-sheets small.not-released { font-size: 8pt; white-space: nowrap; margin-left: 1.5mm; }
+.shop-sheets .withheld { color: #333; }
+.shop-sheets section.withheld { color: #111; }
+.shop-sheets .withheld s { font-weight: 700; }
+.shop-sheets .together th, .shop-sheets .together td { font-weight: 700; }
+.shop-sheets .trouble ul { padding-left: 4mm; font-size: 9.5pt; }
 .shop-sheets .caution { font-size: 8.5pt; margin-top: 0.6mm; padding-left: 2mm; border-left: 0.8mm solid #111; }
 .shop-sheets .write { min-width: 14mm; }
 

@@ -21,6 +21,7 @@ export const SHEET_TAGS = [
   'span',
   'strong',
   'small',
+  's',
   'table',
   'caption',
   'colgroup',

@@ -2,8 +2,17 @@
 import { dayNumber, weekdayOfDay } from '../time/zone.ts';
 import { WEEKDAYS } from '../time/week.ts';
 import { entriesOf, isQuiet, type Entry } from './agenda.ts';
-import { daysOf, type SheetData, type LocalDay } from './sheetData.ts';
-import { notReleasedMark } from './notReleased.ts';
+import {
+  daysOf,
+  isWithheld,
+  type CureSheetData,
+  type SheetData,
+  type LocalDay,
+} from './sheetData.ts';
+import type { StageResult } from '../document/schema.ts';
+import { heldMark, notReleasedHead } from './notReleased.ts';
+import { pumpedOn, pumpWords, whoLooks } from './pump.ts';
+import { WITHHELD_MARK, withheldBox } from './withheld.ts';
 import { sheetOf, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { weekStrip } from './weekStrip.ts';
@@ -23,11 +32,22 @@ export function weekSheets(facts: SheetData): Sheet[] {
       `Week ${i + 1} of ${weeks.length}`,
       `${shortDay(first)} to ${longDay(last)}. Unveiling ${dayClock(facts.result.deadline)}.`,
       i === 0 && verdict(facts),
+      withheldBox(facts, stagesIn(facts, week)),
+      notReleasedHead(
+        facts,
+        stagesIn(facts, week).filter((stage) => !isWithheld(stage)),
+      ),
       weekStrip(facts, week),
       weekTable(facts, week),
     );
   });
 }
+
+/** Stages that stand in the table of a week. */
+const stagesIn = (facts: SheetData, week: readonly LocalDay[]): StageResult[] => {
+  const entries = week.flatMap((day) => entriesOf(facts, day)).filter((one) => !isQuiet([one]));
+  return [...new Set(entries.flatMap(({ placed }) => placed?.stage ?? []))];
+};
 
 function weeksOf(days: readonly LocalDay[]): LocalDay[][] {
   const weeks: LocalDay[][] = [];
@@ -86,7 +106,11 @@ function dayGroups(facts: SheetData, week: readonly LocalDay[]): SheetNode[] {
   };
   for (const day of week) {
     const entries = entriesOf(facts, day).filter((entry) => !isQuiet([entry]));
-    if (entries.length === 0) quiet.push(day);
+    const runs = pumpedOn(facts, day);
+    if (entries.length === 0 && runs.length > 0) {
+      flush();
+      groups.push(pumpGroup(facts, day, runs));
+    } else if (entries.length === 0) quiet.push(day);
     else {
       flush();
       groups.push(dayGroup(facts, day, entries));
@@ -106,6 +130,23 @@ function quietGroup(days: readonly LocalDay[]): SheetNode {
     h('tr', { class: 'quiet' }, h('td', { colspan: HEAD.length }, `${name}: no work`)),
   );
 }
+
+/** A day on which nothing but the pump runs. */
+const pumpGroup = (facts: SheetData, day: LocalDay, cures: readonly CureSheetData[]): SheetNode =>
+  h(
+    'tbody',
+    {},
+    h(
+      'tr',
+      { class: 'quiet' },
+      h(
+        'td',
+        { colspan: HEAD.length },
+        `${dayName(day)}: no work; the pump runs. ` +
+          `${cures.map((cure) => pumpWords(cure, day)).join('; ')}. ${whoLooks(facts, day)}`,
+      ),
+    ),
+  );
 
 const dayName = (day: LocalDay): string => shortDay(day.date) + clockNote(day);
 
@@ -139,16 +180,17 @@ function entryRow(facts: SheetData, entry: Entry): SheetNode {
     );
   }
   const stage = entry.placed!.stage;
+  const mark = isWithheld(stage) ? WITHHELD_MARK : heldMark(stage);
   return h(
     'tr',
-    { class: entry.type },
+    { class: isWithheld(stage) ? 'withheld' : entry.type },
     h('th', { scope: 'row' }, times(entry)),
     h(
       'td',
       {},
+      mark,
       entry.text,
       entry.part !== null && h('small', {}, ` day ${entry.part.day} of ${entry.part.of}`),
-      notReleasedMark(stage),
     ),
     h('td', {}, facts.shortNames(stage.people)),
     h('td', { class: stage.critical ? 'float critical' : 'float' }, floatCell(entry)),

@@ -1,6 +1,7 @@
 /** The plan in a few lines for a terminal. */
 import type { PlanResult, StageResult } from '../../app/document/schema.ts';
 import { unknownWords } from '../../app/shop/shopping.ts';
+import { withheldWords } from '../../app/shop/withheld.ts';
 import { clock, longDay } from '../../app/shop/words.ts';
 import { money } from '../../app/units/words.ts';
 import { massWords, workHoursWords } from '../../app/units/summed.ts';
@@ -19,6 +20,7 @@ export function summaryOf(result: PlanResult): string {
     `Route: ${result.route.cures.map((cure) => cure.name).join('; ') || 'none'}${closes}`,
     `Next deadline: ${nextDeadline(result)}`,
     totalsLine(result),
+    ...withheldWords(result),
     ...result.findings.map(({ severity, message }) => `${LABELS[severity]}: ${message}`),
   ];
   return `${lines.join('\n')}\n`;

@@ -8,6 +8,7 @@ import type {
 } from '../../../app/document/schema.ts';
 import type { PlanOutcome } from '../../../app/plan/outcome.ts';
 import { measurePart } from '../../../app/part/measure.ts';
+import { weightRows } from '../../../app/part/weight.ts';
 import { stampMixes } from '../../../app/shop/mixes.ts';
 import type { Minute } from '../../../app/time/instant.ts';
 import { isoToMinute, localToMinute, minuteToIso } from '../../../app/time/zone.ts';
@@ -268,6 +269,9 @@ function detailOf(
       },
     ],
     batches: { skin: batches },
+    kit: part.kitFor(1, batches.length),
+    labour: [],
+    weight: weightRows(part.massKg, 0),
     workMinutes: {},
   };
 }

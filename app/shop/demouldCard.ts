@@ -1,0 +1,103 @@
+/** Taking the part out of the mould without breaking it: common practice, no source. */
+import { massInState, roundedWeightRows } from '../part/weight.ts';
+import { doorWords } from './doors.ts';
+import { blank, blanks, cautionBox, sheetOf, signatures, ticks, type Sheet } from './parts.ts';
+import { isWithheld, type SheetData } from './sheetData.ts';
+import { h, type SheetNode } from './tree.ts';
+import { withheldSheet } from './withheld.ts';
+import { dayClock, fixed } from './words.ts';
+import { capital } from '../messages/words.ts';
+
+const ID = 'demould';
+const TITLE = 'Demould';
+
+/** The card of the demould; none while the plan has no place for it. */
+export function demouldCards(facts: SheetData): Sheet[] {
+  const job = facts.placed.find(({ stage }) => stage.kind === 'demould');
+  if (!job) return [];
+  const { stage } = job;
+  if (isWithheld(stage)) return [withheldSheet(facts, 'cure', ID, TITLE, stage.withheld!)];
+  const cure = facts.cures.find(({ id }) => id === facts.lastInMould);
+  const door = cure ? doorWords(facts, cure, 'demouldFrom') : null;
+  const when = door === null ? `Demould ${dayClock(job.startIso)}` : capital(door);
+  const who = stage.people.length > 0 ? `; ${facts.shortNames(stage.people)}` : '';
+  return [
+    sheetOf(
+      facts,
+      'cure',
+      ID,
+      TITLE,
+      `${when}${who}.`,
+      goChecks(facts),
+      wayOut(),
+      afterwards(facts),
+      cautionBox(['demould'], facts.hazards),
+      signatures('Demoulded by', 'Seen by', 'Time'),
+    ),
+  ];
+}
+
+function goChecks(facts: SheetData): SheetNode {
+  const below = facts.practice('debag-below-c');
+  return h(
+    'section',
+    { class: 'checks' },
+    h('h2', {}, 'Before the first wedge'),
+    ticks([
+      'Hard all round: witness smear snaps, a nail leaves no mark, edge and thick spots too',
+      `Part and mould below ${fixed(below, 0)} °C`,
+      'Bag, tape and peel ply on the flange off; nothing holds the part but the mould',
+      'Enough hands to lift at both ends and the middle; a padded cradle stands ready',
+    ]),
+    blanks(
+      blank('Hardness', 'Shore D'),
+      blank('Part', '°C'),
+      blank('Hands counted'),
+      blank('Start'),
+    ),
+  );
+}
+
+/** Step by step; what is never done stands out. */
+function wayOut(): SheetNode {
+  return h(
+    'section',
+    { class: 'checks' },
+    h('h2', {}, 'The way out'),
+    ticks([
+      'Wedges under the waste flange alone, outside the trim line: short ones, of plastic',
+      'All round the part, 2 to 3 mm at a time, once round before any goes deeper',
+      'Then air, or water, under the flange where the mould allows it',
+      'Press the middle of the part with flat hands and wait for the pop; go round again, do not hurry it',
+      'When it is loose all round: lift evenly, every hand on one count',
+      'The flange is trimmed off with what the wedges did to it',
+    ]),
+    h(
+      'p',
+      { class: 'abort' },
+      h('strong', {}, 'Never:'),
+      ' a long wedge under the part itself, it bends a thin skin and breaks the edge; nothing of steel; ' +
+        'never bend an end up first; never a blow on the part.',
+    ),
+  );
+}
+
+function afterwards(facts: SheetData): SheetNode {
+  const shellKg = massInState(roundedWeightRows(facts.detail.weight), 'shell');
+  return h(
+    'section',
+    { class: 'weights' },
+    h('h2', {}, 'Straight after'),
+    ticks([
+      'Tap test over the whole part: what sounds dull is marked, drilled and filled',
+      'Face looked over in slanting light; pulled spots and pinholes marked for repair',
+      'Mould wiped, looked over, covered',
+    ]),
+    blanks(
+      blank('Part, flange on', 'kg'),
+      blank('Part, trimmed', 'kg', `bare shell ${fixed(shellKg, 2)} kg`),
+      blank('Repairs marked'),
+      blank('Release left on the part'),
+    ),
+  );
+}
