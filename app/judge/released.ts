@@ -1,8 +1,8 @@
 /** Which stages may go to the floor: not those that wait for an answer, nor those that are unsafe. */
 import type { Finding, FullBuild } from '../document/schema.ts';
-import { outsideStageId } from '../document/ids.ts';
+import { outsideStageId, readStageId } from '../document/ids.ts';
 import { reachOf, type Reach } from '../messages/unsafe.ts';
-import type { Route } from '../route/types.ts';
+import type { Route, RouteCure } from '../route/types.ts';
 import type { Problem, RelationType, StageSpec } from '../schedule/problem.ts';
 
 /** Relations whose target comes after their source and waits for it. */
@@ -89,11 +89,13 @@ function unsafeIn(
   route: Route,
   outside: FullBuild['outside'],
 ): readonly StageSpec[] {
-  const wet = stages.filter((stage) => stage.cure !== null);
   const own = stages.find((stage) => stage.id === named);
+  const of = (belongs: (cure: RouteCure) => boolean): StageSpec[] =>
+    stages.filter(isOfCures(route.cures.filter(belongs)));
+  const ofOwn = own?.cure ? of((cure) => cure.id === own.cure) : null;
   switch (reach) {
     case 'wet-work':
-      return wet;
+      return of(() => true);
     case 'release':
       return stages.filter((stage) => stage.kind === 'release');
     case 'paint': {
@@ -104,14 +106,21 @@ function unsafeIn(
     }
     case 'core': {
       // A limit of one cure names it; a limit of the core alone names no stage.
-      if (own?.cure) return wet.filter((stage) => stage.cure === own.cure);
-      const cored = new Set(
-        route.cures.filter(({ layups }) => layups.some((l) => l.hasCore)).map(({ id }) => id),
-      );
-      const bonded = wet.filter((stage) => cored.has(stage.cure!));
-      return bonded.length > 0 ? bonded : wet;
+      const cored = ofOwn ?? of(({ layups }) => layups.some((layup) => layup.hasCore));
+      return cored.length > 0 ? cored : of(() => true);
     }
     case 'cure':
-      return own?.cure ? wet.filter((stage) => stage.cure === own.cure) : own ? [own] : wet;
+      return ofOwn ?? (own ? [own] : of(() => true));
   }
+}
+
+/** Everything of some cures, the surface that is bared for them too: peel ply stays on meanwhile. */
+function isOfCures(cures: readonly RouteCure[]): (stage: StageSpec) => boolean {
+  const ids = new Set(cures.map(({ id }) => id));
+  const layups = new Set<string>(cures.flatMap((cure) => cure.layups.map(({ id }) => id)));
+  return ({ id, cure }) => {
+    if (cure !== null) return ids.has(cure);
+    const ref = readStageId(id);
+    return ref?.what === 'prepare' && layups.has(ref.layup);
+  };
 }

@@ -5,7 +5,7 @@ import { capital, listed } from '../messages/words.ts';
 import { minuteToIso } from '../time/zone.ts';
 import { abortLine, bagTrouble } from './bagTrouble.ts';
 import { demouldCards } from './demouldCard.ts';
-import { doorWords } from './doors.ts';
+import { doneAt, doorWords } from './doors.ts';
 import { withheldSheet } from './withheld.ts';
 import { cureLog } from './cureLog.ts';
 import { cardTotals } from './mixes.ts';
@@ -43,7 +43,7 @@ function cureCard(facts: SheetData, cure: CureSheetData): Sheet {
     title,
     `${listed(cure.layups.map((layup) => layup.name))}. ${chemistry(facts, cure)}`,
     notReleasedBox(facts, cure),
-    cure.row && moments(momentsOf(cure)),
+    cure.row && moments(momentsOf(facts, cure)),
     doors(facts, cure),
     later(cure),
     abortLine(cure),
@@ -84,10 +84,16 @@ function glassWords({ build }: SheetData, { withoutC, withC }: TgMember): string
 /** Moments given in words below the table: nobody has to act on them by the minute. */
 const IN_WORDS: ReadonlySet<string> = new Set(['bondUntil', 'fullFrom']);
 
-const momentsOf = (cure: CureSheetData): SheetNode[] =>
-  milestonesOf(cure.row!)
-    .filter(({ key }) => !IN_WORDS.has(key))
-    .map(({ label, at }) => moment(label, at));
+function momentsOf(facts: SheetData, cure: CureSheetData): SheetNode[] {
+  const leaves = cure.id === facts.lastInMould;
+  return milestonesOf(cure.row!)
+    .filter(({ key }) => !IN_WORDS.has(key) && (leaves || key !== 'demouldFrom'))
+    .map(({ key, label, at }) => {
+      const off = key === 'debagFrom' ? doneAt(facts, cure, key) : null;
+      // A box is for something that somebody does; from when it may be done stands below.
+      return off === null ? moment(label, at) : moment('Bag taken off', off);
+    });
+}
 
 /** Moments that open a door, with when the plan has people go through it. */
 function doors(facts: SheetData, cure: CureSheetData): SheetNode | null {

@@ -136,7 +136,6 @@ function limits(facts: SheetData, entry: Entry): string {
   const { stage } = entry.placed!;
   const parts: string[] = [];
   const door = doorOf(facts, stage);
-  if (door !== null) parts.push(capital(door));
   if (stage.floatHours !== null) {
     const none = Math.round(stage.floatHours * 60) === 0;
     parts.push(
@@ -145,7 +144,11 @@ function limits(facts: SheetData, entry: Entry): string {
   }
   if (stage.latestStart !== null) parts.push(`latest start ${dayClock(stage.latestStart)}`);
   if (stage.gear.length > 0) parts.push(`needs ${facts.gearNames(stage.gear)}`);
-  return parts.length === 0 ? '' : `${parts.join('; ')}.`;
+  const lines = [
+    door === null ? '' : `${capital(door)}.`,
+    parts.length === 0 ? '' : `${parts.join('; ')}.`,
+  ];
+  return lines.filter((line) => line !== '').join(' ');
 }
 
 const roomReadings = (): SheetNode =>

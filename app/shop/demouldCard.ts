@@ -2,6 +2,7 @@
 import { massInState, roundedWeightRows } from '../part/weight.ts';
 import { doorWords } from './doors.ts';
 import { blank, blanks, cautionBox, sheetOf, signatures, ticks, type Sheet } from './parts.ts';
+import { notReleasedCard } from './notReleased.ts';
 import { isWithheld, type SheetData } from './sheetData.ts';
 import { h, type SheetNode } from './tree.ts';
 import { withheldSheet } from './withheld.ts';
@@ -28,6 +29,7 @@ export function demouldCards(facts: SheetData): Sheet[] {
       ID,
       TITLE,
       `${when}${who}.`,
+      notReleasedCard(facts, [stage], 'nobody demoulds'),
       goChecks(facts),
       wayOut(),
       afterwards(facts),
@@ -83,6 +85,7 @@ function wayOut(): SheetNode {
 }
 
 function afterwards(facts: SheetData): SheetNode {
+  const closed = facts.detail.part.massKg.closeout > 0;
   const shellKg = massInState(roundedWeightRows(facts.detail.weight), 'shell');
   return h(
     'section',
@@ -95,7 +98,11 @@ function afterwards(facts: SheetData): SheetNode {
     ]),
     blanks(
       blank('Part, flange on', 'kg'),
-      blank('Part, trimmed', 'kg', `bare shell ${fixed(shellKg, 2)} kg`),
+      blank(
+        'Part, trimmed',
+        'kg',
+        `bare shell ${fixed(shellKg, 2)} kg${closed ? ', closed edge included' : ''}`,
+      ),
       blank('Repairs marked'),
       blank('Release left on the part'),
     ),

@@ -1,10 +1,18 @@
 /** Points at which nobody goes on before someone has looked, in order of time. */
 import { capital } from '../messages/words.ts';
-import { massInState, roundedWeightRows, WEIGHT_STATES } from '../part/weight.ts';
+import { massInState, roundedWeightRows, WEIGHT_STATES, type WeightState } from '../part/weight.ts';
 import type { Minute } from '../time/instant.ts';
 import { greatestHeat } from './greatestHeat.ts';
 import { doneAt, doorWords, type Door } from './doors.ts';
-import { isWithheld, minuteOf, type CureSheetData, type SheetData } from './sheetData.ts';
+import { outsideStageId } from '../document/ids.ts';
+import type { StageKind } from '../document/schema.ts';
+import {
+  isWithheld,
+  minuteOf,
+  type CureSheetData,
+  type PlacedStage,
+  type SheetData,
+} from './sheetData.ts';
 import { withheldBox } from './withheld.ts';
 import { row, sheetOf, table, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
@@ -103,19 +111,29 @@ const postCureHolds = (facts: SheetData): Hold[] =>
       ),
     ]);
 
-/** The state in which the part is weighed after each kind of work. */
-const WEIGHED = { trim: 'shell', fair: 'faired', prime: 'painted' } as const;
 const STATE_WORDS = { shell: 'bare shell', faired: 'faired', painted: 'painted' } as const;
+
+/** The stage after which the part is weighed in each state: its edge closed, its coats on. */
+function weighedAfter(facts: SheetData, state: WeightState): PlacedStage | undefined {
+  const lastOf = (belongs: (placed: PlacedStage) => boolean) => facts.placed.filter(belongs).at(-1);
+  const kind = (name: StageKind) => lastOf(({ stage }) => stage.kind === name);
+  if (state === 'shell') return kind('fit-check') ?? kind('trim');
+  if (state === 'faired') return kind('fair');
+  const visits = new Set(
+    facts.build.outside.filter((one) => one.kind === 'paint').map(({ id }) => outsideStageId(id)),
+  );
+  return lastOf(({ stage }) => visits.has(stage.id)) ?? kind('prime');
+}
 
 /** Expected weights, kg; the rows that make them up stand in a table of their own. */
 function weighings(facts: SheetData): Hold[] {
   const { targetMassKg: target } = facts.result.totals;
   const { targetIncludes } = facts.build.part;
-  return (['trim', 'fair', 'prime'] as const).flatMap((kind) => {
-    const last = facts.placed.filter((placed) => placed.stage.kind === kind).at(-1);
+  const rows = roundedWeightRows(facts.detail.weight);
+  return WEIGHT_STATES.flatMap((state) => {
+    const last = weighedAfter(facts, state);
     if (!last || isWithheld(last.stage)) return [];
-    const state = WEIGHED[kind];
-    const expected = `Expected ${fixed(massInState(facts.detail.weight, state), 2)} kg`;
+    const expected = `Expected ${fixed(massInState(rows, state), 2)} kg, ${STATE_WORDS[state]}`;
     const counted = state === targetIncludes && target !== null;
     const test = counted ? `${expected}; target ${fixed(target, 2)} kg` : expected;
     return [hold(last.endIso, `Weigh after: ${last.stage.name}`, test)];

@@ -28,11 +28,22 @@ export function notReleasedHead(facts: SheetData, shown: readonly StageResult[])
 }
 
 /** At the head of a cure's own sheets, where its wet work is held. */
-export function notReleasedBox(facts: SheetData, cure: CureSheetData): SheetNode | null {
-  const stages = facts.result.stages.filter((stage) => stage.cure === cure.id);
+export const notReleasedBox = (facts: SheetData, cure: CureSheetData): SheetNode | null =>
+  notReleasedCard(
+    facts,
+    facts.result.stages.filter((stage) => stage.cure === cure.id),
+    'nobody mixes',
+  );
+
+/** At the head of a card for some stages. @param who `nobody mixes` */
+export function notReleasedCard(
+  facts: SheetData,
+  stages: readonly StageResult[],
+  who: string,
+): SheetNode | null {
   const questions = openQuestions(facts, stages);
   if (questions.length === 0) return null;
-  return box('NOT RELEASED: nobody mixes before this is settled', questions);
+  return box(`NOT RELEASED: ${who} before this is settled`, questions);
 }
 
 const box = (title: string, questions: readonly string[]): SheetNode =>

@@ -5,6 +5,7 @@ import { tgWords } from '../messages/tg.ts';
 import { listed } from '../messages/words.ts';
 import { greatestHeat } from './greatestHeat.ts';
 import type { OutsideParty } from '../document/schema.ts';
+import { notReleasedCard } from './notReleased.ts';
 import { isWithheld, type SheetData } from './sheetData.ts';
 import { lastGrit, surfaceRows } from './surfaceFacts.ts';
 import { withheldSheet } from './withheld.ts';
@@ -28,6 +29,7 @@ export function painterSheets(facts: SheetData): Sheet[] {
       sheet,
       title,
       `In ${dayClockOr(job?.startIso ?? null, 'not placed')}, back ${dayClockOr(job?.endIso ?? null, 'not placed')}.`,
+      job !== undefined && notReleasedCard(facts, [job.stage], 'nobody hands it over'),
       substrate(facts, party),
       h(
         'p',

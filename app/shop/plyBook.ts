@@ -151,7 +151,7 @@ function together({ result }: SheetData, orders: readonly OrderLine[]): SheetNod
     { class: 'together' },
     h('strong', {}, `To order: ${money(toOrderMinor, currency)}`),
     `, of ${money(wholeMinor, currency)} in all`,
-    unknown !== null && `; ${unknown}: not counted`,
+    unknown !== null && `; ${unknown}`,
     '.',
   );
 }

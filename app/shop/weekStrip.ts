@@ -1,5 +1,13 @@
 /** The week as a picture: seven days across, one row for each stage that meets the week. */
-import { minuteOf, type SheetData, type LocalDay, type PlacedStage } from './sheetData.ts';
+import type { StageResult } from '../document/schema.ts';
+import { WITHHELD_MARK } from './withheld.ts';
+import {
+  isWithheld,
+  minuteOf,
+  type SheetData,
+  type LocalDay,
+  type PlacedStage,
+} from './sheetData.ts';
 import { h, type SheetNode } from './tree.ts';
 import { shortDay } from './words.ts';
 
@@ -82,11 +90,7 @@ function stageRow(placed: PlacedStage, y: number, x: Scale, from: number, to: nu
   return h(
     'g',
     { class: placed.stage.critical ? `bar ${type} critical` : `bar ${type}` },
-    h(
-      'text',
-      { x: 0, y: y + 11 },
-      shorten(`${placed.stage.critical ? '▲ ' : ''}${placed.stage.name}`),
-    ),
+    h('text', { x: 0, y: y + 11 }, shorten(`${markOf(placed.stage)}${placed.stage.name}`)),
     spans
       .filter((span) => span.start < to && span.end > from)
       .map((span) =>
@@ -99,6 +103,9 @@ function stageRow(placed: PlacedStage, y: number, x: Scale, from: number, to: nu
       ),
   );
 }
+
+const markOf = (stage: StageResult): string =>
+  isWithheld(stage) ? WITHHELD_MARK : stage.critical ? '▲ ' : '';
 
 const shorten = (name: string): string => {
   const letters = Math.floor(NAMES_WIDTH / LETTER_WIDTH);

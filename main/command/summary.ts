@@ -26,12 +26,12 @@ export function summaryOf(result: PlanResult): string {
   return `${lines.join('\n')}\n`;
 }
 
-/** `Totals: 18.2 h of work, €412.50 of material (2 lines without a price: not counted), 6.74 kg` */
+/** `Totals: 18.2 h of work, €412.50 of material (2 lines without a price), 6.74 kg` */
 function totalsLine({ totals, build }: PlanResult): string {
   const unknown = unknownWords(totals);
   const material =
     `${money(totals.materialCost, build.currency)} of material` +
-    (unknown === null ? '' : ` (${unknown}: not counted)`);
+    (unknown === null ? '' : ` (${unknown})`);
   const work = `${workHoursWords(totals.labourHours)} of work`;
   return `Totals: ${work}, ${material}, ${massWords(totals.massKg)}`;
 }

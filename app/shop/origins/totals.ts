@@ -78,7 +78,7 @@ export function costOrigin({ result, detail }: PlanOutcome): Origin {
       {
         name: 'Together',
         value: `= ${money(result.totals.materialCost, currency)}`,
-        from: unknown === null ? 'result' : `${unknown}: not counted`,
+        from: unknown ?? 'result',
       },
     ],
     source: `${plural(bags, 'bag')}, ${plural(batches, 'batch', 'batches')}. Prices from the library rows of this build.`,

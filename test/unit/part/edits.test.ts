@@ -79,7 +79,7 @@ describe('rates', () => {
 
   it('account for every hour that the part asks for', () => {
     const wet = hoursByRow(before)
-      .filter(({ kind }) => kind === 'layup')
+      .filter((row) => row.table !== 'none' && row.kind === 'layup')
       .reduce((sum, row) => sum + row.personMinutes, 0);
     expect(wet).toBeCloseTo(before.detail.part.workFor('layup').personMinutes, 6);
   });

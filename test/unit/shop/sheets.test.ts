@@ -30,11 +30,15 @@ describe('the set of sheets', () => {
     expect(of('day').map((sheet) => sheet.id)).toEqual([
       'day-2027-03-25',
       'day-2027-03-26',
+      // Nobody works on the weekend; the pump runs.
+      'day-2027-03-27',
+      'day-2027-03-28',
       'day-2027-03-29',
       'day-2027-03-30',
       'day-2027-03-31',
     ]);
     expect(of('mix').map((sheet) => sheet.id)).toEqual(['mix-skin-1', 'mix-skin-2', 'mix-skin-3']);
+    // The hand-made plan has no demould.
     expect(of('cure').map((sheet) => sheet.id)).toEqual(['cure-skin']);
     expect(of('go')).toHaveLength(1);
     expect(of('holds')).toHaveLength(1);
@@ -92,6 +96,45 @@ describe('times on paper', () => {
       textOf(row).includes('Nobody in the shop'),
     );
     for (const night of nights) expect(night.children).toHaveLength(2);
+  });
+});
+
+describe('an empty shop', () => {
+  const doors = 'off from Sun 28 Mar 06:00; taken off Mon 29 Mar 07:30';
+
+  test('reads as what people can do, in the same words on every sheet', () => {
+    expect(text('week-2027-03-25')).toContain(`Outer skin: ${doors}`);
+    expect(text('day-2027-03-28')).toContain(`Outer skin: ${doors}`);
+    for (const id of ['cure-skin', 'holds']) expect(text(id)).toContain(`O${doors.slice(1)}`);
+    expect(rowWith('day-2027-03-29', 'Bag off: outer skin')).toContain('Off from Sun 28 Mar 06:00');
+    expect(rowWith('holds', 'Bag off')).toContain('Mon 29 Mar 07:30');
+  });
+
+  test('has a sheet for every day on which the pump runs, with who looks', () => {
+    const until = 'Outer skin: until the bag is taken off';
+    for (const date of ['26', '27', '28']) {
+      expect(text(`day-2027-03-${date}`)).toContain(`The pump runs ${until} Mon 29 Mar 07:30`);
+    }
+    expect(text('day-2027-03-29')).toContain(`${until} 07:30 today`);
+    expect(text('day-2027-03-26')).toContain('Iva, Tomé look at pump, gauge and bag.');
+    for (const date of ['27', '28']) {
+      expect(text(`day-2027-03-${date}`)).toContain('Nobody is in the shop today');
+    }
+    expect(text('day-2027-03-30')).not.toContain('The pump runs');
+  });
+});
+
+describe('the cure card', () => {
+  test('says what to do when the pump fails, a leak stays open, the bag is late', () => {
+    const card = text('cure-skin');
+    expect(card).toMatch(/The pump fails: clamp the hose.*spare pump/);
+    expect(card).toMatch(/A leak will not close: listen.*zone by zone.*second bag over/);
+    expect(card).toContain('If the bag is not down by 11:40');
+  });
+
+  test('plans the sum of what its mix cards weigh out', () => {
+    expect(text('cure-skin')).toContain('planned 1260.3 g');
+    expect(rowWith('go-skin', 'Together')).toMatch(/1000.2 g 1260.3 g/);
   });
 });
 
