@@ -59,7 +59,7 @@ export function hoursByRow({ detail }: PlanOutcome): HoursRow[] {
       const from = of === 'price' ? 'price of the route' : 'common practice';
       return { table: 'none', id, name, personMinutes, stages: 1, from };
     });
-  return [...work, ...rounds, ...rest].filter((row) => row.personMinutes > 0);
+  return [...work, ...rounds, ...rest].filter((row) => row.personMinutes !== 0);
 }
 
 const isOf = (entry: LabourEntry, kind: StageKind): boolean =>

@@ -9,7 +9,7 @@ import type { Consequences, PriceLine } from './consequences.ts';
 export type LabourEntry = {
   readonly id: string;
   readonly name: string;
-  /** Of one person, the average where it happens only sometimes. */
+  /** Of one person, the average where it happens only sometimes; negative where a choice saves work. */
   readonly personMinutes: number;
 } & (
   | { readonly of: 'stage'; readonly kind: StageKind }
@@ -30,10 +30,10 @@ export function labourEntries(
   const first = firstRound(build, library);
   const stages = problem.stages.flatMap(({ id, name, kind }): LabourEntry[] => {
     const minutes = (personMinutes[id] ?? 0) - (id === first ? sureMinutes : 0);
-    return minutes > 0 ? [{ of: 'stage', id, name, kind, personMinutes: minutes }] : [];
+    return minutes !== 0 ? [{ of: 'stage', id, name, kind, personMinutes: minutes }] : [];
   });
   const later = price.flatMap(({ event, name, chance, minutes }, i): LabourEntry[] => {
-    if (minutes <= 0) return [];
+    if (minutes === 0) return [];
     const often = chance < 1 ? `, on average (${Math.round(chance * 100)} % of jobs)` : '';
     const id = `price:${i + 1}-${event}`;
     return [{ of: 'price', id, name: `${name}${often}`, event, personMinutes: minutes }];

@@ -29,7 +29,8 @@ export function roundedToSum(
     counts[i]! += step;
     left -= step;
   }
-  return counts.map((count) => count / steps);
+  // Nothing is written as −0.
+  return counts.map((count) => count / steps + 0);
 }
 
 /** What binary fractions leave of a whole step. */

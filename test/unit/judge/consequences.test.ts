@@ -17,10 +17,13 @@ import { contextFor, LIBRARY, NOW, ROOMY, withPart, withRow, withZone } from './
 type Joints = Record<string, JointState>;
 const ONE_BAG: Joints = { 'skin-core': 'one-bag', 'core-inner': 'one-bag' };
 
-/** A small part that one bag is possible for, in a steady room. */
-const SMALL: Build = withZone(
-  { ...ROOMY, resin: { system: 'orrin-40', hardener: 'slow' }, unveiling: '2027-09-30T18:00' },
-  { areaM2: 0.6 },
+/** A small part that one bag is possible for, in a steady room; weighed faired, with all its filler. */
+const SMALL: Build = withPart(
+  withZone(
+    { ...ROOMY, resin: { system: 'orrin-40', hardener: 'slow' }, unveiling: '2027-09-30T18:00' },
+    { areaM2: 0.6 },
+  ),
+  { targetIncludes: 'faired' },
 );
 
 function planned(document: Build, joints: Joints, library = LIBRARY) {
@@ -55,6 +58,19 @@ describe('one bag', () => {
     expect(codes(withEvent('joint-one-bag', { bestFinish: 'clear' }))).not.toContain(
       'finish-not-reachable',
     );
+  });
+});
+
+describe('the filler of a route', () => {
+  it('lies on the faired part, not on the bare shell, and is bought', () => {
+    const bare = withPart(SMALL, { targetIncludes: 'shell' });
+    const [merged, apart] = [planned(bare, ONE_BAG).plan, planned(bare, {}).plan];
+    expect(merged.massKg).toBeCloseTo(apart.massKg, 9);
+    expect(merged.fillerKg).toBeGreaterThan(apart.fillerKg);
+    const bought = (plan: typeof merged) =>
+      plan.kit.find(({ id }) => id === 'filler-light')!.quantity;
+    expect(bought(merged) - bought(apart)).toBeGreaterThan(merged.fillerKg - apart.fillerKg - 0.1);
+    expect(planned(SMALL, ONE_BAG).plan.massKg).toBeGreaterThan(merged.massKg);
   });
 });
 
