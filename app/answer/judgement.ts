@@ -21,7 +21,7 @@ import { contextOf, type PlanContext } from '../plan/context.ts';
 import { cureTimesOf, type CureTimes } from '../plan/cureTimes.ts';
 import { cupReports, stackPeaks } from '../plan/exotherm.ts';
 import { unseenGel } from '../plan/gelWatch.ts';
-import { oddsNow } from './odds.ts';
+import { ODDS_REPLAYS, oddsNow } from './odds.ts';
 import { panelReports } from './panels.ts';
 import type { Judgement } from './result.ts';
 import { LOOKUPS } from '../plan/lookups.ts';
@@ -213,7 +213,7 @@ const EXPLAIN_SCHEDULES = 20;
 const isSameRoute = (a: JudgedRoute, b: JudgedRoute): boolean =>
   a.plan.route.id === b.plan.route.id;
 
-/** Chances of all routes that are planned, the taken one's with more replays. */
+/** Chances of all routes that are planned, the taken one's last. */
 function* oddsByRoute(
   context: PlanContext,
   routes: readonly JudgedRoute[],
@@ -223,17 +223,12 @@ function* oddsByRoute(
   const all = [...plans.filter((plan) => plan.route.id !== taken.route.id), taken];
   const chances = new Map<string, number>();
   for (const plan of all) {
-    const replays = plan === taken ? ODDS_REPLAYS : ODDS_REPLAYS_TO_COMPARE;
-    const odds = oddsNow(context, plan, { replays });
+    const odds = oddsNow(context, plan, { replays: ODDS_REPLAYS });
     if (odds) chances.set(plan.route.id, odds.onTime);
     yield null;
   }
   return chances;
 }
-
-/** Enough for a chance to the nearest 5 %; the odds themselves are played out by their own job. */
-const ODDS_REPLAYS = 2000;
-const ODDS_REPLAYS_TO_COMPARE = 500;
 
 /** Plans a changed build to the depth of a first answer, whatever was printed. */
 const evaluator =

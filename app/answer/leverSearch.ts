@@ -22,7 +22,7 @@ import { contextOf, type PlanContext } from '../plan/context.ts';
 import { LOOKUPS } from '../plan/lookups.ts';
 import { wetFaultsOf } from '../plan/wetWindows.ts';
 import { judgePinned } from './judgement.ts';
-import { oddsNow } from './odds.ts';
+import { ODDS_REPLAYS, oddsNow } from './odds.ts';
 import { spreadOf } from './risks.ts';
 import { draftRoute, planRoute, type RoutePlan } from '../plan/routePlan.ts';
 
@@ -35,8 +35,6 @@ const SEARCH_LIMITS: SearchLimits = {
 };
 /** Later slots that are tried, in working days of the party. */
 const SLOT_DAYS = [1, 2, 4] as const;
-/** Enough for a chance to the nearest 5 %. */
-const ODDS_REPLAYS = 2000;
 
 /**
  * Searches hardener and heat, of the whole build and cure by cure, hours, weekend, people, release, local

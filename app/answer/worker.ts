@@ -7,7 +7,7 @@ import { mapYields } from '../schedule/steps.ts';
 import { planSteps } from './plan.ts';
 import { leverSearch } from './leverSearch.ts';
 import type { OddsProgress } from './odds.ts';
-import { oddsJob } from './oddsJob.ts';
+import { oddsJob, type ShownPlan } from './oddsJob.ts';
 import type { Minute } from '../time/instant.ts';
 
 /** Asks for the full answer to one revision of the document. */
@@ -58,6 +58,8 @@ export interface JobRequest {
   readonly now: Minute;
   /** Finished builds of the shop's own behind its records. */
   readonly ownBuilds: number;
+  /** The plan on the screen, whose odds are asked for; null: none yet. */
+  readonly shown: ShownPlan | null;
 }
 
 export type JobReply = { readonly revision: number } & (
@@ -69,7 +71,7 @@ export type JobReply = { readonly revision: number } & (
 
 /** Runs a job as a generator; the caller stops it by asking no further. */
 export function* runJob(request: JobRequest): Generator<JobReply, void, void> {
-  const { job, revision, document, library, now, ownBuilds } = request;
+  const { job, revision, document, library, now, ownBuilds, shown } = request;
   if (job === 'search') {
     const run = leverSearch(document, library, now);
     for (let step = run.next(); ; step = run.next()) {
@@ -77,7 +79,7 @@ export function* runJob(request: JobRequest): Generator<JobReply, void, void> {
       yield { job, revision, progress: step.value };
     }
   }
-  const run = oddsJob(document, library, now, ownBuilds);
+  const run = oddsJob(document, library, now, ownBuilds, shown);
   for (let step = run.next(); ; step = run.next()) {
     if (step.done) return yield { job, revision, result: step.value };
     yield { job, revision, progress: step.value };

@@ -1,6 +1,6 @@
 /** What each finding makes unsafe while it says stop: the table by which cards are withheld. */
 import type { Finding } from '../document/schema.ts';
-import type { FindingCode } from './codes.ts';
+import type { FindingCode } from './findings.ts';
 
 /**
  * Where the unsafe work begins; all that hangs on it is withheld as well.

@@ -57,6 +57,12 @@ export function pumpBox(facts: SheetData, day: LocalDay): SheetNode | null {
       cures.map((cure) => h('li', {}, pumpWords(cure, day))),
       h('li', {}, whoLooks(facts, day)),
     ),
-    blanks(blank('Looked at'), blank('Vacuum, mbar below atmosphere'), blank('By'), blank('On call'), blank('Phone')),
+    blanks(
+      blank('Looked at'),
+      blank('Vacuum, mbar below atmosphere'),
+      blank('By'),
+      blank('On call'),
+      blank('Phone'),
+    ),
   );
 }

@@ -3,6 +3,7 @@ import type { Build, Library } from '../../app/document/schema.ts';
 import type { Odds } from '../../app/judge/odds.ts';
 import type { Choice, SearchResult } from '../../app/judge/search.ts';
 import type { Minute } from '../../app/time/instant.ts';
+import type { ShownPlan } from '../../app/answer/oddsJob.ts';
 import type { JobReply, JobRequest } from '../../app/answer/worker.ts';
 
 /** The part of a Worker that is used here. */
@@ -18,6 +19,8 @@ interface Subject {
   readonly now: Minute;
   /** Finished builds of the shop's own behind its records. */
   readonly ownBuilds: number;
+  /** The plan on the screen. */
+  readonly shown: ShownPlan | null;
 }
 
 interface Progress {
