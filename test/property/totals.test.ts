@@ -37,7 +37,7 @@ const number = (text: string): number =>
 const sum = (values: readonly number[]): number => values.reduce((total, one) => total + one, 0);
 /** Equal to the last decimal shown; sums of decimals are not exact in binary. */
 const same = (a: number, b: number, decimals: number) =>
-  expect(Math.round(a * 10 ** decimals)).toBe(Math.round(b * 10 ** decimals));
+  expect(Math.round(a * 10 ** decimals) + 0).toBe(Math.round(b * 10 ** decimals) + 0);
 
 function jsonHolds({ result }: PlanOutcome): void {
   const { totals, breakdown } = result;
