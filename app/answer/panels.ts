@@ -8,6 +8,7 @@ import { zonesFinished } from '../document/finish.ts';
 import { panelCheck, pliesToStiffen } from '../part/panel.ts';
 import { routeOf } from '../route/routes.ts';
 import { contextOf, type PlanContext } from '../plan/context.ts';
+import { massInState } from '../part/weight.ts';
 import { draftRoute, planRoute } from '../plan/routePlan.ts';
 
 /** Moments at which local plies can be added, cheapest by trade first; ties keep this order. */
@@ -48,6 +49,7 @@ function priceOf(context: PlanContext, document: Build, changed: Build, shipped:
   return {
     hours: after!.labourHours - before!.labourHours,
     costMinor: after!.materialCostMinor - before!.materialCostMinor,
-    massKg: after!.massKg - before!.massKg,
+    // On the finished part: what is laid on late has to be faired in.
+    massKg: massInState(after!.weight, 'painted') - massInState(before!.weight, 'painted'),
   };
 }

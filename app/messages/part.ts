@@ -123,8 +123,8 @@ export const PART_FINDINGS = {
       const filler =
         a.fillerKg >= 0.05 ? ` with ${plain(a.fillerKg)} kg of filler for this route` : '';
       return (
-        `The ${what[a.counts]}${filler} comes out at about ${plain(a.massKg)} kg; ` +
-        `the target is ${plain(a.targetMassKg)} kg.`
+        `The ${what[a.counts]}${filler} comes out at about ${a.massKg.toFixed(2)} kg; ` +
+        `the target is ${a.targetMassKg.toFixed(2)} kg.`
       );
     },
     numbers: (a) => ({ massKg: rounded(a.massKg, 2), targetMassKg: a.targetMassKg }),
