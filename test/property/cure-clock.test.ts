@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { cureClock } from '../../app/cure/clock.ts';
 import { rateFactor } from '../../app/cure/arrhenius.ts';
 import type { CureModel, TemperatureProfile } from '../../app/cure/types.ts';
+import { forAll, tally } from '../support/draws.ts';
 
 const doses = (gel: number): CureModel['doseHours'] => ({
   open: null,
@@ -57,7 +58,8 @@ const ends = (profile: TemperatureProfile) => ({
 
 describe('the clock of a cure', () => {
   it('a later start never ends earlier', () => {
-    fc.assert(
+    const seen = tally('reached', 'never reached');
+    forAll(
       fc.property(setting, (s) => {
         const clock = clockOf(s);
         const { first, last } = ends(s.profile);
@@ -65,15 +67,17 @@ describe('the clock of a cure', () => {
         for (let start = first; start <= last; start++) {
           const end = clock.reached(start, 'gel') ?? Infinity;
           expect(end).toBeGreaterThanOrEqual(Math.max(before, start));
+          seen.saw(end < Infinity ? 'reached' : 'never reached');
           before = end;
         }
       }),
-      { numRuns: 200 },
+      { seed: 1, seen, least: 100, numRuns: 200 },
     );
   });
 
   it('reaches a milestone in the minute a sum over single minutes finds', () => {
-    fc.assert(
+    const seen = tally('reached', 'never reached');
+    forAll(
       fc.property(setting, fc.nat({ max: 400 }), (s, offset) => {
         const { first, last } = ends(s.profile);
         const start = first + offset;
@@ -90,16 +94,18 @@ describe('the clock of a cure', () => {
           }
         }
         const found = clockOf(s).reached(start, 'gel');
+        seen.saw(end === null ? 'never reached' : 'reached');
         // The sum of floats may fall a hair short at a tie.
         if (found !== end)
           expect(Math.abs(minutesAtReference - s.gelHours * 60)).toBeLessThan(1e-3);
       }),
-      { numRuns: 300 },
+      { seed: 2, seen, least: 20, numRuns: 300 },
     );
   });
 
   it('latestStart and earliestStart are what trying every start finds', () => {
-    fc.assert(
+    const seen = tally('latest start', 'no latest start', 'earliest start', 'no earliest start');
+    forAll(
       fc.property(setting, fc.integer({ min: -20, max: 800 }), (s, offset) => {
         const clock = clockOf(s);
         const { first, last } = ends(s.profile);
@@ -111,15 +117,18 @@ describe('the clock of a cure', () => {
           if (reached !== null && reached <= end) latest = start;
           if (reached !== null && reached >= end && earliest === null) earliest = start;
         }
+        seen.saw(latest === null ? 'no latest start' : 'latest start');
+        seen.saw(earliest === null ? 'no earliest start' : 'earliest start');
         expect(clock.latestStart(end, 'gel')).toBe(latest);
         expect(clock.earliestStart(end, 'gel')).toBe(earliest);
       }),
-      { numRuns: 200 },
+      { seed: 3, seen, least: 10, numRuns: 200 },
     );
   });
 
   it('cutting a segment in two changes nothing', () => {
-    fc.assert(
+    const seen = tally('reached', 'never reached');
+    forAll(
       fc.property(setting, fc.nat(), fc.nat(), (s, which, where) => {
         const i = which % s.profile.length;
         const segment = s.profile[i]!;
@@ -133,25 +142,30 @@ describe('the clock of a cure', () => {
         const [whole, parts] = [clockOf(s), clockOf({ ...s, profile: split })];
         const { first, last } = ends(s.profile);
         for (let start = first; start <= last; start += 7) {
-          expect(parts.reached(start, 'gel')).toBe(whole.reached(start, 'gel'));
+          const gel = whole.reached(start, 'gel');
+          seen.saw(gel === null ? 'never reached' : 'reached');
+          expect(parts.reached(start, 'gel')).toBe(gel);
           expect(parts.latestStart(start, 'gel')).toBe(whole.latestStart(start, 'gel'));
         }
         expect(parts.doseHours(first, last)).toBe(whole.doseHours(first, last));
       }),
-      { numRuns: 200 },
+      { seed: 4, seen, least: 100, numRuns: 200 },
     );
   });
 
   it('a warmer room is never slower', () => {
-    fc.assert(
+    const seen = tally('faster', 'never reached either way');
+    forAll(
       fc.property(setting, fc.integer({ min: 1, max: 15 }), (s, warmer) => {
         const hot = s.profile.map((p) => ({ ...p, temperatureC: p.temperatureC + warmer }));
         const start = s.profile[0]!.start;
         const cool = clockOf(s).reached(start, 'gel') ?? Infinity;
-        expect(
-          clockOf({ ...s, profile: hot }).reached(start, 'gel') ?? Infinity,
-        ).toBeLessThanOrEqual(cool);
+        const warm = clockOf({ ...s, profile: hot }).reached(start, 'gel') ?? Infinity;
+        if (warm < cool) seen.saw('faster');
+        if (warm === Infinity) seen.saw('never reached either way');
+        expect(warm).toBeLessThanOrEqual(cool);
       }),
+      { seed: 5, seen },
     );
   });
 });

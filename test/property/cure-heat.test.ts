@@ -14,6 +14,7 @@ import { cureCurveTable, shapeRate, tgAtDegreeC } from '../../app/cure/kinetics.
 import { temperatureAt, withMeasured } from '../../app/cure/profile.ts';
 import type { CureModel, TemperatureProfile } from '../../app/cure/types.ts';
 import { drawnProfile } from '../support/profiles.ts';
+import { forAll, tally } from '../support/draws.ts';
 
 const kinetics = {
   shape: { seed: 0.02, m: 0.65, n: 2.5 },
@@ -63,22 +64,25 @@ const lastOf = (profile: TemperatureProfile): number => profile.at(-1)!.end;
 
 describe('heat under the bag', () => {
   it('a later start never ends earlier, whatever the room and the programme', () => {
-    fc.assert(
+    const seen = tally('reached', 'never reached');
+    forAll(
       fc.property(cases, milestone, fc.integer({ min: 0, max: 300 }), (given, m, wet) => {
         const clock = heatedClock({ ...given, model }, wet, wet / 60);
         let before = -Infinity;
         for (let start = 0; start <= lastOf(given.room); start++) {
           const end = clock.reached(start, m) ?? Infinity;
           expect(end).toBeGreaterThanOrEqual(before);
+          seen.saw(end < Infinity ? 'reached' : 'never reached');
           before = end;
         }
       }),
-      { numRuns: 60 },
+      { seed: 1, seen, least: 100, numRuns: 60 },
     );
   });
 
   it('latestStart and earliestStart are what trying every start finds', () => {
-    fc.assert(
+    const seen = tally('latest start', 'no latest start', 'earliest start', 'no earliest start');
+    forAll(
       fc.property(cases, milestone, fc.nat(), fc.nat(300), (given, m, where, wet) => {
         const clock = heatedClock({ ...given, model }, wet, wet / 60);
         const last = lastOf(given.room);
@@ -90,29 +94,34 @@ describe('heat under the bag', () => {
           if (reached !== null && reached <= end) latest = start;
           if (reached !== null && reached >= end && earliest === null) earliest = start;
         }
+        seen.saw(latest === null ? 'no latest start' : 'latest start');
+        seen.saw(earliest === null ? 'no earliest start' : 'earliest start');
         expect(clock.latestStart(end, m)).toBe(latest);
         expect(clock.earliestStart(end, m)).toBe(earliest);
       }),
-      { numRuns: 60 },
+      { seed: 2, seen, numRuns: 60 },
     );
   });
 
   it('is the plain clock over the room with the programme in its place', () => {
-    fc.assert(
+    const seen = tally('reached', 'never reached');
+    forAll(
       fc.property(cases, milestone, fc.nat(), (given, m, where) => {
         const start = where % lastOf(given.room);
         const spliced = withMeasured(given.room, programmeFrom(given.programme, start));
         const plain = cureClock(model, spliced, given).reached(start, m);
         const heated = sealedClock({ ...given, model }).reached(start, m);
+        seen.saw(heated === null ? 'never reached' : 'reached');
         const never = lastOf(given.room) + 1;
         expect(Math.abs((plain ?? never) - (heated ?? never))).toBeLessThanOrEqual(1);
       }),
-      { numRuns: 200 },
+      { seed: 3, seen, least: 10, numRuns: 200 },
     );
   });
 
   it('a hold or a ramp given in two pieces changes nothing', () => {
-    fc.assert(
+    const seen = tally('the mould lags', 'no lag');
+    forAll(
       fc.property(
         fc.integer({ min: 25, max: 60 }),
         fc.integer({ min: 4, max: 30 }),
@@ -126,6 +135,7 @@ describe('heat under the bag', () => {
           const minutes = Math.floor((((temperatureC - 20) / rampKPerHour) * 60 * part) / 5);
           const midC = 20 + (minutes * rampKPerHour) / 60;
           const early = Math.floor(quarters / 2) / 4;
+          seen.saw(lag > 0 ? 'the mould lags' : 'no lag');
           const parts = programmeProfile(
             [
               { temperatureC: midC, rampKPerHour, holdHours: 0 },
@@ -138,12 +148,13 @@ describe('heat under the bag', () => {
           expect(parts).toEqual(whole);
         },
       ),
-      { numRuns: 200 },
+      { seed: 4, seen, numRuns: 200 },
     );
   });
 
   it('a hotter hold is never slower', () => {
-    fc.assert(
+    const seen = tally('faster', 'never reached');
+    forAll(
       fc.property(rooms, step, fc.integer({ min: 1, max: 15 }), milestone, (room, one, up, m) => {
         const flat = { ...one, rampKPerHour: 600, holdHours: one.holdHours + 1 };
         const at = (temperatureC: number) => {
@@ -152,13 +163,18 @@ describe('heat under the bag', () => {
           ] as const;
           return sealedClock({ model, room, programme, minimumC: 0 }).reached(0, m) ?? Infinity;
         };
-        expect(at(one.temperatureC + up)).toBeLessThanOrEqual(at(one.temperatureC));
+        const [hot, cool] = [at(one.temperatureC + up), at(one.temperatureC)];
+        if (hot < cool) seen.saw('faster');
+        if (hot === Infinity) seen.saw('never reached');
+        expect(hot).toBeLessThanOrEqual(cool);
       }),
+      { seed: 5, seen },
     );
   });
 
   it('comes to the degree of cure that an adaptive integration of the rate comes to', () => {
-    fc.assert(
+    const seen = tally('gelled under the programme', 'gelled later');
+    forAll(
       fc.property(cases, (given) => {
         const spliced = withMeasured(given.room, programmeFrom(given.programme, 0));
         const { glass, shape } = kinetics;
@@ -186,13 +202,15 @@ describe('heat under the bag', () => {
         expect(Math.abs(state.degree! / y[0]! - 1)).toBeLessThan(1e-4);
         // Where the programme alone reaches a milestone, it does so at that very minute.
         const gel = sealedClock({ ...given, model }).reached(0, 'gel');
+        const isUnderProgramme = gel !== null && gel <= programmeMinutes(given.programme);
+        seen.saw(isUnderProgramme ? 'gelled under the programme' : 'gelled later');
         if (gel !== null && gel <= programmeMinutes(given.programme) && gel > 0) {
           expect(cureClock(model, given.programme, given).stateAt(0, gel).degree!).toBeGreaterThan(
             0.58 - 1e-6,
           );
         }
       }),
-      { numRuns: 60 },
+      { seed: 6, seen, numRuns: 60 },
     );
   });
 });

@@ -4,6 +4,7 @@ import { cureClock } from '../../app/cure/clock.ts';
 import { cureCurveTable } from '../../app/cure/kinetics.ts';
 import type { CureModel, TemperatureProfile } from '../../app/cure/types.ts';
 import { drawnProfile } from '../support/profiles.ts';
+import { forAll, tally } from '../support/draws.ts';
 
 const kinetics = {
   shape: { seed: 0.02, m: 0.65, n: 2.5 },
@@ -37,22 +38,25 @@ const lastOf = (profile: TemperatureProfile) => profile[profile.length - 1]!.end
 
 describe('a cure that stiffens', () => {
   it('a later start never ends earlier, on either side of the switch', () => {
-    fc.assert(
+    const seen = tally('reached', 'never reached');
+    forAll(
       fc.property(profiles, milestone, (profile, m) => {
         const clock = cureClock(model, profile);
         let before = -Infinity;
         for (let start = 0; start <= lastOf(profile); start += 3) {
           const end = clock.reached(start, m) ?? Infinity;
           expect(end).toBeGreaterThanOrEqual(before);
+          seen.saw(end < Infinity ? 'reached' : 'never reached');
           before = end;
         }
       }),
-      { numRuns: 60 },
+      { seed: 1, seen, least: 100, numRuns: 60 },
     );
   });
 
   it('latestStart and earliestStart are what trying every start finds', () => {
-    fc.assert(
+    const seen = tally('latest start', 'no latest start', 'earliest start', 'no earliest start');
+    forAll(
       fc.property(profiles, milestone, fc.nat(), (profile, m, where) => {
         const clock = cureClock(model, profile);
         const last = lastOf(profile);
@@ -64,15 +68,18 @@ describe('a cure that stiffens', () => {
           if (reached !== null && reached <= end) latest = start;
           if (reached !== null && reached >= end && earliest === null) earliest = start;
         }
+        seen.saw(latest === null ? 'no latest start' : 'latest start');
+        seen.saw(earliest === null ? 'no earliest start' : 'earliest start');
         expect(clock.latestStart(end, m)).toBe(latest);
         expect(clock.earliestStart(end, m)).toBe(earliest);
       }),
-      { numRuns: 30 },
+      { seed: 2, seen, numRuns: 30 },
     );
   });
 
   it('cutting a segment in two changes nothing', () => {
-    fc.assert(
+    const seen = tally('stalled', 'not stalled');
+    forAll(
       fc.property(profiles, milestone, fc.nat(), fc.nat(), (profile, m, which, where) => {
         const i = which % profile.length;
         const segment = profile[i]!;
@@ -88,26 +95,32 @@ describe('a cure that stiffens', () => {
           expect(parts.reached(start, m)).toBe(whole.reached(start, m));
         }
         const [a, b] = [whole.stateAt(0, lastOf(profile)), parts.stateAt(0, lastOf(profile))];
+        seen.saw(a.slowed ? 'stalled' : 'not stalled');
         expect(b.degree! / a.degree!).toBeCloseTo(1, 9);
       }),
-      { numRuns: 60 },
+      { seed: 3, seen, numRuns: 60 },
     );
   });
 
   it('hotter is never slower, and a stiff cure never faster than its dose', () => {
-    fc.assert(
+    const seen = tally('slowed by its glass', 'by dose alone', 'never reached');
+    forAll(
       fc.property(profiles, milestone, fc.integer({ min: 1, max: 12 }), (profile, m, warmer) => {
         const hot = profile.map((p) => ({ ...p, temperatureC: p.temperatureC + warmer }));
         const cool = cureClock(model, profile).reached(0, m) ?? Infinity;
         expect(cureClock(model, hot).reached(0, m) ?? Infinity).toBeLessThanOrEqual(cool);
         const { kinetics: _stiff, ...soft } = model;
-        expect(cureClock(soft, profile).reached(0, m) ?? Infinity).toBeLessThanOrEqual(cool);
+        const byDose = cureClock(soft, profile).reached(0, m) ?? Infinity;
+        expect(byDose).toBeLessThanOrEqual(cool);
+        if (cool === Infinity) seen.saw('never reached');
+        else seen.saw(byDose < cool ? 'slowed by its glass' : 'by dose alone');
       }),
+      { seed: 4, seen },
     );
   });
 
   it('goes by dose alone up to the minute at which Tg comes near, and slower after', () => {
-    fc.assert(
+    forAll(
       fc.property(fc.integer({ min: 10, max: 40 }), (temperatureC) => {
         const profile = [{ start: 0, end: 200_000, temperatureC }];
         const clock = cureClock(model, profile);
@@ -121,6 +134,7 @@ describe('a cure that stiffens', () => {
         expect(later.doseHours).toBeLessThan(clock.doseHours(0, slows + 3000));
         expect(later.tgC!).toBeGreaterThan(temperatureC + 10);
       }),
+      { seed: 5 },
     );
   });
 });

@@ -8,6 +8,11 @@ import { contextFor, LIBRARY, NOW, planFor } from '../unit/judge/builds.ts';
 import { judge } from '../../app/answer/judgement.ts';
 import { oddsNow } from '../../app/answer/odds.ts';
 import { violations } from '../../app/schedule/check.ts';
+import { forAll, tally } from '../support/draws.ts';
+
+/** Mostly what a shop would bring, seldom what nothing can be planned for. */
+const mostly = <T>(usual: fc.Arbitrary<T>, odd: fc.Arbitrary<T>): fc.Arbitrary<T> =>
+  fc.oneof({ arbitrary: usual, weight: 6 }, { arbitrary: odd, weight: 1 });
 
 const cloth = fc.constantFrom('glass-twill-300', 'carbon-twill-200');
 const plies = fc.array(fc.record({ cloth, angleDeg: fc.constantFrom(0, 45, 90) }), {
@@ -15,7 +20,10 @@ const plies = fc.array(fc.record({ cloth, angleDeg: fc.constantFrom(0, 45, 90) }
   maxLength: 3,
 });
 const zone = fc.record({
-  areaM2: fc.double({ min: 0.2, max: 4, noNaN: true }),
+  areaM2: mostly(
+    fc.double({ min: 0.2, max: 0.8, noNaN: true }),
+    fc.double({ min: 0.8, max: 4, noNaN: true }),
+  ),
   shape: fc.constantFrom('flat', 'single', 'double'),
   vertical: fc.boolean(),
   outer: plies,
@@ -32,10 +40,10 @@ const zone = fc.record({
 const build = fc.record({
   days: fc.integer({ min: -5, max: 90 }),
   finish: fc.constantFrom('clear', 'painted', 'hidden'),
-  zones: fc.array(zone, { minLength: 0, maxLength: 2 }),
-  people: fc.integer({ min: 0, max: 3 }),
+  zones: mostly(fc.array(zone, { minLength: 1, maxLength: 2 }), fc.constant<never[]>([])),
+  people: mostly(fc.integer({ min: 2, max: 3 }), fc.integer({ min: 0, max: 1 })),
   hardener: fc.constantFrom('fast', 'medium', 'slow'),
-  day: fc.integer({ min: 8, max: 28 }),
+  day: mostly(fc.integer({ min: 19, max: 26 }), fc.integer({ min: 8, max: 28 })),
   tent: fc.boolean(),
   slotDays: fc.option(fc.integer({ min: 5, max: 60 })),
   route: fc.constantFrom('best', 'apart', 'one-bag'),
@@ -90,63 +98,87 @@ function documentOf(drawn: Drawn, days = drawn.days): Build {
   } as Build;
 }
 
+/** The same build without what forbids it: no slot, no open question, no odd room, months to go. */
+const unhurried = (drawn: Drawn): Drawn => ({
+  ...drawn,
+  days: 90,
+  slotDays: null,
+  question: false,
+  structural: false,
+  heated: null,
+  route: 'best',
+  finish: 'hidden',
+  visits: 'one',
+  people: 3,
+  day: 22,
+});
+
 describe('any build', () => {
   it('gets a plan that keeps every rule of its own problem, or none', () => {
-    fc.assert(
+    const seen = tally('placed');
+    forAll(
       fc.property(build, (drawn) => {
         const document = documentOf(drawn);
         const first = { scope: 'first', schedules: 1 } as const;
         const { taken } = judge(contextFor(document), document, LIBRARY, first);
         if (taken.schedule.placed.length === 0) return;
+        seen.saw('placed');
         expect(violations(taken.network.problem, taken.schedule.placed)).toEqual([]);
       }),
-      { numRuns: 60 },
+      { seed: 1, seen, least: 20, numRuns: 60 },
     );
   });
 
   it('gets a first answer that parses, with known codes, the same twice', () => {
-    fc.assert(
+    const seen = tally('fits', 'does not fit');
+    forAll(
       fc.property(build, (drawn) => {
         const document = documentOf(drawn);
         const { result } = planFor(document);
         planResultSchema.parse(result);
+        seen.saw(result.fits ? 'fits' : 'does not fit');
         expect(JSON.stringify(planFor(document).result)).toBe(JSON.stringify(result));
         for (const finding of result.findings) {
           expect(Object.keys(FINDINGS)).toContain(finding.code);
           expect(finding.message).not.toMatch(/undefined|NaN|Infinity|null/);
         }
       }),
-      { numRuns: 60 },
+      { seed: 2, seen, numRuns: 60 },
     );
   });
 
   it('gets a full answer whose parts agree', () => {
-    fc.assert(
-      fc.property(build, (drawn) => {
+    const seen = tally('fits', 'impossible route', 'finding with a lever');
+    forAll(
+      fc.property(fc.oneof(build, build.map(unhurried)), (drawn) => {
         const { result } = planFor(documentOf(drawn), 'full');
         planResultSchema.parse(result);
         const taken = result.routes.find((route) => route.id === result.route.id);
         if (result.fits) {
+          seen.saw('fits');
           expect(taken?.possible).toBe(true);
           expect(result.findings.filter((finding) => finding.severity === 'stop')).toEqual([]);
         }
         for (const route of result.routes) {
-          if (!route.possible)
-            expect([route.fits, route.findings.length > 0]).toEqual([false, true]);
+          if (route.possible) continue;
+          seen.saw('impossible route');
+          expect([route.fits, route.findings.length > 0]).toEqual([false, true]);
         }
         for (const finding of result.findings) {
+          if (finding.levers.length > 0) seen.saw('finding with a lever');
           for (const lever of finding.levers) {
             expect(Number.isFinite(lever.hoursGained)).toBe(true);
             if (lever.clears.includes('date-missed')) expect(lever.hoursGained).toBeGreaterThan(0);
           }
         }
       }),
-      { numRuns: 12 },
+      { seed: 3, seen, numRuns: 8 },
     );
   });
 
   it('is no less late with a day less', () => {
-    fc.assert(
+    const seen = tally('late', 'in time');
+    forAll(
       fc.property(build, (drawn) => {
         const late = (days: number) => {
           const context = contextFor(
@@ -158,26 +190,29 @@ describe('any build', () => {
         };
         const [more, less] = [late(40), late(39)];
         if (more === null || less === null) return;
+        seen.saw(less > 0 ? 'late' : 'in time');
         expect(less).toBeGreaterThanOrEqual(more);
       }),
-      { numRuns: 30 },
+      { seed: 4, seen, numRuns: 30 },
     );
   });
 
   it('has odds between never and always, of whatever can be placed', () => {
-    fc.assert(
+    const seen = tally('odds', 'nothing placed');
+    forAll(
       fc.property(build, (drawn) => {
         const document = documentOf(drawn);
         const context = contextFor(document, NOW);
         const { taken } = judge(context, document, LIBRARY, { scope: 'first', schedules: 1 });
         const odds = oddsNow(context, taken, { replays: 60 });
         expect(odds === null).toBe(taken.schedule.placed.length === 0);
+        seen.saw(odds ? 'odds' : 'nothing placed');
         if (!odds) return;
         expect(odds.onTimeCounted).toBeGreaterThanOrEqual(0);
         expect(odds.onTimeCounted).toBeLessThanOrEqual(1);
         expect(odds.sentences.join(' ')).not.toMatch(/undefined|NaN|Infinity/);
       }),
-      { numRuns: 40 },
+      { seed: 5, seen, numRuns: 40 },
     );
   });
 });

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { cutSheet, stripLengths } from '../../app/part/cuts.ts';
 import { laneLengthMm, nestStrips, type StripNest } from '../../app/part/nest.ts';
 import { packOnRoll } from '../../app/part/pack.ts';
+import { forAll, tally } from '../support/draws.ts';
 
 type Point = readonly [number, number];
 
@@ -57,7 +58,8 @@ const cases = fc.record({
 
 describe('strips on a roll', () => {
   it('lie between the selvages, within the length, and never on each other', () => {
-    fc.assert(
+    const seen = tally('one lane', 'several lanes');
+    forAll(
       fc.property(cases, ({ roll, width, angle, shares }) => {
         const lane = laneLengthMm(width, angle, roll);
         const nest = nestStrips(
@@ -66,6 +68,7 @@ describe('strips on a roll', () => {
           angle,
           roll,
         )!;
+        seen.saw(nest.lanes.length > 1 ? 'several lanes' : 'one lane');
         const polygons = stripPolygons(nest);
         expect(polygons).toHaveLength(shares.length);
         for (const [x, y] of polygons.flat()) {
@@ -79,7 +82,7 @@ describe('strips on a roll', () => {
         );
         expect(nest.used).toBeLessThanOrEqual(1 + 1e-9);
       }),
-      { numRuns: 200 },
+      { seed: 1, seen, numRuns: 200 },
     );
   });
 
@@ -160,19 +163,22 @@ function gridLeast(
 
 describe('an edge split into strips', () => {
   it('is covered end to end, overlaps counted, by strips no longer than the limit', () => {
-    fc.assert(
+    const seen = tally('one strip', 'several strips');
+    forAll(
       fc.property(
         fc.double({ min: 50, max: 20_000, noNaN: true }),
         fc.double({ min: 300, max: 2000, noNaN: true }),
         fc.double({ min: 0, max: 60, noNaN: true }),
         (edge, limit, lap) => {
           const strips = stripLengths(edge, limit, lap);
+          seen.saw(strips.length > 1 ? 'several strips' : 'one strip');
           const covered = strips.reduce((sum, strip) => sum + strip, 0) - (strips.length - 1) * lap;
           expect(covered).toBeCloseTo(edge, 6);
           for (const strip of strips) expect(strip).toBeLessThanOrEqual(limit + 1e-9);
           expect(strips.length).toBeLessThanOrEqual(Math.ceil((edge - lap) / (limit - lap)) + 1);
         },
       ),
+      { seed: 2, seen },
     );
   });
 });
@@ -186,7 +192,8 @@ describe('sheets on a roll', () => {
   const sheet = sheetSizes;
 
   it('lie within the roll and apart, and none is lost', () => {
-    fc.assert(
+    const seen = tally('placed', 'too wide', 'side by side');
+    forAll(
       fc.property(fc.array(sheet, { maxLength: 15 }), (sheets) => {
         const pieces = sheets.map(({ across, along }, i) => ({
           id: `${i}`,
@@ -195,7 +202,10 @@ describe('sheets on a roll', () => {
         }));
         const use = packOnRoll(pieces, 90);
         expect(use.placed.length + use.tooWide.length).toBe(pieces.length);
+        if (use.placed.length > 0) seen.saw('placed');
+        if (use.tooWide.length > 0) seen.saw('too wide');
         for (const a of use.placed) {
+          if (a.xMm > 0) seen.saw('side by side');
           expect(a.xMm + a.acrossMm).toBeLessThanOrEqual(90 + 1e-6);
           expect(a.yMm + a.alongMm).toBeLessThanOrEqual(use.lengthMm + 1e-6);
           for (const b of use.placed) {
@@ -209,11 +219,13 @@ describe('sheets on a roll', () => {
           }
         }
       }),
+      { seed: 3, seen },
     );
   });
 
   it('stay within the known bound of the shelf rule on rolls small enough to search', () => {
-    fc.assert(
+    const seen = tally('as short as it can be', 'longer');
+    forAll(
       fc.property(fc.array(sheet, { minLength: 1, maxLength: 5 }), (sheets) => {
         const pieces = sheets.map(({ across, along }, i) => ({
           id: `${i}`,
@@ -223,10 +235,11 @@ describe('sheets on a roll', () => {
         const least = bottomLeftLeast(pieces, 90);
         const tallest = Math.max(...pieces.map((piece) => piece.alongMm));
         const use = packOnRoll(pieces, 90);
+        seen.saw(use.lengthMm > least + 1e-6 ? 'longer' : 'as short as it can be');
         expect(use.lengthMm).toBeLessThanOrEqual(1.7 * least + tallest + 1e-6);
         expect(use.lengthMm).toBeGreaterThanOrEqual(least - 1e-6);
       }),
-      { numRuns: 60 },
+      { seed: 4, seen, numRuns: 60 },
     );
   });
 });
@@ -306,17 +319,20 @@ describe('a sheet cut from the roll', () => {
   });
 
   it('covers the sheet at any angle', () => {
-    fc.assert(
+    const seen = tally('one piece', 'several pieces');
+    forAll(
       fc.property(
         fc.integer({ min: 200, max: 3000 }),
         fc.integer({ min: 200, max: 3000 }),
         fc.integer({ min: -90, max: 90 }),
         (length, girth, angle) => {
           const pieces = cutSheet([length, girth], angle, ud, 25);
+          seen.saw(pieces.length > 1 ? 'several pieces' : 'one piece');
           expect(area(pieces)).toBeGreaterThanOrEqual(length * girth - 1e-3);
           for (const piece of pieces) expect(piece.acrossMm).toBeLessThanOrEqual(1000 + 1e-6);
         },
       ),
+      { seed: 5, seen },
     );
   });
 });

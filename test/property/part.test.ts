@@ -9,6 +9,7 @@ import { panelCheck } from '../../app/part/panel.ts';
 import { laminateStiffness, turnedStiffness } from '../../app/part/stiffness.ts';
 import type { PartResult } from '../../app/part/types.ts';
 import { build, library } from '../unit/part/fixtures.ts';
+import { forAll, tally } from '../support/draws.ts';
 
 type Zone = Build['part']['zones'][number];
 
@@ -73,8 +74,14 @@ const measured = (list: readonly Zone[], part: Partial<Build['part']> = {}): Par
 
 describe('any part', () => {
   it('has finite quantities, none below zero, and masses that add up', () => {
-    fc.assert(
+    const seen = tally('nothing to build', 'one zone', 'several zones', 'closeout', 'local ply');
+    forAll(
       fc.property(zones, settings, (list, part) => {
+        seen.saw(
+          list.length > 1 ? 'several zones' : list.length > 0 ? 'one zone' : 'nothing to build',
+        );
+        if (list.some((zone) => zone.closeout)) seen.saw('closeout');
+        if (list.some((zone) => zone.local?.length)) seen.saw('local ply');
         const full = build(list, { part: { zones: [], ...part } });
         const result = measurePart(full, library);
         const all = {
@@ -98,14 +105,16 @@ describe('any part', () => {
         expect(painted.usualKg).toBeGreaterThanOrEqual(shell.usualKg);
         partChecks(full, library);
       }),
-      { numRuns: 150 },
+      { seed: 1, seen, numRuns: 150 },
     );
   });
 
   it('weighs more, and asks for more resin and cloth, with any ply more', () => {
-    fc.assert(
+    const seen = tally('zones');
+    forAll(
       fc.property(zones, ply, (list, more) => {
         if (list.length === 0) return;
+        seen.saw('zones');
         const heavier = list.map((zone, i) =>
           i === 0 ? { ...zone, outer: [...zone.outer, more] } : zone,
         );
@@ -118,12 +127,13 @@ describe('any part', () => {
           before.workFor('cutting').personMinutes,
         );
       }),
-      { numRuns: 80 },
+      { seed: 2, seen, least: 40, numRuns: 80 },
     );
   });
 
   it('of twice the area and edge has twice the mass', () => {
-    fc.assert(
+    const seen = tally('zones');
+    forAll(
       fc.property(zones, (list) => {
         const sized = list.map((zone) => ({ ...zone, edgeM: zone.edgeM ?? 1 }));
         const doubled = sized.map((zone) => ({
@@ -134,17 +144,20 @@ describe('any part', () => {
             p.areaM2 === undefined ? p : { ...p, areaM2: p.areaM2 * 2 },
           ),
         }));
+        if (list.length > 0) seen.saw('zones');
         const [one, two] = [measured(sized), measured(doubled)];
         expect(two.countedMassKg).toBeCloseTo(2 * one.countedMassKg, 6);
       }),
-      { numRuns: 80 },
+      { seed: 3, seen, least: 40, numRuns: 80 },
     );
   });
 
   it('gives the same whatever the order of its zones', () => {
-    fc.assert(
+    const seen = tally('several zones');
+    forAll(
       fc.property(zones, (list) => {
         const named = list.map((zone, i) => ({ ...zone, id: `z${i}` }));
+        if (list.length > 1) seen.saw('several zones');
         const [one, two] = [measured(named), measured(named.toReversed())];
         expect(two.countedMassKg).toBeCloseTo(one.countedMassKg, 9);
         expect(two.layups.map((layup) => layup.id)).toEqual(one.layups.map((layup) => layup.id));
@@ -152,7 +165,7 @@ describe('any part', () => {
           expect(layup.personMinutes).toBeCloseTo(one.layups[i]!.personMinutes, 6),
         );
       }),
-      { numRuns: 60 },
+      { seed: 4, seen, least: 20, numRuns: 60 },
     );
   });
 });
@@ -168,10 +181,12 @@ describe('stiffness of a laminate', () => {
   });
 
   it('does not change by half a turn, and its traces not by any turn', () => {
-    fc.assert(
+    const seen = tally('turned', 'as it lay');
+    forAll(
       fc.property(lamina, fc.double({ min: -180, max: 180, noNaN: true }), (one, turn) => {
         const q = turnedStiffness(one);
         const half = turnedStiffness({ ...one, angleDeg: one.angleDeg + 180 });
+        seen.saw(Math.abs(turn) > 1 ? 'turned' : 'as it lay');
         const other = turnedStiffness({ ...one, angleDeg: one.angleDeg + turn });
         expect(half.xx / q.xx).toBeCloseTo(1, 9);
         // Invariants of a fourth-order tensor in the plane (Tsai & Pagano 1968, from memory).
@@ -180,12 +195,15 @@ describe('stiffness of a laminate', () => {
         expect(first(other) / first(q)).toBeCloseTo(1, 9);
         expect((second(other) - second(q)) / first(q)).toBeCloseTo(0, 9);
       }),
+      { seed: 5, seen },
     );
   });
 
   it('couples no bending with stretching when the stack is symmetric', () => {
-    fc.assert(
+    const seen = tally('one ply each side', 'several plies');
+    forAll(
       fc.property(fc.array(lamina, { minLength: 1, maxLength: 5 }), (half) => {
+        seen.saw(half.length > 1 ? 'several plies' : 'one ply each side');
         const { a, b, d, reducedD, thicknessMm } = laminateStiffness([
           ...half,
           ...half.toReversed(),
@@ -195,11 +213,12 @@ describe('stiffness of a laminate', () => {
         }
         expect(reducedD.xx / d.xx).toBeCloseTo(1, 9);
       }),
+      { seed: 6, seen },
     );
   });
 
   it('of a thicker core is never softer under a hand', () => {
-    fc.assert(
+    forAll(
       fc.property(
         fc.double({ min: 4, max: 20, noNaN: true }),
         fc.double({ min: 1.1, max: 3, noNaN: true }),
@@ -219,7 +238,7 @@ describe('stiffness of a laminate', () => {
           expect(hand(thicknessMm * factor)).toBeLessThan(hand(thicknessMm));
         },
       ),
-      { numRuns: 25 },
+      { seed: 7, numRuns: 25 },
     );
   });
 });

@@ -11,6 +11,7 @@ import { solve } from '../../app/schedule/solve.ts';
 import { makeBuild, problemOfBuild, SLOT_MINUTES } from '../exact/builds.ts';
 import { enumerateBest, scoreParts } from '../exact/enumerate.ts';
 import { tinyProblem } from '../exact/tiny.ts';
+import { tally } from '../support/draws.ts';
 
 interface Proven {
   readonly seed: number;
@@ -33,7 +34,12 @@ describe('small builds proven by another solver', () => {
   });
 
   it('have the proven best plan', { timeout: 300_000 }, () => {
+    const seen = tally('infeasible', 'in time', 'late', 'repaired', 'overtime');
     for (const { seed, best } of proven) {
+      if (best === null) seen.saw('infeasible');
+      else seen.saw(best.late > 0 ? 'late' : 'in time');
+      if (best && best.repairs > 0) seen.saw('repaired');
+      if (best && best.overtime > 0) seen.saw('overtime');
       const problem = problemOfBuild(makeBuild(seed));
       const schedule = solve(problem, { schedules: 20_000, seed: 1 });
       if (best === null) {
@@ -52,6 +58,7 @@ describe('small builds proven by another solver', () => {
         sum: slots(sum),
       }).toEqual({ seed, ...best });
     }
+    seen.expectEach(2);
   });
 });
 
@@ -75,11 +82,14 @@ describe('what is refuted', () => {
 
 describe('tiny builds, every placement tried', () => {
   it('have the best plan there is', { timeout: 300_000 }, () => {
+    const seen = tally('planned', 'infeasible');
     for (let seed = 1000; seed < 1012; seed++) {
       const problem = tinyProblem(seed);
       const schedule = solve(problem, { schedules: 2000, seed: 1 });
       const got = schedule.placed.length > 0 ? scoreParts(problem, schedule.placed) : null;
+      seen.saw(got ? 'planned' : 'infeasible');
       expect([seed, got]).toEqual([seed, enumerateBest(problem)]);
     }
+    seen.expectEach();
   });
 });

@@ -5,6 +5,7 @@ import { closingTime } from '../../app/schedule/closing.ts';
 import type { Schedule, StageSpec } from '../../app/schedule/problem.ts';
 import { fitsFrom, solve } from '../../app/schedule/solve.ts';
 import { randomBuild } from './random-builds.ts';
+import { forAll, tally } from '../support/draws.ts';
 
 const effort = { schedules: 1, seed: 1 };
 
@@ -13,18 +14,16 @@ describe('plans of random builds', () => {
     'break no rule, and every stage has a place or the build an obstacle',
     { timeout: 300_000 },
     () => {
-      let planned = 0;
-      let total = 0;
-      fc.assert(
+      const seen = tally('obstacle', 'in time', 'late');
+      forAll(
         fc.property(randomBuild({ minStages: 2, maxStages: 14 }), (problem) => {
           const schedule = solve(problem, effort);
-          total++;
           if (schedule.obstacles.length > 0) {
+            seen.saw('obstacle');
             expect(schedule.placed).toEqual([]);
             expect(schedule.fits).toBe(false);
             return;
           }
-          planned++;
           expect(violations(problem, schedule.placed)).toEqual([]);
           const dueOf = new Map(
             problem.stages.map((stage) => [stage.id, stage.due ?? problem.due]),
@@ -32,25 +31,30 @@ describe('plans of random builds', () => {
           const late = schedule.placed.some(
             (spot) => spot.end > Math.min(problem.due, dueOf.get(spot.stage)!),
           );
+          seen.saw(late ? 'late' : 'in time');
           expect(schedule.fits).toBe(!late && schedule.missedPins.length === 0);
         }),
-        { numRuns: 10_000, seed: 7 },
+        { numRuns: 10_000, seed: 7, seen, least: 30 },
       );
-      expect(planned / total).toBeGreaterThan(0.9);
+      expect(seen.counts.obstacle).toBeLessThan(1000);
     },
   );
 
   it('give the same plan twice', () => {
-    fc.assert(
+    const seen = tally('placed', 'obstacle');
+    forAll(
       fc.property(randomBuild({ minStages: 2, maxStages: 14 }), (problem) => {
-        expect(solve(problem, effort)).toEqual(solve(problem, effort));
+        const schedule = solve(problem, effort);
+        seen.saw(schedule.placed.length > 0 ? 'placed' : 'obstacle');
+        expect(solve(problem, effort)).toEqual(schedule);
       }),
-      { numRuns: 100, seed: 8 },
+      { numRuns: 100, seed: 8, seen },
     );
   });
 
   it('never get worse by thinking longer, nor break a rule', { timeout: 120_000 }, () => {
-    fc.assert(
+    const seen = tally('bettered', 'first plan kept');
+    forAll(
       fc.property(randomBuild({ minStages: 2, maxStages: 12 }), (problem) => {
         const first = solve(problem, effort);
         const streamed: Schedule[] = [];
@@ -61,6 +65,7 @@ describe('plans of random builds', () => {
         });
         expect(best.generated).toBeLessThanOrEqual(Math.max(80, first.generated));
         if (first.placed.length === 0) return;
+        seen.saw(streamed.length > 1 ? 'bettered' : 'first plan kept');
         expect(violations(problem, best.placed)).toEqual([]);
         const late = (schedule: Schedule) => Math.max(0, schedule.end! - problem.due);
         expect(late(best)).toBeLessThanOrEqual(Math.max(0, late(first)));
@@ -68,12 +73,12 @@ describe('plans of random builds', () => {
         expect(streamed[0]).toEqual({ ...first, generated: streamed[0]!.generated });
         expect(streamed.at(-1)!.placed).toEqual(best.placed);
       }),
-      { numRuns: 300, seed: 12 },
+      { numRuns: 300, seed: 12, seen, least: 10 },
     );
   });
 
   it('stop when they are told to', () => {
-    fc.assert(
+    forAll(
       fc.property(randomBuild({ minStages: 10, maxStages: 14 }), (problem) => {
         const stopped = solve(problem, { schedules: 100_000, seed: 1, shouldStop: () => true });
         expect(stopped.generated).toBeLessThan(500);
@@ -83,13 +88,15 @@ describe('plans of random builds', () => {
   });
 
   it('keep every rule when all stages move to their latest starts', () => {
-    fc.assert(
+    const seen = tally('moved to latest starts');
+    forAll(
       fc.property(randomBuild({ minStages: 2, maxStages: 12 }), (problem) => {
         const { placed, obstacles } = solve(problem, effort);
         // A pin after the due moment leaves what follows it no latest start that holds.
         const isPinned = (s: StageSpec) => s.fixedStart !== null && s.fixedEnd === null;
         if (problem.stages.some(isPinned)) return;
         if (obstacles.length > 0 || placed.some((spot) => spot.latestStart === null)) return;
+        seen.saw('moved to latest starts');
         const latest = placed.map((spot) => ({
           stage: spot.stage,
           mode: spot.mode,
@@ -110,17 +117,20 @@ describe('plans of random builds', () => {
           if (!isFixed.has(spot.stage)) expect(spot.end).toBeLessThanOrEqual(problem.due);
         }
       }),
-      { numRuns: 600, seed: 9 },
+      { numRuns: 600, seed: 9, seen, least: 100 },
     );
   });
 });
 
 describe('closing times of random builds', () => {
   it('are feasible, and proven ones cannot be beaten', { timeout: 120_000 }, () => {
-    fc.assert(
+    const seen = tally('proven', 'not proven', 'never feasible');
+    forAll(
       fc.property(randomBuild({ minStages: 2, maxStages: 10 }), (problem) => {
         if (problem.stages.every((stage) => stage.fixedStart !== null)) return;
         const closing = closingTime(problem);
+        if (closing.minute === null) seen.saw('never feasible');
+        else seen.saw(closing.proven ? 'proven' : 'not proven');
         if (closing.minute === null) {
           if (closing.proven) expect(solve(problem, effort).fits).toBe(false);
           return;
@@ -128,7 +138,7 @@ describe('closing times of random builds', () => {
         if (closing.proven) expect(fitsFrom(problem, closing.minute + 1)).toBe(false);
         expect(closing.closedBy).not.toBeNull();
       }),
-      { numRuns: 300, seed: 10 },
+      { numRuns: 300, seed: 10, seen },
     );
   });
 });

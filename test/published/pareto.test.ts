@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bestLayers, paretoFront } from '../../app/judge/pareto.ts';
+import { forAll } from '../support/draws.ts';
 
 type Point = readonly number[];
 const worseSomewhere = (a: Point, b: Point) => a.some((value, i) => value > b[i]!);
@@ -23,23 +24,25 @@ const points = fc.integer({ min: 1, max: 5 }).chain((width) =>
 
 describe('Pareto front', () => {
   it('is what brute force keeps, each value once', () => {
-    fc.assert(
+    forAll(
       fc.property(points, (list) => {
         const front = paretoFront(list, (point) => point);
         const values = front.map((point) => point.join());
         expect(new Set(values).size).toBe(values.length);
         expect(new Set(values)).toEqual(bruteForce(list));
       }),
+      { seed: 1 },
     );
   });
 
   it('keeps the order it was given', () => {
-    fc.assert(
+    forAll(
       fc.property(points, (list) => {
         const items = list.map((point, index) => ({ point, index }));
         const order = paretoFront(items, (item) => item.point).map((item) => item.index);
         expect(order).toEqual(order.toSorted((a, b) => a - b));
       }),
+      { seed: 2 },
     );
   });
 

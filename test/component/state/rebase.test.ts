@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rebase } from '../../../app/document/edit/rebase.ts';
+import { forAll } from '../../support/draws.ts';
 
 describe('an edit taken over to another document', () => {
   it('stands beside edits of other fields, at any depth', () => {
@@ -47,12 +48,13 @@ describe('an edit taken over to another document', () => {
 
   it('gives the edited document on its own ground, and the other one where nothing was edited', () => {
     let differing = 0;
-    fc.assert(
+    forAll(
       fc.property(value.any, value.any, (base, other) => {
         if (JSON.stringify(base) !== JSON.stringify(other)) differing += 1;
         expect(rebase(base, other, structuredClone(base))).toEqual(other);
         expect(rebase(base, structuredClone(base), other)).toEqual(other);
       }),
+      { seed: 1 },
     );
     expect(differing).toBeGreaterThan(20);
   });

@@ -6,6 +6,7 @@ import { constraintsOf, without } from '../../../app/schedule/constraints.ts';
 import { solve } from '../../../app/schedule/solve.ts';
 import { randomBuild } from '../../property/random-builds.ts';
 import { after, hour, problem, stage, wait, within, work } from './make-problem.ts';
+import { forAll } from '../../support/draws.ts';
 
 const options = { zone: 'UTC', seed: 1 };
 
@@ -86,7 +87,7 @@ describe('why nothing fits', () => {
     { timeout: 60_000 },
     () => {
       let conflicts = 0;
-      fc.assert(
+      forAll(
         fc.property(randomBuild({ minStages: 3, maxStages: 7 }), (build) => {
           const tight = { ...build, due: build.from + 1440 };
           for (const conflict of explain(tight, options)) {

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { cell, stagesCsv } from '../../../app/shop/csv.ts';
 import { handMadeOutcome } from './outcome.ts';
+import { forAll } from '../../support/draws.ts';
 
 /** Reads RFC 4180 text back: quotes, doubled quotes, CRLF. */
 function parseCsv(text: string): string[][] {
@@ -69,11 +70,12 @@ describe('cells', () => {
   );
 
   test('any other text comes back as it was', () => {
-    fc.assert(
+    forAll(
       fc.property(fc.string(), (text) => {
         fc.pre(!/^[=+\-@\t\r\n]/.test(text));
         expect(parseCsv(`${cell(text)},\r\n`)[0]![0]).toBe(text);
       }),
+      { seed: 1 },
     );
   });
 });

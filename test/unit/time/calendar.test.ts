@@ -12,6 +12,7 @@ import {
   unite,
   workBetween,
 } from '../../../app/time/calendar.ts';
+import { forAll, tally } from '../../support/draws.ts';
 
 /** Sorted, disjoint, non-touching intervals below 400. */
 const calendar: fc.Arbitrary<Calendar> = fc
@@ -36,46 +37,57 @@ const openMinutes = (cal: Calendar, a: number, b: number) => {
 
 describe('counting work minute by minute', () => {
   it('agrees on the work between two instants', () => {
-    fc.assert(
+    forAll(
       fc.property(calendar, minute, minute, (cal, a, b) => {
         expect(workBetween(cal, a, b)).toBe(openMinutes(cal, a, b));
       }),
+      { seed: 1 },
     );
   });
 
   it('ends work at the first minute by which it is done', () => {
-    fc.assert(
+    const seen = tally('done', 'not done');
+    forAll(
       fc.property(calendar, minute, fc.integer({ min: 1, max: 90 }), (cal, start, minutes) => {
         let end = start;
         let left = minutes;
         for (; end < 500 && left > 0; end++) if (open(cal, end)) left--;
+        seen.saw(left > 0 ? 'not done' : 'done');
         expect(addWork(cal, start, minutes)).toBe(left > 0 ? null : end);
       }),
+      { seed: 2, seen, least: 10 },
     );
   });
 
   it('starts work at the last open minute from which it is done in time', () => {
-    fc.assert(
+    const seen = tally('start', 'no start');
+    forAll(
       fc.property(calendar, minute, fc.integer({ min: 1, max: 90 }), (cal, end, minutes) => {
         let start: number | null = null;
         for (let t = end; t >= 0 && start === null; t--) {
           if (open(cal, t) && openMinutes(cal, t, end) >= minutes) start = t;
         }
+        seen.saw(start === null ? 'no start' : 'start');
         expect(startForWork(cal, end, minutes)).toBe(start);
       }),
+      { seed: 3, seen, least: 10 },
     );
   });
 
   it('finds the next open minute and the interval around a minute', () => {
-    fc.assert(
+    const seen = tally('open', 'closed', 'closed for good');
+    forAll(
       fc.property(calendar, minute, (cal, t) => {
         let next: number | null = null;
         for (let u = t; u < 500 && next === null; u++) if (open(cal, u)) next = u;
         expect(nextOpen(cal, t)).toBe(next);
+        if (next === null) seen.saw('closed for good');
+        else seen.saw(next === t ? 'open' : 'closed');
         const around = containingInterval(cal, t);
         expect(around !== null).toBe(open(cal, t));
         if (around) expect(around.start <= t && t < around.end).toBe(true);
       }),
+      { seed: 4, seen },
     );
   });
 });
@@ -85,7 +97,7 @@ describe('set operations', () => {
     cal.every((i, n) => i.start < i.end && (n === 0 || cal[n - 1]!.end < i.start));
 
   it('agree minute by minute', () => {
-    fc.assert(
+    forAll(
       fc.property(calendar, calendar, (a, b) => {
         const [both, either, only] = [intersect(a, b), unite(a, b), subtract(a, b)];
         for (const cal of [both, either, only]) expect(wellFormed(cal)).toBe(true);
@@ -95,7 +107,7 @@ describe('set operations', () => {
           expect(open(only, t)).toBe(open(a, t) && !open(b, t));
         }
       }),
-      { numRuns: 40 },
+      { seed: 5, numRuns: 40 },
     );
   });
 });

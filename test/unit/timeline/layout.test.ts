@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Lane, Mark, TimelineItem } from '../../../app/timeline/items.ts';
 import { layoutTimeline, ROW_HEIGHT, type PlacedItem } from '../../../app/timeline/layout.ts';
 import { timeScale } from '../../../app/timeline/scale.ts';
+import { forAll } from '../../support/draws.ts';
 
 const DAYS = 30;
 const world = { start: 0, end: DAYS * 1440 };
@@ -89,17 +90,18 @@ describe('placing bars and labels', () => {
     );
 
   test('no bar and no label covers another one of its row', () => {
-    fc.assert(
+    forAll(
       fc.property(anyView, (view) => {
         for (const lane of layoutOf(view).lanes) {
           for (const row of rowsOf(lane.items)) expect(clashes(row)).toEqual([]);
         }
       }),
+      { seed: 1 },
     );
   });
 
   test('every item has its bar, and nothing reaches out of the drawing', () => {
-    fc.assert(
+    forAll(
       fc.property(anyView, (view) => {
         const layout = layoutOf(view);
         const placed = layout.lanes.flatMap((lane) => lane.items);
@@ -115,11 +117,12 @@ describe('placing bars and labels', () => {
           expect(label.x + label.width).toBeLessThanOrEqual(view.width + 1);
         }
       }),
+      { seed: 2 },
     );
   });
 
   test('rows lie inside their lane, lanes follow without a gap', () => {
-    fc.assert(
+    forAll(
       fc.property(anyView, (view) => {
         let y = 0;
         for (const lane of layoutOf(view).lanes) {
@@ -131,6 +134,7 @@ describe('placing bars and labels', () => {
           }
         }
       }),
+      { seed: 3 },
     );
   });
 
