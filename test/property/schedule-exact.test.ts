@@ -58,7 +58,7 @@ describe('small builds proven by another solver', () => {
         sum: slots(sum),
       }).toEqual({ seed, ...best });
     }
-    seen.expectEach(2);
+    seen.expectEach();
   });
 });
 
@@ -82,12 +82,12 @@ describe('what is refuted', () => {
 
 describe('tiny builds, every placement tried', () => {
   it('have the best plan there is', { timeout: 300_000 }, () => {
-    const seen = tally('planned', 'infeasible');
+    const seen = tally('in time', 'late');
     for (let seed = 1000; seed < 1012; seed++) {
       const problem = tinyProblem(seed);
       const schedule = solve(problem, { schedules: 2000, seed: 1 });
       const got = schedule.placed.length > 0 ? scoreParts(problem, schedule.placed) : null;
-      seen.saw(got ? 'planned' : 'infeasible');
+      if (got) seen.saw(got[0] > 0 ? 'late' : 'in time');
       expect([seed, got]).toEqual([seed, enumerateBest(problem)]);
     }
     seen.expectEach();
