@@ -1,0 +1,108 @@
+/** Every kind of sheet says what the shop reads from it; a kind without words here does not compile. */
+import { describe, expect, it } from 'vitest';
+import { SHEET_KINDS, type SheetKind } from '../../../app/shop/parts.ts';
+import { buildSheets, SHEETS } from '../../../app/shop/sheets.ts';
+import { textOf } from '../../../app/shop/tree.ts';
+import { handMadeOutcome } from './outcome.ts';
+
+const outcome = handMadeOutcome();
+
+/** The chooser's name, the ids of its sheets in the plan made by hand, and lines of the first of them. */
+const PRINTED: Readonly<
+  Record<SheetKind, { name: string; ids: readonly string[]; lines: readonly string[] }>
+> = {
+  week: {
+    name: 'Weeks',
+    ids: ['week-2027-03-25', 'week-2027-03-29', 'week-2027-04-05'],
+    lines: [
+      'Thu 25 Mar to Sunday 28 March 2027. Unveiling Fri 9 Apr 18:00.',
+      '13:00–16:00 Release coats Iva 6 h Thu 25 Mar 19:00',
+      '11:40 ◆ Bag down by: Outer skin',
+      '19:20 ◆ Gel: Outer skin (nobody in the shop)',
+    ],
+  },
+  shopping: {
+    name: 'Shopping list',
+    ids: ['shopping-list'],
+    lines: [
+      // One ply of 45° on a roll of 1250 mm takes more than its area: 9.3 m x 1.25 m = 11.63 m2.
+      'Glass 2/2 twill 300 g/m2 9.3 m off a roll 1250 mm wide 11.63 m² (125.1 ft²)',
+      'PVC foam 80 kg/m3, 10 mm 3 sheets of 1000 x 1220 mm 3.66 m² (39.4 ft²)',
+      'Orrin 40 hardener, slow 0.6 kg (1.3 lb) 0.6 kg (1.3 lb) Mon 22 Mar, late',
+    ],
+  },
+  holds: {
+    name: 'Hold points',
+    ids: ['holds'],
+    lines: [
+      '2 Fri 26 Mar 11:40 Bag down: Outer skin Full vacuum; 40 mbar in 5 min at most',
+      '6 Tue 30 Mar 15:00 Colour signed? Answered in writing, signed by the client',
+      'bake 60 °C agreed in writing; part stands about 39 °C',
+      '9 Fri 9 Apr 18:00 Unveiling Part clean, fixed, covered',
+    ],
+  },
+  plies: {
+    name: 'Ply book',
+    ids: ['ply-book'],
+    lines: [
+      'Mark the 0 line on the mould before the first ply.',
+      // The side of a square of 2.4 m2 is 1549 mm, with 35 mm of run past the trim line at each edge.
+      '2 Outer skin Zone 1 Glass 2/2 twill 300 g/m2 +45° mould 1619 × 1619',
+      '3 Inner skin Zone 1 Glass 2/2 twill 300 g/m2 0° bag 1619 × 1619',
+    ],
+  },
+  bags: {
+    name: 'Bag stacks',
+    ids: ['bag-stacks'],
+    lines: [
+      'Glass 2/2 twill 300 g/m2, 45°: ply 2',
+      'Ports: 2, gauge away from them',
+      'Sealant tape: 10.1 m, pleats at the corners',
+    ],
+  },
+  day: {
+    name: 'Days',
+    ids: ['day-2027-03-25', 'day-2027-03-26', 'day-2027-03-29', 'day-2027-03-30', 'day-2027-03-31'],
+    lines: ['13:00–16:00', 'Release coats', 'Iva'],
+  },
+  go: {
+    name: 'Go or no-go',
+    ids: ['go-skin'],
+    lines: [
+      'First mix Fri 26 Mar 08:00. Every line ticked, or nobody mixes.',
+      'Plies counted: 2 pieces, dry, in order, 0 line marked',
+      'Bag goes down by 11:40 Fri 26 Mar: everyone knows the time',
+      'Humidity no-go above 68 %',
+      'Resin weighed into 3 cups; hardener not',
+    ],
+  },
+  mix: {
+    name: 'Mix cards',
+    ids: ['mix-skin-1', 'mix-skin-2', 'mix-skin-3'],
+    lines: ['333.4', '420.1', '08:00'],
+  },
+  cure: {
+    name: 'Cure cards',
+    ids: ['cure-skin'],
+    lines: ['19:20', 'Gel: try the smear', 'Nobody in the shop'],
+  },
+  painter: {
+    name: 'Painter’s handover',
+    ids: ['painter-outside-1'],
+    lines: [
+      'In Mon 5 Apr 08:00, back Wed 7 Apr 17:00.',
+      'Outer skin: about 39 °C Bake asked for 60 °C Hottest in service 50 °C',
+      'Nothing hotter than 39 °C, oven or sun: outer skin stands no more.',
+    ],
+  },
+};
+
+describe('every kind of sheet', () => {
+  it.each(SHEET_KINDS)('%s is chosen by its name and prints its lines', (kind) => {
+    const { name, ids, lines } = PRINTED[kind];
+    expect(SHEETS[kind].name).toBe(name);
+    const { sheets } = buildSheets(outcome, kind);
+    expect(sheets.map((sheet) => sheet.id)).toEqual(ids);
+    for (const line of lines) expect(textOf(sheets[0]!.body)).toContain(line);
+  });
+});
