@@ -8,6 +8,7 @@ import {
   type LocalDay,
   type PlacedStage,
 } from './sheetData.ts';
+import { plural } from '../units/words.ts';
 import { h, type SheetNode } from './tree.ts';
 import { shortDay } from './words.ts';
 
@@ -40,7 +41,7 @@ export function weekStrip(facts: SheetData, week: readonly LocalDay[]): SheetNod
       role: 'img',
       'aria-label': 'The week as bars',
     },
-    h('title', {}, `Bars of ${shown.length} stages; the table below holds the same`),
+    h('title', {}, `Bars of ${plural(shown.length, 'stage')}; the table below holds the same`),
     nights(facts, from, to, x, height),
     week.map((day) => dayHead(day, x, height)),
     shown.map((placed, i) => stageRow(placed, HEAD_HEIGHT + i * ROW, x, from, to)),
