@@ -1,0 +1,250 @@
+/**
+ * One answer: what the screen shows of a build is what the headless command says of it, in JSON and
+ * on paper. Figures are worded here anew, so that a slip of the screen's own words shows.
+ */
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { CureResult, PlanResult, RouteResult } from '../../../app/document/schema.ts';
+import { sheetsHtml } from '../../../app/shop/sheets.ts';
+import { jsonOf, V1, type Indexed } from '../../fixtures/read.ts';
+import { inFolder, runPlan, sample } from '../../unit/command/command.ts';
+import { openScreen, type Screen } from './screen.ts';
+
+const NOW = '2027-04-19T08:00+01:00';
+const SAMPLES = ['harbour-gate-sign', 'low-water-canopy', 'shell-6kg', 'wren-sound-shell'];
+/** Begun and recorded; heat over a cure; a date that cannot be met. */
+const FIXTURES = ['half-done', 'heated', 'drawn-too-late'];
+const indexed = jsonOf<Indexed[]>('index.json');
+
+const CASES = [
+  ...SAMPLES.map((name) => ({ name, file: sample(name), now: NOW })),
+  ...FIXTURES.map((name) => {
+    const file = `documents/${name}.build.json`;
+    const { now } = indexed.find(({ document }) => document === file)!;
+    return { name, file: join(V1, file), now };
+  }),
+];
+
+const MONTHS = 'Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec'.split(' ');
+const DAYS = 'Sun Mon Tue Wed Thu Fri Sat'.split(' ');
+/** `Mon 3 May 12:00` of the wall clock that an instant carries. */
+function wall(iso: string): string {
+  const [year, month, day] = iso.slice(0, 10).split('-').map(Number) as [number, number, number];
+  const weekday = DAYS[new Date(Date.UTC(year, month - 1, day)).getUTCDay()];
+  return `${weekday} ${day} ${MONTHS[month - 1]} ${iso.slice(11, 16)}`;
+}
+const textOf = (element: Element | null | undefined): string =>
+  (element?.textContent ?? '').replace(/\s+/g, ' ').trim();
+/** Every figure before a unit, as numbers: `3.03 kg (6.68 lb)` has 3.03 before kg. */
+const figures = (text: string, unit: string): number[] =>
+  [...text.matchAll(new RegExp(`(-?[\\d.]+) ${unit}`, 'g'))].map((match) => Number(match[1]));
+/** Minutes in `2 h 48 min`, `11 h` or `45 min`. */
+const minutesIn = (text: string): number =>
+  Number(/([\d.]+) h/.exec(text)?.[1] ?? 0) * 60 + Number(/(\d+) min/.exec(text)?.[1] ?? 0);
+const threeFigures = (value: number): number => Number(value.toPrecision(3));
+/** Hours are shown to the minute below ten hours, and from there in whole hours, rounded down. */
+const expectHours = (text: string, hours: number): void =>
+  expect(minutesIn(text)).toBe(Math.floor(hours < 10 ? hours * 60 + 1e-9 : Math.floor(hours) * 60));
+/** Whole and minor digits of `A$1,694.73` or `€ 1,240`. */
+const moneyIn = (text: string): number =>
+  Number(/[\d,]+(\.\d+)?/.exec(text)![0].replaceAll(',', ''));
+
+describe.each(CASES)('$name', ({ file, now }) => {
+  let said: PlanResult;
+  let html: string;
+  let paper: Document;
+  let screen: Screen;
+
+  beforeAll(async () => {
+    const { value } = await inFolder(async (folder) => {
+      const out = join(folder, 'plan.html');
+      const command = runPlan([file, '--now', now, '--json', '--html', out]);
+      screen = await openScreen(JSON.parse(await readFile(file, 'utf8')) as object, now);
+      const { status, stdout, stderr } = await command;
+      if (status > 1) throw new Error(stderr);
+      return { stdout, html: await readFile(out, 'utf8') };
+    });
+    said = JSON.parse(value.stdout) as PlanResult;
+    html = value.html;
+    paper = new DOMParser().parseFromString(html, 'text/html');
+  }, 120_000);
+  afterAll(() => screen.close());
+
+  const onPaper = (id: string): Element => {
+    const sheet = [...paper.querySelectorAll('.sheet')].find((one) => one.id === id);
+    if (!sheet) throw new Error(`no sheet ${id}`);
+    return sheet;
+  };
+  const placed = (): CureResult[] => said.cures.filter(({ firstMix }) => firstMix !== null);
+
+  it('is the same answer, and the same paper', () => {
+    const shown = JSON.parse(JSON.stringify(screen.planner.result)) as PlanResult;
+    expect(shown).toEqual(said);
+    expect(sheetsHtml(screen.planner.outcome!)).toBe(html);
+  });
+
+  it('fits or not, and says the next moment that cannot move', () => {
+    const fit = textOf(screen.find('[data-answer="fit"]'));
+    expect(/\bFits\b/.test(fit)).toBe(said.fits);
+    if (said.fits || (said.lateMinutes ?? 0) > 0) {
+      expect(fit).toContain(`shown ${wall(said.deadline)}`);
+      const ends = said.stages.flatMap(({ end }) => end ?? []);
+      const last = ends.reduce((a, b) => (Date.parse(b) > Date.parse(a) ? b : a));
+      expect(fit).toContain(`Ready ${wall(last)}`);
+    }
+    const begun = new Set(screen.planner.planning.started);
+    const open = said.stages.filter((stage) => stage.latestStart !== null && !begun.has(stage.id));
+    const first = open.reduce((a, b) =>
+      Date.parse(b.latestStart!) < Date.parse(a.latestStart!) ? b : a,
+    );
+    expect(textOf(screen.find('[data-answer="next"]'))).toContain(wall(first.latestStart!));
+  });
+
+  it('has the hours, cost and weight of the totals, each the sum of its lines', async () => {
+    const { labourHours, materialCost, massKg, targetMassKg } = said.totals;
+    const totals = textOf(screen.find('.band .totals'));
+    expectHours(/Hands on (.*?)Hands on/.exec(totals)![1]!, labourHours);
+    expect(moneyIn(/Material (.*?)Material/.exec(totals)![1]!)).toBe(
+      Math.round(materialCost / 100),
+    );
+    const weight = targetMassKg === null ? totals.replace(/target [\d.]+ kg/g, '') : totals;
+    expect(figures(weight, 'kg')).toContain(threeFigures(massKg));
+    const tray = await screen.tray('totals');
+    const [masses, costs, hours] = [...tray.querySelectorAll('section')].map((section) =>
+      [...section.querySelectorAll('tr')].map((row) => [...row.children].map(textOf)),
+    ) as [string[][], string[][], string[][]];
+    const sum = (list: readonly number[]): number => list.reduce((all, one) => all + one, 0);
+    const counted = masses.filter(([, , from]) => from!.startsWith('counted'));
+    expect(sum(counted.map(([, value]) => figures(value!, 'kg')[0]!))).toBeCloseTo(massKg, 1);
+    const paid = costs.map(([, value]) => moneyIn(value!.split('= ')[1]!));
+    // Filler to the gram, at its price.
+    expect(Math.abs(sum(paid) - materialCost / 100)).toBeLessThan(0.05);
+    const worked = hours.map(([, value]) => minutesIn(value!));
+    // A line of ten hours or more is shown in whole hours.
+    const long = worked.filter((minutes) => minutes >= 600).length;
+    // Half a minute for each line that is rounded.
+    expect(Math.abs(sum(worked) - labourHours * 60)).toBeLessThan(
+      4 + worked.length / 2 + 60 * long,
+    );
+  });
+
+  it('has the same findings in the same words, on the screen and on paper', async () => {
+    const tray = await screen.tray('findings');
+    const shown = [...tray.querySelectorAll('[data-finding]')].map((one) => [
+      one.getAttribute('data-finding'),
+      textOf(one.querySelector('.body > p')),
+    ]);
+    const order = ['stop', 'warn', 'note'].flatMap((severity) =>
+      said.findings.filter((finding) => finding.severity === severity),
+    );
+    const squeezed = (text: string): string => text.replace(/\s+/g, ' ').trim();
+    expect(shown).toEqual(order.map(({ code, message }) => [code, squeezed(message)]));
+    const stops = order.filter(({ severity }) => severity === 'stop');
+    for (const { message } of stops) expect(textOf(paper.body)).toContain(squeezed(message));
+  });
+
+  it('lists every route with its verdict, closing time, hours, cost, weight and odds', async () => {
+    const tray = await screen.tray('routes', { routesTable: true });
+    const rows = [...tray.querySelectorAll('tr[data-route]')];
+    expect(rows.map((row) => row.getAttribute('data-route')).sort()).toEqual(
+      said.routes.map(({ id }) => id).sort(),
+    );
+    const cellsOf = ({ id }: RouteResult): string[] =>
+      [...rows.find((row) => row.getAttribute('data-route') === id)!.children].map(textOf);
+    for (const route of said.routes) {
+      const [name, , closes, hours, cost, weight, finish] = cellsOf(route) as [string, ...string[]];
+      const verdict = !route.possible ? 'Cannot be done' : route.fits ? '✓ Fits' : 'Does not fit';
+      expect(name).toContain(verdict);
+      expectHours(hours!, route.labourHours);
+      expect(moneyIn(cost!)).toBe(Math.round(route.materialCost / 100));
+      expect(figures(weight!, 'kg')[0]).toBe(threeFigures(route.massKg));
+      expect(finish).toBe(route.finish);
+      if (route.possible && route.closes !== null) {
+        const moment = wall(route.closes);
+        expect(closes).toBe(route.closesProven ? moment : `not before ${moment}`);
+      }
+    }
+  });
+
+  it('gives every cure the same moments and the same Tg, at the bench, as a stage and on its card', async () => {
+    for (const cure of placed()) {
+      const { id, tgC } = cure;
+      const card = onPaper(`cure-${id}`);
+      const stage = said.stages.find((one) => one.cure === id && one.kind === 'cure')!;
+      screen.planner.selected = stage.id;
+      const asStage = textOf(await screen.tray('stage'));
+      const bench = await screen.tray('chemistry', { chemistryTab: 'cure' });
+      expect(bench.querySelector('[data-cure]')?.getAttribute('data-cure')).toBe(id);
+      const story = (key: string): string =>
+        textOf(bench.querySelector(`[data-moment="${key}"] td`));
+      const moments = [
+        ['First mix', null, cure.firstMix],
+        ['Bag down by', null, cure.bagBy],
+        ['Gel', 'gel', cure.gel],
+        ['Bag off from', 'debag', cure.debagFrom],
+        ['Demould from', 'demould', cure.demouldFrom],
+        ['Sand from', 'sand', cure.sandFrom],
+      ] as const;
+      for (const [label, key, at] of moments) {
+        if (at === null) {
+          if (key) expect(story(key)).toContain('never in this room');
+          continue;
+        }
+        expect(asStage).toContain(`${label} ${wall(at)}`);
+        if (key) expect(story(key)).toContain(wall(at));
+        const time = at.slice(11, 16);
+        expect([...card.querySelectorAll('.moment')].map(textOf).join(' ')).toContain(time);
+      }
+      if (cure.openUntil !== null) expect(story('open')).toContain(wall(cure.openUntil));
+      if (cure.fullFrom !== null) {
+        expect(story('full')).toContain(wall(cure.fullFrom));
+        expect(textOf(card)).toContain(`Full cure from ${wall(cure.fullFrom)}.`);
+      }
+      if (tgC === null) continue;
+      const whole = tgC.toFixed(0);
+      expect(asStage).toContain(`Tg at the end ${whole} °C`);
+      expect(textOf(bench)).toContain(`The plan counts on ${whole} °C`);
+      expect(textOf(card)).toContain(`Tg about ${whole} °C`);
+    }
+  });
+
+  it('prints a card for every mix, with its grams and its two times', () => {
+    for (const { cure, batch, totalG, resinG, mixAt, useBy } of said.mixes) {
+      const card = onPaper(`mix-${cure}-${batch}`);
+      const [resin, , sum] = [...card.querySelectorAll('.scale strong')].map((one) =>
+        Number(textOf(one)),
+      ) as [number, number, number];
+      // A scale shows a tenth of a gram, or half of one where the batch allows it.
+      expect(Math.abs(resin - resinG)).toBeLessThanOrEqual(0.5 + 1e-9);
+      expect(Math.abs(sum - totalG)).toBeLessThanOrEqual(1 + 1e-9);
+      const times = [...card.querySelectorAll('.moment-time')].map(textOf);
+      expect(times).toEqual([mixAt, useBy].map((at) => at?.slice(11, 16) ?? expect.any(String)));
+    }
+    expect(paper.querySelectorAll('.sheet-mix').length).toBe(
+      said.stages.some(({ start }) => start !== null) ? said.mixes.length : 0,
+    );
+  });
+
+  it('weighs the counted state as the totals do, and orders the kit that the paper lists', async () => {
+    const { targetIncludes } = screen.planner.outcome!.detail.build.part;
+    const laminate = await screen.tray('part', { partTab: 'laminate' });
+    const state = textOf(laminate.querySelector(`[data-figure="weight-${targetIncludes}"]`));
+    // The state counts what is laid up; the total also the filler that the route is likely to need.
+    const taken = said.routes.find(({ id }) => id === said.route.id);
+    const fillerKg = (taken?.price ?? []).reduce((all, line) => all + line.fillerKg, 0);
+    // Three figures are shown.
+    const shownKg = figures(state, 'kg')[0]!;
+    expect(Math.abs(shownKg + fillerKg - said.totals.massKg)).toBeLessThan(0.06);
+    const kit = await screen.tray('part', { partTab: 'kit' });
+    const list = [...onPaper('shopping-list').querySelectorAll('tbody tr')].map((row) =>
+      [...row.children].map(textOf),
+    );
+    const shown = [...kit.querySelectorAll('tr[data-kit]')].map((row) =>
+      [...row.children].map(textOf),
+    );
+    expect(
+      shown.map(([name, , , order, by]) => [name, order, by?.replace(/ ?\d+ days? to arrive/, '')]),
+    ).toEqual(list.map(([name, , , order, by]) => [name, order, by]));
+  });
+});
