@@ -66,7 +66,15 @@ describe('the sample builds', () => {
   const samples = shippedSamples();
   const library = shippedLibrary();
 
-  it('are at least three', () => expect(samples.length).toBeGreaterThanOrEqual(3));
+  it('are these, by the names of their builds', () => {
+    const names = samples.map(({ text }) => (JSON.parse(text()) as { name: string }).name);
+    expect(names.toSorted()).toEqual([
+      'Harbour gate sign',
+      'Low Water canopy',
+      'Petrel shell, about 6 kg',
+      'Wren sound shell',
+    ]);
+  });
 
   it.each(samples.map(({ name, text }) => [name, text] as const))('%s can be read', (_, text) => {
     const read = readBuild(text(), library);

@@ -17,8 +17,13 @@ describe('reaction heat', () => {
     const thick = withZone(fast, { areaM2: 0.2, outer: Array.from({ length: 40 }, () => GLASS) });
     const [finding] = told(thick, 'stack-too-hot');
     expect(finding!.severity).toBe('stop');
-    expect(Number(finding!.numbers['peakC'])).toBeGreaterThan(Number(finding!.numbers['limitC']));
-    expect(finding!.message).toMatch(/reaction heat brings .* to \d+ °C; it takes \d+ °C at most/);
+    const { peakC, limitC } = finding!.numbers as { peakC: number; limitC: number };
+    expect(peakC).toBeGreaterThan(limitC);
+    // Forty plies of 300 g/m2 heat by tens of degrees over a room at 21 C, and what is said is what is meant.
+    expect(peakC).toBeGreaterThan(21 + 20);
+    expect(finding!.message).toContain(
+      `to ${peakC.toFixed(0)} °C; it takes ${limitC.toFixed(0)} °C at most`,
+    );
   });
   it('speaks against the route that lays it all wet, and not against separate cures', () => {
     const plies = Array.from({ length: 18 }, () => GLASS);
