@@ -14,6 +14,7 @@ import {
 } from '../../app/cure/kinetics.ts';
 import { nominalOf } from '../../app/cure/nominal.ts';
 import { hardenerWith, practice } from '../unit/cure/practice-rows.ts';
+import { forAll } from '../support/draws.ts';
 
 const glass: fc.Arbitrary<Glass> = fc.record({
   tg0C: fc.double({ min: -60, max: -10, noNaN: true }),
@@ -58,7 +59,7 @@ interface Curve {
 describe('stall times against direct integration', () => {
   it('are within 1 % for any hardener of 60 to 200 C Tg and any practice value', () => {
     let stalled = 0;
-    fc.assert(
+    forAll(
       fc.property(
         fc.record({ glass, shape }),
         fc.double({ min: 5, max: 80, noNaN: true }),
@@ -72,13 +73,13 @@ describe('stall times against direct integration', () => {
           expect(Math.abs((spent(to) - spent(0.01)) / direct - 1)).toBeLessThan(0.01);
         },
       ),
-      { numRuns: 400 },
+      { seed: 1, numRuns: 400 },
     );
     expect(stalled).toBeGreaterThan(100);
   });
 
   it('rise everywhere, and their inverse leads back', () => {
-    fc.assert(
+    forAll(
       fc.property(
         fc.record({ glass, shape }),
         fc.double({ min: -10, max: 120, noNaN: true }),
@@ -98,7 +99,7 @@ describe('stall times against direct integration', () => {
           }
         },
       ),
-      { numRuns: 100 },
+      { seed: 2, numRuns: 100 },
     );
   });
 

@@ -6,6 +6,7 @@ import { readDocument } from '../../app/document/read.ts';
 import { buildSchema, type Build } from '../../app/document/schema.ts';
 import { numberFields, withValue, type NumberField, type Path } from '../support/number-fields.ts';
 import { LIBRARY, planFor, ROOMY } from '../unit/judge/builds.ts';
+import { forAll } from '../support/draws.ts';
 
 /** A build with something in every list, rows frozen, every assumption written out. */
 function rich(): Build {
@@ -104,7 +105,7 @@ describe('a number at the end of its range', () => {
   it('plans in pairs', { timeout: 300_000 }, () => {
     let plans = 0;
     const end = fc.tuple(fc.constantFrom(...FIELDS), fc.boolean());
-    fc.assert(
+    forAll(
       fc.property(end, end, (one, other) => {
         const at = ([field, high]: [NumberField, boolean]) => (high ? field.most : field.least);
         const document = withValue(withValue(BASE, one[0].path, at(one)), other[0].path, at(other));
@@ -113,7 +114,7 @@ describe('a number at the end of its range', () => {
         plans++;
         expect(told).toEqual([]);
       }),
-      { numRuns: 60 },
+      { seed: 1, numRuns: 60 },
     );
     expect(plans).toBeGreaterThan(30);
   });

@@ -10,6 +10,7 @@ import { readMesh } from '../../app/part/mesh/read.ts';
 import { meshRemarks } from '../../app/part/mesh/remarks.ts';
 import { MeshFault } from '../../app/part/mesh/weld.ts';
 import { binaryStl, bytesOf, type Triangle } from '../unit/part/mesh-files.ts';
+import { forAll } from '../support/draws.ts';
 
 type Point = readonly [number, number, number];
 
@@ -60,7 +61,7 @@ const outline = (flat: readonly (readonly [number, number])[]): number =>
 describe('a face of many corners', () => {
   it('has the area and the edge of its outline, bent inward or not, whatever corner it starts at', () => {
     let inward = 0;
-    fc.assert(
+    forAll(
       fc.property(star, angle, angle, fc.nat(), (flat, a, b, start) => {
         const order = flat.map((_, i) => (i + start) % flat.length);
         const measure = read('f.obj', obj(laid(flat, a, b), [order])) as MeshMeasure;
@@ -77,7 +78,7 @@ describe('a face of many corners', () => {
         });
         if (flat.some((_, i) => turns(flat, i) < 0)) inward++;
       }),
-      { numRuns: 200 },
+      { seed: 1, numRuns: 200 },
     );
     expect(inward).toBeGreaterThan(100);
   });
@@ -174,7 +175,7 @@ const loose = (triangles: readonly Triangle[], digits: number): Uint8Array =>
 describe('seams open by rounding', () => {
   it('are closed, and the edge is that of the sound surface', () => {
     let opened = 0;
-    fc.assert(
+    forAll(
       fc.property(
         fc.integer({ min: 2, max: 12 }),
         fc.integer({ min: 1, max: 1e6 }),
@@ -196,7 +197,7 @@ describe('seams open by rounding', () => {
           if (measure.joinedCorners > 0) opened++;
         },
       ),
-      { numRuns: 40 },
+      { seed: 2, numRuns: 40 },
     );
     expect(opened).toBeGreaterThan(20);
   });
@@ -218,21 +219,21 @@ describe('a drawing kilometres from zero', () => {
 
   it('measures as at zero when its file has the digits', () => {
     const home = read('a.obj', loose(dome(8, 1400), 4)) as MeshMeasure;
-    fc.assert(
+    forAll(
       fc.property(fc.tuple(far, far, far), (by) => {
         const measure = read('b.obj', loose(away(dome(8, 1400), by), 4)) as MeshMeasure;
         expect(measure.area / home.area).toBeCloseTo(1, 5);
         expect(measure.edge / home.edge).toBeCloseTo(1, 5);
         expect(measure).toMatchObject({ pieces: 1, sound: true, shape: home.shape });
       }),
-      { numRuns: 50 },
+      { seed: 3, numRuns: 50 },
     );
   });
 
   it('measures right to a tenth of a percent or is refused when it has not', () => {
     const home = read('a.stl', binaryStl(dome(8, 1400))) as MeshMeasure;
     const seen = { read: 0, refused: 0 };
-    fc.assert(
+    forAll(
       fc.property(
         fc.double({ min: 3, max: 10, noNaN: true }),
         fc.integer({ min: 0, max: 2 }),
@@ -262,7 +263,7 @@ describe('a drawing kilometres from zero', () => {
           seen.read++;
         },
       ),
-      { numRuns: 150 },
+      { seed: 4, numRuns: 150 },
     );
     expect(seen.read).toBeGreaterThan(20);
     expect(seen.refused).toBeGreaterThan(20);

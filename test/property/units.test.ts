@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { UNITS, type Measure } from '../../app/units/convert.ts';
 import { readQuantity } from '../../app/units/read.ts';
+import { forAll } from '../support/draws.ts';
 
 const MEASURES = Object.keys(UNITS) as Measure[];
 
@@ -14,7 +15,7 @@ const value = (text: string, measure: Measure): number => {
 describe('a figure written out', () => {
   it('is read back in every unit, with every spelling', () => {
     const seen = new Set<string>();
-    fc.assert(
+    forAll(
       fc.property(
         fc.constantFrom(...MEASURES),
         fc.nat(),
@@ -36,13 +37,13 @@ describe('a figure written out', () => {
           seen.add(`${measure} ${unit.symbol}`);
         },
       ),
-      { numRuns: 3000 },
+      { seed: 1, numRuns: 3000 },
     );
     expect(seen.size).toBe(MEASURES.reduce((sum, measure) => sum + UNITS[measure].length, 0));
   });
 
   it('is read back as inches in eighths, sixteenths and feet', () => {
-    fc.assert(
+    forAll(
       fc.property(
         fc.nat({ max: 60 }),
         fc.nat({ max: 11 }),
@@ -60,12 +61,13 @@ describe('a figure written out', () => {
           expect(value(both, 'lengthMm')).toBeCloseTo(expected, 8);
         },
       ),
+      { seed: 2 },
     );
   });
 
   it('of any text is a finite number or a sentence, never a throw', () => {
     const signs = fc.constantFrom(...'0123456789.,-+/\'" ½°²abcfhkmnoryz'.split(''));
-    fc.assert(
+    forAll(
       fc.property(
         fc.array(signs, { maxLength: 14 }).map((list) => list.join('')),
         fc.constantFrom(...MEASURES),
@@ -79,7 +81,7 @@ describe('a figure written out', () => {
           }
         },
       ),
-      { numRuns: 5000 },
+      { seed: 3, numRuns: 5000 },
     );
   });
 });

@@ -51,7 +51,7 @@ const KNOWN: Readonly<Record<Measure, Known>> = {
     shown: '12.5 kg/m³ (0.104 lb/gal)',
   },
   heatJG: { one: { 'J/g': 1, 'Btu/lb': 2.326, 'cal/g': 4.1868 }, shown: '12.5 J/g (5.37 Btu/lb)' },
-  pressureKPa: {
+  vacuumKPa: {
     one: { kPa: 1, inHg: 3.386389, mbar: 0.1, bar: 100, psi: 6.894757 },
     shown: '12.5 kPa (3.69 inHg)',
   },
