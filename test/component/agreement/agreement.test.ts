@@ -169,7 +169,7 @@ describe.each(CASES)('$name', ({ file, now }) => {
 
   it('gives every cure the same moments and the same Tg, at the bench, as a stage and on its card', async () => {
     for (const cure of placed()) {
-      const { id, tgC } = cure;
+      const { id, tgC, tgAtDemouldC } = cure;
       const card = onPaper(`cure-${id}`);
       const stage = said.stages.find((one) => one.cure === id && one.kind === 'cure')!;
       screen.planner.selected = stage.id;
@@ -181,7 +181,8 @@ describe.each(CASES)('$name', ({ file, now }) => {
       const moments = [
         ['First mix', null, cure.firstMix],
         ['Bag down by', null, cure.bagBy],
-        ['Gel', 'gel', cure.gel],
+        ['Gel from', 'gel', cure.gel],
+        ['Gel by', null, cure.gelLatest],
         ['Bag off from', 'debag', cure.debagFrom],
         ['Demould from', 'demould', cure.demouldFrom],
         ['Sand from', 'sand', cure.sandFrom],
@@ -201,10 +202,15 @@ describe.each(CASES)('$name', ({ file, now }) => {
         expect(story('full')).toContain(wall(cure.fullFrom));
         expect(textOf(card)).toContain(`Full cure from ${wall(cure.fullFrom)}.`);
       }
+      if (tgAtDemouldC !== null) {
+        const demould = tgAtDemouldC.toFixed(0);
+        expect(asStage).toContain(`Tg at demould ${demould} °C`);
+        expect(textOf(bench)).toContain(`At demould Tg is about ${demould} °C`);
+      }
       if (tgC === null) continue;
       const whole = tgC.toFixed(0);
       expect(asStage).toContain(`Tg at the end ${whole} °C`);
-      expect(textOf(bench)).toContain(`The plan counts on ${whole} °C`);
+      expect(textOf(bench.querySelector('[data-tg]'))).toContain(` ${whole} °C`);
       expect(textOf(card)).toContain(`Tg about ${whole} °C`);
     }
   });

@@ -18,7 +18,7 @@ const PRINTED: Readonly<
       'Thu 25 Mar to Sunday 28 March 2027. Unveiling Fri 9 Apr 18:00.',
       '13:00–16:00 Release coats Iva 6 h Thu 25 Mar 19:00',
       '11:40 ◆ Bag down by: Outer skin',
-      '19:20 ◆ Gel: Outer skin (nobody in the shop)',
+      '19:20 ◆ Gel from: Outer skin (nobody in the shop) 22:40 ◆ Gel by: Outer skin',
     ],
   },
   shopping: {
@@ -35,7 +35,7 @@ const PRINTED: Readonly<
     name: 'Hold points',
     ids: ['holds'],
     lines: [
-      '2 Fri 26 Mar 11:40 Bag down: Outer skin Full vacuum; 40 mbar in 5 min at most',
+      '2 Fri 26 Mar 11:40 Bag down: Outer skin Full vacuum; lose 40 mbar in 5 min at most',
       '6 Tue 30 Mar 15:00 Colour signed? Answered in writing, signed by the client',
       'bake 60 °C agreed in writing; part stands about 39 °C',
       '9 Fri 9 Apr 18:00 Unveiling Part clean, fixed, covered',
@@ -84,7 +84,11 @@ const PRINTED: Readonly<
   cure: {
     name: 'Cure cards',
     ids: ['cure-skin'],
-    lines: ['19:20', 'Gel: try the smear', 'Nobody in the shop'],
+    lines: [
+      'Bag down by 11:40 Fri 26 Mar real',
+      '19:20 Gel from here on: try the smear. Nobody in the shop',
+      '22:40 Latest gel: watched until the smear says so.',
+    ],
   },
   painter: {
     name: 'Painter’s handover',
