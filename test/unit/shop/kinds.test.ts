@@ -37,7 +37,7 @@ const PRINTED: Readonly<
     lines: [
       '2 Fri 26 Mar 11:40 Bag down: Outer skin Full vacuum; lose 40 mbar in 5 min at most',
       '6 Tue 30 Mar 15:00 Colour signed? Answered in writing, signed by the client',
-      'bake 60 °C agreed in writing; part stands about 39 °C',
+      'Weighed, photographed, wrapped, cradle on; bake 60 °C agreed in writing',
       '9 Fri 9 Apr 18:00 Unveiling Part clean, fixed, covered',
     ],
   },
@@ -95,8 +95,8 @@ const PRINTED: Readonly<
     ids: ['painter-outside-1'],
     lines: [
       'In Mon 5 Apr 08:00, back Wed 7 Apr 17:00.',
-      'Outer skin: about 39 °C Bake asked for 60 °C Hottest in service 50 °C',
-      'Nothing hotter than 39 °C, oven or sun: outer skin stands no more.',
+      'Bake asked for 60 °C Hottest in service 50 °C',
+      'No silicone near this part. Ask before any bake: no proven temperature yet.',
     ],
   },
 };
