@@ -9,10 +9,10 @@ import { z } from 'zod';
 import { WEEKDAYS } from '../time/week.ts';
 
 /** The Build format this program writes; older ones are migrated, newer ones refused. */
-export const DOCUMENT_VERSION = 1;
+export const DOCUMENT_VERSION = 2;
 
 /** Version of the published plan result, raised only when the shape of its JSON changes. */
-export const RESULT_VERSION = 1;
+export const RESULT_VERSION = 2;
 
 // ---------------------------------------------------------------------------------------------
 // Scalars

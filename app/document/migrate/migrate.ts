@@ -7,8 +7,14 @@ import { DOCUMENT_VERSION } from '../schema.ts';
 type Document = Readonly<Record<string, unknown>>;
 type Step = (document: Document) => Document;
 
-/** `STEPS[n]` lifts version n to n + 1. Version 1 is the first, so there is none yet. */
-const STEPS: Readonly<Record<number, Step>> = {};
+/**
+ * `STEPS[n]` lifts version n to n + 1.
+ *
+ * 1 to 2: every new field (heat without somebody there, where a row's figure comes from, what a filler
+ * stands) has a default that means what its absence meant, so nothing is written. The number is raised
+ * because a program of version 1 refuses fields that it does not know.
+ */
+const STEPS: Readonly<Record<number, Step>> = { 1: (document) => document };
 
 /** Lifts a document to the current version. Newer and unreadable versions are left to the caller. */
 export function migrate(document: Document): Document {
