@@ -48,10 +48,12 @@ export function postCureByCurve(need: CurvePostCureNeed, practice: PracticeLooku
     wantedC = holdC;
     break;
   }
-  const hottestC = Math.floor(limitC);
-  if (hottestC >= leastC) {
-    const long = run(hottestC, practice('cure-post-cure-longest-hours'));
-    if (long.reachesTgC >= need.neededTgC && long.holdC >= leastC) return long;
+  const hottestC = Math.floor(Math.min(limitC, mostC));
+  const long = run(Math.max(leastC, hottestC), practice('cure-post-cure-longest-hours'));
+  if (hottestC >= leastC && long.reachesTgC >= need.neededTgC && long.holdC >= leastC) return long;
+  // Nothing limits the heat but the part itself, which stays too soft to be heated faster.
+  if (!Number.isFinite(limitC)) {
+    return { possible: false, reason: 'resin', wantedC: mostC, limitC: long.reachesTgC };
   }
   return { possible: false, reason, wantedC: wantedC ?? mostC, limitC };
 }
