@@ -114,11 +114,15 @@ describe('a zone', () => {
   it('gives half under half the load of one’s own, and a test panel tells the fibre it reaches', async () => {
     const gives = async () =>
       parseFloat(await page.locator('[data-figure="own-load"]').innerText());
-    const before = await gives();
     const load = page.getByLabel(/^Load, kg/);
-    await load.fill('40');
+    await load.fill('20');
     await load.blur();
-    await eventually(async () => Math.abs((await gives()) / before - 0.5) < 0.02).toBe(true);
+    // Beyond its own thickness the panel gets no figure, so the loads are light ones.
+    await eventually(gives).toBeGreaterThan(0);
+    const before = await gives();
+    await load.fill('10');
+    await load.blur();
+    await eventually(async () => Math.abs((await gives()) / before - 0.5) < 0.05).toBe(true);
     await load.fill('80');
     await load.blur();
     await page.getByText('A test panel off the bench').click();

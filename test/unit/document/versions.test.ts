@@ -16,7 +16,9 @@ it('a raised document version leaves the number of the result alone', () => {
   expect(read({ ...smallBuild(), formatVersion: 5 })).toMatchObject({
     faults: [{ path: 'formatVersion', expected: expect.stringMatching(/^at most 4/) as string }],
   });
-  expect(plan(smallBuild(), library(), NOW, FIRST_ANSWER).result.formatVersion).toBe(RESULT_VERSION);
+  expect(plan(smallBuild(), library(), NOW, FIRST_ANSWER).result.formatVersion).toBe(
+    RESULT_VERSION,
+  );
 });
 
 it('a document without a step to the next version keeps the version it has', () => {

@@ -57,7 +57,9 @@ describe('what the timeline shows', () => {
       'Lay up outer skin. Fri 26 Mar 08:00 to Fri 26 Mar 11:00. By Iva, Tomé. No float. ' +
         'Latest start Fri 26 Mar 08:00. Critical.',
     );
-    expect(item('cure:skin').spoken).toContain('Gel from Fri 26 Mar 19:20. Gel by Fri 26 Mar 22:40.');
+    expect(item('cure:skin').spoken).toContain(
+      'Gel from Fri 26 Mar 19:20. Gel by Fri 26 Mar 22:40.',
+    );
     expect(item('cure:skin').spoken).toContain('Full cure from: not reached.');
   });
 
