@@ -25,6 +25,8 @@ export const EXPECTED = {
   idUsedOnce: () => 'an id used once',
   knownRow: (a: { what: string; known: readonly string[] }) =>
     `a known ${a.what} (${a.known.join(', ') || 'none in the library'})`,
+  someone: (a: { what: string; known: readonly string[] }) =>
+    `the id of ${a.what} (${a.known.join(', ') || 'there is none'})`,
   visit: (a: { visits: readonly string[] }) =>
     'null, or the id of an outside party that the part goes to ' +
     `(${a.visits.join(', ') || 'none: the part goes nowhere'})`,

@@ -61,6 +61,7 @@ export function readDocument(raw: unknown, library: Library): ReadBuild {
     ...unknownRows(parsed.data, mergeLibraries(parsed.data.library, library)),
     ...linkCycle(parsed.data),
     ...closeoutVisit(parsed.data),
+    ...unknownHolders(parsed.data),
   ];
   if (faults.length > 0) return { ok: false, faults };
   return { ok: true, document: document as Build, build: parsed.data };
@@ -86,6 +87,10 @@ function timeFaults(build: FullBuild): Fault[] {
       [`records[${i}].start`, record.start],
       [`records[${i}].end`, record.end],
     ]),
+    ...build.busy.flatMap((block, i): [string, string][] => [
+      [`busy[${i}].from`, block.from],
+      [`busy[${i}].until`, block.until],
+    ]),
   ];
   return times.flatMap(([path, value]) => {
     if (value === null || value.length < 16 || localToMinute(value, build.zone)) return [];
@@ -100,6 +105,7 @@ function doubledIds(build: FullBuild): Fault[] {
     ['part.questions', build.part.questions],
     ['crew', build.crew],
     ['outside', build.outside],
+    ['busy', build.busy],
   ];
   return lists.flatMap(([path, list]) =>
     list.flatMap((item, i) =>
@@ -150,6 +156,30 @@ function closeoutVisit({ closeoutAfter, outside }: FullBuild): Fault[] {
   const expected = EXPECTED.visit({ visits });
   return [{ path: 'closeoutAfter', found: describe(closeoutAfter), expected }];
 }
+
+/** Busy blocks and holidays name people and parties of this build. */
+function unknownHolders({ busy, holidays, crew, outside }: FullBuild): Fault[] {
+  const people = crew.map((person) => person.id);
+  const parties = outside.map((party) => party.id);
+  const check = (path: string, id: string, known: readonly string[], what: string): Fault[] =>
+    known.includes(id)
+      ? []
+      : [{ path, found: describe(id), expected: EXPECTED.someone({ what, known }) }];
+  return [
+    ...busy.flatMap(({ who }, i) => {
+      if (who.kind === 'person') return check(`busy[${i}].who.id`, who.id, people, PERSON);
+      return who.kind === 'outside' ? check(`busy[${i}].who.id`, who.id, parties, PARTY) : [];
+    }),
+    ...holidays.flatMap((day, i) =>
+      typeof day.for === 'string'
+        ? []
+        : check(`holidays[${i}].for.party`, day.for.party, parties, PARTY),
+    ),
+  ];
+}
+
+const PERSON = 'a person of the crew';
+const PARTY = 'an outside party';
 
 /** The shop's own order between stages must not run in a circle. */
 function linkCycle(build: FullBuild): Fault[] {

@@ -48,6 +48,7 @@ const MOST = {
   people: 24,
   parties: 24,
   days: 2000,
+  blocks: 1000,
   rows: 2000,
   entries: 5000,
 };
@@ -79,6 +80,14 @@ function isLocalDateTime(value: string): boolean {
 const localDateTime = z
   .string()
   .refine(isLocalDateTime, 'a day and time that exist, as YYYY-MM-DDTHH:MM (or the day alone)');
+
+/** A wall-clock minute of a day: where a day alone could mean its first minute or all of it. */
+const localMinute = z
+  .string()
+  .refine(
+    (value) => value.length === 16 && isLocalDateTime(value),
+    'a day and time that exist, as YYYY-MM-DDTHH:MM',
+  );
 
 /** True when the runtime knows the IANA zone. */
 export function isZone(value: string): boolean {
@@ -608,6 +617,39 @@ const outsideParty = z.strictObject({
   leavesFrom: weekday.nullable().default(null),
 });
 
+/** Gear that another job can take for some hours. */
+const sharedGear = z.enum(['mould', 'pump', 'tent', 'bench']);
+
+/** Another job or an absence: hours of a person or party, or gear of the shop, that are not to be had. */
+const busyBlock = z
+  .strictObject({
+    id: id.optional(),
+    what: text,
+    who: z.discriminatedUnion('kind', [
+      z.strictObject({ kind: z.literal('person'), id }),
+      z.strictObject({ kind: z.literal('outside'), id }),
+      z.strictObject({ kind: sharedGear, amount: whole(1, 60).default(1) }),
+    ]),
+    /** On the build's wall clock, for an outside party as well. */
+    from: localMinute,
+    until: localMinute,
+  })
+  .refine((block) => block.from < block.until, {
+    path: ['until'],
+    message: 'a time after the one it begins at',
+    when: ({ issues }) => issues.length === 0,
+  });
+
+/** A day on which nobody works, kept in the document so that no library can move it later. */
+const holiday = z.strictObject({
+  date: calendarDay,
+  name: text,
+  /** `outside`: suppliers and every outside party. */
+  for: z.union([z.literal('shop'), z.literal('outside'), z.strictObject({ party: id })]),
+  /** Where the day was taken from. */
+  source: z.string().trim().max(200).default('own entry'),
+});
+
 /** A logger's file folded to even steps, in place of what the room was expected to be. */
 const measuredRoom = z.strictObject({
   name: text,
@@ -742,6 +784,12 @@ const buildFields = {
     .max(MOST.parties)
     .default([])
     .transform((list) => list.map((o, i) => ({ ...o, id: o.id ?? `outside-${i + 1}` }))),
+  busy: z
+    .array(busyBlock)
+    .max(MOST.blocks)
+    .default([])
+    .transform((list) => list.map((block, i) => ({ ...block, id: block.id ?? `busy-${i + 1}` }))),
+  holidays: z.array(holiday).max(MOST.days).default([]),
   route: z
     .union([z.literal('best'), z.strictObject({ joints: z.record(id, jointState) })])
     .default('best'),
@@ -769,6 +817,8 @@ export type FullBuild = z.output<typeof buildSchema>;
 export type PartZone = FullBuild['part']['zones'][number];
 export type OutsideParty = FullBuild['outside'][number];
 export type Person = FullBuild['crew'][number];
+export type BusyBlock = FullBuild['busy'][number];
+export type Holiday = FullBuild['holidays'][number];
 export type Hours = z.output<typeof hours>;
 
 // ---------------------------------------------------------------------------------------------

@@ -22,6 +22,7 @@ export interface OrderLine {
  * What to order, and by when: the lead time before the day of need, on a working day.
  * @param neededOn day on which a line is first used, or null while nothing is placed
  * @param today YYYY-MM-DD in the build's zone
+ * @param closed days on which suppliers do not work, YYYY-MM-DD
  * @throws RangeError when the stock holds less than nothing
  */
 export function orderLines(
@@ -29,6 +30,7 @@ export function orderLines(
   stock: FullBuild['stock'],
   neededOn: (line: KitLine) => string | null,
   today: string,
+  closed: ReadonlySet<string> = new Set(),
 ): OrderLine[] {
   const held = new Map<string, number>();
   for (const { row, quantity } of stock) {
@@ -42,8 +44,8 @@ export function orderLines(
     const toOrder = missing > 0 ? Math.ceil(missing / line.step - 1e-6) * line.step : 0;
     const needed = neededOn(line);
     const { leadDays } = line;
-    const orderBy =
-      toOrder > 0 && needed !== null && leadDays !== null ? workdayBefore(needed, leadDays) : null;
+    const known = toOrder > 0 && needed !== null && leadDays !== null;
+    const orderBy = known ? workdayBefore(needed, leadDays, closed) : null;
     const costMinor = toOrder === 0 ? 0 : costFor(line, toOrder);
     return {
       line,
@@ -73,13 +75,20 @@ export function orderTotals(orders: readonly OrderLine[]): {
 
 const DAY_MS = 86_400_000;
 
-/** A number of days before a day, moved to the Friday before when it falls on a weekend. */
-function workdayBefore(day: string, days: number): string {
-  let time = Date.parse(`${day}T00:00Z`) - days * DAY_MS;
-  const weekday = new Date(time).getUTCDay();
-  if (weekday === 0) time -= 2 * DAY_MS;
-  if (weekday === 6) time -= DAY_MS;
-  return new Date(time).toISOString().slice(0, 10);
+/**
+ * The last working day on which an order still arrives in time. Lead days run through weekends and
+ * pass over closed days; an order is placed on no Saturday, Sunday or closed day.
+ */
+function workdayBefore(day: string, days: number, closed: ReadonlySet<string>): string {
+  let time = Date.parse(`${day}T00:00Z`);
+  const name = () => new Date(time).toISOString().slice(0, 10);
+  const isClosed = () => closed.has(name());
+  for (let left = days; left > 0;) {
+    time -= DAY_MS;
+    if (!isClosed()) left -= 1;
+  }
+  while (isClosed() || [0, 6].includes(new Date(time).getUTCDay())) time -= DAY_MS;
+  return name();
 }
 
 const MEASURES: Readonly<Partial<Record<KitLine['unit'], Measure>>> = {

@@ -1,5 +1,6 @@
 /** Everything about a build that does not depend on the route: times, calendars, room, resin, part. */
 import { assume, type Assumption } from '../document/assume.ts';
+import { partyCalendar, personCalendar } from '../document/calendars.ts';
 import { hardenerOf, mergeLibraries, practiceOf, resinOf } from '../document/library.ts';
 import type { Build, FullBuild, HardenerRow, Library, ResinRow } from '../document/schema.ts';
 import { dewPointC } from '../cure/air.ts';
@@ -9,7 +10,7 @@ import type { PracticeLookup } from '../cure/practice.ts';
 import type { CureModel, TemperatureProfile } from '../cure/types.ts';
 import { measurePart } from '../part/measure.ts';
 import type { PartResult } from '../part/types.ts';
-import { expandHours, unite } from '../time/calendar.ts';
+import { unite } from '../time/calendar.ts';
 import { MINUTES_PER_DAY, type Calendar, type Minute } from '../time/instant.ts';
 import { dayNumber, dayTimeToMinute, localToMinute } from '../time/zone.ts';
 import { roomOf, type Room } from './room.ts';
@@ -76,13 +77,10 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     from + MOST_DAYS_AFTER * MINUTES_PER_DAY,
   );
   const personHours = Object.fromEntries(
-    build.crew.map((p) => [p.id, expandHours(p.hours, p.off, build.zone, first, horizon)]),
+    build.crew.map((p) => [p.id, personCalendar(build, p, p.hours, first, horizon)]),
   );
   const outsideHours = Object.fromEntries(
-    build.outside.map((party) => [
-      party.id,
-      expandHours(party.hours, party.off, party.zone ?? build.zone, first, horizon),
-    ]),
+    build.outside.map((party) => [party.id, partyCalendar(build, party, first, horizon)]),
   );
   const model = fitSheet(hardener, practice, resin.chemistry);
   const room = roomOf(build, library, first, horizon);

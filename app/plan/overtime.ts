@@ -1,6 +1,7 @@
 /** Hours beyond the week that are worked by permission, and what a plan uses of them. */
+import { personCalendar } from '../document/calendars.ts';
 import { readResourceId } from '../document/ids.ts';
-import { expandHours, intersect, subtract, workBetween } from '../time/calendar.ts';
+import { intersect, subtract, workBetween } from '../time/calendar.ts';
 import type { Calendar } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { RoutePlan } from './routePlan.ts';
@@ -13,9 +14,10 @@ export function overtimeHours({
   personHours,
 }: Pick<PlanContext, 'build' | 'first' | 'horizon' | 'personHours'>): Record<string, Calendar> {
   return Object.fromEntries(
-    build.crew.flatMap(({ id, overtime, off }) => {
+    build.crew.flatMap((person) => {
+      const { id, overtime } = person;
       if (Object.values(overtime).every((spans) => spans.length === 0)) return [];
-      const hours = expandHours(overtime, off, build.zone, first, horizon);
+      const hours = personCalendar(build, person, overtime, first, horizon);
       return [[id, subtract(hours, personHours[id] ?? [])]];
     }),
   );

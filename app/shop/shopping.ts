@@ -1,4 +1,5 @@
 /** The kit against the shelf and the plan: what to order, and by when. */
+import { supplierHolidays } from '../document/calendars.ts';
 import { kitLineId } from '../document/ids.ts';
 import { hardenerIdOf } from '../document/hardener.ts';
 import { practiceOf } from '../document/library.ts';
@@ -20,7 +21,8 @@ export function shoppingList({ result, detail }: PlanOutcome): OrderLine[] {
     return firstDay(result.stages, kinds);
   };
   const today = result.now.slice(0, 10);
-  return orderLines(detail.kit, detail.build.stock, neededOn, today);
+  const closed = new Set(supplierHolidays(detail.build));
+  return orderLines(detail.kit, detail.build.stock, neededOn, today, closed);
 }
 
 /**
