@@ -52,7 +52,7 @@ export function replayer(
   slots: readonly Slot[] = [],
 ): Replayer {
   const compiled = compile(problem);
-  const at = new Map(placed.map((one) => [one.stage, one]));
+  const at = new Map([...placed, ...busySpots(compiled)].map((one) => [one.stage, one]));
   const modeOf = compiled.stages.map((stage) => {
     const one = at.get(stage.spec.id);
     if (!one) throw new RangeError(`${stage.spec.id} is not placed`);
@@ -70,6 +70,17 @@ export function replayer(
   const order = resourceOrder(compiled, assignment);
   return layOut(compiled, modeOf, order, sequence, slots);
 }
+
+/** Where other jobs stand: what they have is free again when they end. */
+const busySpots = ({ stages }: Compiled): Placed[] =>
+  stages
+    .filter((stage) => stage.busy)
+    .map(({ spec: { id, modes, fixedStart, fixedEnd } }) => ({
+      stage: id,
+      mode: modes[0]!.id,
+      start: fixedStart!,
+      end: fixedEnd!,
+    }));
 
 /** Sweeps after which a window that still cannot hold is ignored in that run. */
 const WINDOW_SWEEPS = 24;
@@ -217,7 +228,7 @@ function layOut(
       if (!changed) break;
     }
     let last = -Infinity;
-    for (let i = 0; i < count; i++) last = Math.max(last, end[i]!);
+    for (let i = 0; i < count; i++) if (!stages[i]!.busy) last = Math.max(last, end[i]!);
     return last;
   };
 

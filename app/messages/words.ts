@@ -1,5 +1,5 @@
 /** Numbers and times in the words of messages and sheets. */
-import { minuteToLocal } from '../time/zone.ts';
+import { dayNumber, minuteToLocal, weekdayOfDay } from '../time/zone.ts';
 import type { Minute } from '../time/instant.ts';
 
 export { plain } from '../units/words.ts';
@@ -32,9 +32,14 @@ export const MONTHS = [
 
 /** 'Thursday 6 May, 14:00' in the build's zone. */
 export function dayAndTime(minute: Minute, zone: string): string {
-  const { date, time, weekday } = minuteToLocal(minute, zone);
+  const { date, time } = minuteToLocal(minute, zone);
+  return `${dayWords(date)}, ${time}`;
+}
+
+/** 'Thursday 6 May' of a calendar day YYYY-MM-DD. */
+export function dayWords(date: string): string {
   const month = MONTHS[Number(date.slice(5, 7)) - 1];
-  return `${DAY_NAMES[weekday]} ${Number(date.slice(8, 10))} ${month}, ${time}`;
+  return `${DAY_NAMES[weekdayOfDay(dayNumber(date))]} ${Number(date.slice(8, 10))} ${month}`;
 }
 
 /** '45 min', '3.5 h', '2 days 4 h': elapsed time in the largest units that read well. */

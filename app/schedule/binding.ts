@@ -22,7 +22,7 @@ export type Binding =
   | { readonly kind: 'never-ends' }
   /** `other` is the stage at the other end of the relation. */
   | { readonly kind: 'relation'; readonly relation: Relation; readonly other: string }
-  /** `others` are the stages that have the resource then. */
+  /** `others` are the stages, or other jobs by name, that have the resource then. */
   | { readonly kind: 'resource'; readonly resource: string; readonly others: readonly string[] }
   | { readonly kind: 'air'; readonly other: string };
 
@@ -115,6 +115,10 @@ function bindingsAt(
   const out: Binding[] = [];
   if (start < problem.from) out.push({ kind: 'now' });
   if (stage.release !== null && start < stage.release) out.push({ kind: 'release' });
+  for (const { holdsUp, what, resource, end: free } of problem.busy ?? []) {
+    if (!holdsUp?.includes(stage.id) || start >= free) continue;
+    out.push({ kind: 'resource', resource, others: [what] });
+  }
   if (!mayBegin(mode, start, end)) out.push({ kind: 'hours' });
   for (const relation of problem.relations) {
     if (relation.from !== stage.id && relation.to !== stage.id) continue;
@@ -221,7 +225,10 @@ function stretchesOf(problem: Problem, spots: Spots, resource: string): Stretch[
     if (hold.resource !== resource || !from || !to) return [];
     return [{ stage: hold.from, start: from.start, end: to.end, amount: hold.amount }];
   });
-  return [...used, ...held].filter((one) => one.end > one.start && one.amount > 0);
+  const others = (problem.busy ?? []).flatMap((block): Stretch[] =>
+    block.resource === resource ? [{ ...block, stage: block.what }] : [],
+  );
+  return [...used, ...held, ...others].filter((one) => one.end > one.start && one.amount > 0);
 }
 
 /** The stages that, with this one, take more of a resource than there is; none: there is enough. */

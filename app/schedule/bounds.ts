@@ -15,6 +15,7 @@ export function leastEnd(compiled: Compiled, from: number, earliest: readonly nu
 export function endByRelations(compiled: Compiled, earliest: readonly number[]): number {
   let last = -Infinity;
   compiled.stages.forEach((stage, i) => {
+    if (stage.busy) return;
     let own = stage.spec.fixedEnd ?? Infinity;
     if (stage.spec.fixedEnd === null) {
       for (const mode of stage.modes) {

@@ -47,6 +47,11 @@ function checkStage(problem: Problem, stage: StageSpec, spot: Placed, out: strin
   if (!recorded && stage.release !== null && spot.start < stage.release) {
     out.push(`${stage.id} starts before its release`);
   }
+  for (const block of recorded ? [] : (problem.busy ?? [])) {
+    if (block.holdsUp?.includes(stage.id) && spot.start < block.end) {
+      out.push(`${stage.id} starts before ${block.what} has ended`);
+    }
+  }
   if (!recorded && spot.end > problem.horizon) out.push(`${stage.id} ends after the horizon`);
   checkPeople(problem, stage, mode, spot, recorded, out);
   checkLength(problem, stage, mode, spot, recorded, out);
@@ -190,6 +195,18 @@ function stretchesOf(
       end: to.end,
       amount: hold.amount,
       fixed: false,
+    });
+  }
+  for (const block of problem.busy ?? []) {
+    if (block.resource !== resource) continue;
+    const capacity = problem.resources.find(({ id }) => id === resource)?.capacity ?? 0;
+    const { start, end } = block;
+    out.push({
+      who: block.what,
+      start,
+      end,
+      amount: Math.min(block.amount, capacity),
+      fixed: true,
     });
   }
   return out.filter((stretch) => stretch.end > stretch.start);

@@ -147,9 +147,10 @@ function begunAt(compiled: Compiled, { plan, passes }: Verified, from: number): 
     return fixed ? fixedEndOf(stage, mode) : endFrom(mode, earliest[i]!);
   });
   const people = peopleOf(compiled, { start: earliest, end, mode: modeOf });
-  return compiled.stages.map((stage, i) => ({
-    stage: stage.spec.id,
-    mode: stage.modes[modeOf[i]!]?.spec.id ?? '',
+  const own = compiled.stages.filter((stage) => !stage.busy);
+  return own.map(({ index: i, spec, modes }) => ({
+    stage: spec.id,
+    mode: modes[modeOf[i]!]?.spec.id ?? '',
     start: earliest[i]!,
     end: end[i]!,
     ...(people.has(i) ? { people: people.get(i)! } : {}),

@@ -1,4 +1,5 @@
 /** A problem in arrays: names become indices, relations become arcs, faults become obstacles. */
+import { modeId } from '../document/ids.ts';
 import { AIR_KINDS } from '../document/schema.ts';
 import { workTable, type WorkTable } from '../time/calendar.ts';
 import { cycleFaults, holdFaults, lagFaults, stageFaults } from './faults.ts';
@@ -7,6 +8,7 @@ import { dominates } from './dominance.ts';
 import { groupsOf, hoursOf, teamsOf, type Group, type Share } from './people.ts';
 import {
   byRelation,
+  type Busy,
   type IsAtLeast,
   type Mode,
   type MonotoneMap,
@@ -51,6 +53,8 @@ export interface PlanStage {
   readonly air: number;
   /** Position by id in code-unit order: breaks ties. */
   readonly rank: number;
+  /** Another job that has a resource: it stands where it is and is no part of the plan's answer. */
+  readonly busy: boolean;
 }
 
 /** start(to) >= f(start or end of from), or start(to) <= f(...). `map` null: add `lag`. */
@@ -77,6 +81,7 @@ export interface PlanHold {
 
 export interface Compiled {
   readonly problem: Problem;
+  /** Those of the problem in its order, then its busy blocks. */
   readonly stages: readonly PlanStage[];
   /** Of the problem's resources, and behind them of groups of people. */
   readonly capacity: readonly number[];
@@ -251,6 +256,35 @@ function holdNeed(
   return needOf(lanes, [{ resource, amount }]);
 }
 
+/** A stage with the ends of the busy blocks that hold it up as its release. */
+function heldUp(spec: StageSpec, { busy = [] }: Problem): StageSpec {
+  const ends = busy.filter((block) => block.holdsUp?.includes(spec.id)).map(({ end }) => end);
+  return ends.length === 0 ? spec : { ...spec, release: Math.max(spec.release ?? 0, ...ends) };
+}
+
+/** A busy block as a stage that was fixed long ago: every search books it before it looks at others. */
+function busySpec({ id, what, resource, amount, start, end }: Busy): StageSpec {
+  const mode: Mode = {
+    id: modeId({ by: 'itself' }),
+    uses: [{ resource, amount }],
+    calendar: null,
+    length: { kind: 'elapsed', minutes: end - start },
+  };
+  return {
+    id: `busy ${id}`,
+    name: what,
+    kind: 'own',
+    cure: null,
+    modes: [mode],
+    release: null,
+    due: null,
+    fixedStart: start,
+    fixedEnd: end,
+    air: null,
+    perishable: false,
+  };
+}
+
 /**
  * Turns names into indices and checks what can be checked without placing anything.
  * @throws Error when a relation or hold names a stage that does not exist.
@@ -291,8 +325,26 @@ export function compile(problem: Problem): Compiled {
       .filter(
         (mode, _, all) => !all.some((other) => dominates(other, mode, span, named.get(spec.id))),
       );
-    return { index, spec, modes, air, rank: ranks.get(spec.id)! };
+    return {
+      index,
+      spec: heldUp(spec, problem),
+      modes,
+      air,
+      rank: ranks.get(spec.id)!,
+      busy: false,
+    };
   });
+  for (const block of problem.busy ?? []) {
+    const index = stages.length;
+    const spec = busySpec(block);
+    const known = { index, spec, air: -1, rank: index, busy: true };
+    const mode = planMode(spec.modes[0]!, 0, resourceIndex, undefined, -1, []);
+    const uses = mode.uses
+      .filter(({ resource }) => resource >= 0)
+      .map(({ resource, amount }) => ({ resource, amount: Math.min(amount, capacity[resource]!) }));
+    const need = needOf(lanes, uses);
+    stages.push({ ...known, modes: [{ ...mode, uses, need, needsNothing: uses.length === 0 }] });
+  }
   const arcs = problem.relations.map((relation) => compileArc(relation, problem, stageIndex));
   const arcsOf: Arc[][] = stages.map(() => []);
   const arcsInto: Arc[][] = stages.map(() => []);

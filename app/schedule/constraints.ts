@@ -5,8 +5,8 @@ import { closes, type Mode, type Problem, type StageSpec } from './problem.ts';
 
 export interface Constraint {
   readonly kind:
-    'stage' | 'window' | 'release' | 'hours' | 'resource' | 'air' | 'pin' | 'due' | 'now';
-  /** Stage or resource ids the fact is about; empty for now and for the last date. */
+    'stage' | 'window' | 'release' | 'hours' | 'resource' | 'busy' | 'air' | 'pin' | 'due' | 'now';
+  /** Ids of the stages, resources or other jobs the fact is about; empty for now and for the last date. */
   readonly about: readonly string[];
   /** In the user's words. */
   readonly text: string;
@@ -59,6 +59,34 @@ function namesOf(problem: Problem, crew: readonly string[]): string[] {
   return named.map((id) => problem.resources.find((r) => r.id === id)?.name ?? id);
 }
 
+/** Most reasons of an absence that are named. */
+const MOST_AWAY = 3;
+
+/** ` (without Easter Monday on Mon 29 Mar and 2 more)`: why the hours are shorter than the week. */
+function awayText(problem: Problem, crew: readonly string[]): string {
+  const of = problem.resources.filter((resource) => crew.includes(resource.id));
+  const away = [...new Set(of.flatMap((resource) => resource.away ?? []))];
+  if (away.length === 0) return '';
+  const more = away.length > MOST_AWAY ? [`${away.length - MOST_AWAY} more`] : [];
+  return ` (without ${[...away.slice(0, MOST_AWAY), ...more].join(' and ')})`;
+}
+
+function busyFacts(problem: Problem, used: ReadonlySet<string>, zone: string): Constraint[] {
+  const until = Math.max(problem.due, problem.from);
+  return (problem.busy ?? [])
+    .filter((block) => used.has(block.resource) && block.start < until)
+    .map(({ id, what, resource, start, end }) => {
+      const name = problem.resources.find((one) => one.id === resource)?.name ?? resource;
+      const [from, to] = [dayAndTime(start, zone), dayAndTime(end, zone)];
+      return {
+        kind: 'busy',
+        about: [id],
+        text: `${what} has the ${name} from ${from} until ${to}`,
+        relation: -1,
+      };
+    });
+}
+
 function hoursFacts(problem: Problem): Constraint[] {
   const fact = (about: readonly string[], text: string): Constraint => ({
     kind: 'hours',
@@ -70,7 +98,7 @@ function hoursFacts(problem: Problem): Constraint[] {
   const nobodys = modes.some((mode) => byHours(mode) && mode.uses.length === 0);
   return [
     ...crewsOf(problem).map((crew) =>
-      fact(crew, `the hours of ${namesOf(problem, crew).join(' and ')}`),
+      fact(crew, `the hours of ${namesOf(problem, crew).join(' and ')}${awayText(problem, crew)}`),
     ),
     ...(nobodys ? [fact([], 'the hours in which the work is open')] : []),
   ];
@@ -142,6 +170,7 @@ export function constraintsOf(problem: Problem, zone: string): Constraint[] {
     ...stageFacts(problem, zone),
     ...windows,
     ...hoursFacts(problem),
+    ...busyFacts(problem, used, zone),
     ...resources,
     ...(problem.stages.some((stage) => stage.air !== null)
       ? [whole('air', 'dust, wet layup, release and spraying take turns in one room')]
@@ -186,6 +215,11 @@ export function without(problem: Problem, fact: Constraint): Problem {
         resources: problem.resources.map((resource) =>
           resource.id === fact.about[0] ? { ...resource, capacity: 1000 } : resource,
         ),
+      };
+    case 'busy':
+      return {
+        ...problem,
+        busy: (problem.busy ?? []).filter((block) => block.id !== fact.about[0]),
       };
     case 'air':
       return { ...problem, stages: problem.stages.map((stage) => ({ ...stage, air: null })) };

@@ -296,6 +296,7 @@ class Exact {
     let last = -Infinity;
     let sum = 0;
     for (const stage of this.c.stages) {
+      if (stage.busy) continue;
       const i = stage.index;
       late += Math.max(0, end[i]! - dueOf(this.c, stage));
       last = Math.max(last, end[i]!);

@@ -78,7 +78,8 @@ export function withFloats(compiled: Compiled, plan: Assignment): PlacedWithFloa
   });
   const people = peopleOf(compiled, plan);
   const least = Math.min(...floats.filter((minutes) => minutes !== null));
-  return passes.sequence.map((i) => {
+  const shown = passes.sequence.filter((i) => !compiled.stages[i]!.busy);
+  return shown.map((i) => {
     const { spec, modes } = compiled.stages[i]!;
     const mode = modes[plan.mode[i]!];
     const fixed = spec.fixedStart !== null;

@@ -59,7 +59,7 @@ export function lanesOf(problem: Problem, capacity: readonly number[]): Lanes {
   return { words: word + 1, idle, of };
 }
 
-/** Most that records and pins can take of each resource at once, and all holds with them. */
+/** Most that records, pins and other jobs can take of each resource at once, and all holds with them. */
 function recordedUse(problem: Problem, count: number): number[] {
   const booked = new Array<number>(count).fill(0);
   const index = new Map(problem.resources.map((resource, k) => [resource.id, k]));
@@ -78,6 +78,7 @@ function recordedUse(problem: Problem, count: number): number[] {
     }
   }
   for (const hold of problem.holds ?? []) add(hold.resource, hold.amount);
+  for (const block of problem.busy ?? []) add(block.resource, block.amount);
   return booked;
 }
 

@@ -26,6 +26,7 @@ export function scoreOf(compiled: Compiled, plan: Assignment): Score {
   let end = -Infinity;
   let sum = 0;
   for (const stage of compiled.stages) {
+    if (stage.busy) continue;
     const i = stage.index;
     const mode = stage.modes[plan.mode[i]!];
     late += Math.max(0, plan.end[i]! - dueOf(compiled, stage));
@@ -52,7 +53,8 @@ export interface Scorer {
 
 /** Lays out what the scores of one problem need. */
 export function scorerOf(compiled: Compiled): Scorer {
-  const { stages, problem } = compiled;
+  const { problem } = compiled;
+  const stages = compiled.stages.filter((stage) => !stage.busy);
   const due = Float64Array.from(stages, (stage) => dueOf(compiled, stage));
   const counts = Uint8Array.from(stages, (stage) => Number(!stage.spec.perishable));
   const single = stages.every(

@@ -17,6 +17,8 @@ export interface Resource {
    * always. Those with the same hours share one calendar.
    */
   readonly calendar?: Calendar | null;
+  /** Holidays and other jobs that its hours leave out, in the user's words. */
+  readonly away?: readonly string[];
 }
 
 export interface Use {
@@ -149,6 +151,19 @@ export interface Hold {
   readonly to: string;
 }
 
+/** Some of a resource is with another job, [start, end): no stage of the plan, and none can have it. */
+export interface Busy {
+  readonly id: string;
+  /** The other job, in the user's words. */
+  readonly what: string;
+  readonly resource: string;
+  readonly amount: number;
+  readonly start: Minute;
+  readonly end: Minute;
+  /** Stages that cannot be done before it begins, and so begin only when it has ended. */
+  readonly holdsUp?: readonly string[];
+}
+
 export interface Problem {
   /** No unstarted stage starts before. */
   readonly from: Minute;
@@ -162,6 +177,7 @@ export interface Problem {
   /** Minutes to clean and settle between two different kinds of air. */
   readonly airSettleMinutes: number;
   readonly holds?: readonly Hold[];
+  readonly busy?: readonly Busy[];
 }
 
 export interface Placed {

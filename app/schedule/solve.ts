@@ -10,7 +10,7 @@ import { scoreOf } from './objective.ts';
 import { withoutIdleOvertime } from './overtime.ts';
 import { pushPerishables } from './perish.ts';
 import type { Assignment } from './serial.ts';
-import type { Obstacle, Placed, Problem, Schedule } from './problem.ts';
+import type { Obstacle, Placed, Problem, Schedule, StageSpec } from './problem.ts';
 import { seededRandom } from './random.ts';
 import { improveSteps } from './search.ts';
 import { canSearchWindows, WindowSearch } from './windowed.ts';
@@ -52,7 +52,7 @@ export function toSchedule(
   return {
     placed: withFloats(compiled, late),
     obstacles: [],
-    end: compiled.stages.length > 0 ? score.end : null,
+    end: compiled.problem.stages.length > 0 ? score.end : null,
     fits: score.late === 0,
     generated,
     provenBest,
@@ -65,7 +65,9 @@ export function scheduleOf(problem: Problem, placed: readonly Placed[]): Schedul
   const compiled = compile(problem);
   const spots = new Map(placed.map((spot) => [spot.stage, spot]));
   if (compiled.obstacles.length > 0 || violations(problem, placed).length > 0) return null;
-  const at = compiled.stages.map(({ spec }) => spots.get(spec.id)!);
+  const at = compiled.stages.map(({ spec, busy }) =>
+    busy ? fixedSpot(spec) : spots.get(spec.id)!,
+  );
   const plan: Assignment = {
     start: at.map((spot) => spot.start),
     end: at.map((spot) => spot.end),
@@ -74,6 +76,12 @@ export function scheduleOf(problem: Problem, placed: readonly Placed[]): Schedul
   };
   return toSchedule(compiled, plan, 1, false);
 }
+
+const fixedSpot = ({ fixedStart, fixedEnd, modes }: StageSpec) => ({
+  start: fixedStart!,
+  end: fixedEnd!,
+  mode: modes[0]!.id,
+});
 
 /**
  * Plans a problem: the best plan found within a count of schedules, or what stands in the way.

@@ -93,6 +93,8 @@ export class WindowSearch {
   generated = 0;
   starts: Int32Array | null = null;
   end = FAR;
+  /** Stages whose ends make the end of a plan: the busy blocks behind them do not. */
+  private readonly counted: number;
 
   constructor(compiled: Compiled, modeOf: readonly number[], options: WindowOptions) {
     this.t = tasksOf(compiled, modeOf);
@@ -102,6 +104,7 @@ export class WindowSearch {
     this.use = new Int32Array(this.t.resources);
     this.free = new Uint8Array(this.t.n);
     this.scratch = new Knowledge(this.t.n);
+    this.counted = compiled.problem.stages.length;
     this.root = this.rootOf(compiled);
   }
 
@@ -157,7 +160,7 @@ export class WindowSearch {
   /** A known schedule, from which better ones are looked for. */
   know(plan: Assignment): void {
     this.starts = Int32Array.from(plan.start);
-    this.end = Math.max(...plan.end);
+    this.end = Math.max(...plan.end.slice(0, this.counted));
   }
 
   /** The best schedule as a plan. */
@@ -241,7 +244,7 @@ export class WindowSearch {
   private keep(k: Knowledge): void {
     this.starts = k.earliest.slice();
     let end = -FAR;
-    for (let i = 0; i < this.t.n; i++) end = Math.max(end, this.rules.firstEnd(k, i));
+    for (let i = 0; i < this.counted; i++) end = Math.max(end, this.rules.firstEnd(k, i));
     this.end = end;
   }
 

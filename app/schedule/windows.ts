@@ -212,9 +212,9 @@ function firstEnd(stage: PlanStage, modes: readonly PlanMode[], start: number): 
   return earliestEnd(modes, start);
 }
 
-/** Latest end that a stage's own due moment and the problem's leave it. */
+/** Latest end that a stage's own due moment and the problem's leave it; another job is never late. */
 export const dueOf = (compiled: Compiled, stage: PlanStage): number =>
-  Math.min(stage.spec.due ?? compiled.problem.due, compiled.problem.due);
+  stage.busy ? FAR : Math.min(stage.spec.due ?? compiled.problem.due, compiled.problem.due);
 
 /** Latest starts by which every stage is done by its due moment; NEVER where there is none. */
 export function latestStarts(compiled: Compiled, options: WindowOptions): number[] {

@@ -28,8 +28,22 @@ interface HandsOnOptions extends StageOptions {
   readonly gear?: readonly Use[];
 }
 
+/** Besides curing: what is done to the mould, or to the part while it lies in it. */
+const ON_THE_MOULD: ReadonlySet<StageKind> = new Set([
+  'mould',
+  'seal',
+  'bag-test',
+  'release',
+  'layup',
+  'prepare',
+  'bag-off',
+  'demould',
+]);
+
 export class NetworkBuilder {
   readonly input: NetworkInput;
+  /** Another job wants the mould as well, so that all work on it has to ask for it. */
+  private readonly mouldIsShared: boolean;
   readonly crew: Crew;
   readonly stages: StageSpec[] = [];
   readonly relations: Relation[] = [];
@@ -39,17 +53,24 @@ export class NetworkBuilder {
   constructor(input: NetworkInput, crew: Crew) {
     this.input = input;
     this.crew = crew;
+    this.mouldIsShared = input.build.busy.some(({ who }) => who.kind === 'mould');
+  }
+
+  private takesSharedMould({ kind, cure }: StageOptions): boolean {
+    if (!this.mouldIsShared || !ON_THE_MOULD.has(kind)) return false;
+    return this.input.cures.every((one) => one.cure.id !== cure || one.cure.place === 'chain');
   }
 
   /** Adds a stage with the modes given and returns its id. */
   stage(options: StageOptions, modes: readonly Mode[]): string {
     const id = stageId(options.ref);
+    const onMould = this.takesSharedMould(options);
     this.stages.push({
       id,
       name: options.name,
       kind: options.kind,
       cure: options.cure ?? null,
-      modes,
+      modes: onMould ? modes.map((mode) => ({ ...mode, uses: [...mode.uses, MOULD] })) : modes,
       release: options.release ?? null,
       due: options.due ?? null,
       fixedStart: null,
@@ -126,6 +147,8 @@ export class NetworkBuilder {
 
 /** One piece of gear that a stage takes. */
 export const gear = (kind: Gear): Use => ({ resource: resourceId({ kind }), amount: 1 });
+
+const MOULD = gear('mould');
 
 /** @param starts minutes at which it may begin; null: any */
 const aloneMode = (length: Length, gear: readonly Use[], starts: Calendar | null): Mode => ({

@@ -5,10 +5,12 @@ import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import type { Problem, Resource } from '../problem.ts';
 import { stagesAfter } from './after.ts';
 import { stagesBefore, type Before } from './before.ts';
+import { absences, busyGear } from './busy.ts';
 import { NetworkBuilder } from './builder.ts';
 import { crewOf } from './crew.ts';
 import { COAT_KEEPS, cureStages, type CureStages } from './cures.ts';
 import type { NetworkInput } from './input.ts';
+import { roundMouldJobs } from './mouldJobs.ts';
 import { relationsToOpenStages, withRecordsAndPins } from './recorded.ts';
 import { prepareSurface } from './surface.ts';
 
@@ -38,7 +40,7 @@ export function buildNetwork(input: NetworkInput): Network {
   }
   const stages = withRecordsAndPins(net.stages, net.relations, input);
   return {
-    problem: {
+    problem: roundMouldJobs({
       from: input.from,
       due: input.due,
       horizon: input.horizon,
@@ -46,7 +48,8 @@ export function buildNetwork(input: NetworkInput): Network {
       stages,
       relations: relationsToOpenStages(net.relations, stages, input),
       airSettleMinutes: practiceOf(input.library)('air-settle-minutes'),
-    },
+      busy: busyGear(input),
+    }),
     personMinutes: net.personMinutes,
   };
 }
@@ -117,7 +120,7 @@ function shopLinks(net: NetworkBuilder): void {
   }
 }
 
-function resourcesOf({ build }: NetworkInput): Resource[] {
+function resourcesOf({ build, from, due }: NetworkInput): Resource[] {
   const { gear } = build;
   const counts: Readonly<Record<Gear, readonly [name: string, capacity: number]>> = {
     mould: ['mould', gear.moulds],
@@ -130,6 +133,7 @@ function resourcesOf({ build }: NetworkInput): Resource[] {
       id: resourceId({ kind: 'person', person: person.id }),
       name: person.name,
       capacity: 1,
+      ...awayOf(absences(build, person.id, from, due)),
     })),
     ...GEAR.map((kind) => {
       const [name, capacity] = counts[kind];
@@ -137,3 +141,6 @@ function resourcesOf({ build }: NetworkInput): Resource[] {
     }),
   ];
 }
+
+const awayOf = (away: readonly string[]): Pick<Resource, 'away'> =>
+  away.length > 0 ? { away } : {};
