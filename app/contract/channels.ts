@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import type { Fault } from '../document/faults.ts';
-import { buildSchema, librarySchema } from '../document/schema.ts';
+import { buildSchema, isCalendarDay, isZone, librarySchema } from '../document/schema.ts';
 
 const id = z.string().min(1).max(80);
 const revision = z.number().int().min(0);
@@ -68,6 +68,9 @@ const channel = <I extends z.ZodType, O extends z.ZodType>(
 ) => ({ writes, input, output });
 
 const none = z.strictObject({});
+const day = z.string().refine(isCalendarDay, 'a day that exists, as YYYY-MM-DD');
+const countryCode = z.string().regex(/^[A-Z]{2}$/, 'a country code of two letters');
+const place = z.strictObject({ code: z.string(), name: z.string() });
 
 export const channels = {
   /** What the planner needs at start: who serves it, the clock, the library, the last open build. */
@@ -132,6 +135,37 @@ export const channels = {
   ),
   /** Every finished build that is no sample, the last changed first. */
   'lessons-read': channel(false, none, z.array(finishedBuild)),
+  /** Countries that public holidays are known of, the regions of one, and whom the days are from. */
+  'holiday-places': channel(
+    false,
+    z.strictObject({ country: countryCode.nullable() }),
+    z.strictObject({ source: z.string(), countries: z.array(place), regions: z.array(place) }),
+  ),
+  /** Public holidays from one day to another, both included. */
+  'holiday-list': channel(
+    false,
+    z.strictObject({
+      country: countryCode,
+      region: z.string().max(40).nullable(),
+      from: day,
+      to: day,
+    }),
+    z.array(z.strictObject({ date: z.string(), name: z.string() })),
+  ),
+  /** Busy times in the text of a calendar file, on the wall clock of a zone, and what was not taken. */
+  'calendar-read': channel(
+    false,
+    z.strictObject({
+      text: z.string().max(8_000_000),
+      zone: z.string().max(80).refine(isZone, 'an IANA time zone'),
+      from: day,
+      to: day,
+    }),
+    z.strictObject({
+      blocks: z.array(z.strictObject({ what: z.string(), from: z.string(), until: z.string() })),
+      left: z.array(z.strictObject({ what: z.string(), why: z.string() })),
+    }),
+  ),
   /** Window-level state that is not in the undo list: open panel, zoom, selection. */
   'view-save': channel(true, z.strictObject({ view: z.record(z.string(), z.unknown()) }), none),
   /** Prints the given HTML through the system's dialog, or saves it as PDF. Electron only. */

@@ -11,6 +11,7 @@ import {
   lessonsRead,
   sampleReset,
 } from './builds.ts';
+import { calendarRead, holidayPlaces, holidaysOf } from './calendars.ts';
 import { draftCreate, draftList, draftOpen, draftRemove, draftSave } from './drafts.ts';
 import { printSheets, textSave } from './print.ts';
 import { clockRead, sessionStart, viewSave } from './session.ts';
@@ -34,6 +35,9 @@ export const handlers: Handlers = {
   'draft-save': draftSave,
   'draft-remove': draftRemove,
   'lessons-read': lessonsRead,
+  'holiday-places': holidayPlaces,
+  'holiday-list': holidaysOf,
+  'calendar-read': calendarRead,
   'view-save': viewSave,
   'print-sheets': printSheets,
   'text-save': textSave,
