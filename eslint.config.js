@@ -45,7 +45,7 @@ export default ts.config(
     },
   },
   {
-    files: ['renderer/**/*.svelte', 'renderer/**/*.svelte.ts'],
+    files: ['renderer/**/*.svelte', 'renderer/**/*.svelte.ts', 'test/component/**/*.svelte'],
     languageOptions: {
       globals: globals.browser,
       parserOptions: { parser: ts.parser, extraFileExtensions: ['.svelte'] },

@@ -33,6 +33,10 @@ export const clock = (iso: string): string => iso.slice(11, 16);
 /** `Tue 20 Apr 14:20` */
 export const dayClock = (iso: string): string => `${shortDay(iso)} ${clock(iso)}`;
 
+/** `Tue 20 Apr 14:20 to 16:00`, with the second day where it is another one. */
+export const spanWords = (from: string, until: string): string =>
+  `${dayClock(from)} to ${from.slice(0, 10) === until.slice(0, 10) ? clock(until) : dayClock(until)}`;
+
 /** As `dayClock`, or the given word when the moment is never reached. */
 export const dayClockOr = (iso: string | null, otherwise: string): string =>
   iso === null ? otherwise : dayClock(iso);

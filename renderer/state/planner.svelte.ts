@@ -8,6 +8,7 @@ import type { Fault } from '../../app/document/faults.ts';
 import type { Build, Lever, Library, StageResult } from '../../app/document/schema.ts';
 import type { Change } from '../../app/document/edit/change.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
+import { Calendars } from './calendars.ts';
 import { DraftsState } from './drafts.svelte.ts';
 import type { SaveState } from './failures.ts';
 import { HistoryState } from './history.svelte.ts';
@@ -38,12 +39,14 @@ export class PlannerState {
   readonly drafts: DraftsState;
   readonly printing: PrintingState;
   readonly opening: Opening;
+  readonly calendars: Calendars;
   readonly leaving = new LeavingState();
 
   constructor(around: Surroundings) {
     const { call, zone } = around;
     this.#applyLever = around.applyLever;
     this.#window = new WindowView(call);
+    this.calendars = new Calendars(call);
     this.session = new SessionState(call, around.elapsedMs);
     this.planning = new PlanningState(around, this.session);
     this.history = new HistoryState({
