@@ -6,6 +6,7 @@ import { closedWeekends, heatStarts, staffedHours } from '../../app/plan/heatHou
 import { expandHours } from '../../app/time/calendar.ts';
 import type { Calendar, Minute } from '../../app/time/instant.ts';
 import { isoToMinute, localToMinute } from '../../app/time/zone.ts';
+import { forAll } from '../support/draws.ts';
 
 const ZONE = 'Europe/Lisbon';
 /** Over the end of summer time on 31 October 2027. */
@@ -34,7 +35,7 @@ const open = (calendar: Calendar, minute: Minute): boolean =>
 describe('starts of heat', () => {
   it('are exactly the minutes that keep the rules', () => {
     const counted = { yes: 0, no: 0, weekend: 0, never: 0 };
-    fc.assert(
+    forAll(
       fc.property(weeks, runs, fc.constantFrom<HeatAlone>(...HEAT_ALONE), (week, run, alone) => {
         const shopHours = expandHours(week, [], ZONE, FIRST, HORIZON);
         const staffed = staffedHours(shopHours);

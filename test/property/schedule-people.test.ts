@@ -7,6 +7,7 @@ import { solve } from '../../app/schedule/solve.ts';
 import { intersect } from '../../app/time/calendar.ts';
 import type { Calendar } from '../../app/time/instant.ts';
 import { after, hour, problem, stage } from '../unit/schedule/make-problem.ts';
+import { forAll } from '../support/draws.ts';
 
 const days = (opens: number, closes: number): Calendar =>
   Array.from({ length: 28 }, (_, day) => ({ start: hour(day, opens), end: hour(day, closes) }));
@@ -95,7 +96,7 @@ describe('people asked for by number', () => {
   it('do everything as soon as named teams would', { timeout: 120_000 }, () => {
     let pairs = 0;
     let mixed = 0;
-    fc.assert(
+    forAll(
       fc.property(drawn, (build) => {
         const effort = { schedules: 3000, seed: 1 };
         const problem = byNumber(build);

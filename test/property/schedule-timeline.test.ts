@@ -5,6 +5,7 @@ import { compile, type PlanMode } from '../../app/schedule/compile.ts';
 import { FAR, NEVER } from '../../app/schedule/length.ts';
 import { BEGINNING, Timeline } from '../../app/schedule/timeline.ts';
 import { problem, stage } from '../unit/schedule/make-problem.ts';
+import { forAll } from '../support/draws.ts';
 
 const SPAN = 60;
 /** Enough resources for two words of lanes. */
@@ -51,7 +52,7 @@ let lanes: ConstructorParameters<typeof Timeline>[0];
 describe('a timeline', () => {
   it('finds the first and the last fit that a look at every minute finds', () => {
     let waited = 0;
-    fc.assert(
+    forAll(
       fc.property(drawn, ({ bookings, wanted, minutes, at }) => {
         const modes = modesFor([wanted, ...bookings.map((b) => b.amounts)], minutes);
         const timeline = new Timeline(lanes, bookings.length);

@@ -20,6 +20,7 @@ import { projectRoot } from '../../main/root.ts';
 import { library, NOW, read } from '../support/builds.ts';
 import { drawnBuilds } from '../support/drawn-builds.ts';
 import { printedSheets, type PrintedSheet } from '../support/paper.ts';
+import { forAll } from '../support/draws.ts';
 
 const SAMPLES = join(projectRoot(), 'samples');
 const samples = readdirSync(SAMPLES)
@@ -167,7 +168,7 @@ describe('totals and their rows', () => {
   });
 
   it('in drawn builds', () => {
-    fc.assert(
+    forAll(
       fc.property(drawnBuilds, (build) => holds(plan(build, library(), NOW, FIRST_ANSWER))),
       { numRuns: 25, seed: 20_270_419 },
     );
@@ -182,7 +183,7 @@ describe('rounding to a sum', () => {
   const values = fc.array(fc.double({ min: -1000, max: 1000, noNaN: true }), { maxLength: 40 });
 
   it('adds up to the rounded sum, moves no value by a step and keeps whole ones', () => {
-    fc.assert(
+    forAll(
       fc.property(values, fc.constantFrom(1, 10, 100), (list, steps) => {
         const rounded = roundedToSum(list, steps);
         same(sum(rounded) * steps, Math.round(sum(list) * steps), 6);
@@ -192,7 +193,7 @@ describe('rounding to a sum', () => {
         const whole = list.map((value) => Math.round(value) + 0);
         expect(roundedToSum(whole, steps)).toEqual(whole);
       }),
-      { numRuns: 200 },
+      { seed: 1, numRuns: 200 },
     );
   });
 
@@ -205,7 +206,7 @@ describe('rounding to a sum', () => {
   it('keeps the rows of every state to the state’s own mass', () => {
     const mass = fc.double({ min: 0, max: 20, noNaN: true });
     const rows = ['shell', 'shell', 'faired', 'faired', 'painted'] as const;
-    fc.assert(
+    forAll(
       fc.property(fc.array(mass, { minLength: 5, maxLength: 5 }), (masses) => {
         const exact = masses.map((massKg, i) => ({
           ...{ id: 'fibre' as const, name: 'x', massKg },
@@ -219,6 +220,7 @@ describe('rounding to a sum', () => {
           same(a!, Math.round(b! * 100) / 100, 2);
         }
       }),
+      { seed: 2 },
     );
   });
 });

@@ -6,6 +6,7 @@ import { closingTime } from '../../../app/schedule/closing.ts';
 import type { Busy } from '../../../app/schedule/problem.ts';
 import { solve } from '../../../app/schedule/solve.ts';
 import { after, hour, problem, stage, wait, within } from './make-problem.ts';
+import { forAll } from '../../support/draws.ts';
 
 const FROM = hour(0, 8);
 const onPort = (id: string, hours: number) =>
@@ -42,7 +43,7 @@ function bestEnd(lengths: readonly number[], blocks: readonly Busy[]): number {
 describe('stages round busy blocks', () => {
   it('end as early as any order allows, and keep off the blocks', () => {
     let pushed = 0;
-    fc.assert(
+    forAll(
       fc.property(
         fc.array(fc.integer({ min: 1, max: 6 }), { minLength: 1, maxLength: 4 }),
         fc.array(fc.tuple(fc.integer({ min: 0, max: 12 }), fc.integer({ min: 1, max: 5 })), {
