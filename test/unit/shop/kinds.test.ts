@@ -28,7 +28,7 @@ const PRINTED: Readonly<
       // One ply of 45° on a roll of 1250 mm takes more than its area: 9.3 m x 1.25 m = 11.63 m2.
       'Glass 2/2 twill 300 g/m2 9.3 m off a roll 1250 mm wide 11.63 m² (125.1 ft²)',
       'PVC foam 80 kg/m3, 10 mm 3 sheets of 1000 x 1220 mm 3.66 m² (39.4 ft²)',
-      'Orrin 40 hardener, slow 0.6 kg (1.3 lb) 0.6 kg (1.3 lb) Mon 22 Mar, late',
+      'Orrin 40 hardener, slow 0.260 kg on the mix cards, 0.340 kg over 0.6 kg (1.3 lb)',
     ],
   },
   holds: {
@@ -38,7 +38,8 @@ const PRINTED: Readonly<
       '2 Fri 26 Mar 11:40 Bag down: Outer skin Full vacuum; lose 40 mbar in 5 min at most',
       '6 Tue 30 Mar 15:00 Colour signed? Answered in writing, signed by the client',
       'Weighed, photographed, wrapped, cradle on; bake 60 °C agreed in writing',
-      '9 Fri 9 Apr 18:00 Unveiling Part clean, fixed, covered',
+      '9 Wed 7 Apr 17:00 Weigh after: Saltmarsh Paint, 3 working days Expected 8.40 kg, painted',
+      '10 Fri 9 Apr 18:00 Unveiling Part clean, fixed, covered',
     ],
   },
   plies: {
@@ -62,7 +63,7 @@ const PRINTED: Readonly<
   },
   day: {
     name: 'Days',
-    ids: ['day-2027-03-25', 'day-2027-03-26', 'day-2027-03-29', 'day-2027-03-30', 'day-2027-03-31'],
+    ids: [25, 26, 27, 28, 29, 30, 31].map((day) => `day-2027-03-${day}`),
     lines: ['13:00–16:00', 'Release coats', 'Iva'],
   },
   go: {
