@@ -93,7 +93,6 @@ export const channels = {
       notice: z.string().optional(),
     }),
   ),
-  'clock-read': channel(false, none, z.strictObject({ now: z.string() })),
   'build-list': channel(false, none, z.array(buildSummary)),
   /** With `draft`: that draft has become the build, and is no draft any more. */
   'build-create': channel(

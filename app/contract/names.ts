@@ -6,7 +6,6 @@ import type { ChannelName } from './channels.ts';
 
 export const CHANNEL_NAMES = [
   'session-start',
-  'clock-read',
   'build-list',
   'build-create',
   'build-open',

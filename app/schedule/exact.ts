@@ -30,7 +30,6 @@ export interface ExactOptions {
   readonly stopWhenFits?: boolean;
   /** Stops at the first plan of any kind. */
   readonly stopAtFirst?: boolean;
-  readonly shouldStop?: (() => boolean) | undefined;
 }
 
 export interface ExactResult {
@@ -44,7 +43,7 @@ export interface ExactResult {
 }
 
 /** Nodes between two yield points, at which a search can be stopped. */
-const NODES_A_BREATH = 25;
+const NODES_BETWEEN_YIELDS = 25;
 
 /**
  * Rounds of the windows that a search may spend: a few a node as a rule, but hundreds where a window
@@ -116,12 +115,12 @@ class Exact {
 
   private *node(known: readonly number[] | undefined): Generator<null, void, void> {
     if (this.stopped) return;
-    if (this.isSpent || this.options.shouldStop?.()) {
+    if (this.isSpent) {
       this.stopped = true;
       return;
     }
     this.generated++;
-    if (this.generated % NODES_A_BREATH === 0) yield null;
+    if (this.generated % NODES_BETWEEN_YIELDS === 0) yield null;
     const windows = earliestStarts(this.c, {
       from: this.options.from,
       modeOf: this.modeOf,

@@ -23,7 +23,6 @@ export interface ExplainOptions {
   readonly seed: number;
   /** Schedules generated for each question whether a set of facts fits. */
   readonly schedules?: number;
-  readonly shouldStop?: () => boolean;
 }
 
 const SCHEDULES_EACH = 60;
@@ -72,8 +71,8 @@ export function explain(problem: Problem, options: ExplainOptions): Conflict[] {
   const conflicts: Conflict[] = [];
   let rest = problem;
   let facts = constraintsOf(problem, options.zone);
-  while (conflicts.length < MOST_CONFLICTS && !options.shouldStop?.() && ask(rest) !== 'fits') {
-    const found = smallest(rest, facts, ask, options);
+  while (conflicts.length < MOST_CONFLICTS && ask(rest) !== 'fits') {
+    const found = smallest(rest, facts, ask);
     if (found.facts.length === 0) break;
     conflicts.push(found);
     facts = facts.filter((fact) => !found.facts.includes(fact));
@@ -87,12 +86,10 @@ function smallest(
   problem: Problem,
   facts: readonly Constraint[],
   ask: (problem: Problem) => Verdict,
-  options: ExplainOptions,
 ): Conflict {
   let current = problem;
   const kept: Constraint[] = [];
   for (const fact of facts) {
-    if (options.shouldStop?.()) return { facts: [], proven: false };
     const next = without(current, fact);
     if (ask(next) === 'fits') kept.push(fact);
     else current = next;

@@ -56,13 +56,13 @@ export function* replanSteps(
   options: ReplanOptions,
 ): ScheduleSteps<Replanned> {
   const compiled = compile(problem);
-  if (compiled.obstacles.length > 0) return yield* anew(problem, previous, options);
+  if (compiled.obstacles.length > 0) return yield* planAfresh(problem, previous, options);
   const again = new Again(compiled, previous, options.keep ?? NOBODY);
   const kept = again.leastDisturbed();
   const { generated } = again;
   if (!kept || kept.score.late > 0) {
     const schedules = Math.max(1, options.schedules - generated);
-    const fresh = yield* anew(problem, previous, { ...options, schedules });
+    const fresh = yield* planAfresh(problem, previous, { ...options, schedules });
     if (!kept || lessLate(compiled, fresh.schedule, kept.score)) return fresh;
   }
   const schedule = toSchedule(compiled, kept.plan, generated, false);
@@ -70,7 +70,7 @@ export function* replanSteps(
   return { schedule: { ...schedule, ...gap }, moved: movedOf(schedule.placed, previous) };
 }
 
-function* anew(
+function* planAfresh(
   problem: Problem,
   previous: readonly Placed[],
   options: ReplanOptions,

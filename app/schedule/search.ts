@@ -21,7 +21,6 @@ export interface SearchOptions {
   /** Most schedules generated here. */
   readonly schedules: number;
   readonly seed: number;
-  readonly shouldStop?: (() => boolean) | undefined;
   /** Stops at the first plan that meets every due moment. */
   readonly stopWhenFits?: boolean;
 }
@@ -162,11 +161,7 @@ class Improving {
   }
 
   private get done(): boolean {
-    return (
-      this.proven ||
-      this.options.shouldStop?.() === true ||
-      (this.options.stopWhenFits === true && this.score.late === 0)
-    );
+    return this.proven || (this.options.stopWhenFits === true && this.score.late === 0);
   }
 
   private take(plan: Assignment, score: Score): void {
@@ -182,7 +177,6 @@ class Improving {
       from: this.options.from,
       nodes,
       better: this.score,
-      shouldStop: this.options.shouldStop,
       ...(this.options.stopWhenFits ? { stopWhenFits: true } : {}),
     });
     this.generated += result.generated;
@@ -222,7 +216,7 @@ class Improving {
     // The probes have had their part of it.
     const left = this.options.schedules - this.generated;
     const schedules = Math.min(Math.floor(most * share), left);
-    const { from, shouldStop } = this.options;
+    const { from } = this.options;
     const { plan } = this;
     if (schedules < 1 || plan.missedPins.length > 0) return;
     const { horizon } = this.c.problem;
@@ -233,7 +227,6 @@ class Improving {
       endBy: this.c.stages.map((stage, i) =>
         Math.min(horizon, Math.max(dueOf(this.c, stage), plan.end[i]!)),
       ),
-      shouldStop,
     });
     search.know(plan);
     const before = this.generated;
@@ -299,10 +292,10 @@ class Improving {
   ): Pieces {
     const before = this.generated;
     let told = this.score;
-    for (const breath of search.run(schedules, shouldStop)) {
+    for (const pause of search.run(schedules, shouldStop)) {
       this.adopt(search);
       const tell = isSooner(this.score, told);
-      yield tell ? this.plan : breath;
+      yield tell ? this.plan : pause;
       if (tell) told = this.score;
     }
     this.adopt(search);

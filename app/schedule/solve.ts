@@ -19,8 +19,6 @@ export interface SolveOptions {
   /** Most schedules generated, repairs of a pass included; at least one pass is made. */
   readonly schedules: number;
   readonly seed: number;
-  readonly onBetter?: (schedule: Schedule) => void;
-  readonly shouldStop?: () => boolean;
 }
 
 /** A search as a generator: it yields better schedules, and null where the caller may stop it. */
@@ -88,11 +86,8 @@ const fixedSpot = ({ fixedStart, fixedEnd, modes }: StageSpec) => ({
  * Deterministic for a seed. Bounded in time for any input.
  * @throws Error when a relation names a stage that does not exist.
  */
-export function solve(problem: Problem, options: SolveOptions): Schedule {
-  return runToEnd(solveSteps(problem, options), (better) => {
-    if (better) options.onBetter?.(better);
-  });
-}
+export const solve = (problem: Problem, options: SolveOptions): Schedule =>
+  runToEnd(solveSteps(problem, options));
 
 /** The same as a generator: yields every better plan as it is found. */
 export function* solveSteps(problem: Problem, options: SolveOptions): ScheduleSteps<Schedule> {
@@ -123,10 +118,10 @@ function* improve(
   found: Found,
   options: SolveOptions,
 ): ScheduleSteps<Schedule> {
-  const { schedules, seed, shouldStop } = options;
+  const { schedules, seed } = options;
   const from = compiled.problem.from;
   const first = { plan: found.plan!, score: found.score! };
-  const steps = improveSteps(compiled, first, { from, schedules, seed, shouldStop });
+  const steps = improveSteps(compiled, first, { from, schedules, seed });
   const { plan, generated, proven } = yield* mapYields(steps, (better) =>
     toSchedule(compiled, better, found.generated, false),
   );
@@ -146,7 +141,7 @@ function noOrderFound({ obstacle }: Found): Obstacle | null {
 function* searchFor(compiled: Compiled, found: Found, options: SolveOptions) {
   const { from, horizon } = compiled.problem;
   const nodes = Math.max(LEAST_NODES, options.schedules - found.generated);
-  const { shouldStop, seed } = options;
+  const { seed } = options;
   if (canSearchWindows(compiled) && compiled.stages.every(({ modes }) => modes.length === 1)) {
     const search = new WindowSearch(
       compiled,
@@ -156,7 +151,6 @@ function* searchFor(compiled: Compiled, found: Found, options: SolveOptions) {
         schedules: nodes,
         random: seededRandom(seed),
         endBy: compiled.stages.map(() => horizon),
-        shouldStop,
       },
     );
     const outcome = yield* search.findFirst();
@@ -175,7 +169,6 @@ function* searchFor(compiled: Compiled, found: Found, options: SolveOptions) {
     nodes,
     better: null,
     stopAtFirst: true,
-    shouldStop,
   });
   const generated = found.generated + result.generated;
   const { plan, score, exhausted } = result;

@@ -71,7 +71,6 @@ export interface WindowOptions {
   readonly random: Random;
   /** Latest end of each stage. */
   readonly endBy: readonly number[];
-  readonly shouldStop?: (() => boolean) | undefined;
 }
 
 type Nodes<T> = Generator<null, T, void>;
@@ -175,7 +174,7 @@ export class WindowSearch {
   }
 
   private get spent(): boolean {
-    return this.generated >= this.options.schedules || this.options.shouldStop?.() === true;
+    return this.generated >= this.options.schedules;
   }
 
   private level(depth: number): Knowledge {

@@ -37,10 +37,6 @@ function firstOpen(session: Session, builds: readonly BuildSummary[]): OpenBuild
   return id === undefined ? null : openBuild(session.store.read, id);
 }
 
-export const clockRead: Handler<'clock-read'> = (session) => ({
-  now: session.clock.now().toISOString(),
-});
-
 /** Panels, zoom and selection take far less. */
 const LONGEST_VIEW = 200_000;
 

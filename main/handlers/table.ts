@@ -14,12 +14,11 @@ import {
 import { calendarRead, holidayPlaces, holidaysOf } from './calendars.ts';
 import { draftCreate, draftList, draftOpen, draftRemove, draftSave } from './drafts.ts';
 import { printSheets, textSave } from './print.ts';
-import { clockRead, sessionStart, viewSave } from './session.ts';
+import { sessionStart, viewSave } from './session.ts';
 import type { Handlers } from './types.ts';
 
 export const handlers: Handlers = {
   'session-start': sessionStart,
-  'clock-read': clockRead,
   'build-list': buildList,
   'build-create': buildCreate,
   'build-open': buildOpen,

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { violations } from '../../app/schedule/check.ts';
 import { closingTime } from '../../app/schedule/closing.ts';
 import type { Schedule, StageSpec } from '../../app/schedule/problem.ts';
-import { fitsFrom, solve } from '../../app/schedule/solve.ts';
+import { fitsFrom, solve, solveSteps } from '../../app/schedule/solve.ts';
+import { runToEnd } from '../../app/schedule/steps.ts';
 import { randomBuild } from './random-builds.ts';
 import { forAll, tally } from '../support/draws.ts';
 
@@ -58,10 +59,8 @@ describe('plans of random builds', () => {
       fc.property(randomBuild({ minStages: 2, maxStages: 12 }), (problem) => {
         const first = solve(problem, effort);
         const streamed: Schedule[] = [];
-        const best = solve(problem, {
-          schedules: 80,
-          seed: 3,
-          onBetter: (schedule) => streamed.push(schedule),
+        const best = runToEnd(solveSteps(problem, { schedules: 80, seed: 3 }), (better) => {
+          if (better) streamed.push(better);
         });
         expect(best.generated).toBeLessThanOrEqual(Math.max(80, first.generated));
         if (first.placed.length === 0) return;
@@ -77,13 +76,19 @@ describe('plans of random builds', () => {
     );
   });
 
-  it('stop when they are told to', () => {
+  it('can be left between two pieces, long before their schedules are spent', () => {
+    const seen = tally('left', 'ended before');
     forAll(
       fc.property(randomBuild({ minStages: 10, maxStages: 14 }), (problem) => {
-        const stopped = solve(problem, { schedules: 100_000, seed: 1, shouldStop: () => true });
-        expect(stopped.generated).toBeLessThan(500);
+        let pieces = 0;
+        for (const better of solveSteps(problem, { schedules: 1_000_000, seed: 1 })) {
+          if (better) expect(better.generated).toBeLessThan(10_000);
+          pieces += 1;
+          if (pieces === 5) break;
+        }
+        seen.saw(pieces === 5 ? 'left' : 'ended before');
       }),
-      { numRuns: 20, seed: 13 },
+      { numRuns: 20, seed: 13, seen, least: 1 },
     );
   });
 

@@ -221,7 +221,7 @@ describe('a message', () => {
     ['build-save', { id: 'arch', expects: -1, label: 'x', document: {} }],
     ['build-save', { id: 'arch', expects: '1', label: 'x', document: {} }],
     ['build-import', { fileName: 'f', text: 7 }],
-    ['clock-read', { at: 1 }],
+    ['build-list', { at: 1 }],
   ] as const)('on %s of the wrong shape is a bad message: %j', async (name, raw) => {
     expect(await answer(scratchSession(), name, raw)).toMatchObject({
       ok: false,

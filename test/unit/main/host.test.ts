@@ -215,31 +215,31 @@ describe('a message that is none', () => {
     ['application/jsonp'],
     [''],
   ])('of type "%s": 415', async (type) => {
-    const reply = await post('clock-read', {}, withToken({ 'content-type': type }));
+    const reply = await post('build-list', {}, withToken({ 'content-type': type }));
     expect(reply.status).toBe(415);
   });
 
   it('packed: 415', async () => {
-    const reply = await post('clock-read', {}, withToken({ 'content-encoding': 'gzip' }));
+    const reply = await post('build-list', {}, withToken({ 'content-encoding': 'gzip' }));
     expect(reply.status).toBe(415);
   });
 
   it('of no JSON, or of bytes that are no UTF-8: 400', async () => {
     for (const body of ['{', '', Buffer.from([0x22, 0xff, 0x22])]) {
-      const reply = await send('POST', '/api/clock-read', withToken(), body);
+      const reply = await send('POST', '/api/build-list', withToken(), body);
       expect([reply.status, JSON.parse(reply.text).code]).toEqual([400, 'bad-message']);
     }
   });
 
   it('on an unknown channel: 404, names of the language included', async () => {
-    for (const name of ['no-such', 'toString', '__proto__', 'constructor', '', 'clock-read/']) {
+    for (const name of ['no-such', 'toString', '__proto__', 'constructor', '', 'build-list/']) {
       expect((await post(name, {})).status).toBe(404);
     }
   });
 
   it('by another method: 405', async () => {
     for (const method of ['GET', 'PUT', 'DELETE', 'HEAD']) {
-      expect((await send(method, '/api/clock-read', withToken())).status).toBe(405);
+      expect((await send(method, '/api/build-list', withToken())).status).toBe(405);
     }
   });
 
@@ -248,7 +248,7 @@ describe('a message that is none', () => {
     const reply = await new Promise<string>((resolve, reject) => {
       const socket = connect(Number(port), hostname, () =>
         socket.write(
-          `POST /api/clock-read HTTP/1.1\r\nHost: ${hostname}:${port}\r\n` +
+          `POST /api/build-list HTTP/1.1\r\nHost: ${hostname}:${port}\r\n` +
             `Authorization: Bearer ${host.token}\r\nContent-Type: application/json\r\n` +
             `Content-Length: ${MAX_BODY_BYTES + 1}\r\n\r\n`,
         ),
@@ -265,13 +265,13 @@ describe('a message that is none', () => {
   it('longer than allowed, told by nobody: cut off, and the next one is answered', async () => {
     const chunked = withToken({ 'transfer-encoding': 'chunked' });
     const body = Buffer.alloc(MAX_BODY_BYTES + 100_000, 0x20);
-    const status = await send('POST', '/api/clock-read', chunked, body).then(
+    const status = await send('POST', '/api/build-list', chunked, body).then(
       (reply) => reply.status,
       // The host may close before the last byte was taken.
       (error: NodeJS.ErrnoException) => error.code,
     );
     expect([413, 'EPIPE', 'ECONNRESET']).toContain(status);
-    expect((await post('clock-read', {})).status).toBe(200);
+    expect((await post('build-list', {})).status).toBe(200);
   });
 });
 
