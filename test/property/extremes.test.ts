@@ -16,6 +16,15 @@ function rich(): Build {
     links: [{ before: 'cutting', after: 'core-fit', minHours: 1, maxHours: 500 }],
     outside: [{ id: 'p', name: 'Painter', workingDays: 3, bakeC: 45 }],
     stock: [{ row: 'peel-ply', quantity: 1 }],
+    busy: [
+      {
+        what: 'Another job',
+        who: { kind: 'bench', amount: 1 },
+        from: '2027-04-20T08:00',
+        until: '2027-04-20T12:00',
+      },
+    ],
+    holidays: [{ date: '2027-05-01', name: 'A day off', for: 'shop' }],
     room: {
       ...ROOMY.room,
       tent: { maxC: 60 },
