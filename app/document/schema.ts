@@ -7,6 +7,7 @@
  */
 import { z } from 'zod';
 import { WEEKDAYS } from '../time/week.ts';
+import { practiceRange, WIDEST } from './practiceRange.ts';
 
 /** The Build format this program writes; older ones are migrated, newer ones refused. */
 export const DOCUMENT_VERSION = 2;
@@ -484,11 +485,19 @@ const consequenceRow = z.strictObject({
 export type ConsequenceRow = z.infer<typeof consequenceRow>;
 
 /** A single number of trade practice that a shop would argue about. */
-const practiceRow = z.strictObject({
-  ...rowBase,
-  value: from(-1e6, 1e6),
-  unit: z.string().max(30),
-});
+const practiceRow = z
+  .strictObject({
+    ...rowBase,
+    value: from(...WIDEST),
+    unit: z.string().max(30),
+  })
+  .superRefine((row, context) => {
+    const { value, unit } = row;
+    const [least, most] = practiceRange(row);
+    if (value >= least && value <= most) return;
+    const message = `${least} to ${most}${unit === '' ? '' : ` ${unit}`}`;
+    context.addIssue({ code: 'custom', path: ['value'], message });
+  });
 export type PracticeRow = z.infer<typeof practiceRow>;
 
 /** All tables of a library. A build embeds one that holds the rows it uses and no others. */
