@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
+import { DOCUMENT_VERSION } from '../../app/document/schema.ts';
 import { openStore, type Store } from '../../main/store/open.ts';
 import type { StoredDocument } from '../../main/store/rows.ts';
 
@@ -24,7 +25,7 @@ export function scratchStore(dataDir = scratchFolder()): Store {
 }
 
 export const documentOf = (name: string, more: Record<string, unknown> = {}): StoredDocument => ({
-  formatVersion: 1,
+  formatVersion: DOCUMENT_VERSION,
   name,
   unveiling: '2027-05-14T18:00',
   ...more,

@@ -3,6 +3,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
+import { DOCUMENT_VERSION } from '../../../app/document/schema.ts';
 import { librarySchema, type Library } from '../../../app/document/schema.ts';
 import { channels, type Answer, type ChannelName } from '../../../app/contract/channels.ts';
 import type { ChannelInput, ChannelOutput } from '../../../app/contract/channels.ts';
@@ -59,7 +60,7 @@ export const LIBRARY: Library = librarySchema.parse({
 });
 
 export const buildOf = (name: string, more: Record<string, unknown> = {}) => ({
-  formatVersion: 1,
+  formatVersion: DOCUMENT_VERSION,
   name,
   zone: 'Europe/Lisbon',
   unveiling: '2027-05-14T18:00',
