@@ -74,11 +74,12 @@ describe('one edit, without a save button', () => {
   it('one pair of hands less moves the work', async () => {
     const before = await stageTimes(page);
     await panel(page, 'Dates & people');
-    await page.locator('section.sheet summary').last().click();
-    await page
-      .getByRole('button', { name: /^Take .* off this build$/ })
-      .last()
-      .click();
+    const take = { name: /^Take .* off this build$/, includeHidden: true };
+    const person = page.locator('section.sheet details').filter({
+      has: page.getByRole('button', take),
+    });
+    await person.last().locator('summary').first().click();
+    await person.last().getByRole('button', take).click();
     await eventually(() => stageTimes(page)).not.toEqual(before);
     await saved(page);
   });
@@ -129,9 +130,9 @@ describe('one edit, without a save button', () => {
     const before = await headline('fit');
     await panel(page, 'Dates & people');
     for (const name of ['Kaja Sepp', 'Otto Ravn']) {
-      const card = page.locator('section.sheet details').filter({ hasText: name });
+      const card = page.locator('section.sheet summary').filter({ hasText: name });
       const take = page.getByRole('button', { name: `Take ${name} off this build` });
-      if (!(await take.isVisible())) await card.locator('summary').click();
+      if (!(await take.isVisible())) await card.click();
       await take.click();
     }
     await page.locator('[data-finding="crew-empty"]').waitFor();
