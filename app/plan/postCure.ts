@@ -185,9 +185,14 @@ function wayOf(
 export const minutesOf = ({ minutes }: Pick<Possible, 'minutes'>): number =>
   Math.max(1, Math.round(minutes));
 
-/** From heat on until it first holds or cools, minutes. */
+/**
+ * From heat on to the end of the first ramp, minutes. A hold before it, while the part is still too soft
+ * for any heat, counts as well: the heater runs.
+ */
 export function firstRampMinutes(steps: readonly PostCureStep[]): number {
-  const ends = steps.findIndex(({ kind }) => kind !== 'ramp');
+  const first = steps.findIndex(({ kind }) => kind === 'ramp');
+  if (first < 0) return 0;
+  const ends = steps.findIndex(({ kind }, i) => i > first && kind !== 'ramp');
   return steps.slice(0, ends < 0 ? steps.length : ends).reduce((sum, s) => sum + s.minutes, 0);
 }
 
