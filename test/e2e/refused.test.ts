@@ -147,9 +147,16 @@ describe('while the program does not answer', () => {
 });
 
 describe('a build that is not complete yet', () => {
+  /** The empty build is on screen, and no longer the one before it. */
+  const nameless = (window: Page) => {
+    const name = window.locator('section.sheet').getByLabel('Build', { exact: true });
+    return eventually(() => name.inputValue()).toBe('');
+  };
+
   it('is in two windows at once, and neither loses what was typed in the other', async () => {
     await page.keyboard.press('Control+o');
     await page.getByRole('button', { name: 'New empty build' }).click();
+    await nameless(page);
     await type(page, 'Build', 'Half a boat');
     await page.locator('[data-save="draft"]').waitFor();
     const second = await page.context().newPage();
@@ -161,9 +168,8 @@ describe('a build that is not complete yet', () => {
     await type(second, 'Unveiling', '2027-06-18T17:00');
     const area = second.locator('section.sheet').getByLabel('Area', { exact: true });
     await eventually(() => area.inputValue()).toBe('4');
-    await second.locator('[data-save="draft"]').waitFor();
-    const { draft } = await planner.call('session-start', {});
-    expect(draft?.document).toMatchObject({
+    const stored = () => planner.call('session-start', {});
+    await eventually(async () => (await stored()).draft?.document).toMatchObject({
       name: 'Half a boat',
       unveiling: '2027-06-18T17:00',
       part: { zones: [{ areaM2: 4 }] },
@@ -171,9 +177,9 @@ describe('a build that is not complete yet', () => {
     // A second new build takes nothing from the first.
     await second.keyboard.press('Control+o');
     await second.getByRole('button', { name: 'New empty build' }).click();
+    await nameless(second);
     await type(second, 'Build', 'Half a plane');
-    await second.locator('[data-save="draft"]').waitFor();
-    const { drafts } = await planner.call('session-start', {});
-    expect(drafts.map(({ name }) => name).sort()).toEqual(['Half a boat', 'Half a plane']);
+    const names = async () => (await stored()).drafts.map(({ name }) => name).sort();
+    await eventually(names).toEqual(['Half a boat', 'Half a plane']);
   });
 });
