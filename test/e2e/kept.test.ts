@@ -61,6 +61,7 @@ describe('after an edit', () => {
     const page = await open();
     await page.keyboard.press('Control+o');
     await page.getByRole('button', { name: 'New empty build' }).click();
+    await page.getByText('Still needed for a plan').waitFor();
     await type(page, 'Build', 'Half a boat');
     await type(page, 'Area', '4');
     await page.locator('[data-save="draft"]').waitFor();
