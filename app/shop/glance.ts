@@ -1,4 +1,5 @@
 /** The three answers of the header: does it fit, what cannot move next, what must be merged or bought. */
+import { codesWhere } from '../messages/findings.ts';
 import type { Finding, PlanResult, RouteResult, StageResult } from '../document/schema.ts';
 import { elapsed } from '../messages/words.ts';
 import { dayClock } from './words.ts';
@@ -152,8 +153,28 @@ function forceOf(result: PlanResult): Answer {
 /** The rest stands in full under Findings. */
 const firstSentence = (text: string): string => /^.*?[.:](?=\s|$)/.exec(text)?.[0] ?? text;
 
+const LATE: ReadonlySet<string> = codesWhere((spec) => spec.hangsOn === 'lateness');
+
+/** The cheapest way out of the first stop that is no matter of the date. */
+function clearedOf({ code, levers }: Finding): Answer {
+  const [way] = levers
+    .filter((lever) => lever.clears.includes(code))
+    .sort((one, two) => one.cost - two.cost);
+  return way
+    ? { tone: 'stop', headline: way.label, detail: 'Clears the stop. See Findings.', stage: null }
+    : {
+        tone: 'stop',
+        headline: 'A stop stands',
+        detail: 'Its ways out: see Findings.',
+        stage: null,
+      };
+}
+
 /** The cheapest lever that makes the date; without one, the lever that gains most. */
 function boughtOf(findings: readonly Finding[]): Answer {
+  const stops = findings.filter(({ severity }) => severity === 'stop');
+  const [first] = stops;
+  if (first && !stops.some(({ code }) => LATE.has(code))) return clearedOf(first);
   const levers = findings.flatMap((f) => f.levers).filter((lever) => lever.hoursGained > 0);
   const [enough] = levers
     .filter((lever) => lever.clears.includes('date-missed'))

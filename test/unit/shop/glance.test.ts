@@ -110,6 +110,18 @@ describe('merge or buy', () => {
     expect(glanceAt(result({ findings }), []).force.detail).toBe('It is so.');
   });
 
+  it('where a stop is no matter of the date, is the cheapest way out of it', () => {
+    const lever = { hoursGained: 0, sideEffects: [], clears: ['paint-over-tg'] };
+    const levers = [
+      { ...lever, id: 'a', label: 'Hire the heat', cost: 900 },
+      { ...lever, id: 'b', label: 'Ask for an air-dry finish', cost: 0 },
+    ];
+    const stopped = result({ fits: false, findings: [finding('paint-over-tg', { levers })] });
+    expect(glanceAt(stopped, []).force.headline).toBe('Ask for an air-dry finish');
+    const alone = result({ fits: false, findings: [finding('paint-over-tg')] });
+    expect(glanceAt(alone, []).force.headline).toBe('A stop stands');
+  });
+
   it('offers the cheapest lever that makes the date', () => {
     const lever = (id: string, cost: number, clears: string[]) => ({
       ...{ id, label: id, hoursGained: 5, cost, sideEffects: [], clears },
