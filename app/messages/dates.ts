@@ -1,6 +1,7 @@
 /** Messages about dates: late, blocked, pinned, printed, no spare. */
 import type { Minute } from '../time/instant.ts';
 import { obstacleWords, type ObstacleArgs } from './obstacles.ts';
+import { relationWords, type RelationReason } from './relations.ts';
 import { offers, says, tenthsOfHours, type Numbers } from './spec.ts';
 import { capital, dayAndTime, elapsed } from './words.ts';
 
@@ -142,8 +143,8 @@ export const DATE_FINDINGS = {
     meaning: 'A window that what was recorded has let pass.',
     severity: 'warn',
     ...ON_PLAN,
-    words: (a: { why: string; from: string; to: string; byMinutes: number }) =>
-      `${capital(a.why)}. “${a.from}” is done, and “${a.to}” can only follow ` +
+    words: (a: { why: RelationReason; from: string; to: string; byMinutes: number }) =>
+      `${capital(relationWords(a.why))}. “${a.from}” is done, and “${a.to}” can only follow ` +
       `${elapsed(a.byMinutes)} too late. ` +
       'It is planned as soon as it can be; look at the surface before going on.',
     numbers: (a) => ({ hoursLate: tenthsOfHours(a.byMinutes) }),

@@ -1,4 +1,5 @@
 /** Why a stage finds no place in any plan. */
+import { relationWords, type RelationReason } from './relations.ts';
 
 /** What stands in the way, in plain values. */
 export type ObstacleArgs =
@@ -32,7 +33,7 @@ export type ObstacleArgs =
   | { readonly what: 'ring'; readonly stages: readonly string[] }
   | {
       readonly what: 'too-far-apart';
-      readonly why: string;
+      readonly why: RelationReason;
       readonly from: string;
       readonly to: string;
     }
@@ -75,7 +76,7 @@ export function obstacleWords(a: ObstacleArgs): string {
     case 'ring':
       return `Each waits for the one before it: ${a.stages.join(', then ')}.`;
     case 'too-far-apart':
-      return `${a.why}: ${a.from} and ${a.to} cannot be brought close enough.`;
+      return `${relationWords(a.why)}: ${a.from} and ${a.to} cannot be brought close enough.`;
     case 'lags-cross':
       return (
         `${a.to} has to begin at most ${hoursText(a.mostMinutes)} and at least ` +

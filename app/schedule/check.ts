@@ -2,6 +2,7 @@
  * The independent checker: reads a problem and a placement and lists every rule that is broken.
  * It shares nothing with the engine but the types, and counts minute by minute where that is plain.
  */
+import { relationWords } from '../messages/relations.ts';
 import type { Calendar, Minute } from '../time/instant.ts';
 import { byRelation, type Mode, type Placed, type Problem, type StageSpec } from './problem.ts';
 
@@ -157,7 +158,10 @@ function checkRelations(problem: Problem, spots: ReadonlyMap<string, Placed>, ou
       'at-least': bound !== null && to.start >= bound,
       'at-most': bound === null || to.start <= bound,
     });
-    if (!kept) out.push(`"${relation.why}" is broken between ${relation.from} and ${relation.to}`);
+    if (!kept)
+      out.push(
+        `"${relationWords(relation.why)}" is broken between ${relation.from} and ${relation.to}`,
+      );
   }
 }
 

@@ -1,6 +1,7 @@
 /** A problem in arrays: names become indices, relations become arcs, faults become obstacles. */
 import { modeId } from '../document/ids.ts';
 import { AIR_KINDS } from '../document/schema.ts';
+import { relationWords } from '../messages/relations.ts';
 import { workTable, type WorkTable } from '../time/calendar.ts';
 import { cycleFaults, holdFaults, lagFaults, stageFaults } from './faults.ts';
 import { lanesOf, needOf, type Lanes, type Need } from './lanes.ts';
@@ -187,7 +188,7 @@ function indexOrThrow(index: ReadonlyMap<string, number>, id: string, what: stri
 }
 
 function compileArc(spec: Relation, problem: Problem, index: ReadonlyMap<string, number>): Arc {
-  const what = `relation "${spec.why}"`;
+  const what = `relation "${relationWords(spec.why)}"`;
   const ifStage = spec.onlyIf ? indexOrThrow(index, spec.onlyIf.stage, what) : -1;
   return {
     atLeast: byRelation(spec.type, { 'at-least': true, 'at-most': false }),

@@ -1,4 +1,5 @@
 /** The single facts of a problem that a person could name and change, and the problem without one. */
+import { relationWords } from '../messages/relations.ts';
 import { dayAndTime } from '../messages/words.ts';
 import type { Minute } from '../time/instant.ts';
 import { closes, type Mode, type Problem, type StageSpec } from './problem.ts';
@@ -151,7 +152,14 @@ export function constraintsOf(problem: Problem, zone: string): Constraint[] {
   });
   const windows = problem.relations.flatMap((relation, i): Constraint[] =>
     closes(relation)
-      ? [{ kind: 'window', about: [relation.from, relation.to], text: relation.why, relation: i }]
+      ? [
+          {
+            kind: 'window',
+            about: [relation.from, relation.to],
+            text: relationWords(relation.why),
+            relation: i,
+          },
+        ]
       : [],
   );
   const used = new Set([

@@ -5,6 +5,7 @@
  */
 import type { AirKind, StageKind } from '../document/schema.ts';
 import type { ObstacleArgs } from '../messages/obstacles.ts';
+import type { RelationReason } from '../messages/relations.ts';
 import type { Calendar, Minute } from '../time/instant.ts';
 
 /** A renewable resource. */
@@ -135,8 +136,8 @@ export interface Relation {
   readonly lag: number | MonotoneMap;
   /** Holds only while `stage` is done in `mode` (a window that may lapse). */
   readonly onlyIf?: { readonly stage: string; readonly mode: string };
-  /** In the user's words: 'peel ply stripped: bond within 2 h'. */
-  readonly why: string;
+  /** Worded with the other messages. */
+  readonly why: RelationReason;
 }
 
 /** True for a window: a moment after which the target may not begin any more. */

@@ -1,4 +1,5 @@
 /** A planned network in lines for a terminal: stages, relations with their slack, and why. */
+import { relationWords } from '../../app/messages/relations.ts';
 import { dayAndTime, elapsed, listed } from '../../app/messages/words.ts';
 import {
   relationSlacks,
@@ -51,8 +52,8 @@ export function networkText(network: PlannedNetwork): string {
           ? 'no limit'
           : `slack ${signed(slackMinutes)}`,
       relation.onlyIf
-        ? `${relation.why} (only with ${relation.onlyIf.stage} in ${relation.onlyIf.mode})`
-        : relation.why,
+        ? `${relationWords(relation.why)} (only with ${relation.onlyIf.stage} in ${relation.onlyIf.mode})`
+        : relationWords(relation.why),
     ]);
   return lines([
     `${name}, route ${route}`,
@@ -124,7 +125,7 @@ function sentence({ problem, placed, zone }: PlannedNetwork, binding: Binding): 
       const { relation, other } = binding;
       const move =
         relation.to === other ? 'would have to start earlier too' : 'would have to move first';
-      return `${relation.type} "${relation.why}": ${stage(other)} ${move}.`;
+      return `${relation.type} "${relationWords(relation.why)}": ${stage(other)} ${move}.`;
     }
     case 'resource': {
       const { name } = problem.resources.find((one) => one.id === binding.resource)!;

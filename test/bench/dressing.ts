@@ -144,7 +144,7 @@ export function dress(instance: Instance, seed: number): Dressed {
       anchor: 'start',
       to: lag >= 0 ? `a${to}` : `a${from}`,
       lag: lagMap(clock, Math.abs(lag)),
-      why: `a${to} at least ${lag} after a${from}`,
+      why: 'own-order',
     })),
     airSettleMinutes: 0,
   };

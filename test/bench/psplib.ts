@@ -102,7 +102,7 @@ export function problemOf(model: Instance): Problem {
       anchor: 'start',
       to: `a${arc.to}`,
       lag: arc.lag,
-      why: `a${arc.to} at least ${arc.lag} after a${arc.from}`,
+      why: 'own-order',
     })),
     airSettleMinutes: 0,
   };

@@ -302,7 +302,7 @@ export function problemOfBuild(build: SlotBuild): Problem {
       to: r.to,
       lag: r.lag * SLOT_MINUTES,
       ...(r.onlyIf ? { onlyIf: { stage: r.onlyIf[0], mode: r.onlyIf[1] } } : {}),
-      why: `${r.to} ${r.type} ${r.lag} slots from the ${r.anchor} of ${r.from}`,
+      why: 'own-order',
     })),
     airSettleMinutes: build.settle * SLOT_MINUTES,
     holds: build.holds.map(([resource, from, to]) => ({ resource, amount: 1, from, to })),

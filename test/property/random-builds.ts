@@ -134,7 +134,7 @@ function relationsOf(draws: readonly Draw[]): Relation[] {
       anchor: 'end',
       to: `s${i}`,
       lag: d.lag === 5 ? 240 : 0,
-      why: `s${i} after s${from}`,
+      why: 'own-order',
     });
     if (d.window >= 8) {
       out.push({
@@ -143,7 +143,7 @@ function relationsOf(draws: readonly Draw[]): Relation[] {
         anchor: d.window === 8 ? 'end' : 'start',
         to: `s${i}`,
         lag: d.window === 8 ? 1800 : 6000,
-        why: `s${i} soon after s${from}`,
+        why: 'own-order',
       });
     }
   });
@@ -172,8 +172,8 @@ function addRepair(stages: StageSpec[], relations: Relation[], base: StageSpec, 
     perishable: false,
   });
   relations.push(
-    { type: 'at-least', from: 's0', anchor: 'end', to: 'mend', lag: 0, why: 'mend after s0' },
-    { type: 'at-least', from: 'mend', anchor: 'end', to: last.id, lag: 0, why: 'bond after mend' },
+    { type: 'at-least', from: 's0', anchor: 'end', to: 'mend', lag: 0, why: 'own-order' },
+    { type: 'at-least', from: 'mend', anchor: 'end', to: last.id, lag: 0, why: 'own-order' },
     {
       type: 'at-most',
       from: 's0',
@@ -181,7 +181,7 @@ function addRepair(stages: StageSpec[], relations: Relation[], base: StageSpec, 
       to: last.id,
       lag: 1440,
       onlyIf: { stage: 'mend', mode: 'none' },
-      why: 'bond within a day unless abraded',
+      why: 'own-order',
     },
   );
 }

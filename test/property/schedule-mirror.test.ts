@@ -64,7 +64,7 @@ function problemOf({ minutes, arcs }: Plain): Problem {
       anchor: 'end',
       to: `s${to}`,
       lag,
-      why: '',
+      why: 'own-order',
     })),
     airSettleMinutes: 0,
   };

@@ -86,7 +86,7 @@ function network(rows: readonly Row[], total: number): Problem {
         anchor: 'end' as const,
         to,
         lag: 0,
-        why: `${to} after ${from}`,
+        why: 'own-order',
       })),
     ),
     airSettleMinutes: 0,

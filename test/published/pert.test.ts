@@ -144,7 +144,7 @@ function problemOf(rows: readonly Row[]): Problem {
         anchor: 'end' as const,
         to: id,
         lag: 0,
-        why: 'order',
+        why: 'own-order',
       })),
     ),
   };

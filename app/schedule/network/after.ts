@@ -13,7 +13,7 @@ export function stagesAfter(net: NetworkBuilder, last: CureStages | null): void 
   const fitted =
     net.labour({ ref: { what: 'fit-check' }, name: 'Fit check and weigh', kind: 'fit-check' }) ??
     edged;
-  net.after(edged, fitted === edged ? null : fitted, 'edges are closed');
+  net.after(edged, fitted === edged ? null : fitted, 'edges-closed');
   const finished = finishing(net, fitted ?? edged);
   handOver(net, finished);
 }
@@ -23,9 +23,9 @@ function demould(net: NetworkBuilder, last: CureStages | null): string | null {
   if (!last) return null;
   const ready = postCured(net, 'mould', last.bagOff);
   const off = net.labour({ ref: { what: 'demould' }, name: 'Demould and weigh', kind: 'demould' });
-  net.after(ready, off, 'the bag is off');
+  net.after(ready, off, 'bag-off');
   const strong = milestoneMap(last.setup.clock, 'demould');
-  net.relate('at-least', 'start', last.cure, off, strong, 'strong enough to leave the mould');
+  net.relate('at-least', 'start', last.cure, off, strong, 'strong-enough');
   return off ?? ready;
 }
 
@@ -37,10 +37,10 @@ function trim(net: NetworkBuilder, last: CureStages | null, off: string | null):
     air: 'dust',
     gear: [gear('bench')],
   });
-  net.after(off, trimmed, 'the part is out of the mould');
+  net.after(off, trimmed, 'out-of-mould');
   if (last) {
     const sand = milestoneMap(last.setup.clock, 'sand');
-    net.relate('at-least', 'start', last.cure, trimmed, sand, 'hard enough to cut and sand');
+    net.relate('at-least', 'start', last.cure, trimmed, sand, 'fit-for-cutting');
   }
   return trimmed ?? off;
 }
@@ -58,8 +58,8 @@ function handOver(net: NetworkBuilder, finished: readonly string[]): void {
     kind: 'hardware',
   });
   const over = net.labour({ ref: { what: 'hand-over' }, name: 'Hand over', kind: 'hand-over' });
-  for (const stage of ready) net.after(stage, hardware, 'paint is hard');
+  for (const stage of ready) net.after(stage, hardware, 'paint-hard');
   for (const stage of hardware ? [hardware] : ready) {
-    net.after(stage, over, 'everything is on the part');
+    net.after(stage, over, 'on-the-part');
   }
 }

@@ -36,15 +36,15 @@ export function stagesBefore(net: NetworkBuilder): Before {
     air: 'dust',
     gear: bench,
   });
-  net.after(order, cutting, 'cloth has arrived');
-  net.after(order, coreFit, 'core has arrived');
+  net.after(order, cutting, 'cloth-arrived');
+  net.after(order, coreFit, 'core-arrived');
   const rehearsal = net.labour({
     ref: { what: 'rehearsal' },
     name: 'Dry rehearsal',
     kind: 'rehearsal',
   });
   for (const stage of [cutting, coreFit, mouldReady]) {
-    net.after(stage, rehearsal, 'rehearsed with cut plies, fitted core and a tested mould');
+    net.after(stage, rehearsal, 'rehearsed');
   }
   return {
     cutting,
@@ -94,7 +94,7 @@ function mouldStages(net: NetworkBuilder, order: string | null): string | null {
   const machining = build.outside
     .filter((party) => party.kind === 'machining')
     .map((party) => outsideJob(net, party));
-  for (const job of machining) net.after(order, job, 'the blank has arrived');
+  for (const job of machining) net.after(order, job, 'blank-arrived');
   let last = machining.at(-1) ?? order;
   if (!build.mould.sealed) {
     const mould = net.labour({
@@ -103,20 +103,20 @@ function mouldStages(net: NetworkBuilder, order: string | null): string | null {
       kind: 'mould',
       air: 'dust',
     });
-    net.after(last, mould, 'the mould is there');
+    net.after(last, mould, 'mould-there');
     const seal = net.labour({
       ref: { what: 'seal' },
       name: 'Seal mould',
       kind: 'seal',
       air: 'release',
     });
-    net.after(mould ?? last, seal, 'the mould is finished');
+    net.after(mould ?? last, seal, 'mould-finished');
     const row = library.moulds.find((m) => m.id === build.mould.material);
     const cured = net.elapsed(
       { ref: { what: 'wait', for: 'seal' }, name: 'Sealer cures', kind: 'wait' },
       Math.max(1, (row?.sealCureHours ?? 0) * MINUTES_PER_HOUR),
     );
-    net.after(seal ?? mould ?? last, cured, 'sealer cures harder than the part');
+    net.after(seal ?? mould ?? last, cured, 'sealer-cures');
     last = cured;
   }
   const test = net.labour({
@@ -124,7 +124,7 @@ function mouldStages(net: NetworkBuilder, order: string | null): string | null {
     name: 'Bag test of the bare mould',
     kind: 'bag-test',
   });
-  net.after(last, test, 'the mould is sealed');
+  net.after(last, test, 'mould-sealed');
   return test ?? last;
 }
 
@@ -144,8 +144,7 @@ function releaseStage(net: NetworkBuilder, ready: readonly (string | null)[]): s
     air: 'release',
     perishable: true,
   });
-  for (const stage of ready)
-    net.after(stage, release, 'the mould is tested and the work rehearsed');
+  for (const stage of ready) net.after(stage, release, 'mould-tested');
   return release;
 }
 
@@ -161,6 +160,6 @@ function warmStage(net: NetworkBuilder, order: string | null): string {
     },
     hours * MINUTES_PER_HOUR,
   );
-  net.after(order, warm, 'resin has arrived');
+  net.after(order, warm, 'resin-arrived');
   return warm;
 }

@@ -1,5 +1,6 @@
 /** Collects stages and relations while the network is laid out. */
 import { modeId, resourceId, stageId, type Gear, type StageRef } from '../../document/ids.ts';
+import type { RelationReason } from '../../messages/relations.ts';
 import type { AirKind, Milestone, StageKind } from '../../document/schema.ts';
 import type { CureClock } from '../../cure/types.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
@@ -116,12 +117,22 @@ export class NetworkBuilder {
   }
 
   /** `to` starts at the end of `from` or `lag` later. Either may be absent. */
-  after(from: string | null, to: string | null, why: string, lag: number | MonotoneMap = 0): void {
+  after(
+    from: string | null,
+    to: string | null,
+    why: RelationReason,
+    lag: number | MonotoneMap = 0,
+  ): void {
     this.relate('at-least', 'end', from, to, lag, why);
   }
 
   /** `to` starts no later than `lag` after the end of `from`. */
-  within(from: string | null, to: string | null, lag: number | MonotoneMap, why: string): void {
+  within(
+    from: string | null,
+    to: string | null,
+    lag: number | MonotoneMap,
+    why: RelationReason,
+  ): void {
     this.relate('at-most', 'end', from, to, lag, why);
   }
 
@@ -131,7 +142,7 @@ export class NetworkBuilder {
     from: string | null,
     to: string | null,
     lag: number | MonotoneMap,
-    why: string,
+    why: RelationReason,
     onlyIf?: Relation['onlyIf'],
   ): void {
     if (from === null || to === null) return;
@@ -139,7 +150,7 @@ export class NetworkBuilder {
   }
 
   /** `to` starts exactly when `from` ends. */
-  straightAfter(from: string | null, to: string | null, why: string): void {
+  straightAfter(from: string | null, to: string | null, why: RelationReason): void {
     this.after(from, to, why);
     this.within(from, to, 0, why);
   }

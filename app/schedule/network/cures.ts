@@ -33,7 +33,7 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
     personMinutes: practice('watch-minutes'),
     unbroken: true,
   });
-  net.straightAfter(lastLayup, watch, 'the bag is watched from the moment it is sealed');
+  net.straightAfter(lastLayup, watch, 'bag-watched');
   const curing = net.running(
     {
       ref: { what: 'cure', layup: key },
@@ -49,7 +49,7 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
     ],
     setup.heatStarts ?? null,
   );
-  net.straightAfter(lastLayup, curing, 'the cure runs from the sealed bag');
+  net.straightAfter(lastLayup, curing, 'cure-from-sealed-bag');
   if (setup.gelCanBeSeen) gelLook(net, setup, lastLayup);
   const bagOff = net.labour({
     ref: { what: 'bag-off', layup: key },
@@ -57,7 +57,7 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
     kind: 'bag-off',
     cure: cure.id,
   });
-  net.after(tentOver(net, setup, curing), bagOff, 'bag-off waits for the cure');
+  net.after(tentOver(net, setup, curing), bagOff, 'cure-done');
   return { setup, firstLayup: layups[0]!, lastLayup, cure: curing, bagOff: bagOff ?? curing };
 }
 
@@ -104,9 +104,9 @@ function wetWork(net: NetworkBuilder, setup: CureSetup): string[] {
     const before = ids[i]!;
     const gel = milestoneMap(laid, 'gel');
     const tackFree = milestoneMap(laidEarly, 'tackFree');
-    net.after(before, id, 'hands are free again');
-    net.relate('at-least', 'start', before, id, gel, 'laid on tack: not before the gel');
-    net.relate('at-most', 'start', before, id, tackFree, 'laid on tack: before it is tack-free');
+    net.after(before, id, 'hands-free');
+    net.relate('at-least', 'start', before, id, gel, 'tack-begins');
+    net.relate('at-most', 'start', before, id, tackFree, 'tack-ends');
   });
   return ids;
 }
@@ -125,9 +125,6 @@ function gelLook(net: NetworkBuilder, setup: CureSetup, layup: string): void {
   });
   const gel = milestoneMap(setup.early ?? setup.clock, 'gel');
   const due = laterBy(gel, practice('look-every-minutes'));
-  net.relate('at-least', 'start', layup, look, gel, 'the gel is looked at');
-  net.relate('at-most', 'start', layup, look, due, 'the gel is looked at by somebody');
+  net.relate('at-least', 'start', layup, look, gel, 'gel-seen');
+  net.relate('at-most', 'start', layup, look, due, 'gel-seen-in-time');
 }
-
-/** First mix: release has settled and still keeps, the resin is warm, everything is rehearsed. */
-export const COAT_KEEPS = 'release coats keep only so long';

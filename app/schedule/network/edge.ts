@@ -29,7 +29,7 @@ function onTrimmed(net: NetworkBuilder, setup: CureSetup, ready: string | null):
   const prepared = closes(setup)
     ? edgeWork(net, stages)
     : prepareSurface(net, { layup: stages.firstLayup, key: layup.id, name });
-  net.after(ready, prepared ?? stages.firstLayup, 'the part is trimmed');
+  net.after(ready, prepared ?? stages.firstLayup, 'trimmed');
   return stages.bagOff;
 }
 
@@ -41,7 +41,7 @@ function edgeWork(net: NetworkBuilder, closeout: CureStages): string | null {
     kind: 'closeout',
     air: 'dust',
   });
-  net.after(edge, closeout.firstLayup, 'the edge is filled and round');
+  net.after(edge, closeout.firstLayup, 'edge-filled');
   return edge;
 }
 
@@ -69,7 +69,7 @@ export function closedLate(net: NetworkBuilder, back: string): string {
     peopleMax: 2,
     air: 'dust',
   });
-  net.after(bagOff, faired, 'the bag is off');
+  net.after(bagOff, faired, 'bag-off');
   const sand = milestoneMap(setup.clock, 'sand');
   net.relate(
     'at-least',
@@ -77,13 +77,13 @@ export function closedLate(net: NetworkBuilder, back: string): string {
     layupStageId('cure', 'closeout'),
     faired,
     sand,
-    'hard enough to sand',
+    'fit-for-sanding',
   );
   const dries = waitMap(library, profile, round.row.waitHoursAt20C);
   const dry = net.running(
     { ref: { what: 'wait', for: 'edge' }, name: 'Filler on the edge dries', kind: 'wait' },
     { kind: 'function', endOf: dries.apply, latestStart: dries.latest },
   );
-  net.after(faired, dry, 'filler on the edge dries');
+  net.after(faired, dry, 'edge-filler-dries');
   return dry;
 }

@@ -40,9 +40,9 @@ export function finishing(net: NetworkBuilder, start: string | null): readonly s
     const before = new Set(zones.map((zone) => lastByZone.get(zone) ?? null));
     for (const earlier of before) {
       if (earlier) {
-        net.after(earlier.stage, round, 'the round before has dried', earlier.dries ?? 0);
+        net.after(earlier.stage, round, 'round-dried', earlier.dries ?? 0);
       } else {
-        net.after(start, round, 'the part is trimmed and checked');
+        net.after(start, round, 'trimmed-and-checked');
         sandable(net, round);
       }
     }
@@ -66,7 +66,7 @@ function dried(net: NetworkBuilder, { stage, row, dries }: LastRound, several: b
     { ref, name, kind: 'wait' },
     { kind: 'function', endOf: dries.apply, latestStart: dries.latest },
   );
-  net.after(stage, dry, 'the last coat dries');
+  net.after(stage, dry, 'coat-dries');
   return dry;
 }
 
@@ -77,6 +77,6 @@ function sandable(net: NetworkBuilder, round: string): void {
     const { cure, clock } = setup;
     const stage = layupStageId('cure', cure.layups[0]!.id);
     const sand = milestoneMap(clock, 'sand');
-    net.relate('at-least', 'start', stage, round, sand, 'hard enough to sand');
+    net.relate('at-least', 'start', stage, round, sand, 'fit-for-sanding');
   }
 }

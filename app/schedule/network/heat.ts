@@ -37,9 +37,9 @@ export function postCured(
     kind: 'heat-takedown',
     gear: heated(place),
   });
-  net.after(ready, up ?? heat, place === 'mould' ? 'the bag is off' : 'the edge is closed');
-  net.after(up, heat, 'tent, heater and probes stand');
-  net.after(heat, down, 'the part has cooled under support');
+  net.after(ready, up ?? heat, place === 'mould' ? 'bag-off' : 'edge-closed');
+  net.after(up, heat, 'tent-stands');
+  net.after(heat, down, 'cooled-under-support');
   rested(net, post, heat);
   return down ?? heat;
 }
@@ -65,7 +65,7 @@ function rested(
     if (!known.has(curing)) continue;
     const gel = milestoneMap(clock, 'gel');
     const lag = laterBy(gel, afterGelMinutes);
-    net.relate('at-least', 'start', curing, heat, lag, 'heat comes well after gel');
+    net.relate('at-least', 'start', curing, heat, lag, 'heat-after-gel');
   }
 }
 
@@ -95,7 +95,7 @@ export function tentOver(
     cure: cure.id,
     gear: [gear('tent')],
   });
-  net.after(up, curing, 'tent, heater and probes stand');
-  net.after(curing, down, 'the heat is off');
+  net.after(up, curing, 'tent-stands');
+  net.after(curing, down, 'heat-off');
   return down ?? curing;
 }

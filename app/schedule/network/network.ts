@@ -8,7 +8,7 @@ import { stagesBefore, type Before } from './before.ts';
 import { absences, busyGear } from './busy.ts';
 import { NetworkBuilder } from './builder.ts';
 import { crewOf } from './crew.ts';
-import { COAT_KEEPS, cureStages, type CureStages } from './cures.ts';
+import { cureStages, type CureStages } from './cures.ts';
 import type { NetworkInput } from './input.ts';
 import { roundMouldJobs } from './mouldJobs.ts';
 import { relationsToOpenStages, withRecordsAndPins } from './recorded.ts';
@@ -67,12 +67,12 @@ function chainStages(
     if (last) {
       const next = { layup: stages.firstLayup, key: first.id, name: first.name.toLowerCase() };
       const prepared = prepareSurface(net, next);
-      net.after(last.bagOff, prepared ?? stages.firstLayup, 'the bag is off');
+      net.after(last.bagOff, prepared ?? stages.firstLayup, 'bag-off');
     } else {
       firstMix(net, before, stages);
     }
     if (setup.cure.layups.some((layup) => layup.hasCore)) {
-      net.after(before.coreFit, stages.firstLayup, 'the core is fitted');
+      net.after(before.coreFit, stages.firstLayup, 'core-fitted');
     }
     last = stages;
   }
@@ -85,11 +85,16 @@ function firstMix(net: NetworkBuilder, before: Before, first: CureStages): void 
   const release = releaseOf(library, build.mould.release);
   const layup = first.firstLayup;
   for (const stage of [before.cutting, before.rehearsal]) {
-    net.after(stage, layup, 'plies and bag are cut and the layup rehearsed');
+    net.after(stage, layup, 'cut-and-rehearsed');
   }
-  net.after(before.release, layup, 'release coats settle', release.lastWaitMinutes);
-  net.within(before.release, layup, Math.round(release.keepsHours * MINUTES_PER_HOUR), COAT_KEEPS);
-  net.after(before.warm, layup, 'the resin is warm');
+  net.after(before.release, layup, 'coat-settles', release.lastWaitMinutes);
+  net.within(
+    before.release,
+    layup,
+    Math.round(release.keepsHours * MINUTES_PER_HOUR),
+    'coat-keeps',
+  );
+  net.after(before.warm, layup, 'resin-warm');
 }
 
 /** An unanswered question holds up the stages that depend on it. */
@@ -102,7 +107,7 @@ function signOffs(net: NetworkBuilder): void {
       kind: 'sign-off',
     });
     for (const stage of targets.filter((s) => s.kind === question.before)) {
-      net.after(signed, stage.id, `waits for the answer to '${question.text}'`);
+      net.after(signed, stage.id, { code: 'answer-awaited', question: question.text });
     }
   }
 }
@@ -112,10 +117,14 @@ function shopLinks(net: NetworkBuilder): void {
   const known = new Set(net.stages.map((stage) => stage.id));
   for (const link of net.input.build.links) {
     if (!known.has(link.before) || !known.has(link.after)) continue;
-    const why = 'the shop’s own order';
-    net.after(link.before, link.after, why, Math.round(link.minHours * MINUTES_PER_HOUR));
+    net.after(link.before, link.after, 'own-order', Math.round(link.minHours * MINUTES_PER_HOUR));
     if (link.maxHours !== null) {
-      net.within(link.before, link.after, Math.round(link.maxHours * MINUTES_PER_HOUR), why);
+      net.within(
+        link.before,
+        link.after,
+        Math.round(link.maxHours * MINUTES_PER_HOUR),
+        'own-order',
+      );
     }
   }
 }

@@ -38,8 +38,8 @@ export const partVisits = ({ outside }: Pick<FullBuild, 'outside'>): OutsidePart
 export function visit(net: NetworkBuilder, party: OutsideParty, ready: readonly string[]): string {
   const gate = handIn(net, party);
   const job = outsideJob(net, party);
-  for (const stage of ready) net.after(stage, gate ?? job, 'the part is ready for them');
-  if (gate) net.straightAfter(gate, job, 'work is taken in on that weekday');
+  for (const stage of ready) net.after(stage, gate ?? job, 'part-ready');
+  if (gate) net.straightAfter(gate, job, 'taken-in-that-day');
   return job;
 }
 

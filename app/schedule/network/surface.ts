@@ -1,5 +1,6 @@
 /** A cured surface made ready for what is bonded to it. */
 import { practiceOf } from '../../document/library.ts';
+import type { RelationReason } from '../../messages/relations.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import type { Mode, Relation } from '../problem.ts';
 import type { NetworkBuilder } from './builder.ts';
@@ -42,10 +43,10 @@ export function prepareSurface(
     [...strip, ...abrade],
   );
   net.personMinutes[id] = fresh.personMinutes;
-  net.after(id, next.layup, 'bonded on a clean surface');
-  const windows: [readonly Mode[], number, string][] = [
-    [strip, practice('strip-to-bond-hours'), 'peel ply stripped: bond while the surface is fresh'],
-    [abrade, practice('abraded-keeps-hours'), 'abraded surface: bond before it ages'],
+  net.after(id, next.layup, 'clean-surface');
+  const windows: [readonly Mode[], number, RelationReason][] = [
+    [strip, practice('strip-to-bond-hours'), 'fresh-surface'],
+    [abrade, practice('abraded-keeps-hours'), 'abraded-keeps'],
   ];
   for (const [modes, hours, why] of windows) {
     for (const mode of modes) {
@@ -70,6 +71,6 @@ function waitAfterAbrading(
   const dries = waitMap(library, profile, row.waitHoursAt20C);
   for (const mode of abrade) {
     const onlyIf: Relation['onlyIf'] = { stage: prepared, mode: mode.id };
-    net.relate('at-least', 'end', prepared, layup, dries, 'the abraded surface dries', onlyIf);
+    net.relate('at-least', 'end', prepared, layup, dries, 'abraded-dries', onlyIf);
   }
 }

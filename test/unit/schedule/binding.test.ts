@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { judge } from '../../../app/answer/judgement.ts';
 import { contextOf } from '../../../app/plan/context.ts';
 import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
+import { relationWords } from '../../../app/messages/relations.ts';
 import { relationSlacks, explainStart, type Binding } from '../../../app/schedule/binding.ts';
 import { violations } from '../../../app/schedule/check.ts';
 import type { Mode, Placed, Problem } from '../../../app/schedule/problem.ts';
@@ -55,7 +56,9 @@ function sentenceOf(binding: Binding, id: string): RegExp {
       return /^never ends$/;
     case 'relation': {
       const { why, from, to } = binding.relation;
-      return new RegExp(`^"${plain(why)}" is broken between ${plain(from)} and ${plain(to)}$`);
+      return new RegExp(
+        `^"${plain(relationWords(why))}" is broken between ${plain(from)} and ${plain(to)}$`,
+      );
     }
     case 'resource':
       return new RegExp(`^${plain(binding.resource)} is used`);

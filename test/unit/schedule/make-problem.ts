@@ -46,7 +46,7 @@ export const after = (from: string, to: string, hours = 0): Relation => ({
   anchor: 'end',
   to,
   lag: hours * 60,
-  why: `${to} follows ${from}`,
+  why: 'own-order',
 });
 
 export const within = (from: string, to: string, hours: number): Relation => ({
@@ -55,7 +55,7 @@ export const within = (from: string, to: string, hours: number): Relation => ({
   anchor: 'end',
   to,
   lag: hours * 60,
-  why: `${to} within ${hours} h of ${from}`,
+  why: 'own-order',
 });
 
 export const problem = (

@@ -97,7 +97,9 @@ describe('windows', () => {
       effort,
     );
     expect(schedule.obstacles[0]!.reason).toBe('window-cannot-hold');
-    expect(obstacleWords(schedule.obstacles[0]!.args)).toContain('c within 20 h of a');
+    expect(obstacleWords(schedule.obstacles[0]!.args)).toBe(
+      'the shop’s own order: a and c cannot be brought close enough.',
+    );
   });
 });
 
