@@ -21,6 +21,7 @@ import { isPossible, type JudgedRoute } from '../judge/rank.ts';
 import type { Placed, PlacedWithFloat, StageSpec } from '../schedule/problem.ts';
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
+import { nextDeadlineOf, spareOf } from './deadlines.ts';
 import { breakdownOf, unknownsOf } from './breakdown.ts';
 import { mixesOfCure } from './mixes.ts';
 import type { PlanContext } from '../plan/context.ts';
@@ -66,6 +67,8 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
     mixes: taken.cures.flatMap((cure) => mixesOfCure(cure, placed, iso)),
     routes: judgement.routes.map((judged) => routeResult(context, judgement, judged, iso)),
     findings: findings.map(marked),
+    nextDeadline: nextDeadlineOf(context, taken, judgement.closings),
+    spare: spareOf(context, taken),
     ...(build.printed ? { moved: movedOf(context, taken, iso) } : {}),
     ...searchOf(taken),
     totals: {

@@ -979,6 +979,32 @@ export const planResultSchema = z.strictObject({
   findings: z.array(finding),
   /** From the unveiling to the end of the plan; negative: to spare. null: nothing is placed. */
   lateMinutes: z.number().int().nullish(),
+  /** The next moment that cannot move; null: nothing is left to start, or nothing is placed. */
+  nextDeadline: z
+    .strictObject({
+      at: isoInstant,
+      stage: z.string(),
+      /** The closing time of the taken route, or (a first answer) the order of this plan alone. */
+      by: z.enum(['closing', 'plan']),
+      /** No other plan of the route puts it off. */
+      proven: z.boolean(),
+    })
+    .nullish(),
+  /** What is to spare before each date that binds, nearest first. */
+  spare: z
+    .array(
+      z.strictObject({
+        /** The stage whose date it is: a booked slot, a pin; null: the unveiling. */
+        before: z.string().nullable(),
+        at: isoInstant,
+        /** In the shop's hours: whole days, and minutes beyond them; negative: too late by so much. */
+        workDays: z.number().int(),
+        workMinutes: z.number().int(),
+        elapsedMinutes: z.number().int(),
+        tightest: z.string(),
+      }),
+    )
+    .optional(),
   /** Stages that start at another moment than the printed schedule says. */
   moved: z
     .array(z.strictObject({ stage: z.string(), from: isoInstant, to: isoInstant }))

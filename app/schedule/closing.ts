@@ -3,7 +3,7 @@ import { runToEnd, mapYields } from './steps.ts';
 import { compile, type Compiled } from './compile.ts';
 import { planPasses, type PlanPasses } from './floats.ts';
 import { exactSearch } from './exact.ts';
-import { endFrom, FAR, NEVER, startToEndBy, startUpTo } from './length.ts';
+import { endFrom, FAR } from './length.ts';
 import { ANY_LATE } from './objective.ts';
 import { peopleOf } from './people.ts';
 import type { Assignment } from './serial.ts';
@@ -12,7 +12,8 @@ import type { Placed, Problem } from './problem.ts';
 import { firstPlan, type Found } from './first.ts';
 import { refuted } from './refute.ts';
 import { improveSteps } from './search.ts';
-import { anchorBefore, binds, earliestStarts, fixedEndOf, latestStarts } from './windows.ts';
+import { tieOf } from './tight.ts';
+import { earliestStarts, fixedEndOf, latestStarts } from './windows.ts';
 
 export interface Closing {
   /** Largest minute for which a plan was verified; null when none fits even at once. */
@@ -249,27 +250,10 @@ function closedBy(
   const stage = compiled.stages[verified.stage]!.spec.id;
   let at = verified.stage;
   for (let steps = 0; steps <= compiled.stages.length; steps++) {
-    const mode = compiled.stages[at]!.modes[plan.mode[at]!];
-    if (!mode) break;
-    const tight = (end: number) => startToEndBy(mode, end) === passes.latest[at];
-    const handed = passes.order.find(
-      (arc) =>
-        arc.from === at &&
-        passes.latest[arc.to] !== NEVER &&
-        tight(passes.latest[arc.to]! - arc.gap),
-    );
-    if (handed) {
-      return { stage, resource: resourceName(compiled, handed.resource) };
-    }
-    const next = compiled.arcs.find((arc) => {
-      if (!arc.atLeast || arc.from !== at || !binds(arc, compiled, plan.mode)) return false;
-      const anchor = anchorBefore(arc, passes.latest[arc.to]!);
-      return arc.fromEnd
-        ? startToEndBy(mode, anchor) === passes.latest[at]
-        : startUpTo(mode, anchor) === passes.latest[at];
-    });
-    if (!next) break;
-    at = next.to;
+    const tie = tieOf(compiled, plan, passes, at);
+    if (!tie) break;
+    if (tie.resource !== null) return { stage, resource: resourceName(compiled, tie.resource) };
+    at = tie.to;
   }
   return { stage, resource: 'time' };
 }

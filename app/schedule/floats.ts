@@ -6,6 +6,7 @@ import { resourceOrder } from './order.ts';
 import { peopleOf } from './people.ts';
 import type { Assignment } from './serial.ts';
 import type { PlacedWithFloat } from './problem.ts';
+import { bindingDates } from './tight.ts';
 import { earliestStarts, latestStarts, type OrderArc } from './windows.ts';
 
 export interface PlanPasses {
@@ -77,6 +78,7 @@ export function withFloats(compiled: Compiled, plan: Assignment): PlacedWithFloa
     return floatOf(compiled, plan, i, passes.earliest[i]!, passes.latest[i]!);
   });
   const people = peopleOf(compiled, plan);
+  const dates = bindingDates(withMovedPins(compiled, plan), plan, passes);
   const least = Math.min(...floats.filter((minutes) => minutes !== null));
   const shown = passes.sequence.filter((i) => !compiled.stages[i]!.busy);
   return shown.map((i) => {
@@ -94,6 +96,7 @@ export function withFloats(compiled: Compiled, plan: Assignment): PlacedWithFloa
       latestStart: fixed ? plan.start[i]! : latest === NEVER ? null : latest,
       latestEnd: fixed ? plan.end[i]! : mode && latest !== NEVER ? endFrom(mode, latest) : null,
       floatMinutes: floats[i]!,
+      boundBy: dates[i]! < 0 ? null : compiled.stages[dates[i]!]!.spec.id,
       critical: floats[i] !== null && floats[i] === least,
     };
   });

@@ -2,7 +2,7 @@
 import { codesWhere } from '../messages/findings.ts';
 import type { Finding, PlanResult, RouteResult, StageResult } from '../document/schema.ts';
 import { elapsed } from '../messages/words.ts';
-import { dayClock } from './words.ts';
+import { dayClock, spareDate, spareWords } from './words.ts';
 import { hours, span } from '../time/words.ts';
 
 export interface Answer {
@@ -23,8 +23,8 @@ const instant = (iso: string): number => Date.parse(iso);
 const HOUR_MS = 3_600_000;
 
 /** Everything the header says, from the contract's result alone. */
-export function glanceAt(result: PlanResult, started: readonly string[]): Glance {
-  return { fit: fitOf(result), next: nextOf(result, started), force: forceOf(result) };
+export function glanceAt(result: PlanResult): Glance {
+  return { fit: fitOf(result), next: nextOf(result), force: forceOf(result) };
 }
 
 function lastOf(stages: readonly StageResult[]): StageResult | null {
@@ -62,35 +62,28 @@ function fitOf(result: PlanResult): Answer {
       stage: stop?.stage ?? null,
     };
   }
-  const tightest = tightestOf(result.stages);
-  if (!tightest) return { tone: 'good', headline: 'Fits', detail: ready, stage: null };
-  const least = Math.max(0, tightest.floatHours ?? 0);
+  const least = leastSpare(result);
+  if (!least) return { tone: 'good', headline: 'Fits', detail: ready, stage: null };
+  const none = least.workDays === 0 && least.workMinutes < 1;
+  const tightest = result.stages.find(({ id }) => id === least.tightest);
   return {
-    tone: least < SHORT_FLOAT_HOURS ? 'warn' : 'good',
-    headline: least < 1 / 60 ? 'Fits, no float' : `Fits, ${hours(least)} float`,
-    detail: `${ready} Tightest: ${tightest.name}.`,
-    stage: tightest.id,
+    tone: least.workDays === 0 && least.workMinutes < SHORT_SPARE_MINUTES ? 'warn' : 'good',
+    headline: none ? 'Fits, nothing to spare' : `Fits, ${spareWords(least)} to spare`,
+    detail: `${ready} Tightest: ${tightest?.name ?? least.tightest}, before ${spareDate(least, result.stages)}.`,
+    stage: least.tightest,
   };
 }
 
-/** Half a working day, h: one bag that leaks can take so much. */
-const SHORT_FLOAT_HOURS = 4;
+/** Half a working day, minutes: one bag that leaks can take so much. */
+const SHORT_SPARE_MINUTES = 4 * 60;
 
-/** The stage of the shop's own with the least float; a booked outside job cannot move anyway. */
-function tightestOf(stages: readonly StageResult[]): StageResult | null {
-  let tightest: StageResult | null = null;
-  for (const stage of stages) {
-    if (stage.floatHours === null || stage.kind === 'outside') continue;
-    if (tightest === null || stage.floatHours < tightest.floatHours!) tightest = stage;
-  }
-  return tightest;
-}
+/** What is to spare before the date that leaves the least. */
+const leastSpare = ({ spare = [] }: PlanResult) =>
+  [...spare].sort((a, b) => a.workDays - b.workDays || a.workMinutes - b.workMinutes)[0];
 
-function nextOf(result: PlanResult, started: readonly string[]): Answer {
-  const open = result.stages.filter((s) => s.latestStart !== null && !started.includes(s.id));
-  open.sort((a, b) => instant(a.latestStart!) - instant(b.latestStart!) || (a.id < b.id ? -1 : 1));
-  const first = open[0];
-  if (!first) {
+function nextOf(result: PlanResult): Answer {
+  const next = result.nextDeadline;
+  if (!next) {
     return {
       tone: 'plain',
       headline: dayClock(result.deadline),
@@ -98,29 +91,25 @@ function nextOf(result: PlanResult, started: readonly string[]): Answer {
       stage: null,
     };
   }
-  const left = (instant(first.latestStart!) - instant(result.now)) / HOUR_MS;
+  const stage = result.stages.find(({ id }) => id === next.stage);
+  const about = { headline: dayClock(next.at), stage: next.stage };
+  const name = `“${stage?.name ?? next.stage}”`;
+  const left = (instant(next.at) - instant(result.now)) / HOUR_MS;
   if (left < 0) {
     return {
+      ...about,
       tone: 'stop',
-      headline: `${dayClock(first.latestStart!)}, gone`,
-      detail: `“${first.name}” should have begun ${span(left)} ago.`,
-      stage: first.id,
+      headline: `${about.headline}, gone`,
+      detail: `${name} should have begun ${span(left)} ago.`,
     };
   }
-  if (first.earliestStart !== null && instant(first.earliestStart) > instant(first.latestStart!)) {
-    return {
-      tone: 'stop',
-      headline: dayClock(first.latestStart!),
-      detail: `“${first.name}” can begin ${dayClock(first.earliestStart)} at the earliest.`,
-      stage: first.id,
-    };
+  const earliest = stage?.earliestStart ?? null;
+  if (earliest !== null && instant(earliest) > instant(next.at)) {
+    const detail = `${name} can begin ${dayClock(earliest)} at the earliest.`;
+    return { ...about, tone: 'stop', detail };
   }
-  return {
-    tone: left < 24 ? 'warn' : 'plain',
-    headline: dayClock(first.latestStart!),
-    detail: `Latest start of “${first.name}”, in ${span(left)}.`,
-    stage: first.id,
-  };
+  const detail = `Latest start of ${name}, in ${span(left)}.`;
+  return { ...about, tone: left < 24 ? 'warn' : 'plain', detail };
 }
 
 function forceOf(result: PlanResult): Answer {

@@ -1,4 +1,5 @@
 /** How numbers and times are written on paper and on the timeline: short, with unit and weekday. */
+import type { PlanResult, StageResult } from '../document/schema.ts';
 import { DAY_NAMES, MONTHS } from '../messages/words.ts';
 import { length } from '../time/words.ts';
 import { dayNumber, weekdayOfDay } from '../time/zone.ts';
@@ -63,6 +64,31 @@ export function floatWords(floatHours: number | null): string {
   const minutes = Math.round(floatHours * 60);
   if (minutes === 0) return 'none';
   return minutes > 0 ? length(minutes) : `${length(-minutes)} late`;
+}
+
+type Spare = NonNullable<PlanResult['spare']>[number];
+
+/** `2 working days 3 h`, `45 min`, `nothing`, `1 working day too little`: in the shop's hours. */
+export function spareWords({
+  workDays,
+  workMinutes,
+}: Pick<Spare, 'workDays' | 'workMinutes'>): string {
+  const [days, minutes] = [Math.abs(workDays), Math.abs(workMinutes)];
+  const parts = [
+    ...(days > 0 ? [`${days} working ${days === 1 ? 'day' : 'days'}`] : []),
+    ...(minutes > 0 ? [length(minutes)] : []),
+  ];
+  if (parts.length === 0) return 'nothing';
+  return `${parts.join(' ')}${workDays < 0 || workMinutes < 0 ? ' too little' : ''}`;
+}
+
+/** The date that the spare time is counted to: `Cedar Flats paint shop, Tue 8 Jun 08:00`. */
+export function spareDate({ before, at }: Spare, stages: readonly StageResult[]): string {
+  if (before === null) return `the unveiling, ${dayClock(at)}`;
+  const stage = stages.find(({ id }) => id === before);
+  // An outside job is named with its length, which says nothing here.
+  const name = stage?.kind === 'outside' ? stage.name.replace(/, [^,]*$/, '') : stage?.name;
+  return `${name ?? before}, ${dayClock(at)}`;
 }
 
 /** A number with a fixed count of decimals and a true minus sign. */

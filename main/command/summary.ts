@@ -1,8 +1,8 @@
 /** The plan in a few lines for a terminal. */
-import type { PlanResult, StageResult } from '../../app/document/schema.ts';
+import type { PlanResult } from '../../app/document/schema.ts';
 import { unknownWords } from '../../app/shop/shopping.ts';
 import { withheldWords } from '../../app/shop/withheld.ts';
-import { clock, longDay } from '../../app/shop/words.ts';
+import { clock, longDay, spareDate, spareWords } from '../../app/shop/words.ts';
 import { money } from '../../app/units/words.ts';
 import { massWords, workHoursWords } from '../../app/units/summed.ts';
 
@@ -19,6 +19,7 @@ export function summaryOf(result: PlanResult): string {
     `Unveiling: ${moment(result.deadline)}`,
     `Route: ${result.route.cures.map((cure) => cure.name).join('; ') || 'none'}${closes}`,
     `Next deadline: ${nextDeadline(result)}`,
+    ...spareLine(result),
     totalsLine(result),
     ...withheldWords(result),
     ...result.findings.map(({ severity, message }) => `${LABELS[severity]}: ${message}`),
@@ -38,17 +39,16 @@ function totalsLine({ totals, build }: PlanResult): string {
 
 const LABELS = { stop: 'Stop', warn: 'Mind', note: 'Note' } as const;
 
-/** The latest start that comes first among the stages still ahead. */
-function nextDeadline({ stages, now, deadline }: PlanResult): string {
-  let next: StageResult | null = null;
-  for (const stage of stages) {
-    if (stage.latestStart === null || stage.start === null) continue;
-    if (Date.parse(stage.start) < Date.parse(now)) continue;
-    const sooner =
-      next === null || Date.parse(stage.latestStart) < Date.parse(next.latestStart ?? '');
-    if (sooner) next = stage;
-  }
-  if (!next?.latestStart) return `${moment(deadline)}, the unveiling`;
-  const gone = Date.parse(next.latestStart) < Date.parse(now) ? ', already gone' : '';
-  return `${moment(next.latestStart)}, start of ${next.name.toLowerCase()}${gone}`;
+/** `Wednesday 28 April 2027 09:19, start of order and wait for material`. */
+function nextDeadline({ nextDeadline: next, stages, now, deadline }: PlanResult): string {
+  if (!next) return `${moment(deadline)}, the unveiling`;
+  const name = stages.find(({ id }) => id === next.stage)?.name.toLowerCase() ?? next.stage;
+  const gone = Date.parse(next.at) < Date.parse(now) ? ', already gone' : '';
+  return `${moment(next.at)}, start of ${name}${gone}`;
+}
+
+/** `Spare: 2 working days 3 h before Cedar Flats paint shop, Tue 8 Jun 08:00; ...`. */
+function spareLine({ spare = [], stages }: PlanResult): string[] {
+  const parts = spare.map((one) => `${spareWords(one)} before ${spareDate(one, stages)}`);
+  return parts.length === 0 ? [] : [`Spare: ${parts.join('; ')}`];
 }

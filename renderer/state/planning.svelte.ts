@@ -51,10 +51,7 @@ export class PlanningState {
   readonly missing = $derived(missingOf(this.document));
   readonly assumptions = $derived(assumptionsOf(this.document));
   readonly result = $derived(this.outcome?.result ?? null);
-  readonly started = $derived<readonly string[]>(
-    (this.document.records ?? []).map((record) => record.stage),
-  );
-  readonly glance = $derived(this.result ? glanceAt(this.result, this.started) : null);
+  readonly glance = $derived(this.result ? glanceAt(this.result) : null);
 
   /** @param around read again for every plan */
   constructor({ plan, worker }: PlanningMeans, around: Surroundings) {

@@ -2,7 +2,7 @@
 import { supplierHolidays } from '../../document/calendars.ts';
 import { modeId } from '../../document/ids.ts';
 import { practiceOf, releaseOf } from '../../document/library.ts';
-import { subtract } from '../../time/calendar.ts';
+import { subtract, unite } from '../../time/calendar.ts';
 import { MINUTES_PER_DAY, MINUTES_PER_HOUR, type Calendar } from '../../time/instant.ts';
 import { dayNumber, dayTimeToMinute } from '../../time/zone.ts';
 import { gear, type NetworkBuilder } from './builder.ts';
@@ -68,10 +68,14 @@ function orderStage(net: NetworkBuilder): string | null {
     kind: 'order',
   } as const;
   const calendar = deliveryDays(net);
-  if (calendar === null) return net.elapsed(stage, minutes);
+  if (calendar === null) return net.elapsed(stage, minutes, [], hoursOfAnybody(net));
   const length = { kind: 'work', minutes, unbroken: false } as const;
   return net.stage(stage, [{ id: modeId({ by: 'itself' }), uses: [], calendar, length }]);
 }
+
+/** An order is placed by a person: it begins while somebody is there. */
+const hoursOfAnybody = ({ input: { personHours } }: NetworkBuilder): Calendar =>
+  Object.values(personHours).reduce<Calendar>((all, own) => unite(all, own), []);
 
 /** An order may have been placed this long before the plan begins. */
 const DAYS_ON_ORDER = 3650;

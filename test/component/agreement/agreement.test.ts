@@ -89,12 +89,10 @@ describe.each(CASES)('$name', ({ file, now }) => {
       const last = ends.reduce((a, b) => (Date.parse(b) > Date.parse(a) ? b : a));
       expect(fit).toContain(`Ready ${wall(last)}`);
     }
-    const begun = new Set(screen.planner.planning.started);
-    const open = said.stages.filter((stage) => stage.latestStart !== null && !begun.has(stage.id));
-    const first = open.reduce((a, b) =>
-      Date.parse(b.latestStart!) < Date.parse(a.latestStart!) ? b : a,
-    );
-    expect(textOf(screen.find('[data-answer="next"]'))).toContain(wall(first.latestStart!));
+    // The closing time of the taken route, wherever it is told.
+    const taken = said.routes.find(({ id }) => id === said.route.id)!;
+    expect(said.nextDeadline!.at).toBe(taken.closes);
+    expect(textOf(screen.find('[data-answer="next"]'))).toContain(wall(said.nextDeadline!.at));
   });
 
   it('has the hours, cost and weight of the totals, each the sum of its lines', async () => {

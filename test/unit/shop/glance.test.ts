@@ -51,20 +51,33 @@ const result = (more: Partial<PlanResult>): PlanResult => ({
 });
 
 describe('does it fit', () => {
-  it('names the least float, and leaves a booked outside job out of it', () => {
-    const booked = stage('paint', { kind: 'outside', floatHours: 0 });
-    const tight = stage('trim', { floatHours: 2.5 });
-    const { fit } = glanceAt(result({ stages: [stage('fair', {}), tight, booked] }), []);
-    expect(fit.headline).toBe('Fits, 2 h 30 min float');
+  it('names the least that is to spare, before which date, and the stage that leaves it', () => {
+    const booked = stage('outside:paint', { kind: 'outside', name: 'Paint shop, 3 working days' });
+    const stages = [stage('fair', {}), stage('trim', {}), booked];
+    const at = '2027-05-05T08:00+01:00';
+    const toPaint = { before: 'outside:paint', at, workDays: 1, workMinutes: 150 };
+    const toEnd = { before: null, at: '2027-05-07T18:00+01:00', workDays: 2, workMinutes: 0 };
+    const spare = [
+      { ...toEnd, elapsedMinutes: 2880, tightest: 'fair' },
+      { ...toPaint, elapsedMinutes: 3000, tightest: 'trim' },
+    ];
+    const { fit } = glanceAt(result({ stages, spare }));
+    expect(fit.headline).toBe('Fits, 1 working day 2 h 30 min to spare');
+    expect(fit.tone).toBe('good');
     expect(fit.stage).toBe('trim');
-    expect(fit.detail).toContain('Mon 3 May 12:00');
+    expect(fit.detail).toBe(
+      'Ready Mon 3 May 12:00, shown Fri 7 May 18:00. Tightest: Name of trim, before Paint shop, Wed 5 May 08:00.',
+    );
+    const none = [{ ...spare[0]!, workDays: 0, workMinutes: 0 }];
+    expect(glanceAt(result({ stages, spare: none })).fit.headline).toBe('Fits, nothing to spare');
+    expect(glanceAt(result({ stages, spare: none })).fit.tone).toBe('warn');
   });
 
   it('says by how much it is late', () => {
     const late = stage('hand-over', { end: '2027-05-10T09:30+01:00', floatHours: -20 });
     // 63.5 h, as the finding and every choice of the search say it.
     const lateMinutes = 63.5 * 60;
-    const { fit } = glanceAt(result({ fits: false, lateMinutes, stages: [late] }), []);
+    const { fit } = glanceAt(result({ fits: false, lateMinutes, stages: [late] }));
     expect(fit.headline).toBe(`Late by ${elapsed(lateMinutes)}`);
     expect(fit.headline).toBe('Late by 2 days 16 h');
     expect(fit.tone).toBe('stop');
@@ -73,41 +86,48 @@ describe('does it fit', () => {
   it('gives the reason when nothing could be placed', () => {
     const nothing = stage('trim', { start: null, end: null, latestStart: null, floatHours: null });
     const findings = [finding('stage-impossible', { message: 'Nobody is there.', stage: 'trim' })];
-    const { fit, next } = glanceAt(result({ fits: false, stages: [nothing], findings }), []);
+    const { fit, next } = glanceAt(result({ fits: false, stages: [nothing], findings }));
     expect([fit.headline, fit.detail, fit.stage]).toEqual(['No plan', 'Nobody is there.', 'trim']);
     expect(next.headline).toContain('Fri 7 May');
   });
 });
 
 describe('the next that cannot move', () => {
-  const stages = [
-    stage('trim', { latestStart: '2027-05-05T08:00+01:00' }),
-    stage('order', { latestStart: '2027-05-02T08:00+01:00' }),
-  ];
+  const next = (at: string, now: string, more: Partial<StageResult> = {}) =>
+    glanceAt(
+      result({
+        now,
+        stages: [stage('order', more)],
+        nextDeadline: { at, stage: 'order', by: 'closing', proven: true },
+      }),
+    ).next;
+  const at = '2027-05-02T08:00+01:00';
 
-  it('is the first latest start of what has not begun', () => {
-    expect(glanceAt(result({ stages }), []).next.stage).toBe('order');
-    expect(glanceAt(result({ stages }), ['order']).next.stage).toBe('trim');
+  it('is the moment by which the stage has to begin', () => {
+    const { headline, detail, tone, stage: shown } = next(at, '2027-04-29T08:00+01:00');
+    expect(headline).toBe('Sun 2 May 08:00');
+    expect(detail).toBe('Latest start of “Name of order”, in 3 days.');
+    expect([tone, shown]).toEqual(['plain', 'order']);
+    expect(next(at, '2027-05-01T10:00+01:00').tone).toBe('warn');
   });
 
   it('says when it lies before the work can begin', () => {
-    const early = stage('order', { earliestStart: '2027-05-06T08:00+01:00' });
-    const { next } = glanceAt(result({ stages: [early] }), []);
-    expect(next.tone).toBe('stop');
-    expect(next.detail).toContain('can begin Thu 6 May 08:00 at the earliest');
+    const late = next(at, '2027-05-01T08:00+01:00', { earliestStart: '2027-05-06T08:00+01:00' });
+    expect(late.tone).toBe('stop');
+    expect(late.detail).toContain('can begin Thu 6 May 08:00 at the earliest');
   });
 
   it('says when it has gone by', () => {
-    const { next } = glanceAt(result({ stages, now: '2027-05-03T08:00+01:00' }), []);
-    expect(next.headline).toContain('gone');
-    expect(next.detail).toContain('24 h ago');
+    const gone = next(at, '2027-05-03T08:00+01:00');
+    expect(gone.headline).toBe('Sun 2 May 08:00, gone');
+    expect(gone.detail).toContain('24 h ago');
   });
 });
 
 describe('merge or buy', () => {
   it('says a forced merge first, in its first sentence', () => {
     const findings = [finding('merge-forced', { severity: 'warn' })];
-    expect(glanceAt(result({ findings }), []).force.detail).toBe('It is so.');
+    expect(glanceAt(result({ findings })).force.detail).toBe('It is so.');
   });
 
   it('where a stop is no matter of the date, is the cheapest way out of it', () => {
@@ -117,9 +137,9 @@ describe('merge or buy', () => {
       { ...lever, id: 'b', label: 'Ask for an air-dry finish', cost: 0 },
     ];
     const stopped = result({ fits: false, findings: [finding('paint-over-tg', { levers })] });
-    expect(glanceAt(stopped, []).force.headline).toBe('Ask for an air-dry finish');
+    expect(glanceAt(stopped).force.headline).toBe('Ask for an air-dry finish');
     const alone = result({ fits: false, findings: [finding('paint-over-tg')] });
-    expect(glanceAt(alone, []).force.headline).toBe('A stop stands');
+    expect(glanceAt(alone).force.headline).toBe('A stop stands');
   });
 
   it('offers the cheapest lever that makes the date', () => {
@@ -132,7 +152,7 @@ describe('merge or buy', () => {
       lever('fair', 300, ['date-missed']),
     ];
     const findings = [finding('date-missed', { levers })];
-    expect(glanceAt(result({ fits: false, findings }), []).force.headline).toBe('fair');
+    expect(glanceAt(result({ fits: false, findings })).force.headline).toBe('fair');
   });
 
   it('says so when no one lever is enough, and which gains most', () => {
@@ -141,7 +161,7 @@ describe('merge or buy', () => {
       { id: 'b', label: 'Weekends', hoursGained: 40, cost: 9, sideEffects: [], clears: [] },
     ];
     const findings = [finding('date-missed', { levers }), finding('merge-forced')];
-    const { force } = glanceAt(result({ fits: false, findings }), []);
+    const { force } = glanceAt(result({ fits: false, findings }));
     expect(force.headline).toBe('No one lever is enough');
     expect(force.detail).toContain('Weekends');
   });
@@ -169,7 +189,7 @@ describe('merge or buy', () => {
       route('soon', '2027-05-02T10:00+01:00'),
       route('past', '2027-04-02T10:00+01:00'),
     ];
-    const { force } = glanceAt(result({ routes }), []);
+    const { force } = glanceAt(result({ routes }));
     expect(force.headline).toBe('Nothing forced');
     expect(force.detail).toContain('Sun 2 May 10:00');
   });
