@@ -1,7 +1,7 @@
 /** The search over all levers, bound to the planner. */
 import type { Build, Library } from '../document/schema.ts';
 import { leverEdit, leverEdits } from '../judge/levers.ts';
-import { laterSlotIds } from '../judge/planLevers.ts';
+import { laterSlotIds } from '../judge/slotLevers.ts';
 import { whyImpossible } from '../judge/possible.ts';
 import {
   searchLevers,

@@ -1,7 +1,7 @@
 /** Zones that give under a hand or a sanding block, the plies that would hold them, and what those cost. */
 import { leverId } from '../document/ids.ts';
 import type { Build, Library } from '../document/schema.ts';
-import { stiffenEdit } from '../judge/planLevers.ts';
+import { stiffenEdit } from '../judge/partLevers.ts';
 import type { PanelReport } from '../judge/panels.ts';
 import type { StiffenMoment } from '../messages/part.ts';
 import { zonesFinished } from '../document/finish.ts';

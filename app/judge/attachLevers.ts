@@ -7,14 +7,14 @@ import type { Lookups } from '../plan/lookups.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import type { Obstacle } from '../schedule/problem.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
-import { heatLevers } from './heatLevers.ts';
-import { leverEdits } from './levers.ts';
-import { apartLevers, mergeLevers, slotLevers, stiffenEdit } from './planLevers.ts';
+import { leverEdits, ownLeverEdits, planLeverEdits } from './levers.ts';
 import type { JudgedRoute } from './rank.ts';
 import { weighLevers, type Evaluate, type Evaluation } from './weigh.ts';
 
 /** Codes that time or money can clear; the rest only knowledge or another material can. */
 const MENDABLE = codesWhere((spec) => spec.waysOut === 'levers');
+/** Codes with ways out that clear nothing else. */
+const WITH_OWN = codesWhere((spec) => spec.waysOut === 'own');
 
 /** The findings, the plans that they come from, and the planner that weighs levers. */
 export interface AttachInput {
@@ -31,7 +31,8 @@ export interface AttachInput {
 }
 
 /** Weighs every lever once and attaches it to the findings that it would clear or relieve. */
-export const attachLevers = (input: AttachInput): Finding[] => stiffened(input, withLevers(input));
+export const attachLevers = (input: AttachInput): Finding[] =>
+  withOwnLevers(input, withLevers(input));
 
 function withLevers(input: AttachInput): Finding[] {
   const { findings, taken, preferred, document } = input;
@@ -103,17 +104,14 @@ function leversFor(
   const baseline = { ...before, lateMinutes: before.lateMinutes ?? plan.lateMinutes };
   const until = plan.schedule.end ?? context.deadline;
   const days = Math.max(0, until - context.from) / MINUTES_PER_DAY;
-  const heat = heatLevers(context, document, plan);
-  const hired = heat.some(({ id }) => readLeverId(id)?.lever === 'post-cure-heat');
+  const invited = planLeverEdits({ context, document, plan, routes });
+  const hired = invited.some(({ id }) => readLeverId(id)?.lever === 'post-cure-heat');
   // A tent hired for the post-cure says what it costs in all; the tent alone is the same offer again.
   const offered = (id: string): boolean =>
     atStake(plan, id) && !(hired && readLeverId(id)?.lever === 'heated-tent');
   const edits = [
     ...leverEdits(document, shipped, lookups, days).filter(({ id }) => offered(id)),
-    ...slotLevers(context, document, plan),
-    ...heat,
-    ...mergeLevers(document, plan, routes),
-    ...apartLevers(document, plan, routes),
+    ...invited,
   ];
   return weighLevers(edits, baseline, wanted, evaluate);
 }
@@ -130,27 +128,25 @@ function atStake({ route, schedule }: RoutePlan, leverId: string): boolean {
   );
 }
 
-/** Attaches local plies to the finding of every zone that gives. */
-function stiffened(
+/** Attaches their own ways out to the findings that have such. */
+function withOwnLevers(
   { document, taken: plan, evaluate }: AttachInput,
   findings: readonly Finding[],
 ): Finding[] {
-  if (!findings.some((finding) => finding.code === 'panel-soft')) return [...findings];
+  if (!findings.some(({ code }) => WITH_OWN.has(code))) return [...findings];
   // A build that was printed is planned near its printed schedule, the changed build is not: both are
   // compared without it.
   const { lateMinutes } = document.printed ? evaluate(document) : plan;
-  const before: Evaluation = {
-    lateMinutes,
-    fits: plan.schedule.fits,
-    materialCostMinor: plan.materialCostMinor,
-    codes: new Set<string>(['panel-soft']),
-  };
   return findings.map((finding) => {
-    const { zone, plies } = finding.numbers;
-    if (finding.code !== 'panel-soft' || typeof plies !== 'number') return finding;
-    const edit = stiffenEdit(document, { lever: 'stiffen', zone: String(zone), plies });
-    return edit
-      ? { ...finding, levers: weighLevers([edit], before, ['panel-soft'], evaluate) }
-      : finding;
+    const { code } = finding;
+    const edits = WITH_OWN.has(code) ? ownLeverEdits(document, finding) : [];
+    if (edits.length === 0) return finding;
+    const before: Evaluation = {
+      lateMinutes,
+      fits: plan.schedule.fits,
+      materialCostMinor: plan.materialCostMinor,
+      codes: new Set([code]),
+    };
+    return { ...finding, levers: weighLevers(edits, before, [code], evaluate) };
   });
 }

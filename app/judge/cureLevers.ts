@@ -3,10 +3,10 @@ import { leverId } from '../document/ids.ts';
 import { coreOf, mouldOf, practiceOf, resinOf } from '../document/library.ts';
 import type { Build, FullBuild } from '../document/schema.ts';
 import { leverWords } from '../messages/levers.ts';
-import type { LeverEdit, OfferInput } from './buildLevers.ts';
+import type { LeverEdit, LeverTable, OfferInput } from './lever.ts';
 
 /** 'For the inner skin: Orrin 40 hardener, fast': the others of the same resin, layup by layup. */
-export function cureHardeners({ document, build, library, lookups }: OfferInput): LeverEdit[] {
+function cureHardeners({ document, build, library, lookups }: OfferInput): LeverEdit[] {
   const { resin } = build;
   const rows = resinOf(library, resin.system).hardeners;
   return lookups.layupsOf(build, library).flatMap((layup) => {
@@ -35,7 +35,7 @@ function withHardener(document: Build, layup: string, hardener: string): Build {
 }
 
 /** 'Tent at 40 °C over the core bond': heat from the sealed bag on, within what everything stands. */
-export function cureTents(input: OfferInput): LeverEdit[] {
+function cureTents(input: OfferInput): LeverEdit[] {
   const { document, build, library, lookups } = input;
   const practice = practiceOf(library);
   const limitC = standsC(input);
@@ -91,3 +91,11 @@ function withTent(
     gear: { ...(document.gear ?? {}), tents: Math.max(1, build.gear.tents) },
   };
 }
+
+export const CURE_LEVERS: LeverTable<'layup-hardener' | 'layup-tent'> = {
+  'layup-hardener': {
+    subject: ({ lever, layup }) => `${lever} ${layup}`,
+    offer: cureHardeners,
+  },
+  'layup-tent': { subject: ({ lever, layup }) => `${lever} ${layup}`, offer: cureTents },
+};

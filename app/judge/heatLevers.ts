@@ -1,55 +1,54 @@
 /** Ways out where a bake or service is hotter than the part will stand. */
 import { leverId, type LeverRef } from '../document/ids.ts';
 import { practiceOf } from '../document/library.ts';
-import { buildSchema, type Build } from '../document/schema.ts';
+import { buildSchema, type Build, type Library } from '../document/schema.ts';
 import { leverWords } from '../messages/levers.ts';
-import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
-import type { LeverEdit } from './buildLevers.ts';
+import type { LeverEdit, LeverTable, PlanOfferInput } from './lever.ts';
 
 type HeatRef = Extract<LeverRef, { lever: 'post-cure-heat' }>;
 type DryRef = Extract<LeverRef, { lever: 'air-dry' }>;
 
-/** Hired heat as hot as the post-cure wants it, and an air-dry finish at each party that bakes. */
-export function heatLevers(context: PlanContext, document: Build, plan: RoutePlan): LeverEdit[] {
-  const { practice, build, library } = context;
-  const { members, postCure, blocked } = plan.tg;
-  if (!members.some(({ short }) => short)) return [];
-  const edits: LeverEdit[] = [];
-  if (postCure?.possible && blocked) {
-    // Tents are hired in steps of five degrees.
-    const temperatureC = Math.ceil(postCure.holdC / 5) * 5;
-    const edit = heatEdit(document, { lever: 'post-cure-heat', temperatureC });
-    const heated = edit && temperatureC <= practice('hired-heat-most-c');
-    if (heated) {
-      const hands =
-        context.part.workFor('heat-setup').personMinutes +
-        context.part.workFor('heat-takedown').personMinutes;
-      edits.push({
-        ...edit,
-        ...leverWords('post-cure-heat', {
-          temperatureC,
-          minutes: postCure.minutes,
-          handsMinutes: hands,
-        }),
-        addedMinor: Math.round(
-          practice('tent-hire-minor') +
-            (postCure.minutes / 60) * practice('tent-heat-minor-per-h') +
-            (hands / 60) * practice('labour-minor-per-h'),
-        ),
-      });
-    }
-  }
-  const days = practiceOf(library)('air-dry-extra-days');
-  for (const party of build.outside.filter(({ bakeC }) => bakeC !== null)) {
-    const edit = airDryEdit(document, { lever: 'air-dry', party: party.id }, days);
-    if (edit) edits.push(edit);
-  }
-  return edits;
+/** Some part of the build is left below what a bake or its service asks for. */
+const isShort = ({ tg }: RoutePlan): boolean => tg.members.some(({ short }) => short);
+
+/** Hired heat as hot as the post-cure wants it. */
+function hiredHeat({ context, document, plan }: PlanOfferInput): LeverEdit[] {
+  const { practice, part } = context;
+  const { postCure, blocked } = plan.tg;
+  if (!isShort(plan) || !postCure?.possible || !blocked) return [];
+  // Tents are hired in steps of five degrees.
+  const temperatureC = Math.ceil(postCure.holdC / 5) * 5;
+  const edit = heatEdit(document, { lever: 'post-cure-heat', temperatureC });
+  if (!edit || temperatureC > practice('hired-heat-most-c')) return [];
+  const { minutes } = postCure;
+  const handsMinutes =
+    part.workFor('heat-setup').personMinutes + part.workFor('heat-takedown').personMinutes;
+  return [
+    {
+      ...edit,
+      ...leverWords('post-cure-heat', { temperatureC, minutes, handsMinutes }),
+      addedMinor: Math.round(
+        practice('tent-hire-minor') +
+          (minutes / 60) * practice('tent-heat-minor-per-h') +
+          (handsMinutes / 60) * practice('labour-minor-per-h'),
+      ),
+    },
+  ];
+}
+
+/** An air-dry finish at each party that bakes. */
+function airDried({ context, document, plan }: PlanOfferInput): LeverEdit[] {
+  if (!isShort(plan)) return [];
+  return context.build.outside
+    .filter(({ bakeC }) => bakeC !== null)
+    .flatMap(
+      (party) => airDryEdit(document, { lever: 'air-dry', party: party.id }, context.library) ?? [],
+    );
 }
 
 /** Tent or oven that gets so hot. @returns null where the shop has one already */
-export function heatEdit(document: Build, ref: HeatRef): LeverEdit | null {
+function heatEdit(document: Build, ref: HeatRef): LeverEdit | null {
   const build = buildSchema.parse(document);
   const { temperatureC } = ref;
   if (build.room.tent && build.room.tent.maxC >= temperatureC) return null;
@@ -66,11 +65,12 @@ export function heatEdit(document: Build, ref: HeatRef): LeverEdit | null {
 }
 
 /** A finish that dries without an oven. @returns null where that party does not bake */
-export function airDryEdit(document: Build, ref: DryRef, extraDays: number): LeverEdit | null {
+function airDryEdit(document: Build, ref: DryRef, library: Library): LeverEdit | null {
   const { outside } = buildSchema.parse(document);
   const at = outside.findIndex(({ id, bakeC }) => id === ref.party && bakeC !== null);
   const party = outside[at];
   if (!party) return null;
+  const extraDays = practiceOf(library)('air-dry-extra-days');
   return {
     id: leverId(ref),
     ...leverWords('air-dry', { party: party.name, extraDays }),
@@ -83,3 +83,8 @@ export function airDryEdit(document: Build, ref: DryRef, extraDays: number): Lev
     addedMinor: 0,
   };
 }
+
+export const HEAT_LEVERS: LeverTable<'post-cure-heat' | 'air-dry'> = {
+  'post-cure-heat': { subject: null, offerWithPlan: hiredHeat, edit: heatEdit },
+  'air-dry': { subject: null, offerWithPlan: airDried, edit: airDryEdit },
+};

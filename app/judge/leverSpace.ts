@@ -1,6 +1,6 @@
 /** All combinations of levers, fewest levers first. */
-
-import { leverLayup, readLeverId, type LeverKind, type LeverRef } from '../document/ids.ts';
+import { leverLayup, readLeverId, type LeverKind } from '../document/ids.ts';
+import { LEVER_KINDS, subjectOf } from './levers.ts';
 
 /** A set of levers applied together, by their ids in the order of applying. */
 export type LeverSet = readonly string[];
@@ -11,37 +11,24 @@ export type Dimension = readonly LeverSet[];
 /** True for the levers of one cure: its own hardener, its own tent. */
 export const isOfOneCure = (id: string): boolean => leverLayup(readLeverId(id)) !== null;
 
-/** What levers of a kind are alternatives for; null: not tried in combinations. */
-type Subject = (ref: LeverRef) => string | null;
-const about =
-  (subject: string): Subject =>
-  () =>
-    subject;
-const aboutLayup: Subject = (ref) => `${ref.lever} ${leverLayup(ref)}`;
-const never: Subject = () => null;
-
-/** Of the levers of one subject at most one is applied; the order is the one in which they are tried. */
-const SUBJECT_OF: Readonly<Record<LeverKind, Subject>> = {
-  hardener: about('hardener'),
-  'warm-nights': about('room'),
-  'warmer-room': about('room'),
-  'longer-day': about('hours'),
-  saturday: about('hours'),
-  weekend: about('hours'),
-  'another-hand': about('crew'),
-  release: about('release'),
-  'heated-tent': about('tent'),
-  'local-between': about('local plies'),
-  closeout: about('closeout'),
-  slot: (ref) => (ref.lever === 'slot' ? `slot ${ref.party}` : null),
-  'layup-hardener': aboutLayup,
-  'layup-tent': aboutLayup,
-  // These depend on a plan: they are offered with it, not searched.
-  route: never,
-  'post-cure-heat': never,
-  'air-dry': never,
-  stiffen: never,
-};
+/** The order in which kinds are tried; one that is not named comes behind them. */
+const TRIED_FIRST: readonly LeverKind[] = [
+  'hardener',
+  'warm-nights',
+  'warmer-room',
+  'longer-day',
+  'saturday',
+  'weekend',
+  'another-hand',
+  'release',
+  'heated-tent',
+  'local-between',
+  'closeout',
+  'slot',
+  'layup-hardener',
+  'layup-tent',
+];
+const IN_ORDER = [...new Set([...TRIED_FIRST, ...LEVER_KINDS])];
 
 /** Longer days go with work on the weekend. */
 const TOGETHER: readonly (readonly [LeverKind, LeverKind])[] = [
@@ -60,12 +47,12 @@ export function leverDimensions(open: readonly string[]): Dimension[] {
     if (subject !== null) bySubject.set(subject, [...(bySubject.get(subject) ?? []), set]);
   };
   const ofKind = (kind: LeverKind) => known.filter(({ ref }) => ref.lever === kind);
-  for (const kind of Object.keys(SUBJECT_OF) as LeverKind[]) {
-    for (const { id, ref } of ofKind(kind)) add(SUBJECT_OF[kind](ref), [id]);
+  for (const kind of IN_ORDER) {
+    for (const { id, ref } of ofKind(kind)) add(subjectOf(ref), [id]);
   }
   for (const [first, second] of TOGETHER) {
     for (const { id, ref } of ofKind(first)) {
-      for (const other of ofKind(second)) add(SUBJECT_OF[first](ref), [id, other.id]);
+      for (const other of ofKind(second)) add(subjectOf(ref), [id, other.id]);
     }
   }
   return [...bySubject.values()].map((alternatives) => [[], ...alternatives]);

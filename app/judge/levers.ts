@@ -1,46 +1,48 @@
-/** The levers of a build: which are open, and the document with one applied. */
-import { readLeverId, type LeverKind } from '../document/ids.ts';
-import { mergeLibraries, practiceOf } from '../document/library.ts';
-import { buildSchema, type Build, type Library } from '../document/schema.ts';
+/** The levers of a build and of its plan: which are open, and the document with one applied. */
+import { readLeverId, type LeverKind, type LeverRef } from '../document/ids.ts';
+import { mergeLibraries } from '../document/library.ts';
+import { buildSchema, type Build, type Finding, type Library } from '../document/schema.ts';
+import type { FindingCode } from '../messages/findings.ts';
 import type { Lookups } from '../plan/lookups.ts';
-import { cureHardeners, cureTents } from './cureLevers.ts';
-import {
-  bothWeekendDays,
-  closeouts,
-  hand,
-  hardeners,
-  localBetween,
-  longDay,
-  releases,
-  saturday,
-  tent,
-  warmer,
-  warmNights,
-  type LeverEdit,
-  type Offer,
-} from './buildLevers.ts';
-import { airDryEdit, heatEdit } from './heatLevers.ts';
-import { routeEdit, slotEdit, stiffenEdit } from './planLevers.ts';
+import { CREW_LEVERS } from './crewLevers.ts';
+import { CURE_LEVERS } from './cureLevers.ts';
+import { HEAT_LEVERS } from './heatLevers.ts';
+import type { LeverEdit, LeverRules, LeverTable, OfferInput, PlanOfferInput } from './lever.ts';
+import { PART_LEVERS, STIFFEN_LEVERS } from './partLevers.ts';
+import { ROOM_LEVERS } from './roomLevers.ts';
+import { ROUTE_LEVERS } from './routeLevers.ts';
+import { SLOT_LEVERS } from './slotLevers.ts';
 
-/** Levers whose id holds all that applying them needs; they are offered with a plan. */
-type OfAPlan = 'route' | 'slot' | 'stiffen' | 'post-cure-heat' | 'air-dry';
-
-/** What offers the levers of each kind, in the order in which they are offered. */
-const OFFERS: Readonly<Record<Exclude<LeverKind, OfAPlan>, Offer>> = {
-  hardener: hardeners,
-  'warm-nights': warmNights,
-  'warmer-room': warmer,
-  'heated-tent': tent,
-  saturday: saturday,
-  weekend: bothWeekendDays,
-  'longer-day': longDay,
-  'another-hand': hand,
-  release: releases,
-  'local-between': localBetween,
-  closeout: closeouts,
-  'layup-hardener': cureHardeners,
-  'layup-tent': cureTents,
+/** Every kind, in the order in which levers are offered. */
+const LEVERS: LeverTable<LeverKind> = {
+  ...ROOM_LEVERS,
+  ...CREW_LEVERS,
+  ...PART_LEVERS,
+  ...CURE_LEVERS,
+  ...SLOT_LEVERS,
+  ...HEAT_LEVERS,
+  ...ROUTE_LEVERS,
+  ...STIFFEN_LEVERS,
 };
+
+export const LEVER_KINDS = Object.keys(LEVERS) as readonly LeverKind[];
+
+/** What the kind of an id says of itself: the table holds it under the same name. */
+const rulesOf = ({ lever }: Pick<LeverRef, 'lever'>): LeverRules<never> =>
+  LEVERS[lever] as unknown as LeverRules<never>;
+
+const ALL = LEVER_KINDS.map((lever) => rulesOf({ lever }));
+
+/** What a lever is an alternative to in the search over all levers; null: it is not searched. */
+export function subjectOf(ref: LeverRef): string | null {
+  const { subject } = rulesOf(ref);
+  return typeof subject === 'function' ? subject(ref as never) : subject;
+}
+
+function offerInput(document: Build, shipped: Library, lookups: Lookups, days: number): OfferInput {
+  const build = buildSchema.parse(document);
+  return { document, build, library: mergeLibraries(build.library, shipped), days, lookups };
+}
 
 /**
  * Every lever that this build leaves open, whatever its plan.
@@ -52,20 +54,21 @@ export function leverEdits(
   lookups: Lookups,
   days = 0,
 ): LeverEdit[] {
-  return editsOf(document, shipped, lookups, days, Object.values(OFFERS));
+  const input = offerInput(document, shipped, lookups, days);
+  return ALL.flatMap((rules) => ('offer' in rules ? rules.offer(input) : []));
 }
 
-function editsOf(
-  document: Build,
-  shipped: Library,
-  lookups: Lookups,
-  days: number,
-  offers: readonly Offer[],
-): LeverEdit[] {
-  const build = buildSchema.parse(document);
-  const library = mergeLibraries(build.library, shipped);
-  return offers.flatMap((offer) => offer({ document, build, library, days, lookups }));
-}
+/** Every lever that a plan invites. */
+export const planLeverEdits = (input: PlanOfferInput): LeverEdit[] =>
+  ALL.flatMap((rules) => ('edit' in rules ? (rules.offerWithPlan?.(input) ?? []) : []));
+
+/** The ways out that a finding has of its own. */
+export const ownLeverEdits = (document: Build, finding: Finding): LeverEdit[] =>
+  ALL.flatMap((rules) =>
+    'edit' in rules
+      ? (rules.answers?.[finding.code as FindingCode]?.(document, finding) ?? [])
+      : [],
+  );
 
 /** One lever of a build by its id; null when it is not open. */
 export function leverEdit(
@@ -77,26 +80,11 @@ export function leverEdit(
 ): LeverEdit | null {
   const ref = readLeverId(id);
   if (!ref) return null;
-  switch (ref.lever) {
-    case 'route':
-      return routeEdit(document, ref);
-    case 'slot':
-      return slotEdit(document, ref);
-    case 'stiffen':
-      return stiffenEdit(document, ref);
-    case 'post-cure-heat':
-      return heatEdit(document, ref);
-    case 'air-dry': {
-      const library = mergeLibraries(buildSchema.parse(document).library, shipped);
-      return airDryEdit(document, ref, practiceOf(library)('air-dry-extra-days'));
-    }
-    default: {
-      const offers = [OFFERS[ref.lever]];
-      return (
-        editsOf(document, shipped, lookups, days, offers).find((edit) => edit.id === id) ?? null
-      );
-    }
-  }
+  const rules = rulesOf(ref);
+  const input = offerInput(document, shipped, lookups, days);
+  return 'edit' in rules
+    ? rules.edit(document, ref as never, input.library)
+    : (rules.offer(input).find((edit) => edit.id === id) ?? null);
 }
 
 /** The document with the lever applied and noted; null when the lever is not open for this build. */

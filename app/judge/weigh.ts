@@ -3,7 +3,7 @@ import type { Build, Lever } from '../document/schema.ts';
 import { round1 } from './dates.ts';
 import { codesWhere } from '../messages/findings.ts';
 import { bringsWords } from '../messages/levers.ts';
-import type { LeverEdit } from './buildLevers.ts';
+import type { LeverEdit } from './lever.ts';
 
 /** What planning a changed build says; the planner itself is handed in. */
 export interface Evaluation {
