@@ -25,6 +25,9 @@ export interface DoseTable {
   lastAtMost(dose: number): Minute | null;
 }
 
+/** Rates of temperatures remembered while a table is made; a power of two. */
+const REMEMBERED = 32;
+
 /**
  * @param rateAt pace at a temperature, C, over that at the reference temperature; 0: time does not count
  * @throws Error when the profile is empty, or has a gap or overlap between segments
@@ -38,17 +41,28 @@ export function doseTable(
   const starts = new Float64Array(count + 1);
   const rates = new Float64Array(count);
   const sums = new Float64Array(count + 1);
-  profile.forEach((segment, i) => {
-    const previous = profile[i - 1];
-    if (segment.end < segment.start || (previous && previous.end !== segment.start)) {
+  // The same few temperatures come back day after day: each slot remembers the last of its own.
+  const knownC = new Float64Array(REMEMBERED).fill(NaN);
+  const knownUnits = new Float64Array(REMEMBERED);
+  let from = profile[0]!.start;
+  for (let i = 0; i < count; i++) {
+    const { start, end, temperatureC } = profile[i]!;
+    if (end < start || start !== from) {
       throw new Error(
         `Segment ${i + 1} of the temperature profile does not follow the one before.`,
       );
     }
-    starts[i] = segment.start;
-    rates[i] = Math.round(rateAt(segment.temperatureC) * UNITS_PER_MINUTE);
-    sums[i + 1] = sums[i]! + rates[i]! * (segment.end - segment.start);
-  });
+    const slot = (temperatureC * 10) & (REMEMBERED - 1);
+    if (knownC[slot] !== temperatureC) {
+      knownC[slot] = temperatureC;
+      knownUnits[slot] = Math.round(rateAt(temperatureC) * UNITS_PER_MINUTE);
+    }
+    const rate = knownUnits[slot]!;
+    starts[i] = start;
+    rates[i] = rate;
+    sums[i + 1] = sums[i]! + rate * (end - start);
+    from = end;
+  }
   starts[count] = profile[count - 1]!.end;
 
   const segmentAt = (minute: Minute): number => lastIndexAtMost(starts, minute);

@@ -8,6 +8,7 @@
  * a look-up.
  */
 import { curveNodes, type CurveNodes } from './curve-nodes.ts';
+import { addNode, emptyRising, placeOf, PLACES, valueAt, type Rising } from './rising.ts';
 
 /** Shape of the rate: everything but its speed and its activation energy. */
 export interface RateShape {
@@ -67,14 +68,6 @@ export function degreeAtTg(glass: Glass, tgC: number): number {
   return Math.min(1, Math.max(0, degree));
 }
 
-/** Gauss-Legendre on [0, 1]. */
-const GAUSS = [
-  [0.0694318442029737, 0.173927422568727],
-  [0.330009478207572, 0.326072577431273],
-  [0.669990521792428, 0.326072577431273],
-  [0.930568155797026, 0.173927422568727],
-] as const;
-
 /**
  * The curve of a shape. A place on it is counted in nodes y, from 0: the degree of cure is a plain
  * function of y, and the dimensionless dose x = k x (equivalent hours) rises with it.
@@ -110,63 +103,6 @@ export interface CurveAtTemperature {
   reachedBy(spent: number): number;
 }
 
-/** A rising function of y: its values at the nodes, and its slopes on both sides of them. */
-interface Rising {
-  readonly values: Float64Array;
-  readonly below: Float64Array;
-  readonly above: Float64Array;
-}
-
-/** Value between nodes by the cubic through both ends and their slopes. */
-function valueAt({ values, below, above }: Rising, y: number): number {
-  const i = Math.min(Math.floor(y), values.length - 2);
-  const s = y - i;
-  const rest = 1 - s;
-  return (
-    values[i]! * (1 + 2 * s) * rest * rest +
-    above[i]! * s * rest * rest +
-    values[i + 1]! * s * s * (3 - 2 * s) -
-    below[i + 1]! * s * s * rest
-  );
-}
-
-/** Place at which the sum of two rising functions, the second times `factor`, takes a value. */
-function placeOf(a: Rising, b: Rising, factor: number, offset: number, value: number): number {
-  const last = a.values.length - 1;
-  const atNode = (i: number): number => a.values[i]! + factor * (b.values[i]! - offset);
-  let low = 0;
-  let high = last;
-  if (value >= atNode(last)) return last;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (atNode(middle) <= value) low = middle;
-    else high = middle;
-  }
-  const [bottom, top] = [atNode(low), atNode(low + 1)];
-  const slopeLow = a.above[low]! + factor * b.above[low]!;
-  const slopeHigh = a.below[low + 1]! + factor * b.below[low + 1]!;
-  let [least, most] = [0, 1];
-  let s = (value - bottom) / (top - bottom);
-  for (let round = 0; round < 40; round++) {
-    const rest = 1 - s;
-    const miss =
-      bottom * (1 + 2 * s) * rest * rest +
-      slopeLow * s * rest * rest +
-      top * s * s * (3 - 2 * s) -
-      slopeHigh * s * s * rest -
-      value;
-    if (miss > 0) most = s;
-    else least = s;
-    const slope =
-      6 * s * rest * (top - bottom) + slopeLow * rest * (1 - 3 * s) + slopeHigh * s * (3 * s - 2);
-    const next = s - miss / slope;
-    const step = next > least && next < most ? next : (least + most) / 2;
-    if (Math.abs(step - s) < 1e-13) break;
-    s = step;
-  }
-  return low + s;
-}
-
 /** Slowing sharper than this is taken as this sharp, K. */
 const LEAST_WIDTH_C = 0.5;
 
@@ -191,14 +127,10 @@ export function cureCurveTable(shape: RateShape, glass: Glass): CureCurveTable {
 }
 
 function tabulateCurve(shape: RateShape, glass: Glass): CureCurveTable {
-  const widthC = Math.max(LEAST_WIDTH_C, glass.widthC);
-  const nodes = curveNodes((degree) => tgAtDegreeC(glass, degree), widthC);
-  const { degreeAtNode, nodeAtDegree } = nodes;
-  // exp((Tg - Tg1) / w) stays within 0 to 1 for every resin; the temperature's part comes in later.
-  const stiffness = (degree: number): number =>
-    Math.exp((tgAtDegreeC(glass, degree) - glass.tgFullC) / widthC);
-  const dose = tabulate(nodes, (degree) => 1 / shapeRate(shape, degree));
-  const stall = tabulate(nodes, (degree) => stiffness(degree) / shapeRate(shape, degree));
+  const widthC = widthOf(glass);
+  const points = pointsOf(glass);
+  const { degreeAtNode, nodeAtDegree } = points.nodes;
+  const { dose, stall } = tabulate(points, shape);
 
   const doseAtNode = (y: number): number => valueAt(dose, y);
   const nodeAtDose = (x: number): number => (x <= 0 ? 0 : placeOf(dose, stall, 0, 0, x));
@@ -237,28 +169,59 @@ function tabulateCurve(shape: RateShape, glass: Glass): CureCurveTable {
   };
 }
 
-/**
- * Integrates a positive density over the degree of cure, node by node. Slopes at the ends of a node are
- * held to three times its mean, so that the cubic between them never falls (de Boor & Swartz 1977).
- */
-function tabulate(
-  { count, degreeWithin, slopeWithin }: CurveNodes,
-  density: (degree: number) => number,
-): Rising {
-  const values = new Float64Array(count + 1);
-  const below = new Float64Array(count + 1);
-  const above = new Float64Array(count + 1);
-  const slopeAt = (i: number, s: number): number => {
-    const slope = slopeWithin(i, s);
-    // At the start of a curve without a seed the density is infinite; its slope is taken as 0.
-    return slope === 0 ? 0 : slope * density(degreeWithin(i, s));
-  };
-  for (let i = 0; i < count; i++) {
-    let step = 0;
-    for (const [at, weight] of GAUSS) step += weight * slopeAt(i, at);
-    values[i + 1] = values[i]! + step;
-    above[i] = Math.min(3 * step, slopeAt(i, 0));
-    below[i + 1] = Math.min(3 * step, slopeAt(i, 1));
+const widthOf = ({ widthC }: Glass): number => Math.max(LEAST_WIDTH_C, widthC);
+
+/** What the integrals ask for at each of PLACES of each node; whatever the shape of the rate. */
+interface CurvePoints {
+  readonly nodes: CurveNodes;
+  readonly degrees: Float64Array;
+  readonly slopes: Float64Array;
+  /** exp((Tg - Tg1) / w), within 0 to 1 for every resin; the temperature's part comes in later. */
+  readonly stiffness: Float64Array;
+}
+
+/** Of the glass asked for last: a fit tries many shapes on one. */
+let lastPoints: { readonly glass: Glass; readonly points: CurvePoints } | null = null;
+
+function pointsOf(glass: Glass): CurvePoints {
+  if (lastPoints?.glass === glass) return lastPoints.points;
+  const widthC = widthOf(glass);
+  const nodes = curveNodes((degree) => tgAtDegreeC(glass, degree), widthC);
+  const count = nodes.count * PLACES.length;
+  const [degrees, slopes] = [new Float64Array(count), new Float64Array(count)];
+  for (let k = 0; k < count; k++) {
+    const node = Math.floor(k / PLACES.length);
+    const share = PLACES[k % PLACES.length]!;
+    degrees[k] = nodes.degreeWithin(node, share);
+    slopes[k] = nodes.slopeWithin(node, share);
   }
-  return { values, below, above };
+  const stiffness = degrees.map((degree) =>
+    Math.exp((tgAtDegreeC(glass, degree) - glass.tgFullC) / widthC),
+  );
+  const points = { nodes, degrees, slopes, stiffness };
+  lastPoints = { glass, points };
+  return points;
+}
+
+/** Integrates the dose and the stall over the degree of cure, node by node. */
+function tabulate(
+  { nodes, degrees, slopes, stiffness }: CurvePoints,
+  shape: RateShape,
+): { readonly dose: Rising; readonly stall: Rising } {
+  const [dose, stall] = [emptyRising(nodes.count), emptyRising(nodes.count)];
+  const doseSlopes = new Float64Array(PLACES.length);
+  const stallSlopes = new Float64Array(PLACES.length);
+  for (let i = 0; i < nodes.count; i++) {
+    for (let p = 0; p < PLACES.length; p++) {
+      const k = i * PLACES.length + p;
+      const slope = slopes[k]!;
+      // At the start of a curve without a seed the density is infinite; its slope is taken as 0.
+      const rate = slope === 0 ? Infinity : shapeRate(shape, degrees[k]!);
+      doseSlopes[p] = slope * (1 / rate);
+      stallSlopes[p] = slope * (stiffness[k]! / rate);
+    }
+    addNode(dose, i, doseSlopes);
+    addNode(stall, i, stallSlopes);
+  }
+  return { dose, stall };
 }
