@@ -15,7 +15,7 @@ import { structuralFindings } from '../judge/structural.ts';
 import type { Evaluate, Evaluation } from '../judge/weigh.ts';
 import type { Effort } from '../plan/outcome.ts';
 import { partChecks } from '../part/checks.ts';
-import { runToEnd, mapYields } from '../schedule/steps.ts';
+import { runToEnd, mapYields, type Later } from '../schedule/steps.ts';
 import { explain } from '../schedule/infeasible.ts';
 import { contextOf, type PlanContext } from '../plan/context.ts';
 import { cureTimesOf, type CureTimes } from '../plan/cureTimes.ts';
@@ -57,13 +57,13 @@ export function* judgeSteps(
   document: Build,
   shipped: Library,
   effort: Effort,
-): Interruptible<Judgement, Judgement> {
+): Interruptible<Later<Judgement>, Judgement> {
   const looked = yield* judgedRoutes(context, effort);
   if (effort.scope === 'first') {
     return provisional(context, looked, runToEnd(takenRoute(context, looked, effort)));
   }
   const onRoute = yield* better(context, looked, effort);
-  yield provisional(context, looked, onRoute);
+  yield () => provisional(context, looked, onRoute);
   const closings = yield* closingsOf(context, looked);
   const compared = withPlansOfClosings(context, looked, closings, effort);
   const changed = compared.some((one, i) => one !== looked[i]);
@@ -77,9 +77,9 @@ function* better(
   context: PlanContext,
   routes: readonly JudgedRoute[],
   effort: Effort,
-): Interruptible<Judgement, JudgedRoute> {
+): Interruptible<Later<Judgement>, JudgedRoute> {
   const steps = takenRoute(context, routes, effort);
-  return yield* mapYields(steps, (one) => provisional(context, routes, one));
+  return yield* mapYields(steps, (one) => () => provisional(context, routes, one()));
 }
 
 const withTaken = (routes: readonly JudgedRoute[], taken: JudgedRoute): JudgedRoute[] =>
@@ -147,7 +147,7 @@ function* inFull(soFar: {
   readonly compared: readonly JudgedRoute[];
   readonly closings: Closings;
   readonly taken: JudgedRoute;
-}): Interruptible<Judgement, Judgement> {
+}): Interruptible<null, Judgement> {
   const { context, document, shipped, taken } = soFar;
   const routes = withTaken(soFar.compared, taken);
   const closings = openWhileTheyFit(soFar.closings, context, routes);

@@ -5,7 +5,7 @@ import { contextOf, type PlanContext } from '../plan/context.ts';
 import { judgeSteps } from './judgement.ts';
 import { resultOf, type Judgement } from './result.ts';
 import { batchesOfCure } from './mixes.ts';
-import { runToEnd, mapYields } from '../schedule/steps.ts';
+import { runToEnd, mapYields, type Later } from '../schedule/steps.ts';
 import type { CureDetail, Effort, PlanDetail, PlanOutcome } from '../plan/outcome.ts';
 import { glassOf } from '../plan/cureGlass.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
@@ -33,13 +33,14 @@ export function* planSteps(
   library: Library,
   now: Minute,
   effort: Effort,
-): Generator<PlanOutcome | null, PlanOutcome, void> {
+): Generator<Later<PlanOutcome> | null, PlanOutcome, void> {
   const context = contextOf(document, library, now);
   const outcomeOf = (judgement: Judgement): PlanOutcome => ({
     result: resultOf(context, judgement),
     detail: detailOf(context, judgement),
   });
-  return outcomeOf(yield* mapYields(judgeSteps(context, document, library, effort), outcomeOf));
+  const steps = judgeSteps(context, document, library, effort);
+  return outcomeOf(yield* mapYields(steps, (judgement) => () => outcomeOf(judgement())));
 }
 
 function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail {

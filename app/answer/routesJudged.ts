@@ -8,7 +8,7 @@ import { bestRoute, isPossible, type JudgedRoute } from '../judge/rank.ts';
 import type { Effort } from '../plan/outcome.ts';
 import { enumerateRoutes, routeOf } from '../route/routes.ts';
 import type { Route } from '../route/types.ts';
-import { runToEnd, mapYields } from '../schedule/steps.ts';
+import { runToEnd, mapYields, type Later } from '../schedule/steps.ts';
 import { closingSteps, type Closing as ClosingTime } from '../schedule/closing.ts';
 import type { PlanContext } from '../plan/context.ts';
 import { wetFaultsOf } from '../plan/wetWindows.ts';
@@ -111,14 +111,14 @@ function* judgeRouteSteps(
   context: PlanContext,
   route: Route,
   how: Depth,
-): Interruptible<JudgedRoute, JudgedRoute> {
+): Interruptible<Later<JudgedRoute>, JudgedRoute> {
   const draft = draftRoute(context, route);
   const heat = how.heat ? heatFindings(stackReports(context, draft.cures)) : [];
   const reasons = [...whyImpossible(context, draft, wetFaultsOf(context, draft)), ...heat];
   const scheduled = how.evenIfImpossible || reasons.every((reason) => reason.severity !== 'stop');
   const steps = planRouteSteps(context, draft, scheduled ? how.schedules : 0);
   return withObstacles(
-    yield* mapYields(steps, (better) => withObstacles(better, reasons)),
+    yield* mapYields(steps, (better) => () => withObstacles(better(), reasons)),
     reasons,
   );
 }
@@ -142,7 +142,7 @@ export function* takenRoute(
   context: PlanContext,
   routes: readonly JudgedRoute[],
   effort: Effort,
-): Interruptible<JudgedRoute, JudgedRoute> {
+): Interruptible<Later<JudgedRoute>, JudgedRoute> {
   const { route: wanted } = context.build;
   const { layups } = context.part;
   const asked = wanted === 'best' ? null : routeOf(layups, wanted.joints);

@@ -46,7 +46,7 @@ export function* answerPlanRequest(request: PlanRequest): Generator<PlanReply | 
     return { revision, outcome: { result: outcome.result, detail }, done };
   };
   const steps = planSteps(document, library, now, FULL_ANSWER);
-  yield reply(yield* mapYields(steps, (outcome) => reply(outcome, false)), true);
+  yield reply(yield* mapYields(steps, (outcome) => reply(outcome(), false)), true);
 }
 
 /** A long job on one document: all levers together, or the odds of the plan. */

@@ -11,6 +11,7 @@ import type {
   ReleaseRow,
   ResinRow,
 } from './schema.ts';
+import { keptFor, keptForBoth } from './kept.ts';
 
 interface Row {
   readonly id: string;
@@ -31,7 +32,7 @@ const TABLES: readonly LibraryTable[] = [
 ];
 
 /** One library in which the first one's rows win over the second's with the same id. */
-export function mergeLibraries(first: Library, second: Library): Library {
+export const mergeLibraries = keptForBoth((first: Library, second: Library): Library => {
   const merged: Record<string, readonly Row[]> = {};
   for (const table of TABLES) {
     const own: readonly Row[] = first[table];
@@ -42,7 +43,7 @@ export function mergeLibraries(first: Library, second: Library): Library {
     ];
   }
   return merged as unknown as Library;
-}
+});
 
 /** Ids of the rows that a build names, table by table; null: the whole table is in use. */
 function usedIds(build: FullBuild): Readonly<Record<LibraryTable, ReadonlySet<string> | null>> {
@@ -110,8 +111,13 @@ export class MissingRow extends Error {
   }
 }
 
+/** Rows by id; of two with one id the first. */
+const rowsById = keptFor(
+  (rows: readonly Row[]) => new Map(rows.toReversed().map((row) => [row.id, row])),
+);
+
 function rowOf<T extends Row>(rows: readonly T[], table: string, id: string): T {
-  const row = rows.find((candidate) => candidate.id === id);
+  const row = rowsById(rows).get(id) as T | undefined;
   if (!row) throw new MissingRow(table, id);
   return row;
 }

@@ -90,10 +90,15 @@ const localMinute = z
     'a day and time that exist, as YYYY-MM-DDTHH:MM',
   );
 
+/** Those met so far: the runtime takes long to say. */
+const knownZones = new Set<string>();
+
 /** True when the runtime knows the IANA zone. */
 export function isZone(value: string): boolean {
+  if (knownZones.has(value)) return true;
   try {
     new Intl.DateTimeFormat('en', { timeZone: value });
+    knownZones.add(value);
     return true;
   } catch {
     return false;

@@ -1,7 +1,8 @@
 /** Ways out where a bake or service is hotter than the part will stand. */
 import { leverId, type LeverRef } from '../document/ids.ts';
 import { practiceOf } from '../document/library.ts';
-import { buildSchema, type Build, type Library } from '../document/schema.ts';
+import { filledIn } from '../document/assume.ts';
+import type { Build, Library } from '../document/schema.ts';
 import { leverWords } from '../messages/levers.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import type { LeverEdit, LeverTable, PlanOfferInput } from './lever.ts';
@@ -49,7 +50,7 @@ function airDried({ context, document, plan }: PlanOfferInput): LeverEdit[] {
 
 /** Tent or oven that gets so hot. @returns null where the shop has one already */
 function heatEdit(document: Build, ref: HeatRef): LeverEdit | null {
-  const build = buildSchema.parse(document);
+  const build = filledIn(document);
   const { temperatureC } = ref;
   if (build.room.tent && build.room.tent.maxC >= temperatureC) return null;
   return {
@@ -66,7 +67,7 @@ function heatEdit(document: Build, ref: HeatRef): LeverEdit | null {
 
 /** A finish that dries without an oven. @returns null where that party does not bake */
 function airDryEdit(document: Build, ref: DryRef, library: Library): LeverEdit | null {
-  const { outside } = buildSchema.parse(document);
+  const { outside } = filledIn(document);
   const at = outside.findIndex(({ id, bakeC }) => id === ref.party && bakeC !== null);
   const party = outside[at];
   if (!party) return null;

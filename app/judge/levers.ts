@@ -1,7 +1,8 @@
 /** The levers of a build and of its plan: which are open, and the document with one applied. */
 import { readLeverId, type LeverKind, type LeverRef } from '../document/ids.ts';
 import { mergeLibraries } from '../document/library.ts';
-import { buildSchema, type Build, type Finding, type Library } from '../document/schema.ts';
+import { filledIn } from '../document/assume.ts';
+import type { Build, Finding, Library } from '../document/schema.ts';
 import type { FindingCode } from '../messages/findings.ts';
 import type { Lookups } from '../plan/lookups.ts';
 import { CREW_LEVERS } from './crewLevers.ts';
@@ -40,7 +41,7 @@ export function subjectOf(ref: LeverRef): string | null {
 }
 
 function offerInput(document: Build, shipped: Library, lookups: Lookups, days: number): OfferInput {
-  const build = buildSchema.parse(document);
+  const build = filledIn(document);
   return { document, build, library: mergeLibraries(build.library, shipped), days, lookups };
 }
 

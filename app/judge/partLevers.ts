@@ -1,7 +1,8 @@
 /** Levers of part and mould: release, local plies, the closing of the edge. */
 import { leverId, type LeverRef } from '../document/ids.ts';
 import { practiceOf } from '../document/library.ts';
-import { buildSchema, type Build } from '../document/schema.ts';
+import { filledIn } from '../document/assume.ts';
+import type { Build } from '../document/schema.ts';
 import { leverWords } from '../messages/levers.ts';
 import type { LeverEdit, LeverTable, OfferInput } from './lever.ts';
 
@@ -83,7 +84,7 @@ export function stiffenEdit(
   place: 'between' | 'after' = 'between',
 ): LeverEdit | null {
   const { zone: zoneId, plies } = ref;
-  const { zones } = buildSchema.parse(document).part;
+  const { zones } = filledIn(document).part;
   const zone = zones.find((one) => one.id === zoneId);
   const cloth = zone?.outer.at(-1)?.cloth ?? zone?.inner.at(-1)?.cloth;
   if (!zone || !cloth || !(plies >= 1)) return null;

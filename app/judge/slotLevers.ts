@@ -1,6 +1,7 @@
 /** Levers of outside parties: another day for a booked slot. */
 import { leverId, outsideStageId, type LeverRef } from '../document/ids.ts';
-import { buildSchema, type Build } from '../document/schema.ts';
+import { filledIn } from '../document/assume.ts';
+import type { Build } from '../document/schema.ts';
 import { leverWords } from '../messages/levers.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { Minute } from '../time/instant.ts';
@@ -59,7 +60,7 @@ const opensItsDay = (
 /** The edit that a slot's lever stands for; null when it names no party of the build. */
 function slotEdit(document: Build, ref: SlotLever): LeverEdit | null {
   const { day } = ref;
-  const parties = buildSchema.parse(document).outside;
+  const parties = filledIn(document).outside;
   const index = parties.findIndex((party) => party.id === ref.party);
   const party = parties[index];
   if (!party) return null;

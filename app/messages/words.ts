@@ -1,6 +1,7 @@
 /** Numbers and times in the words of messages and sheets. */
 import { dayNumber, minuteToLocal, weekdayOfDay } from '../time/zone.ts';
 import type { Minute } from '../time/instant.ts';
+import { minorDigits } from '../units/words.ts';
 
 export { plain } from '../units/words.ts';
 
@@ -68,7 +69,5 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 
 /** '120 EUR': whole units of a currency, from its minor ones. */
 export function moneyWords(minor: number, currency: string): string {
-  const format = new Intl.NumberFormat('en', { style: 'currency', currency });
-  const digits = format.resolvedOptions().maximumFractionDigits ?? 2;
-  return `${Math.round(minor / 10 ** digits)} ${currency}`;
+  return `${Math.round(minor / 10 ** minorDigits(currency))} ${currency}`;
 }

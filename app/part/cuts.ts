@@ -1,4 +1,5 @@
 /** The cut list: every ply with its size, cut into pieces that come off the roll. */
+import { keptFor, keptForBoth } from '../document/kept.ts';
 import { clothOf, practiceOf } from '../document/library.ts';
 import type { ClothRow, FullBuild, Library, PartZone, Ply } from '../document/schema.ts';
 import { laneLengthMm, nestStrips, type StripNest } from './nest.ts';
@@ -42,14 +43,17 @@ const MOULD_SIDE: ReadonlySet<LayupId> = new Set(['skin', 'local']);
  * second ones.
  * @throws MissingRow
  */
-export function cutList(build: FullBuild, library: Library): CutPly[] {
+export const cutList = (build: Pick<FullBuild, 'part'>, library: Library): readonly CutPly[] =>
+  cutsOf(build.part, library);
+
+const cutsOf = keptForBoth((part: FullBuild['part'], library: Library): readonly CutPly[] => {
   const jointed = new Map<string, number>();
   let number = 0;
   return ORDER.flatMap((layup) => {
-    const perZone = build.part.zones.map((zone) => pliesOf(layup, zone));
+    const perZone = part.zones.map((zone) => pliesOf(layup, zone));
     const deepest = Math.max(0, ...perZone.map((plies) => plies.length));
     return Array.from({ length: deepest }, (_, i) =>
-      build.part.zones.flatMap((zone, z) => {
+      part.zones.flatMap((zone, z) => {
         const ply = perZone[z]![i];
         if (!ply) return [];
         const cut = cutPly(layup, zone, ply, library);
@@ -62,7 +66,7 @@ export function cutList(build: FullBuild, library: Library): CutPly[] {
       }),
     ).flat();
   });
-}
+});
 
 type LaidPly = Ply & { readonly areaM2?: number | undefined };
 
@@ -279,7 +283,7 @@ export interface ClothUse {
 }
 
 /** What each cloth takes off its roll, in the order in which cloths are met; mm. */
-export function clothUses(cuts: readonly CutPly[]): ClothUse[] {
+export const clothUses = keptFor((cuts: readonly CutPly[]): readonly ClothUse[] => {
   const cloths = new Map(cuts.map((cut) => [cut.cloth.id, cut.cloth]));
   return [...cloths.values()].map((cloth) => {
     const own = cuts.filter((cut) => cut.cloth.id === cloth.id);
@@ -289,7 +293,7 @@ export function clothUses(cuts: readonly CutPly[]): ClothUse[] {
     const lengthMm = sheets.lengthMm + strips.reduce((sum, nest) => sum + nest.lengthMm, 0);
     return { cloth, sheets, strips, lengthMm };
   });
-}
+});
 
 const rectangles = (cut: CutPly): Rectangle[] =>
   cut.pieces.map((piece, i) => ({ ...piece, id: `${cut.number}.${i + 1}` }));

@@ -1,6 +1,7 @@
 /** The kit against the shelf: what is there, what to order, by which day, and the list as CSV. */
 import type { FullBuild } from '../document/schema.ts';
 import { UNITS, type Measure } from '../units/convert.ts';
+import { minorDigits } from '../units/words.ts';
 import type { KitLine } from './types.ts';
 
 export interface OrderLine {
@@ -175,8 +176,3 @@ function csvCell(text: string, separator: string): string {
     : safe;
 }
 
-/** Decimals of a currency's minor unit (ISO 4217, as the runtime knows it). */
-function minorDigits(currency: string): number {
-  const format = new Intl.NumberFormat('en', { style: 'currency', currency });
-  return format.resolvedOptions().maximumFractionDigits ?? 2;
-}

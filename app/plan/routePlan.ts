@@ -18,7 +18,7 @@ import type { PostCureSetup } from '../schedule/network/input.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
 import type { Placed, PlacedWithFloat, Problem, Schedule } from '../schedule/problem.ts';
 import { scheduleOf } from '../schedule/solve.ts';
-import { runToEnd, mapYields } from '../schedule/steps.ts';
+import { runToEnd, mapYields, type Later } from '../schedule/steps.ts';
 import type { PassedWindow } from '../schedule/history.ts';
 import { MINUTES_PER_HOUR, type Calendar, type Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
@@ -117,13 +117,14 @@ export function* planRouteSteps(
   context: PlanContext,
   draft: RouteDraft,
   schedules: number,
-): Generator<RoutePlan | null, RoutePlan, void> {
+): Generator<Later<RoutePlan> | null, RoutePlan, void> {
   const network = networkOf(context, draft);
   if (schedules <= 0) return withSchedule(context, draft, network, NOT_SCHEDULED);
   const seed = seedOf(context.build.id, draft.route.id);
   const steps = routeSchedule(context, network.problem, { schedules, seed });
-  const { schedule, problem, passed } = yield* mapYields(steps, (better) =>
-    withSchedule(context, draft, network, better),
+  const { schedule, problem, passed } = yield* mapYields(
+    steps,
+    (better) => () => withSchedule(context, draft, network, better()),
   );
   return withSchedule(context, draft, { ...network, problem }, schedule, passed);
 }

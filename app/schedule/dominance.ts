@@ -19,7 +19,8 @@ export function dominates(
   if (a === b || named?.has(a.spec.id) || named?.has(b.spec.id)) return false;
   if (a.repair !== b.repair || a.overtimeMinutes > b.overtimeMinutes) return false;
   if (a.air >= 0 && a.air !== b.air) return false;
-  if (!takesNoMore(a, b) || !opensNoLess(a, b) || !endsNoLater(a, b, span)) return false;
+  if (!takesNoMore(a, b) || isLonger(a, b)) return false;
+  if (!opensNoLess(a, b) || !endsNoLater(a, b, span)) return false;
   if (a.index < b.index || isLess(a, b)) return true;
   return !(takesNoMore(b, a) && opensNoLess(b, a) && endsNoLater(b, a, span) && !costsMore(b, a));
 }
@@ -28,6 +29,9 @@ const isLess = (a: PlanMode, b: PlanMode): boolean => a.overtimeMinutes < b.over
 
 const costsMore = (b: PlanMode, a: PlanMode): boolean =>
   b.overtimeMinutes > a.overtimeMinutes || (b.air >= 0 && b.air !== a.air);
+
+/** Seen at once, before hours are compared day by day. */
+const isLonger = (a: PlanMode, b: PlanMode): boolean => a.kind !== b.kind || a.minutes > b.minutes;
 
 const takesNoMore = (a: PlanMode, b: PlanMode): boolean =>
   a.uses.every((use) =>
@@ -38,7 +42,10 @@ const takesNoMore = (a: PlanMode, b: PlanMode): boolean =>
 function opensNoLess({ table: a }: PlanMode, { table: b }: PlanMode): boolean {
   if (a === null || a === b) return true;
   if (b === null || a.count !== b.count) return false;
-  return a.start.every((start, k) => start <= b.start[k]! && a.end[k]! >= b.end[k]!);
+  for (let k = 0; k < a.count; k++) {
+    if (a.start[k]! > b.start[k]! || a.end[k]! < b.end[k]!) return false;
+  }
+  return true;
 }
 
 function endsNoLater(
@@ -46,8 +53,7 @@ function endsNoLater(
   b: PlanMode,
   { from, to }: { readonly from: number; readonly to: number },
 ): boolean {
-  if (a.kind !== b.kind) return false;
-  if (a.kind !== 'function') return a.minutes <= b.minutes;
+  if (a.kind !== 'function') return true;
   if (a.endOf === b.endOf) return true;
   // Along each step of the one the other, which never falls, is compared where it is least.
   let start = from;

@@ -1,5 +1,5 @@
 /** From a problem to the best plan that a count of schedules finds. */
-import { runToEnd, mapYields } from './steps.ts';
+import { runToEnd, mapYields, type Later } from './steps.ts';
 import { earliestEnd } from './bounds.ts';
 import { violations } from './check.ts';
 import { compile, modeOfPlaced, type Compiled } from './compile.ts';
@@ -22,7 +22,7 @@ export interface SolveOptions {
 }
 
 /** A search as a generator: it yields better schedules, and null where the caller may stop it. */
-export type ScheduleSteps<R> = Generator<Schedule | null, R, void>;
+export type ScheduleSteps<R> = Generator<Later<Schedule> | null, R, void>;
 
 /** The answer of a problem that cannot be planned. */
 function blocked(obstacles: readonly Obstacle[], generated: number): Schedule {
@@ -105,9 +105,9 @@ export function* solveSteps(problem: Problem, options: SolveOptions): ScheduleSt
     }
   }
   const first = toSchedule(compiled, found.plan, found.generated, false);
-  yield first;
   const left = options.schedules - found.generated;
   if (left <= 0) return first;
+  yield () => first;
   const best = yield* improve(compiled, found, { ...options, schedules: left });
   return { ...best, gapMinutes: best.end === null ? 0 : gapOf(compiled, best.end) };
 }
@@ -122,8 +122,9 @@ function* improve(
   const from = compiled.problem.from;
   const first = { plan: found.plan!, score: found.score! };
   const steps = improveSteps(compiled, first, { from, schedules, seed });
-  const { plan, generated, proven } = yield* mapYields(steps, (better) =>
-    toSchedule(compiled, better, found.generated, false),
+  const { plan, generated, proven } = yield* mapYields(
+    steps,
+    (better) => () => toSchedule(compiled, better, found.generated, false),
   );
   return toSchedule(compiled, plan, found.generated + generated, proven);
 }

@@ -1,5 +1,8 @@
 /** Long work as generators: they yield intermediate results, and null where the caller may stop them. */
 
+/** An intermediate result that is worked out only when somebody looks at it. */
+export type Later<T> = () => T;
+
 /**
  * Runs a generator to its end and gives what it returns.
  * @param each called with every intermediate result, nulls included

@@ -3,8 +3,8 @@
  * work inside them. Every question is a binary search over sums made once for each calendar.
  */
 import type { Calendar, Interval, Minute } from './instant.ts';
-import type { WeekHours } from './week.ts';
-import { dayName, dayTimeToMinute, localDayNumber, weekdayOfDay } from './zone.ts';
+import { WEEKDAYS, type WeekHours } from './week.ts';
+import { dayNumber, dayTimeToMinute, localDayNumber, weekdayOfDay } from './zone.ts';
 
 /** A calendar in flat arrays; `before[i]` is the work that lies ahead of interval i. */
 export interface WorkTable {
@@ -147,14 +147,21 @@ export function expandHours(
   to: Minute,
 ): Calendar {
   const out: { start: Minute; end: Minute }[] = [];
-  const closed = new Set(off);
+  const closed = new Set(off.map(dayNumber));
+  const week = new Map(
+    WEEKDAYS.map((day) => [
+      day,
+      (hours[day] ?? []).map(
+        ([opens, closes]) => [minuteOfDay(opens), minuteOfDay(closes)] as const,
+      ),
+    ]),
+  );
   const lastDay = localDayNumber(to, zone);
   for (let day = localDayNumber(from, zone); day <= lastDay; day++) {
-    const spans = hours[weekdayOfDay(day)];
-    if (!spans || spans.length === 0 || closed.has(dayName(day))) continue;
-    for (const [opens, closes] of spans) {
-      const start = dayTimeToMinute(day, minuteOfDay(opens), zone);
-      const end = dayTimeToMinute(day, minuteOfDay(closes), zone);
+    if (closed.has(day)) continue;
+    for (const [opens, closes] of week.get(weekdayOfDay(day))!) {
+      const start = dayTimeToMinute(day, opens, zone);
+      const end = dayTimeToMinute(day, closes, zone);
       push(out, Math.max(start, from), Math.min(end, to));
     }
   }

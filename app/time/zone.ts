@@ -13,6 +13,9 @@ const WIDEST_OFFSET = 16 * 60;
 
 /** Spans of constant offset around one year: span i runs from `from[i]` to the next one's start. */
 interface ZoneSpans {
+  /** The year, [opens, closes). */
+  readonly opens: Minute;
+  readonly closes: Minute;
   readonly from: Minute[];
   readonly offset: number[];
 }
@@ -39,7 +42,8 @@ function buildSpans(zone: string, year: number): ZoneSpans {
   const start = startOfYear(year) - 2 * MINUTES_PER_DAY;
   const end = startOfYear(year + 1) + 2 * MINUTES_PER_DAY;
   let last = askOffset(zone, start);
-  const spans: ZoneSpans = { from: [start], offset: [last] };
+  const [opens, closes] = [startOfYear(year), startOfYear(year + 1)];
+  const spans: ZoneSpans = { opens, closes, from: [start], offset: [last] };
   for (let low = start; low < end; low += MINUTES_PER_WEEK) {
     const high = Math.min(low + MINUTES_PER_WEEK, end);
     const next = askOffset(zone, high);
@@ -51,7 +55,20 @@ function buildSpans(zone: string, year: number): ZoneSpans {
   return spans;
 }
 
+/** The answer last given: questions come day after day of one zone. */
+let lastAsked: { readonly zone: string; readonly spans: ZoneSpans } | null = null;
+
 function spansFor(zone: string, minute: Minute): ZoneSpans {
+  if (lastAsked?.zone === zone) {
+    const { spans } = lastAsked;
+    if (minute >= spans.opens && minute < spans.closes) return spans;
+  }
+  const spans = spansOfYear(zone, minute);
+  lastAsked = { zone, spans };
+  return spans;
+}
+
+function spansOfYear(zone: string, minute: Minute): ZoneSpans {
   let years = spansByZone.get(zone);
   if (!years) spansByZone.set(zone, (years = new Map()));
   const year = yearOf(minute);
@@ -137,11 +154,13 @@ export function localToMinute(local: string, zone: string): LocalInstant | null 
  */
 export function dayTimeToMinute(day: number, minuteOfDay: number, zone: string): Minute {
   const wall = day * MINUTES_PER_DAY + minuteOfDay;
+  const spans = spansFor(zone, wall);
+  const first = spanIndex(spans, wall - WIDEST_OFFSET);
+  const last = spanIndex(spans, wall + WIDEST_OFFSET);
+  if (first === last) return wall - spans.offset[first]!;
   const found = instantsOf(wall, zone);
   if (found.length > 0) return found[0]!;
-  const spans = spansFor(zone, wall);
-  const last = spanIndex(spans, wall + WIDEST_OFFSET);
-  for (let i = spanIndex(spans, wall - WIDEST_OFFSET) + 1; i <= last; i++) {
+  for (let i = first + 1; i <= last; i++) {
     if (spans.from[i]! + spans.offset[i]! > wall) return spans.from[i]!;
   }
   return wall - spans.offset[last]!;

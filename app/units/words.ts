@@ -18,7 +18,20 @@ export const plural = (count: number, one: string, many = `${one}s`): string =>
 
 /** `€1,240.50` of minor units of a currency. */
 export function money(minor: number, currency: string): string {
-  const format = new Intl.NumberFormat('en-GB', { style: 'currency', currency });
-  const digits = format.resolvedOptions().maximumFractionDigits ?? 2;
-  return format.format(minor / 10 ** digits);
+  return formatOf(currency).format(minor / 10 ** minorDigits(currency));
+}
+
+/** Decimals of a currency's minor unit (ISO 4217, as the runtime knows it). */
+export const minorDigits = (currency: string): number =>
+  formatOf(currency).resolvedOptions().maximumFractionDigits ?? 2;
+
+const formats = new Map<string, Intl.NumberFormat>();
+
+/** The runtime takes long to lay out a format: one for each currency. */
+function formatOf(currency: string): Intl.NumberFormat {
+  const known = formats.get(currency);
+  if (known) return known;
+  const made = new Intl.NumberFormat('en-GB', { style: 'currency', currency });
+  formats.set(currency, made);
+  return made;
 }

@@ -60,7 +60,7 @@ describe('plans of random builds', () => {
         const first = solve(problem, effort);
         const streamed: Schedule[] = [];
         const best = runToEnd(solveSteps(problem, { schedules: 80, seed: 3 }), (better) => {
-          if (better) streamed.push(better);
+          if (better) streamed.push(better());
         });
         expect(best.generated).toBeLessThanOrEqual(Math.max(80, first.generated));
         if (first.placed.length === 0) return;
@@ -82,7 +82,7 @@ describe('plans of random builds', () => {
       fc.property(randomBuild({ minStages: 10, maxStages: 14 }), (problem) => {
         let pieces = 0;
         for (const better of solveSteps(problem, { schedules: 1_000_000, seed: 1 })) {
-          if (better) expect(better.generated).toBeLessThan(10_000);
+          if (better) expect(better().generated).toBeLessThan(10_000);
           pieces += 1;
           if (pieces === 5) break;
         }
