@@ -175,4 +175,3 @@ function csvCell(text: string, separator: string): string {
     ? `"${safe.replaceAll('"', '""')}"`
     : safe;
 }
-
