@@ -140,7 +140,10 @@ function stageResult(
   iso: Iso,
 ): StageResult {
   const uses = stage.modes.find((mode) => mode.id === placed?.mode)?.uses ?? [];
-  const taken = uses.flatMap((use) => readResourceId(use.resource) ?? []);
+  const kept = (plan.network.problem.holds ?? []).filter(
+    ({ through }) => placed !== null && through?.includes(stage.id),
+  );
+  const taken = [...uses, ...kept].flatMap((use) => readResourceId(use.resource) ?? []);
   const float = placed?.floatMinutes ?? null;
   const unsafe = held.unsafe.get(stage.id);
   return {

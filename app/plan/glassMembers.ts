@@ -88,8 +88,18 @@ export interface RoomGlass {
   readonly withoutC: number | null;
   /** Dose that it has had when a post-cure may begin, equivalent hours. */
   readonly doseHours: number;
+  /** Tg at that moment, C; null: not known. */
+  readonly beginsTgC: number | null;
   /** It has slowed for stiffness by then: more days in this room bring little. */
   readonly slowed: boolean;
+}
+
+/** The earliest heat of a post-cure: the bag is off, and gel is well past. No plan begins it sooner. */
+function heatMayBegin({ practice }: PlanContext, { clockAt }: SettledCure, sealed: Minute): Minute {
+  const clock = clockAt(sealed);
+  const gel = clock.reached(sealed, 'gel') ?? sealed;
+  const rested = gel + practice('postcure-after-gel-hours') * MINUTES_PER_HOUR;
+  return Math.max(rested, clock.reached(sealed, 'debag') ?? rested);
 }
 
 /**
@@ -102,14 +112,13 @@ export function roomGlass(context: PlanContext, member: GlassMember, sealed: Min
   const { settled } = member;
   const { hardener, heat } = settled;
   const clock = settled.clockAt(sealed);
-  const gel = clock.reached(sealed, 'gel') ?? sealed;
-  const rest = practice('postcure-after-gel-hours') * MINUTES_PER_HOUR;
-  const { doseHours } = clock.stateAt(sealed, Math.min(gel + rest, horizon));
+  const begins = clock.stateAt(sealed, Math.min(heatMayBegin(context, settled, sealed), horizon));
+  const { doseHours, tgC: beginsTgC } = begins;
   if (member.what === 'edge-filler') {
     const standsC = edgeFillerOf(context)?.standsC ?? null;
     const heatedC = heat ? tgFromCureC(heat.hottestC, null, practice) : -Infinity;
     const withoutC = standsC === null ? null : Math.max(standsC, heatedC);
-    return { withoutC, doseHours, slowed: false };
+    return { withoutC, doseHours, beginsTgC: null, slowed: false };
   }
   const days = sealed + practice('room-cure-days') * MINUTES_PER_DAY;
   const until = Math.min(Math.max(days, clock.reached(sealed, 'demould') ?? days), horizon);
@@ -117,7 +126,7 @@ export function roomGlass(context: PlanContext, member: GlassMember, sealed: Min
   const hottestC = Math.max(day, night, heat?.hottestC ?? day);
   const { tgC, slowed } = clock.stateAt(sealed, until);
   const withoutC = tgC ?? tgFromCureC(hottestC, hardener.tgFullC, practice);
-  return { withoutC, doseHours, slowed };
+  return { withoutC, doseHours, beginsTgC, slowed };
 }
 
 /** Tg of a member that goes through the steps of post-cures, C; null: not known. */

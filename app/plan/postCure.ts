@@ -27,6 +27,8 @@ export interface PostCureRun {
   readonly attendedMinutes: number;
   /** Minutes at which the shop may switch the heat on. */
   readonly starts: Calendar;
+  /** Weakest Tg that the ramp counts on when the heat comes on, C; null: not known. */
+  readonly beginsTgC: number | null;
 }
 
 export const POST_CURE_WAYS = ['mould', 'supports', 'twice'] as const;
@@ -176,7 +178,9 @@ function wayOf(
     const attendedMinutes = attendedMinutesOf(context, firstRampMinutes(plan.steps));
     const starts = heatStartsOf(context, { minutes: minutesOf(plan), attendedMinutes });
     if (starts.length === 0) return { way, refused: plan, not: { why: 'hours' } };
-    runs.push({ number: i + 1, place, plan, attendedMinutes, starts });
+    const begin = measured.flatMap(({ room }) => room.beginsTgC ?? []);
+    const beginsTgC = begin.length === 0 ? null : Math.min(...begin);
+    runs.push({ number: i + 1, place, plan, attendedMinutes, starts, beginsTgC });
   }
   return { way, runs, costMinor: costOf(context, runs) };
 }

@@ -150,6 +150,8 @@ export interface Hold {
   readonly amount: number;
   readonly from: string;
   readonly to: string;
+  /** Stages in between that need it as well and ask for no more of it. */
+  readonly through?: readonly string[];
 }
 
 /** Some of a resource is with another job, [start, end): no stage of the plan, and none can have it. */

@@ -8,7 +8,7 @@ import type { TgNeed } from '../plan/glass.ts';
 import type { PostCureRun } from '../plan/postCure.ts';
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
-import { isStaffed, type PlacedStage, type SheetData } from './sheetData.ts';
+import { isStaffed, isWithheld, type PlacedStage, type SheetData } from './sheetData.ts';
 import {
   blank,
   blanks,
@@ -22,6 +22,7 @@ import {
 } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { length } from '../time/words.ts';
+import { withheldSheet } from './withheld.ts';
 import { clock, dayClock, dayClockOr, fixed } from './words.ts';
 
 export function postCureCards(facts: SheetData): Sheet[] {
@@ -38,16 +39,21 @@ const stageOf = (facts: SheetData, what: Named, { number }: PostCureRun): Placed
 
 function postCureCard(facts: SheetData, tg: TgNeed, run: PostCureRun): Sheet {
   const heat = stageOf(facts, 'post-cure', run);
-  const where = run.place === 'mould' ? 'on the mould' : 'on supports';
+  const id = run.number === 1 ? 'cure-post-cure' : `cure-post-cure-${run.number}`;
+  const title = `Post-cure ${run.place === 'mould' ? 'on the mould' : 'on supports'}`;
+  if (heat && isWithheld(heat.stage)) {
+    return withheldSheet(facts, 'cure', id, title, heat.stage.withheld!);
+  }
   return sheetOf(
     facts,
     'cure',
-    run.number === 1 ? 'cure-post-cure' : `cure-post-cure-${run.number}`,
-    `Post-cure ${where}`,
+    id,
+    title,
     `Heat on ${dayClockOr(heat?.startIso ?? null, 'not placed')}, cooled ` +
       `${dayClockOr(heat?.endIso ?? null, 'not placed')}. ${glassLine(facts, tg)}`,
     people(facts, run),
     stepTable(facts, run, heat),
+    reckonedFrom(facts, run),
     limits(facts, run),
     goNoGo(facts, run),
     heat && logTable(facts, run, heat),
@@ -87,7 +93,7 @@ function people(facts: SheetData, run: PostCureRun): SheetNode {
         'strong',
         'Somebody stays in the shop',
         heat
-          ? `${dayClock(heat.startIso)} to ${dayClock(until!)}: the first ${length(run.attendedMinutes)} of the ramp`
+          ? `${dayClock(heat.startIso)} to ${dayClock(until!)}: the first ${length(run.attendedMinutes)} from heat on`
           : 'not placed',
         '',
       ),
@@ -98,16 +104,37 @@ function people(facts: SheetData, run: PostCureRun): SheetNode {
 
 const STEP_WORDS = { ramp: 'Up', hold: 'Hold', cool: 'Down, under support' } as const;
 
+/** Before the first rise nothing is held for its own sake: the part is still too soft for more. */
+const stepWords = (steps: readonly TimedStep[], i: number): string =>
+  isWait(steps, i) ? 'Wait, the part is too soft for more' : STEP_WORDS[steps[i]!.step.kind];
+
+const isWait = (steps: readonly TimedStep[], i: number): boolean =>
+  steps[i]!.step.kind === 'hold' && steps.slice(i).some(({ step }) => step.kind === 'ramp');
+
+/** What the ramp counts on, so that nobody heats by it a part that is softer. */
+function reckonedFrom(facts: SheetData, { beginsTgC }: PostCureRun): SheetNode | null {
+  if (beginsTgC === null) return null;
+  const hours = facts.practice('postcure-after-gel-hours');
+  const { day } = facts.build.room.temperatureC;
+  return h(
+    'p',
+    {},
+    `The rise is reckoned from a Tg of ${tgWords(beginsTgC, day)} at heat on: bags off by their own ` +
+      `time, gel ${fixed(hours, 0)} h past. Heat on later is safe by this table; sooner is not.`,
+  );
+}
+
 /** Ramp, hold and cooling with their clock times and rates. */
 function stepTable(facts: SheetData, { plan }: PostCureRun, heat: PlacedStage | null): SheetNode {
-  const rows = timed(plan.steps, heat?.start ?? null).map(({ step, from, to }) => {
+  const steps = timed(plan.steps, heat?.start ?? null);
+  const rows = steps.map(({ step, from, to }, i) => {
     const { kind, fromC, toC, minutes } = step;
     const rate = kind === 'hold' ? '' : `${fixed((Math.abs(toC - fromC) / minutes) * 60, 1)} °C/h`;
     const at = (minute: Minute | null) =>
       minute === null ? 'not placed' : dayClock(minuteToIso(minute, facts.zone));
     return row(
       '',
-      STEP_WORDS[kind],
+      stepWords(steps, i),
       at(from),
       at(to),
       length(minutes),
@@ -170,7 +197,7 @@ function limits(
 function goNoGo(facts: SheetData, { place }: PostCureRun): SheetNode {
   const ahead =
     place === 'mould'
-      ? 'On the mould, bagged: the old bag left on or a plain one over it'
+      ? 'Bag off, pump free: no vacuum is planned. The part lies in its mould by its own weight, loose film over it; nobody levers or lifts it. One that may spring, as over a bent core, wants a plain bag at light vacuum instead: a pump port to be planned'
       : 'On supports that follow the shape, no more than 300 mm apart, free to grow; nothing hangs over';
   return h(
     'section',
@@ -194,20 +221,24 @@ function goNoGo(facts: SheetData, { place }: PostCureRun): SheetNode {
 const LOG_EVERY_MINUTES = 60;
 const LOG_EVERY_LATER_MINUTES = 180;
 
-const NEXT_WORDS = {
-  ramp: 'Slower from here',
-  hold: 'Hold begins',
-  cool: 'Cooling begins',
-  end: 'Cooled: may be opened',
-} as const;
+/** What begins at the end of a step. */
+function nextWords(steps: readonly TimedStep[], i: number): string {
+  const next = steps[i + 1]?.step;
+  if (!next)
+    return steps[i]!.step.kind === 'cool' ? 'Cooled: may be opened' : 'Heat off: may be opened';
+  if (next.kind === 'cool') return 'Cooling begins';
+  if (next.kind === 'hold') return isWait(steps, i + 1) ? 'Waits at this heat' : 'Hold begins';
+  const { step } = steps[i]!;
+  if (step.kind !== 'ramp') return 'Rise begins';
+  return rateOf(next) < rateOf(step) ? 'Slower from here' : 'Faster from here';
+}
+
+const rateOf = ({ fromC, toC, minutes }: PostCureStep): number => (toC - fromC) / minutes;
 
 function logTable(facts: SheetData, run: PostCureRun, heat: PlacedStage): SheetNode {
   const steps = timed(run.plan.steps, heat.start);
   const marks = new Map<Minute, string>([[heat.start, 'Heat on']]);
-  for (const [i, { to }] of steps.entries()) {
-    const next = steps[i + 1]?.step.kind ?? 'end';
-    marks.set(to!, NEXT_WORDS[next]);
-  }
+  for (const [i, { to }] of steps.entries()) marks.set(to!, nextWords(steps, i));
   const attended = heat.start + run.attendedMinutes;
   for (let at = heat.start + LOG_EVERY_MINUTES; at < heat.end;) {
     if (!marks.has(at) && isStaffed(facts, at))

@@ -4,7 +4,7 @@ import type { RelationReason } from '../../messages/relations.ts';
 import type { AirKind, Milestone, StageKind } from '../../document/schema.ts';
 import type { CureClock } from '../../cure/types.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
-import type { Length, Mode, MonotoneMap, Relation, StageSpec, Use } from '../problem.ts';
+import type { Hold, Length, Mode, MonotoneMap, Relation, StageSpec, Use } from '../problem.ts';
 import { crewModes, type Crew } from './crew.ts';
 import type { NetworkInput } from './input.ts';
 
@@ -45,15 +45,20 @@ export class NetworkBuilder {
   readonly input: NetworkInput;
   /** Another job wants the mould as well, so that all work on it has to ask for it. */
   private readonly mouldIsShared: boolean;
+  /** Something else of this plan or another job wants a tent, so that each is kept while it stands. */
+  readonly tentIsShared: boolean;
   readonly crew: Crew;
   readonly stages: StageSpec[] = [];
   readonly relations: Relation[] = [];
+  readonly holds: Hold[] = [];
   /** Person-minutes of hands-on work by stage, for the count of hours. */
   readonly personMinutes: Record<string, number> = {};
 
   constructor(input: NetworkInput, crew: Crew) {
     this.input = input;
     this.crew = crew;
+    const heats = input.postCures.length + input.cures.filter((one) => one.heatMinutes).length;
+    this.tentIsShared = heats > 1 || input.build.busy.some(({ who }) => who.kind === 'tent');
     this.mouldIsShared = input.build.busy.some(({ who }) => who.kind === 'mould');
   }
 
@@ -134,6 +139,11 @@ export class NetworkBuilder {
     why: RelationReason,
   ): void {
     this.relate('at-most', 'end', from, to, lag, why);
+  }
+
+  /** Keeps one piece of gear from the start of a stage to the end of another. */
+  keep(kind: Gear, from: string, to: string, through: readonly string[]): void {
+    this.holds.push({ ...gear(kind), from, to, through });
   }
 
   relate(

@@ -45,7 +45,7 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
     [
       gear('pump'),
       ...(cure.place === 'chain' ? [gear('mould')] : []),
-      ...(setup.heatMinutes ? [gear('tent')] : []),
+      ...(setup.heatMinutes && !net.tentIsShared ? [gear('tent')] : []),
     ],
     setup.heatStarts ?? null,
   );

@@ -1,5 +1,6 @@
 /** Heat as work: tent up, heat, tent down; for a post-cure and for the programme over one cure. */
 import { layupStageId, stageId } from '../../document/ids.ts';
+import type { Use } from '../problem.ts';
 import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
 import type { CureSetup, PostCureSetup } from './input.ts';
 
@@ -23,20 +24,21 @@ export function postCured(
         ref: { what: 'post-cure-setup', number },
         name: `Set up heat: post-cure ${where}`,
         kind: 'heat-setup',
-        gear: heated(place),
+        gear: heated(net, place),
       });
   const heat = net.elapsed(
     { ref: { what: 'post-cure', number }, name: `Post-cure ${where}`, kind: 'post-cure' },
     minutes,
-    heated(place),
+    heated(net, place),
     starts,
   );
   const down = net.labour({
     ref: { what: 'post-cure-takedown', number },
     name: `Take heat down: post-cure ${where}`,
     kind: 'heat-takedown',
-    gear: heated(place),
+    gear: heated(net, place),
   });
+  keepTent(net, [up, heat, down]);
   net.after(ready, up ?? heat, place === 'mould' ? 'bag-off' : 'edge-closed');
   net.after(up, heat, 'tent-stands');
   net.after(heat, down, 'cooled-under-support');
@@ -48,8 +50,17 @@ export function postCured(
 const begun = ({ input }: NetworkBuilder, stage: string): boolean =>
   input.build.records.some((record) => record.stage === stage);
 
-const heated = (place: PostCureSetup['place']) =>
-  place === 'mould' ? [gear('mould'), gear('tent')] : [gear('tent')];
+const heated = (net: NetworkBuilder, place: PostCureSetup['place']): Use[] =>
+  place === 'mould' ? [gear('mould'), ...tent(net)] : tent(net);
+
+/** A tent that is kept while it stands is not asked for by each stage as well. */
+const tent = (net: NetworkBuilder): Use[] => (net.tentIsShared ? [] : [gear('tent')]);
+
+/** Where others want the tent: it stands from its set-up to its end of take-down, nights between as well. */
+function keepTent(net: NetworkBuilder, stages: readonly (string | null)[]): void {
+  const own = stages.filter((stage) => stage !== null);
+  if (net.tentIsShared) net.keep('tent', own[0]!, own.at(-1)!, own);
+}
 
 /** Heat comes well after the gel of everything that goes into it. */
 function rested(
@@ -86,15 +97,16 @@ export function tentOver(
         name: `Set up heat: ${name}`,
         kind: 'heat-setup',
         cure: cure.id,
-        gear: [gear('tent')],
+        gear: tent(net),
       });
   const down = net.labour({
     ref: { what: 'tent-takedown', layup: key },
     name: `Take heat down: ${name}`,
     kind: 'heat-takedown',
     cure: cure.id,
-    gear: [gear('tent')],
+    gear: tent(net),
   });
+  keepTent(net, [up, curing, down]);
   net.after(up, curing, 'tent-stands');
   net.after(curing, down, 'heat-off');
   return down ?? curing;

@@ -48,6 +48,7 @@ export function buildNetwork(input: NetworkInput): Network {
       stages,
       relations: relationsToOpenStages(net.relations, stages, input),
       airSettleMinutes: practiceOf(input.library)('air-settle-minutes'),
+      ...(net.holds.length > 0 ? { holds: net.holds } : {}),
       busy: busyGear(input),
     }),
     personMinutes: net.personMinutes,

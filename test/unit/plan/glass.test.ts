@@ -1,8 +1,8 @@
 /** Heat against everything on the part: what each thing stands, and where the post-cure stands. */
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
-import { joinedSteps } from '../../../app/cure/tg.ts';
-import { NOW, planFor, ROOMY, withPart, withZone } from '../judge/builds.ts';
+import { joinedSteps, type PostCureStep } from '../../../app/cure/tg.ts';
+import { LIBRARY, NOW, planFor, ROOMY, withPart, withZone } from '../judge/builds.ts';
 
 const GLASS = { cloth: 'glass-twill-300' };
 const CARBON = { cloth: 'carbon-twill-200' };
@@ -118,6 +118,51 @@ describe('the heat itself', () => {
     const at = (hour: number) =>
       planFor(cold, 'first', NOW + (hour - 7) * 60).detail.tg!.choice!.runs[0]!.plan;
     expect(at(3)).toEqual(at(16));
+  });
+
+  it('is reckoned from the Tg that everything has once its bag is off and gel well past', () => {
+    const rested = (hours: number) => {
+      const practice = LIBRARY.practice.map((row) =>
+        row.id === 'postcure-after-gel-hours' ? { ...row, value: hours } : row,
+      );
+      const outcome = planFor(closed(BAKED), 'first', NOW, { ...LIBRARY, practice });
+      const [run] = outcome.detail.tg!.choice!.runs;
+      const heat = outcome.result.stages.find(({ id }) => id === 'post-cure')!;
+      const gels = outcome.result.cures.map(({ gelLatest }) => Date.parse(gelLatest!));
+      const wait = (Date.parse(heat.start!) - Math.max(...gels)) / 3_600_000;
+      return { run: run!, wait };
+    };
+    const [soon, gelled, usual, late] = [rested(1), rested(4), rested(12), rested(60)];
+    // Four hours after gel the bag is still on: no plan heats then, and no ramp counts on it.
+    expect(soon.run.plan).toEqual(gelled.run.plan);
+    expect(late.run.beginsTgC!).toBeGreaterThan(usual.run.beginsTgC! + 1);
+    expect(late.run.plan.minutes).toBeLessThan(usual.run.plan.minutes);
+    expect(usual.wait).toBeGreaterThanOrEqual(12);
+    expect(late.wait).toBeGreaterThanOrEqual(60);
+    // 10 K below that Tg it may stand at once.
+    const [first] = usual.run.plan.steps;
+    expect(first!.kind).toBe('ramp');
+    expect(first!.toC).toBeGreaterThan(usual.run.beginsTgC! - 10 - 1);
+  });
+
+  it('as printed never stands over what the part stands by then, half a degree aside', () => {
+    for (const document of [BAKED, closed(BAKED)]) {
+      for (const { plan, place } of tgOf(document).choice!.runs) {
+        expect(place).toBe(document === BAKED ? 'mould' : 'supports');
+        const reached = (steps: readonly PostCureStep[], minutes: number) => {
+          let left = minutes;
+          for (const step of steps) {
+            if (left <= step.minutes)
+              return step.fromC + ((step.toC - step.fromC) * left) / step.minutes;
+            left -= step.minutes;
+          }
+          return steps.at(-1)!.toC;
+        };
+        for (let at = 0; at < plan.minutes; at += 5) {
+          expect(reached(joinedSteps(plan.steps), at)).toBeLessThan(reached(plan.steps, at) + 0.5);
+        }
+      }
+    }
   });
 
   it('on supports rises slower and stays below the Tg reached; on the mould a little above', () => {

@@ -112,6 +112,93 @@ describe('a post-cure', () => {
   });
 });
 
+describe('the card of a post-cure', () => {
+  const cardOf = (document: Build) => {
+    const sheet = buildSheets(planFor(document), 'cure').sheets.find(
+      ({ id }) => id === 'cure-post-cure',
+    )!;
+    return toHtml(sheet.body);
+  };
+
+  it('says from which Tg its rise is reckoned: bags off, and gel well past', () => {
+    expect(cardOf(BAKED)).toMatch(
+      /The rise is reckoned from a Tg of about \d+ °C at heat on: bags off by their own time, gel 12 h past/,
+    );
+  });
+
+  it('has no hold before the rise, and says of a wait that the part is too soft', () => {
+    expect(cardOf(BAKED)).not.toMatch(/Slower from here<.*Slower from here</);
+    expect(cardOf(BAKED)).not.toContain('too soft');
+    const outcome = planFor(BAKED);
+    const tg = outcome.detail.tg!;
+    const [run] = tg.choice!.runs;
+    const wait = { kind: 'hold', fromC: 21, toC: 21, minutes: 60 } as const;
+    const plan = { ...run!.plan, steps: [wait, ...run!.plan.steps] };
+    const choice = { ...tg.choice!, runs: [{ ...run!, plan }] };
+    const softer = { ...outcome, detail: { ...outcome.detail, tg: { ...tg, choice } } };
+    const card = buildSheets(softer, 'cure').sheets.find(({ id }) => id === 'cure-post-cure')!;
+    const html = toHtml(card.body);
+    expect(html).toContain('Wait, the part is too soft for more');
+    expect(html).toContain('Rise begins');
+    expect(html).toContain('from heat on');
+    expect(html.split('>Hold<')).toHaveLength(2);
+  });
+
+  it('on the mould says that the bag is off and the pump free, as the plan has it', () => {
+    const open = withZone(BAKED, { closeout: null });
+    const stages = planFor(open).result.stages;
+    const heat = stages.find(({ id }) => id === 'post-cure')!;
+    expect(heat.gear).toEqual(['mould', 'tent']);
+    expect(cardOf(open)).toContain('Bag off, pump free: no vacuum is planned.');
+    expect(cardOf(open)).not.toContain('old bag left on');
+  });
+
+  it('is withheld where its cure is', () => {
+    const PLY = { cloth: 'glass-twill-300' };
+    const merged: Build = withZone(
+      { ...BAKED, route: { joints: { 'skin-core': 'apart', 'core-inner': 'one-bag' } } },
+      { areaM2: 4, outer: [PLY], inner: [PLY, PLY, PLY] },
+    );
+    const card = cardOf(merged);
+    expect(card).toContain('NOT TO BE BUILT');
+    expect(card).not.toMatch(/Go or no-go|Heat on/);
+  });
+});
+
+describe('a tent', () => {
+  const others: Build = BAKED;
+  const block = (from: string, until: string): Build => ({
+    ...others,
+    busy: [{ id: 'other', what: 'Dinghy rudder', who: { kind: 'tent' }, from, until }],
+  });
+
+  it('that stands is kept over the night between set-up and heat', () => {
+    let nights = 0;
+    for (let later = 0; later < 8; later++) {
+      const now = NOW + later * 6 * 60;
+      const spans = (document: Build) => {
+        const { stages } = planFor(document, 'first', now).result;
+        return ['post-cure-setup', 'post-cure-takedown'].map((id) => {
+          const { start, end, gear } = stages.find((one) => one.id === id)!;
+          expect(gear).toContain('tent');
+          return { from: isoToMinute(start!)!, to: isoToMinute(end!)!, end: end! };
+        }) as [{ from: number; to: number; end: string }, { from: number; to: number }];
+      };
+      const [up] = spans(others);
+      // Between the two no stage uses it; another job may not have it all the same.
+      const day = up.end.slice(0, 10);
+      const job = { from: `${day}T20:00`, until: `${day}T22:00` };
+      const [free, taken] = [up.to, spans(block(job.from, job.until))] as const;
+      const busyFrom = isoToMinute(`${job.from}+01:00`)!;
+      const busyTo = isoToMinute(`${job.until}+01:00`)!;
+      if (free > busyFrom) continue;
+      nights += 1;
+      expect(taken[0].from >= busyTo || taken[1].to <= busyFrom).toBe(true);
+    }
+    expect(nights).toBeGreaterThan(3);
+  });
+});
+
 describe('heat over one cure', () => {
   const heat = [{ layup: 'inner', steps: [{ temperatureC: 40, rampKPerHour: 10, holdHours: 6 }] }];
   const heated: Build = { ...ROOMY, room: TENT, heat };
@@ -127,6 +214,28 @@ describe('heat over one cure', () => {
     expect(down!.from).toBeGreaterThanOrEqual(cure!.to);
     expect(off!.from).toBeGreaterThanOrEqual(down!.to);
     expect(up!.people.length * down!.people.length).toBeGreaterThan(0);
+  });
+
+  it('does not begin where it would run through a closed weekend', () => {
+    const through = { nights: 0, weekends: 0 };
+    const long = [
+      { layup: 'inner', steps: [{ temperatureC: 40, rampKPerHour: 10, holdHours: 120 }] },
+    ];
+    for (const heatAlone of ['nights', 'weekends'] as const) {
+      for (const day of [20, 21, 22, 23, 26, 27]) {
+        const document: Build = { ...ROOMY, room: { ...TENT, heatAlone }, heat: long };
+        const { result, detail } = planFor(document, 'first', NOW + (day - 19) * 1440);
+        const { start, end } = result.stages.find(({ id }) => id === 'cure:inner')!;
+        const [from, to] = [isoToMinute(start!)!, isoToMinute(end!)!];
+        const weekends = closedWeekends(detail.shopHours, ROOMY.zone, from, to);
+        const runs = from + 121 * 60;
+        if (weekends.some((closed) => from <= closed.start && closed.end <= runs)) {
+          through[heatAlone] += 1;
+        }
+      }
+    }
+    expect(through.nights).toBe(0);
+    expect(through.weekends).toBeGreaterThan(0);
   });
 
   it('that was begun wants no tent put up any more', () => {
