@@ -152,7 +152,7 @@ function* inFull(soFar: {
   const routes = withTaken(soFar.compared, taken);
   const closings = openWhileTheyFit(soFar.closings, context, routes);
   const times = cureTimesOf(context, taken.plan);
-  const conflicts = conflictFindings(conflictsOf(context, taken.plan));
+  const conflicts = conflictFindings(conflictsOf(context, taken.plan), context.build.zone);
   yield null;
   const slow = [...conflicts, ...checked(context, document, shipped, times)];
   yield null;
@@ -194,16 +194,15 @@ export function judgePinned(
   return { plan, findings };
 }
 
-/** What stands in the way of the taken route, in words; nothing while it fits or cannot be placed. */
+/** What stands in the way of the taken route; nothing while it fits or cannot be placed. */
 function conflictsOf(
   { build, now, deadline }: PlanContext,
   { network, schedule, route }: RoutePlan,
 ) {
   if (schedule.fits || schedule.placed.length === 0 || deadline < now) return [];
-  const { zone } = build;
   const seed = seedOf(build.id, route.id);
-  return explain(network.problem, { zone, seed, schedules: EXPLAIN_SCHEDULES }).map(
-    ({ facts, proven }) => ({ facts: facts.map((fact) => fact.text), proven }),
+  return explain(network.problem, { seed, schedules: EXPLAIN_SCHEDULES }).map(
+    ({ facts, proven }) => ({ facts: facts.map(({ fact }) => fact), proven }),
   );
 }
 

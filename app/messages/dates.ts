@@ -1,5 +1,6 @@
 /** Messages about dates: late, blocked, pinned, printed, no spare. */
 import type { Minute } from '../time/instant.ts';
+import { factWords, type Fact } from './facts.ts';
 import { obstacleWords, type ObstacleArgs } from './obstacles.ts';
 import { relationWords, type RelationReason } from './relations.ts';
 import { offers, says, tenthsOfHours, type Numbers } from './spec.ts';
@@ -17,20 +18,22 @@ function firstOf(all: readonly string[], most: number): string[] {
 }
 
 interface Conflict {
-  /** In the user's words; dropping any one lets the rest fit. */
-  readonly facts: readonly string[];
+  /** Dropping any one lets the rest fit. */
+  readonly facts: readonly Fact[];
+  readonly zone: string;
   readonly proven: boolean;
   /** False for one that follows another in the list. */
   readonly first: boolean;
 }
 
-function conflictWords({ facts, proven, first }: Conflict): string {
+function conflictWords({ facts, zone, proven, first }: Conflict): string {
   const which = first ? 'These do not go together' : 'Nor do these, whatever is done about those';
   const sure = proven
     ? 'That they do not fit together is proven.'
     : 'No plan was found that keeps them all; that there is none is not proven.';
+  const told = facts.map((fact) => factWords(fact, zone));
   return (
-    `${which}: ${firstOf(facts, MOST_FACTS_TOLD).join('; ')}. ` +
+    `${which}: ${firstOf(told, MOST_FACTS_TOLD).join('; ')}. ` +
     `Drop any one of them and the rest fits. ${sure}`
   );
 }
@@ -118,8 +121,8 @@ export const DATE_FINDINGS = {
     ...LATE,
     saidByChoice: false,
     words: conflictWords,
-    numbers: ({ facts }): Numbers =>
-      Object.fromEntries(facts.map((fact, k) => [`fact ${k + 1}`, fact])),
+    numbers: ({ facts, zone }): Numbers =>
+      Object.fromEntries(facts.map((fact, k) => [`fact ${k + 1}`, factWords(fact, zone)])),
   }),
   'stage-impossible': says({
     meaning: 'A stage cannot be placed at all.',

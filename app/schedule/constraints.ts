@@ -1,6 +1,5 @@
 /** The single facts of a problem that a person could name and change, and the problem without one. */
-import { relationWords } from '../messages/relations.ts';
-import { dayAndTime } from '../messages/words.ts';
+import type { Fact } from '../messages/facts.ts';
 import type { Minute } from '../time/instant.ts';
 import { closes, type Mode, type Problem, type StageSpec } from './problem.ts';
 
@@ -9,20 +8,16 @@ export interface Constraint {
     'stage' | 'window' | 'release' | 'hours' | 'resource' | 'busy' | 'air' | 'pin' | 'due' | 'now';
   /** Ids of the stages, resources or other jobs the fact is about; empty for now and for the last date. */
   readonly about: readonly string[];
-  /** In the user's words. */
-  readonly text: string;
+  /** Worded with the other messages. */
+  readonly fact: Fact;
   /** Index of the relation, for a window. */
   readonly relation: number;
 }
 
-const hoursText = (minutes: number): string => `${Math.round(minutes / 6) / 10} h`;
-
-function stageText(stage: StageSpec, problem: Problem): string {
-  const lengths = stage.modes
-    .map((mode) => minutesOf(mode, problem.from))
-    .filter((m) => m !== null);
-  if (lengths.length === 0) return `${stage.name} has to be done`;
-  return `${stage.name} takes ${hoursText(Math.min(...lengths))}`;
+/** The shortest that the stage can take; null where it never ends. */
+function leastMinutes(stage: StageSpec, from: Minute): number | null {
+  const lengths = stage.modes.map((mode) => minutesOf(mode, from)).filter((m) => m !== null);
+  return lengths.length === 0 ? null : Math.min(...lengths);
 }
 
 function minutesOf(mode: Mode, from: Minute): number | null {
@@ -60,48 +55,35 @@ function namesOf(problem: Problem, crew: readonly string[]): string[] {
   return named.map((id) => problem.resources.find((r) => r.id === id)?.name ?? id);
 }
 
-/** Most reasons of an absence that are named. */
-const MOST_AWAY = 3;
-
-/** ` (without Easter Monday on Mon 29 Mar and 2 more)`: why the hours are shorter than the week. */
-function awayText(problem: Problem, crew: readonly string[]): string {
+/** Why the hours of a group are shorter than the week. */
+function awayOf(problem: Problem, crew: readonly string[]): string[] {
   const of = problem.resources.filter((resource) => crew.includes(resource.id));
-  const away = [...new Set(of.flatMap((resource) => resource.away ?? []))];
-  if (away.length === 0) return '';
-  const more = away.length > MOST_AWAY ? [`${away.length - MOST_AWAY} more`] : [];
-  return ` (without ${[...away.slice(0, MOST_AWAY), ...more].join(' and ')})`;
+  return [...new Set(of.flatMap((resource) => resource.away ?? []))];
 }
 
-function busyFacts(problem: Problem, used: ReadonlySet<string>, zone: string): Constraint[] {
+function busyFacts(problem: Problem, used: ReadonlySet<string>): Constraint[] {
   const until = Math.max(problem.due, problem.from);
   return (problem.busy ?? [])
     .filter((block) => used.has(block.resource) && block.start < until)
     .map(({ id, what, resource, start, end }) => {
       const name = problem.resources.find((one) => one.id === resource)?.name ?? resource;
-      const [from, to] = [dayAndTime(start, zone), dayAndTime(end, zone)];
-      return {
-        kind: 'busy',
-        about: [id],
-        text: `${what} has the ${name} from ${from} until ${to}`,
-        relation: -1,
-      };
+      const fact: Fact = { what: 'busy', job: what, resource: name, start, end };
+      return { kind: 'busy', about: [id], fact, relation: -1 };
     });
 }
 
 function hoursFacts(problem: Problem): Constraint[] {
-  const fact = (about: readonly string[], text: string): Constraint => ({
+  const hours = (about: readonly string[], of: string[], away: string[]): Constraint => ({
     kind: 'hours',
     about,
-    text,
+    fact: { what: 'hours', of, away },
     relation: -1,
   });
   const modes = problem.stages.flatMap((stage) => stage.modes);
   const nobodys = modes.some((mode) => byHours(mode) && mode.uses.length === 0);
   return [
-    ...crewsOf(problem).map((crew) =>
-      fact(crew, `the hours of ${namesOf(problem, crew).join(' and ')}${awayText(problem, crew)}`),
-    ),
-    ...(nobodys ? [fact([], 'the hours in which the work is open')] : []),
+    ...crewsOf(problem).map((crew) => hours(crew, namesOf(problem, crew), awayOf(problem, crew))),
+    ...(nobodys ? [hours([], [], [])] : []),
   ];
 }
 
@@ -111,43 +93,45 @@ function worksBy(mode: Mode, fact: Constraint): boolean {
   return mode.uses.some((use) => fact.about.includes(use.resource));
 }
 
-function stageFacts(problem: Problem, zone: string): Constraint[] {
-  const fact = (kind: Constraint['kind'], stage: StageSpec, text: string): Constraint => ({
+function stageFacts({ stages, from }: Problem): Constraint[] {
+  const about = (kind: Constraint['kind'], stage: StageSpec, fact: Fact): Constraint => ({
     kind,
     about: [stage.id],
-    text,
+    fact,
     relation: -1,
   });
-  const open = problem.stages.filter((stage) => stage.fixedEnd === null);
+  const open = stages.filter((stage) => stage.fixedEnd === null);
   const lengthOf = (stage: StageSpec) =>
-    Math.max(0, ...stage.modes.map((mode) => minutesOf(mode, problem.from) ?? 0));
+    Math.max(0, ...stage.modes.map((mode) => minutesOf(mode, from) ?? 0));
   const byLength = [...open].sort((a, b) => lengthOf(a) - lengthOf(b));
   return [
-    ...byLength.map((stage) => fact('stage', stage, stageText(stage, problem))),
-    ...open.flatMap((stage) =>
-      stage.release === null || stage.release <= problem.from
-        ? []
-        : [fact('release', stage, `${stage.name} not before ${dayAndTime(stage.release, zone)}`)],
-    ),
-    ...open.flatMap((stage) =>
-      stage.fixedStart === null || stage.fixedStart < problem.from
-        ? []
-        : [fact('pin', stage, `${stage.name} is fixed for ${dayAndTime(stage.fixedStart, zone)}`)],
-    ),
-    ...open.flatMap((stage) =>
-      stage.due === null
-        ? []
-        : [fact('due', stage, `${stage.name} has to be done by ${dayAndTime(stage.due, zone)}`)],
-    ),
+    ...byLength.map((stage) => {
+      const minutes = leastMinutes(stage, from);
+      return about('stage', stage, { what: 'length', stage: stage.name, minutes });
+    }),
+    ...open.flatMap((stage) => {
+      const { name, release: at } = stage;
+      const now = at === null || at <= from;
+      return now ? [] : [about('release', stage, { what: 'not-before', stage: name, at })];
+    }),
+    ...open.flatMap((stage) => {
+      const { name, fixedStart: at } = stage;
+      const past = at === null || at < from;
+      return past ? [] : [about('pin', stage, { what: 'pinned', stage: name, at })];
+    }),
+    ...open.flatMap((stage) => {
+      const { name, due: at } = stage;
+      return at === null ? [] : [about('due', stage, { what: 'done-by', stage: name, at })];
+    }),
   ];
 }
 
 /** Every fact, the least telling first: facts are dropped in this order, and what is left is shown. */
-export function constraintsOf(problem: Problem, zone: string): Constraint[] {
-  const whole = (kind: Constraint['kind'], text: string): Constraint => ({
+export function constraintsOf(problem: Problem): Constraint[] {
+  const whole = (kind: Constraint['kind'], fact: Fact): Constraint => ({
     kind,
     about: [],
-    text,
+    fact,
     relation: -1,
   });
   const windows = problem.relations.flatMap((relation, i): Constraint[] =>
@@ -156,7 +140,7 @@ export function constraintsOf(problem: Problem, zone: string): Constraint[] {
           {
             kind: 'window',
             about: [relation.from, relation.to],
-            text: relationWords(relation.why),
+            fact: { what: 'window', why: relation.why },
             relation: i,
           },
         ]
@@ -171,20 +155,18 @@ export function constraintsOf(problem: Problem, zone: string): Constraint[] {
     .map((resource): Constraint => ({
       kind: 'resource',
       about: [resource.id],
-      text: `${resource.name}: ${resource.capacity}`,
+      fact: { what: 'capacity', resource: resource.name, amount: resource.capacity },
       relation: -1,
     }));
   return [
-    ...stageFacts(problem, zone),
+    ...stageFacts(problem),
     ...windows,
     ...hoursFacts(problem),
-    ...busyFacts(problem, used, zone),
+    ...busyFacts(problem, used),
     ...resources,
-    ...(problem.stages.some((stage) => stage.air !== null)
-      ? [whole('air', 'dust, wet layup, release and spraying take turns in one room')]
-      : []),
-    whole('due', `all is done by ${dayAndTime(problem.due, zone)}`),
-    whole('now', `nothing starts before ${dayAndTime(problem.from, zone)}`),
+    ...(problem.stages.some((stage) => stage.air !== null) ? [whole('air', { what: 'air' })] : []),
+    whole('due', { what: 'all-done-by', at: problem.due }),
+    whole('now', { what: 'now', at: problem.from }),
   ];
 }
 

@@ -2,7 +2,6 @@
  * Why a problem does not fit: smallest sets of facts that do not go together. Drop any one fact of
  * a set and the rest of the set fits; sets that share nothing are listed apart.
  */
-import { obstacleWords } from '../messages/obstacles.ts';
 import { compile } from './compile.ts';
 import { exactSearch } from './exact.ts';
 import { constraintsOf, without, type Constraint } from './constraints.ts';
@@ -18,8 +17,6 @@ export interface Conflict {
 }
 
 export interface ExplainOptions {
-  /** IANA zone in which moments are written. */
-  readonly zone: string;
   readonly seed: number;
   /** Schedules generated for each question whether a set of facts fits. */
   readonly schedules?: number;
@@ -54,7 +51,12 @@ export function verdictOf(problem: Problem, schedules: number, seed: number): Ve
 function faultsOf(problem: Problem): Conflict[] {
   return compile(problem).obstacles.map((obstacle) => ({
     facts: [
-      { kind: 'stage', about: [obstacle.stage], text: obstacleWords(obstacle.args), relation: -1 },
+      {
+        kind: 'stage',
+        about: [obstacle.stage],
+        fact: { what: 'obstacle', obstacle: obstacle.args },
+        relation: -1,
+      },
     ],
     proven: true,
   }));
@@ -70,7 +72,7 @@ export function explain(problem: Problem, options: ExplainOptions): Conflict[] {
   const ask = (p: Problem) => verdictOf(p, options.schedules ?? SCHEDULES_EACH, options.seed);
   const conflicts: Conflict[] = [];
   let rest = problem;
-  let facts = constraintsOf(problem, options.zone);
+  let facts = constraintsOf(problem);
   while (conflicts.length < MOST_CONFLICTS && ask(rest) !== 'fits') {
     const found = smallest(rest, facts, ask);
     if (found.facts.length === 0) break;

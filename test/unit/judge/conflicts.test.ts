@@ -41,11 +41,28 @@ describe('why a build does not fit', () => {
   });
 
   it('lists conflicts that share nothing apart, and says of each whether it is proven', () => {
-    const told = conflictFindings([
-      { facts: ['one pump', 'two cures'], proven: true },
-      { facts: ['the slot', 'the paint'], proven: false },
-    ]).map((finding) => finding.message);
-    expect(told[0]).toMatch(/^These do not go together: one pump; two cures\. .*is proven\.$/);
-    expect(told[1]).toMatch(/^Nor do these.*: the slot; the paint\. .*is not proven\.$/);
+    const told = conflictFindings(
+      [
+        {
+          facts: [
+            { what: 'capacity', resource: 'Pump port', amount: 1 },
+            { what: 'length', stage: 'Cure: skin', minutes: 840 },
+          ],
+          proven: true,
+        },
+        {
+          facts: [{ what: 'air' }, { what: 'hours', of: ['Ann', 'Bo'], away: [] }],
+          proven: false,
+        },
+      ],
+      'UTC',
+    ).map((finding) => finding.message);
+    expect(told).toEqual([
+      'These do not go together: Pump port: 1; Cure: skin takes 14 h. ' +
+        'Drop any one of them and the rest fits. That they do not fit together is proven.',
+      'Nor do these, whatever is done about those: dust, wet layup, release and spraying take turns ' +
+        'in one room; the hours of Ann and Bo. Drop any one of them and the rest fits. ' +
+        'No plan was found that keeps them all; that there is none is not proven.',
+    ]);
   });
 });

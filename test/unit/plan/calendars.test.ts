@@ -7,6 +7,7 @@ import { contextOf } from '../../../app/plan/context.ts';
 import { FIRST_ANSWER, FULL_ANSWER } from '../../../app/plan/outcome.ts';
 import { routeOf } from '../../../app/route/routes.ts';
 import { overtimeHours } from '../../../app/plan/overtime.ts';
+import { factWords } from '../../../app/messages/facts.ts';
 import { constraintsOf, without } from '../../../app/schedule/constraints.ts';
 import { violations } from '../../../app/schedule/check.ts';
 import { expandHours } from '../../../app/time/calendar.ts';
@@ -316,11 +317,15 @@ describe('why nothing fits', () => {
     };
     const context = contextOf(build, library(), NOW);
     const { problem } = planRoute(context, draftOf(context), 1).network;
-    const facts = constraintsOf(problem, build.zone);
+    const facts = constraintsOf(problem);
     const job = facts.find(({ kind }) => kind === 'busy')!;
-    expect(job.text).toMatch(/^Hull repair has the mould from \w+day \d+ \w+, 00:00 until /);
+    expect(factWords(job.fact, build.zone)).toMatch(
+      /^Hull repair has the mould from \w+day \d+ \w+, 00:00 until /,
+    );
     expect(without(problem, job).busy).toEqual([]);
-    const hours = facts.filter(({ kind }) => kind === 'hours').map(({ text }) => text);
+    const hours = facts
+      .filter(({ kind }) => kind === 'hours')
+      .map(({ fact }) => factWords(fact, build.zone));
     expect(hours.join()).toMatch(/the hours of .*\(without Harbour Day on \w+day \d+ \w+\)/);
   });
 });

@@ -1,14 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { factWords } from '../../../app/messages/facts.ts';
 import { violations } from '../../../app/schedule/check.ts';
 import { explain, verdictOf } from '../../../app/schedule/infeasible.ts';
-import { constraintsOf, without } from '../../../app/schedule/constraints.ts';
+import { constraintsOf, without, type Constraint } from '../../../app/schedule/constraints.ts';
 import { solve } from '../../../app/schedule/solve.ts';
 import { randomBuild } from '../../property/random-builds.ts';
 import { after, hour, problem, stage, wait, within, work } from './make-problem.ts';
 import { forAll } from '../../support/draws.ts';
 
-const options = { zone: 'UTC', seed: 1 };
+const options = { seed: 1 };
+const wordsOf = ({ fact }: Constraint): string => factWords(fact, 'UTC');
 
 describe('why nothing fits', () => {
   it('names the slot, the port and the two long cures', () => {
@@ -32,7 +34,7 @@ describe('why nothing fits', () => {
     const [conflict, ...others] = explain(p, options);
     expect(others).toEqual([]);
     expect(conflict!.proven).toBe(true);
-    expect(conflict!.facts.map((fact) => fact.text).sort()).toEqual([
+    expect(conflict!.facts.map(wordsOf).sort()).toEqual([
       'Pump port: 1',
       'cure-a takes 14 h',
       'cure-b takes 14 h',
@@ -51,7 +53,7 @@ describe('why nothing fits', () => {
       ],
       [after('a', 'long'), after('long', 'b'), within('a', 'b', 20)],
     );
-    const texts = explain(p, options).map((conflict) => conflict.facts.map((f) => f.text).sort());
+    const texts = explain(p, options).map((conflict) => conflict.facts.map(wordsOf).sort());
     expect(texts).toContainEqual(['long takes 30 h', 'the shop’s own order']);
     expect(texts).toContainEqual([
       'late has to be done by Tuesday 20 April, 08:00',
@@ -62,16 +64,13 @@ describe('why nothing fits', () => {
 
   it('says which hours are too short for one stretch', () => {
     const [conflict] = explain(problem([stage('wet', [work(9, 'ann', true)])]), options);
-    expect(conflict!.facts.map((fact) => fact.text).sort()).toEqual([
-      'the hours of Ann',
-      'wet takes 9 h',
-    ]);
+    expect(conflict!.facts.map(wordsOf).sort()).toEqual(['the hours of Ann', 'wet takes 9 h']);
   });
 
   it('names a due moment that lies before the release', () => {
     const p = problem([stage('a', [work(1)], { release: hour(3, 8), due: hour(2, 8) })]);
     const [conflict] = explain(p, options);
-    expect(conflict!.facts.map((fact) => fact.text).sort()).toEqual([
+    expect(conflict!.facts.map(wordsOf).sort()).toEqual([
       'a has to be done by Wednesday 21 April, 08:00',
       'a not before Thursday 22 April, 08:00',
     ]);
@@ -79,7 +78,9 @@ describe('why nothing fits', () => {
 
   it('has nothing to say when it fits, and repeats a fault of the data', () => {
     expect(explain(problem([stage('a', [work(1)])]), options)).toEqual([]);
-    expect(explain(problem([stage('a', [])]), options)[0]!.facts[0]!.text).toBe('Nobody can do a.');
+    expect(wordsOf(explain(problem([stage('a', [])]), options)[0]!.facts[0]!)).toBe(
+      'Nobody can do a.',
+    );
   });
 
   it(
@@ -92,9 +93,9 @@ describe('why nothing fits', () => {
           const tight = { ...build, due: build.from + 1440 };
           for (const conflict of explain(tight, options)) {
             conflicts++;
-            const named = new Set(conflict.facts.map((fact) => fact.text));
-            const core = constraintsOf(tight, 'UTC')
-              .filter((fact) => !named.has(fact.text))
+            const named = new Set(conflict.facts.map(wordsOf));
+            const core = constraintsOf(tight)
+              .filter((fact) => !named.has(wordsOf(fact)))
               .reduce(without, tight);
             if (conflict.proven) expect(verdictOf(core, 4000, 2)).toBe('does-not-fit');
             for (const fact of conflict.facts) {
