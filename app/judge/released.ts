@@ -1,7 +1,8 @@
 /** Which stages may go to the floor: not those that wait for an answer, nor those that are unsafe. */
 import type { Finding, FullBuild } from '../document/schema.ts';
 import { outsideStageId, readStageId } from '../document/ids.ts';
-import { reachOf, type Reach } from '../messages/unsafe.ts';
+import type { Reach } from '../messages/spec.ts';
+import { reachOf } from '../messages/unsafe.ts';
 import type { Route, RouteCure } from '../route/types.ts';
 import type { Problem, RelationType, StageSpec } from '../schedule/problem.ts';
 

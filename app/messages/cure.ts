@@ -122,6 +122,7 @@ export const CURE_FINDINGS = {
   'cold-room': says({
     meaning: 'The room is colder than the hardener allows.',
     severity: ['stop', 'warn'],
+    unsafe: 'wet-work',
     hangsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
@@ -139,6 +140,7 @@ export const CURE_FINDINGS = {
   'blush-likely': says({
     meaning: 'Cold or damp air makes amine blush likely.',
     severity: 'note',
+    unsafe: null,
     ...ROOM,
     words: (a: { coldestC: number; humidityPct: number }) =>
       `At ${a.coldestC} °C and ${a.humidityPct} % humidity amine blush is likely: wash with water and ` +
@@ -148,6 +150,7 @@ export const CURE_FINDINGS = {
   'dew-point-near': says({
     meaning: 'Surfaces come close to the dew point.',
     severity: 'warn',
+    unsafe: null,
     ...ROOM,
     words: (a: { dewPointC: number; coldestC: number }) =>
       `The dew point of the day's air is ${plain(a.dewPointC)} °C and surfaces cool to ` +
@@ -157,6 +160,7 @@ export const CURE_FINDINGS = {
   'log-ends': says({
     meaning: 'A temperature log ends in the middle of a cure.',
     severity: 'note',
+    unsafe: null,
     ...ROOM,
     hangsOn: 'plan',
     words: (a: { endsAt: Minute; cure: string; zone: string }) =>
@@ -166,6 +170,7 @@ export const CURE_FINDINGS = {
   'cure-stalls': says({
     meaning: 'A cure never reaches what it must at this temperature.',
     severity: ['stop', 'note'],
+    unsafe: 'cure',
     hangsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
@@ -176,6 +181,7 @@ export const CURE_FINDINGS = {
   'gel-unattended': says({
     meaning: 'A gel falls in an empty shop.',
     severity: 'warn',
+    unsafe: 'cure',
     hangsOn: 'plan',
     waysOut: 'levers',
     saidByChoice: false,
@@ -184,6 +190,7 @@ export const CURE_FINDINGS = {
   'bond-window-missed': says({
     meaning: 'A fresh surface would go stale, so it is abraded and cleaned again.',
     severity: 'warn',
+    unsafe: 'cure',
     hangsOn: 'plan',
     waysOut: 'none',
     saidByChoice: false,
@@ -194,6 +201,7 @@ export const CURE_FINDINGS = {
   'open-time-short': says({
     meaning: 'The wet work takes longer than the resin stays open.',
     severity: 'stop',
+    unsafe: 'cure',
     hangsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
@@ -215,6 +223,7 @@ export const CURE_FINDINGS = {
   'tack-out-of-hours': says({
     meaning: 'A layup on tack would have to be laid when nobody is there.',
     severity: 'stop',
+    unsafe: 'cure',
     hangsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,

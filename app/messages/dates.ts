@@ -77,6 +77,7 @@ export const DATE_FINDINGS = {
   'date-missed': says({
     meaning: 'The plan ends after the unveiling, or the unveiling is past.',
     severity: 'stop',
+    unsafe: null,
     ...LATE,
     saidByChoice: true,
     words: (a: DateMissed) => {
@@ -92,6 +93,7 @@ export const DATE_FINDINGS = {
   'slot-missed': says({
     meaning: 'The part is not ready for a booked slot.',
     severity: 'stop',
+    unsafe: null,
     ...LATE,
     saidByChoice: true,
     words: (a: {
@@ -108,6 +110,7 @@ export const DATE_FINDINGS = {
   'pin-missed': says({
     meaning: 'A pinned stage cannot begin when it is pinned.',
     severity: 'stop',
+    unsafe: null,
     ...LATE,
     saidByChoice: false,
     words: (a: { stage: string; pinned: Minute; start: Minute; zone: string }) =>
@@ -118,6 +121,7 @@ export const DATE_FINDINGS = {
   'facts-conflict': says({
     meaning: 'A smallest set of facts that do not go together.',
     severity: 'note',
+    unsafe: null,
     ...LATE,
     saidByChoice: false,
     words: conflictWords,
@@ -127,6 +131,7 @@ export const DATE_FINDINGS = {
   'stage-impossible': says({
     meaning: 'A stage cannot be placed at all.',
     severity: 'stop',
+    unsafe: null,
     hangsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
@@ -136,6 +141,7 @@ export const DATE_FINDINGS = {
   'no-spare-day': says({
     meaning: 'There is less than a spare day before the unveiling.',
     severity: 'note',
+    unsafe: null,
     ...ON_PLAN,
     words: (a: { spareMinutes: number; end: Minute; zone: string }) =>
       `Only ${elapsed(a.spareMinutes)} of working time lie between the end of the plan, ` +
@@ -145,6 +151,7 @@ export const DATE_FINDINGS = {
   'window-passed': says({
     meaning: 'A window that what was recorded has let pass.',
     severity: 'warn',
+    unsafe: null,
     ...ON_PLAN,
     words: (a: { why: RelationReason; from: string; to: string; byMinutes: number }) =>
       `${capital(relationWords(a.why))}. “${a.from}” is done, and “${a.to}” can only follow ` +
@@ -155,6 +162,7 @@ export const DATE_FINDINGS = {
   'printed-moved': says({
     meaning: 'The plan is no longer the one that was printed.',
     severity: 'note',
+    unsafe: null,
     ...ON_PLAN,
     words: movedWords,
     numbers: movedNumbers,

@@ -83,6 +83,7 @@ export const HEAT_FINDINGS = {
   'heat-over-limit': says({
     meaning: 'A heat in the plan is above what core or mould takes.',
     severity: ['stop', 'note'],
+    unsafe: 'core',
     ...NO_LEVER,
     words: overLimitWords,
     numbers: overLimitNumbers,
@@ -90,12 +91,14 @@ export const HEAT_FINDINGS = {
   'heat-not-counted': says({
     meaning: 'Heat is set over a cure and cannot be given.',
     severity: ['stop', 'note'],
+    unsafe: null,
     ...NO_LEVER,
     words: notCountedWords,
   }),
   'heat-ramp-fast': says({
     meaning: 'A tent or oven is to rise faster than a laminate takes without strain.',
     severity: 'warn',
+    unsafe: 'cure',
     ...NO_LEVER,
     words: (a: { cure: string; rampKPerHour: number; mostKPerHour: number }) =>
       `${a.cure}: heat rises ${plain(a.rampKPerHour)} °C an hour; over ${plain(a.mostKPerHour)} the ` +
@@ -105,6 +108,7 @@ export const HEAT_FINDINGS = {
   'pot-runaway': says({
     meaning: 'A batch may run hot in its cup.',
     severity: ['warn', 'note'],
+    unsafe: 'cure',
     ...NO_LEVER,
     words: (a: {
       cure: string;
@@ -127,6 +131,7 @@ export const HEAT_FINDINGS = {
   'stack-too-hot': says({
     meaning: 'A thick layup may cook core or mould.',
     severity: 'stop',
+    unsafe: 'cure',
     ...NO_LEVER,
     words: (a: { cure: string; layer: string; zone: string; peakC: number; limitC: number }) =>
       `${a.cure}: reaction heat brings ${a.layer} in ${a.zone} to ${plain(a.peakC, 0)} °C; it takes ` +

@@ -174,6 +174,7 @@ export const PART_HEAT_FINDINGS = {
   'paint-over-tg': says({
     meaning: 'A bake is hotter than something on the part will stand.',
     severity: ['stop', 'warn'],
+    unsafe: 'paint',
     hangsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
@@ -183,6 +184,7 @@ export const PART_HEAT_FINDINGS = {
   'service-over-tg': says({
     meaning: 'Service is hotter than something on the part will stand.',
     severity: 'warn',
+    unsafe: null,
     hangsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
@@ -192,6 +194,7 @@ export const PART_HEAT_FINDINGS = {
   'post-cure-planned': says({
     meaning: 'A post-cure is in the plan because the bake or service needs it.',
     severity: 'note',
+    unsafe: null,
     hangsOn: 'document',
     waysOut: 'none',
     saidByChoice: false,
@@ -207,6 +210,7 @@ export const PART_HEAT_FINDINGS = {
   'filler-softens': says({
     meaning: 'Fairing filler or primer is softer than the heat that comes after it.',
     severity: 'warn',
+    unsafe: null,
     hangsOn: 'document',
     waysOut: 'none',
     saidByChoice: false,
@@ -230,6 +234,7 @@ export const PART_HEAT_FINDINGS = {
   'tg-unknown': says({
     meaning: 'How hot something on the part may get is not known.',
     severity: 'note',
+    unsafe: null,
     hangsOn: 'document',
     waysOut: 'none',
     saidByChoice: false,
@@ -241,6 +246,7 @@ export const PART_HEAT_FINDINGS = {
   'heat-alone': says({
     meaning: 'Heat would run while nobody is in the shop, against its own rule.',
     severity: 'warn',
+    unsafe: 'cure',
     hangsOn: 'document',
     waysOut: 'none',
     saidByChoice: false,
@@ -252,6 +258,7 @@ export const PART_HEAT_FINDINGS = {
   'mould-growth': says({
     meaning: 'A warm mould grows away from a carbon skin.',
     severity: 'warn',
+    unsafe: null,
     hangsOn: 'document',
     waysOut: 'none',
     saidByChoice: false,

@@ -48,6 +48,7 @@ export const MATERIAL_FINDINGS = {
   'laminate-dry': says({
     meaning: 'A cloth is said to take no resin.',
     severity: 'stop',
+    unsafe: 'wet-work',
     ...NO_LEVER,
     words: (a: OddFraction) => fractionWords(a, 'holds no resin'),
     numbers: fractionNumbers,
@@ -55,6 +56,7 @@ export const MATERIAL_FINDINGS = {
   'fibre-fraction-high': says({
     meaning: 'Fibre fraction beyond hand work under a bag.',
     severity: 'warn',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: OddFraction) => fractionWords(a, 'is more than hand work reaches'),
     numbers: fractionNumbers,
@@ -62,6 +64,7 @@ export const MATERIAL_FINDINGS = {
   'fibre-fraction-low': says({
     meaning: 'Cloth that floats in resin.',
     severity: 'warn',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: OddFraction) => fractionWords(a, 'is more resin than cloth needs'),
     numbers: fractionNumbers,
@@ -69,6 +72,7 @@ export const MATERIAL_FINDINGS = {
   'core-bend-tight': says({
     meaning: 'The core does not bend so far cold.',
     severity: 'warn',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: {
       core: string;
@@ -84,6 +88,7 @@ export const MATERIAL_FINDINGS = {
   'core-thickness-odd': says({
     meaning: 'The core is not stocked in that thickness.',
     severity: 'note',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: { core: string; stockedMm: readonly number[]; thicknessMm: number }) =>
       `${a.core} is stocked in ${a.stockedMm.join(', ')} mm, not in ${mm(a.thicknessMm)}.`,
@@ -92,6 +97,7 @@ export const MATERIAL_FINDINGS = {
   'core-kerfs-open': says({
     meaning: 'Open kerfs drink resin.',
     severity: 'note',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: { zone: string; extraKg: number }) =>
       `Open kerfs in ${a.zone} drink about ${a.extraKg.toFixed(1)} kg more resin than drilled core.`,
@@ -100,6 +106,7 @@ export const MATERIAL_FINDINGS = {
   'styrene-dissolves': says({
     meaning: 'Styrene dissolves the core or the mould.',
     severity: ['stop', 'warn'],
+    unsafe: 'wet-work',
     ...NO_LEVER,
     words: (a: Dissolves) =>
       'core' in a
@@ -110,6 +117,7 @@ export const MATERIAL_FINDINGS = {
   'styrene-vacuum': says({
     meaning: 'Styrene boils under full vacuum.',
     severity: 'warn',
+    unsafe: 'wet-work',
     ...NO_LEVER,
     words: (a: { maxVacuumKPa: number }) =>
       `Styrene boils under full vacuum: hold ${a.maxVacuumKPa} kPa below atmosphere at most.`,
@@ -118,6 +126,7 @@ export const MATERIAL_FINDINGS = {
   'solvent-core': says({
     meaning: 'Solvent attacks the core.',
     severity: 'note',
+    unsafe: 'core',
     ...NO_LEVER,
     words: (a: { core: string; coreId: string }) =>
       `Release and wiping solvents attack ${a.core}: let them flash off, wipe the skin and never ` +
@@ -127,6 +136,7 @@ export const MATERIAL_FINDINGS = {
   'vacuum-crushes-core': says({
     meaning: 'Full vacuum is more than the core takes.',
     severity: 'warn',
+    unsafe: 'core',
     ...NO_LEVER,
     words: (a: { core: string; zone: string; maxVacuumKPa: number }) =>
       `${a.core} in ${a.zone} creeps when it is pulled to more than ${a.maxVacuumKPa} kPa below ` +
@@ -136,6 +146,7 @@ export const MATERIAL_FINDINGS = {
   'release-not-for-shape': says({
     meaning: 'The release system does not lie on this shape.',
     severity: 'stop',
+    unsafe: 'release',
     ...NO_LEVER,
     words: (a: {
       release: string;

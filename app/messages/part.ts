@@ -84,18 +84,21 @@ export const PART_FINDINGS = {
   'part-empty': says({
     meaning: 'The part has no plies yet.',
     severity: 'stop',
+    unsafe: null,
     ...NO_LEVER,
     words: () => 'Give at least one zone an area and a ply.',
   }),
   'zone-empty': says({
     meaning: 'A zone has neither plies nor core.',
     severity: 'stop',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: { zone: string }) => `${a.zone} has neither plies nor core.`,
   }),
   'core-over-gap': says({
     meaning: 'The stack is thicker than the room it has.',
     severity: 'stop',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: { zone: string; stackMm: number; gapMm: number }) =>
       `${a.zone} builds up to ${mm(a.stackMm)}; there is room for ${mm(a.gapMm)}.`,
@@ -104,6 +107,7 @@ export const PART_FINDINGS = {
   'skins-uneven': says({
     meaning: 'The two skins differ and may pull the panel out of shape.',
     severity: 'note',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: { zone: string; outerPlies: number; innerPlies: number }) =>
       `${a.zone} is flat, without core, and its two halves differ: it may bow on cure.`,
@@ -112,6 +116,7 @@ export const PART_FINDINGS = {
   'weight-over': says({
     meaning: 'The part comes out heavier than its target.',
     severity: 'warn',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: {
       counts: 'shell' | 'faired' | 'painted';
@@ -132,6 +137,7 @@ export const PART_FINDINGS = {
   'panel-soft': says({
     meaning: 'A zone gives under a hand or a sanding block.',
     severity: 'warn',
+    unsafe: null,
     hangsOn: 'document',
     waysOut: 'own',
     saidByChoice: false,
@@ -150,6 +156,7 @@ export const PART_FINDINGS = {
   'structural-merge': says({
     meaning: 'Fibre that carries load may move where layups are cured together.',
     severity: 'warn',
+    unsafe: null,
     ...MENDED,
     words: (a: { joints: readonly Join[]; minutes: number }) =>
       `The part carries load, and fibre may move in ${listed(a.joints.map((join) => `the ${joinWords(join)}`))}: ` +
@@ -159,6 +166,7 @@ export const PART_FINDINGS = {
   'structural-local-after': says({
     meaning: 'Plies that carry load are laid on the demoulded part.',
     severity: 'warn',
+    unsafe: null,
     ...MENDED,
     words: (_: { areaM2: number }) =>
       'The part carries load, and its local plies are laid on the demoulded part: a bond on a cured, ' +
@@ -168,6 +176,7 @@ export const PART_FINDINGS = {
   'structural-no-peel-ply': says({
     meaning: 'A bond that carries load is planned without peel ply.',
     severity: 'warn',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: { zones: readonly string[] }) =>
       `The part carries load, and the edge of ${listed(a.zones)} is closed without ` +
@@ -176,6 +185,7 @@ export const PART_FINDINGS = {
   'structural-scuff': says({
     meaning: 'Bonds that carry load are scuffed after the peel ply is stripped.',
     severity: 'note',
+    unsafe: null,
     ...NO_LEVER,
     hangsOn: 'plan',
     words: (a: { bonds: number; minutesEach: number; withinHours: number }) =>

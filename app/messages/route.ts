@@ -96,6 +96,7 @@ export const ROUTE_FINDINGS = {
   'merge-forced': says({
     meaning: 'The date leaves no time for separate cures.',
     severity: 'warn',
+    unsafe: null,
     hangsOn: 'plan',
     waysOut: 'levers',
     saidByChoice: true,
@@ -110,6 +111,7 @@ export const ROUTE_FINDINGS = {
   'route-closed': says({
     meaning: 'The chosen route can no longer be done in time.',
     severity: 'warn',
+    unsafe: null,
     ...OF_THE_CHOICE,
     saidByChoice: false,
     words: ({ words, waited }: Closing) => {
@@ -121,6 +123,7 @@ export const ROUTE_FINDINGS = {
   'route-closing': says({
     meaning: 'The chosen route closes soon.',
     severity: 'warn',
+    unsafe: null,
     ...OF_THE_CHOICE,
     saidByChoice: true,
     words: ({ words, waited, leftMinutes }: Closing & { leftMinutes: number }) => {
@@ -132,6 +135,7 @@ export const ROUTE_FINDINGS = {
   'route-begun-otherwise': says({
     meaning: 'Work has begun in a way that this route would not have gone.',
     severity: 'stop',
+    unsafe: 'wet-work',
     hangsOn: 'document',
     waysOut: 'none',
     saidByChoice: false,
@@ -152,6 +156,7 @@ export const ROUTE_FINDINGS = {
   'finish-not-reachable': says({
     meaning: 'The chosen route cannot give the finish that is wanted.',
     severity: 'stop',
+    unsafe: null,
     hangsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,

@@ -5,6 +5,16 @@ export type Severity = Finding['severity'];
 export type Numbers = Finding['numbers'];
 
 /**
+ * Where the unsafe work begins; all that hangs on it is withheld as well.
+ * - `cure`: the cure of the stage that the finding names, from its first mix on;
+ * - `wet-work`: every cure;
+ * - `core`: the cures that hold core;
+ * - `release`: the mould as it is released, so everything that is laid on it;
+ * - `paint`: the handover to the paint shops.
+ */
+export type Reach = 'cure' | 'wet-work' | 'core' | 'release' | 'paint';
+
+/**
  * One finding. The judge works out `Args`, plain values only (minutes, C, names); words and numbers
  * are made from them here.
  */
@@ -13,6 +23,11 @@ export interface FindingSpec<Args, S extends Severity | readonly Severity[]> {
   readonly meaning: string;
   /** The severity, or those that the judge may choose from. */
   readonly severity: S;
+  /**
+   * What it makes unsafe while it says stop. null: the plan is late, dear or ugly by it, and nobody comes to
+   * harm and no part is lost.
+   */
+  readonly unsafe: Reach | null;
   /**
    * What decides whether the finding is made: the document alone, the plan that was placed, or how
    * late that plan is. A build that cannot be placed has none of the last two, and has cleared none.

@@ -9,12 +9,14 @@ export const WORK_FINDINGS = {
   'crew-empty': says({
     meaning: 'Nobody is there to do the work.',
     severity: 'stop',
+    unsafe: null,
     ...MENDED,
     words: () => 'Nobody is in the crew: add a name and hours.',
   }),
   'works-alone': says({
     meaning: 'Wet work that wants more hands than there are.',
     severity: 'warn',
+    unsafe: 'wet-work',
     ...MENDED,
     words: (a: { wanted: number; crew: number }) =>
       `Wet work here wants ${a.wanted} people and the crew has ${a.crew}. ` +
@@ -23,6 +25,7 @@ export const WORK_FINDINGS = {
   'long-wet-work': says({
     meaning: 'Wet work long enough to tire people.',
     severity: 'warn',
+    unsafe: 'cure',
     ...NO_LEVER,
     hangsOn: 'plan',
     words: (a: { cure: string; minutes: number; limitMinutes: number }) =>
@@ -32,6 +35,7 @@ export const WORK_FINDINGS = {
   'question-open': says({
     meaning: 'A question that work hangs on is not answered.',
     severity: 'warn',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: { question: string; holdsUp: string | null }) =>
       `Not settled: ${a.question} ${a.holdsUp === null ? '' : `It holds up '${a.holdsUp}'.`}`.trim(),
@@ -39,6 +43,7 @@ export const WORK_FINDINGS = {
   'fill-in-one-go': says({
     meaning: 'Filler goes on in one heavy fill, not in several thin ones.',
     severity: 'note',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: { fillerKg: number; extraMinutes: number; extraWaitHours: number }) =>
       `This route needs about ${plain(a.fillerKg)} kg of filler. Put it on in one heavy go and sand ` +
@@ -49,6 +54,7 @@ export const WORK_FINDINGS = {
   'overtime-used': says({
     meaning: 'Somebody stays longer, by permission, because a date needs it.',
     severity: 'note',
+    unsafe: null,
     ...NO_LEVER,
     hangsOn: 'plan',
     words: (a: {
