@@ -119,6 +119,9 @@ interface Judged {
   readonly closings: Closings;
 }
 
+/** A crew of nobody is a reason against every route; of the plan the crew's own check says it. */
+const saidOnce = ({ code }: Finding): boolean => code !== 'crew-empty';
+
 /** All findings of a plan; `slow` holds those that only a full answer works out. */
 function findingsOf(
   context: PlanContext,
@@ -128,7 +131,7 @@ function findingsOf(
   const preferred = preferredRoute(routes);
   const closing = closings.get(preferred?.plan.route.id ?? '') ?? null;
   return bySeverity([
-    ...taken.reasons,
+    ...taken.reasons.filter(saidOnce),
     ...dateFindings(context, taken.plan, promisedOf(context, taken.plan)),
     ...mergeForced(context, taken.plan, preferred, closing),
     ...closingFindings(context, taken.plan, routes, closings),
@@ -185,7 +188,7 @@ export function judgePinned(
   const times = cureTimesOf(context, plan);
   const facts = partChecks(context.build, context.library);
   const findings = [
-    ...reasons,
+    ...reasons.filter(saidOnce),
     ...dateFindings(context, plan, promisedOf(context, plan)),
     ...materialFindings(context, plan, times, facts),
     ...structuralFindings(context, plan),

@@ -87,14 +87,18 @@ function judgeIfPossible(context: PlanContext, route: Route, effort: Effort): Ju
   const draft = draftRoute(context, route);
   const reasons = whyImpossible(context, draft, wetFaultsOf(context, draft));
   if (reasons.some((reason) => reason.severity === 'stop')) return null;
-  const judged = withObstacles(planRoute(context, draft, effort.schedules), reasons);
+  const judged = withObstacles(context, planRoute(context, draft, effort.schedules), reasons);
   return isPossible(judged) ? judged : null;
 }
 
 /** Obstacles to placing a route are reasons against it. */
-const withObstacles = (plan: RoutePlan, reasons: readonly Finding[]): JudgedRoute => ({
+const withObstacles = (
+  context: PlanContext,
+  plan: RoutePlan,
+  reasons: readonly Finding[],
+): JudgedRoute => ({
   plan,
-  reasons: [...reasons, ...obstacleFindings(plan)],
+  reasons: [...reasons, ...obstacleFindings(context, plan)],
 });
 
 interface Depth {
@@ -118,7 +122,8 @@ function* judgeRouteSteps(
   const scheduled = how.evenIfImpossible || reasons.every((reason) => reason.severity !== 'stop');
   const steps = planRouteSteps(context, draft, scheduled ? how.schedules : 0);
   return withObstacles(
-    yield* mapYields(steps, (better) => () => withObstacles(better(), reasons)),
+    context,
+    yield* mapYields(steps, (better) => () => withObstacles(context, better(), reasons)),
     reasons,
   );
 }

@@ -3,7 +3,7 @@
  * Everything else passes the typed identity. The strings stand in documents (pins, records, links,
  * levers), in results and on printed plans, so that they must stay the same to the byte.
  */
-import type { JointState } from './schema.ts';
+import type { HeatAlone, JointState } from './schema.ts';
 
 // ---------------------------------------------------------------------------------------------
 // Stages
@@ -72,6 +72,13 @@ export function stageId(ref: StageRef): string {
 export const layupStageId = (what: LayupStage, layup: string): string => stageId({ what, layup });
 
 export const outsideStageId = (party: string): string => stageId({ what: 'outside', party });
+
+/** Waits of the build itself, whose ids an outside party of the same name may not share. */
+const OWN_WAIT = /^(seal|edge|finish(-.*)?)$/;
+
+/** What the wait for an outside party is for: its id, or `outside:seal` where a wait of the build has that. */
+export const waitForParty = (party: string): string =>
+  OWN_WAIT.test(party) ? `outside:${party}` : party;
 
 const oneOf = <T extends string>(names: readonly T[], name: string): T | null =>
   names.find((one) => one === name) ?? null;
@@ -184,6 +191,8 @@ export type LeverRef =
   | { readonly lever: 'hardener'; readonly hardener: string }
   /** Tent or oven hired for a post-cure, as hot as that. */
   | { readonly lever: 'post-cure-heat'; readonly temperatureC: number }
+  /** A looser rule of the shop for heat that runs while nobody is there. */
+  | { readonly lever: 'heat-alone'; readonly rule: HeatAlone }
   /** A finish that dries without an oven at an outside party. */
   | { readonly lever: 'air-dry'; readonly party: string }
   | { readonly lever: 'release'; readonly release: string }
@@ -205,6 +214,8 @@ export function leverId(ref: LeverRef): string {
       return `hardener-${ref.hardener}`;
     case 'post-cure-heat':
       return `post-cure-heat:${ref.temperatureC}`;
+    case 'heat-alone':
+      return `heat-alone:${ref.rule}`;
     case 'air-dry':
       return `air-dry:${ref.party}`;
     case 'release':
@@ -235,6 +246,10 @@ const LEVER_FORMS: readonly LeverForm[] = [
   [
     /^post-cure-heat:(-?[\d.]+)$/,
     (degrees) => ({ lever: 'post-cure-heat', temperatureC: Number(degrees) }),
+  ],
+  [
+    /^heat-alone:(never|nights|weekends)$/,
+    (rule) => ({ lever: 'heat-alone', rule: rule as HeatAlone }),
   ],
   [/^air-dry:(.+)$/, (party) => ({ lever: 'air-dry', party: party! })],
   [/^closeout-first$/, () => ({ lever: 'closeout', after: null })],

@@ -29,15 +29,19 @@ const CODE_OF: Readonly<Record<Obstacle['reason'], 'cure-stalls' | 'stage-imposs
   'beyond-horizon': 'stage-impossible',
 };
 
-/** Why a plan could not be placed. */
-export function obstacleFindings(plan: RoutePlan): Finding[] {
+/** Why a plan could not be placed. A crew of nobody is one reason, not one for every stage. */
+export function obstacleFindings({ build }: PlanContext, plan: RoutePlan): Finding[] {
   const names = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage.name]));
-  return plan.schedule.obstacles.map(({ stage: id, reason, args }) => {
+  const { obstacles } = plan.schedule;
+  const nobody = build.crew.length === 0 && obstacles.some(({ reason }) => reason === 'no-mode');
+  const own = nobody ? obstacles.filter(({ reason }) => reason !== 'no-mode') : obstacles;
+  const told = own.map(({ stage: id, reason, args }) => {
     const stage = names.get(id) ?? id;
     return CODE_OF[reason] === 'cure-stalls'
       ? finding('cure-stalls', { why: 'never-ends', stage }, { severity: 'stop', stage: id })
       : finding('stage-impossible', { stage, obstacle: args }, { stage: id });
   });
+  return nobody ? [finding('crew-empty', {}), ...told] : told;
 }
 
 function dateMissed(

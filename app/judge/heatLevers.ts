@@ -2,12 +2,14 @@
 import { leverId, type LeverRef } from '../document/ids.ts';
 import { practiceOf } from '../document/library.ts';
 import { filledIn } from '../document/assume.ts';
-import type { Build, Library } from '../document/schema.ts';
+import { HEAT_ALONE, type Build, type Library } from '../document/schema.ts';
 import { leverWords } from '../messages/levers.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import type { LeverEdit, LeverTable, PlanOfferInput } from './lever.ts';
+import { heatsAlone } from './programme.ts';
 
 type HeatRef = Extract<LeverRef, { lever: 'post-cure-heat' }>;
+type AloneRef = Extract<LeverRef, { lever: 'heat-alone' }>;
 type DryRef = Extract<LeverRef, { lever: 'air-dry' }>;
 
 /** Some part of the build is left below what a bake or its service asks for. */
@@ -48,6 +50,26 @@ function airDried({ context, document, plan }: PlanOfferInput): LeverEdit[] {
     );
 }
 
+/** Looser rules for heat that runs alone, where a heat of the plan has no start by the present one. */
+function looserRules({ document, plan }: PlanOfferInput): LeverEdit[] {
+  const blocked = plan.tg.blocked?.why === 'hours' && isShort(plan);
+  if (!blocked && !plan.cures.some((cure) => heatsAlone(plan, cure))) return [];
+  return HEAT_ALONE.flatMap((rule) => aloneEdit(document, { lever: 'heat-alone', rule }) ?? []);
+}
+
+/** Another rule for heat that runs alone. @returns null where it is no looser than the present one */
+function aloneEdit(document: Build, ref: AloneRef): LeverEdit | null {
+  const { rule } = ref;
+  const { heatAlone } = filledIn(document).room;
+  if (HEAT_ALONE.indexOf(rule) <= HEAT_ALONE.indexOf(heatAlone)) return null;
+  return {
+    id: leverId(ref),
+    ...leverWords('heat-alone', { rule }),
+    document: { ...document, room: { ...(document.room ?? {}), heatAlone: rule } },
+    addedMinor: 0,
+  };
+}
+
 /** Tent or oven that gets so hot. @returns null where the shop has one already */
 function heatEdit(document: Build, ref: HeatRef): LeverEdit | null {
   const build = filledIn(document);
@@ -85,7 +107,8 @@ function airDryEdit(document: Build, ref: DryRef, library: Library): LeverEdit |
   };
 }
 
-export const HEAT_LEVERS: LeverTable<'post-cure-heat' | 'air-dry'> = {
+export const HEAT_LEVERS: LeverTable<'post-cure-heat' | 'heat-alone' | 'air-dry'> = {
   'post-cure-heat': { subject: null, offerWithPlan: hiredHeat, edit: heatEdit },
+  'heat-alone': { subject: null, offerWithPlan: looserRules, edit: aloneEdit },
   'air-dry': { subject: null, offerWithPlan: airDried, edit: airDryEdit },
 };

@@ -44,11 +44,18 @@ function tooHot({ cure, heat, heatLimits }: SettledCure): Finding[] {
   });
 }
 
-/** No start keeps the shop's rule: the plan heats all the same, and says so. */
-function alone({ network }: RoutePlan, { cure, heatMinutes }: SettledCure): Finding[] {
+/** True where no start of a programme keeps the shop's rule for heat that runs alone. */
+export function heatsAlone({ network }: RoutePlan, { cure, heatMinutes }: SettledCure): boolean {
   const stage = layupStageId('cure', cure.layups[0]!.id);
   const modes = network.problem.stages.find(({ id }) => id === stage)?.modes ?? [];
-  if (!heatMinutes || modes.some(({ calendar }) => calendar !== null)) return [];
+  return Boolean(heatMinutes) && modes.every(({ calendar }) => calendar === null);
+}
+
+/** No start keeps the shop's rule: the plan is dated all the same, and the cure is withheld. */
+function alone(plan: RoutePlan, settled: SettledCure): Finding[] {
+  const { cure, heatMinutes } = settled;
+  if (!heatMinutes || !heatsAlone(plan, settled)) return [];
+  const stage = layupStageId('cure', cure.layups[0]!.id);
   return [finding('heat-alone', { cure: cure.name, heatMinutes }, { stage })];
 }
 

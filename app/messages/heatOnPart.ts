@@ -245,10 +245,10 @@ export const PART_HEAT_FINDINGS = {
   }),
   'heat-alone': says({
     meaning: 'Heat would run while nobody is in the shop, against its own rule.',
-    severity: 'warn',
+    severity: 'stop',
     unsafe: 'cure',
     hangsOn: 'document',
-    waysOut: 'none',
+    waysOut: 'levers',
     saidByChoice: false,
     words: (a: { cure: string; heatMinutes: number }) =>
       `${a.cure}: its heat runs ${elapsed(a.heatMinutes)}, and no start of it keeps the shop’s rule for ` +
@@ -289,6 +289,15 @@ export const PART_HEAT_LEVERS = {
       minutes === null || handsMinutes === null
         ? []
         : [`${elapsed(minutes)} of heat and ${elapsed(handsMinutes)} of hands before fairing.`],
+  }),
+  'heat-alone': offers({
+    label: (a: { rule: 'never' | 'nights' | 'weekends' }) =>
+      a.rule === 'weekends'
+        ? 'Let heat run alone through nights and closed weekends'
+        : 'Let heat run alone through a night',
+    sideEffects: () => [
+      'Only behind an over-temperature cut-out and a logger, with somebody on call; ask the insurer first.',
+    ],
   }),
   'air-dry': offers({
     label: (a: { party: string; extraDays: number }) => `Agree an air-dry finish with ${a.party}`,

@@ -19,25 +19,33 @@ export function staffedHours(shopHours: Calendar): Calendar {
   return staffed;
 }
 
-/** Weekends, Saturday 00:00 to Monday 00:00 by the shop's clock, in which nobody works a minute. */
+/**
+ * Weekends in which nobody works a minute: from the end of Friday's night, when the shop's day would begin
+ * on Saturday, to Monday 00:00 by the shop's clock.
+ * @param dayFrom minute of the day at which the night is over
+ */
 export function closedWeekends(
   shopHours: Calendar,
   zone: string,
   first: Minute,
   horizon: Minute,
+  dayFrom = 0,
 ): Interval[] {
   const closed: Interval[] = [];
   const lastDay = localDayNumber(horizon, zone) + 1;
   for (let day = localDayNumber(first, zone) - 1; day <= lastDay; day++) {
     if (weekdayOfDay(day) !== 'sat') continue;
-    const start = dayTimeToMinute(day, 0, zone);
+    const saturday = dayTimeToMinute(day, 0, zone);
     const end = dayTimeToMinute(day + 2, 0, zone);
-    if (!shopHours.some((hours) => hours.start < end && hours.end > start)) {
-      closed.push({ start, end });
+    if (!shopHours.some((hours) => hours.start < end && hours.end > saturday)) {
+      closed.push({ start: dayTimeToMinute(day, dayFrom, zone), end });
     }
   }
   return closed;
 }
+
+const minuteOfDay = (wall: string): number =>
+  Number(wall.slice(0, 2)) * 60 + Number(wall.slice(3, 5));
 
 export interface HeatRun {
   /** From heat on to cooled. */
@@ -56,8 +64,8 @@ interface HeatShop {
 
 /**
  * The minutes at which heat may be switched on, as intervals; exactly those whose run keeps the
- * rules: somebody is there for the attended part; with 'never' for all of it; with 'nights' no closed
- * Saturday and Sunday lie whole between its start and its end.
+ * rules: somebody is there for the attended part; with 'never' for all of it; with 'nights' it runs
+ * at no minute of a closed weekend: what begins on Friday is cooled by the end of that night.
  * @returns half-open intervals of starts in order; empty when no start keeps the rules
  */
 export function heatStarts(shop: HeatShop, { minutes, attendedMinutes }: HeatRun): Calendar {
@@ -70,7 +78,7 @@ export function heatStarts(shop: HeatShop, { minutes, attendedMinutes }: HeatRun
           .map(({ start, end }) => ({ start, end: end - there + 1 }));
   if (shop.alone !== 'nights') return attended;
   const through = shop.closedWeekends
-    .map(({ start, end }) => ({ start: end - minutes, end: start + 1 }))
+    .map(({ start, end }) => ({ start: start - minutes + 1, end }))
     .filter(({ start, end }) => start < end);
   return subtract(attended, through);
 }
@@ -84,7 +92,13 @@ function heatShopOf(context: PlanContext): HeatShop {
     shop = {
       alone: build.room.heatAlone,
       staffed: staffedHours(shopHours),
-      closedWeekends: closedWeekends(shopHours, build.zone, first, horizon),
+      closedWeekends: closedWeekends(
+        shopHours,
+        build.zone,
+        first,
+        horizon,
+        minuteOfDay(build.room.dayFrom),
+      ),
       first,
       horizon,
     };

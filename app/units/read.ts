@@ -129,7 +129,11 @@ function ask(typed: string, ways: readonly string[], measure: Measure, limits: L
     return [{ label: way.trim() === own ? own : `${way.trim()} = ${own}`, value }];
   });
   const names = ways.map((way) => way.trim()).join(' or ');
-  return { ok: false, why: `"${typed}" can be read two ways: write ${names}.`, choices };
+  return {
+    ok: false,
+    why: `"${typed}" can be read two ways: write ${names.replace(/\.$/, '')}.`,
+    choices,
+  };
 }
 
 /** Two units in one figure, the second a part of the first: feet and inches, pounds and ounces. */

@@ -13,6 +13,11 @@ export const SHAPES = [
   { value: 'single', label: 'Curved one way' },
   { value: 'double', label: 'Curved both ways' },
 ];
+export const HEAT_RULES = [
+  { value: 'never', label: 'Never: somebody is there to the end' },
+  { value: 'nights', label: 'Through a night, not a closed weekend' },
+  { value: 'weekends', label: 'Through nights and closed weekends' },
+];
 export const TARGETS = [
   { value: 'shell', label: 'Bare shell' },
   { value: 'faired', label: 'Shell and fairing' },

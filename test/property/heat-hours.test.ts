@@ -39,7 +39,7 @@ describe('starts of heat', () => {
       fc.property(weeks, runs, fc.constantFrom<HeatAlone>(...HEAT_ALONE), (week, run, alone) => {
         const shopHours = expandHours(week, [], ZONE, FIRST, HORIZON);
         const staffed = staffedHours(shopHours);
-        const weekends = closedWeekends(shopHours, ZONE, FIRST, HORIZON);
+        const weekends = closedWeekends(shopHours, ZONE, FIRST, HORIZON, 6 * 60);
         const shop = { alone, staffed, closedWeekends: weekends, first: FIRST, horizon: HORIZON };
         const starts = heatStarts(shop, run);
         const there = alone === 'never' ? run.minutes : run.attendedMinutes;
@@ -48,7 +48,7 @@ describe('starts of heat', () => {
             there === 0 || staffed.some((span) => span.start <= start && start + there <= span.end);
           const through =
             alone === 'nights' &&
-            weekends.some((closed) => start <= closed.start && closed.end <= start + run.minutes);
+            weekends.some((closed) => start < closed.end && start + run.minutes > closed.start);
           expect(open(starts, start)).toBe(attended && !through);
           counted[attended && !through ? 'yes' : 'no'] += 1;
           if (attended && through) counted.weekend += 1;
@@ -65,9 +65,9 @@ describe('starts of heat', () => {
     const office = [['07:30', '16:30']] as [string, string][];
     const week = { mon: office, tue: office, wed: office, thu: office, fri: office };
     const shopHours = expandHours(week, [], ZONE, FIRST, HORIZON);
-    const closed = closedWeekends(shopHours, ZONE, FIRST, HORIZON);
-    // 49 hours: the clocks go back on that Sunday.
-    expect(closed[1]!.end - closed[1]!.start).toBe(49 * 60);
+    const closed = closedWeekends(shopHours, ZONE, FIRST, HORIZON, 6 * 60);
+    // From 06:00: 43 hours, as the clocks go back on that Sunday.
+    expect(closed[1]!.end - closed[1]!.start).toBe(43 * 60);
     const starts = heatStarts(
       {
         alone: 'nights',
@@ -76,14 +76,14 @@ describe('starts of heat', () => {
         first: FIRST,
         horizon: HORIZON,
       },
-      // From Friday 09:00 it ends on Monday 00:00 sharp.
-      { minutes: 64 * 60, attendedMinutes: 0 },
+      // From Friday 09:00 it ends on Saturday 06:00 sharp.
+      { minutes: 21 * 60, attendedMinutes: 0 },
     );
-    const [lastMinute, next] = [at('2027-10-29T08:59'), at('2027-10-29T09:00')];
-    expect(open(starts, lastMinute)).toBe(true);
-    expect(open(starts, next)).toBe(false);
-    expect(open(starts, at('2027-10-30T00:00'))).toBe(false);
-    expect(open(starts, at('2027-10-30T00:01'))).toBe(true);
+    expect(open(starts, at('2027-10-29T09:00'))).toBe(true);
+    expect(open(starts, at('2027-10-29T09:01'))).toBe(false);
+    // From Friday to Sunday night is the weekend as well.
+    expect(open(starts, at('2027-10-31T23:59'))).toBe(false);
+    expect(open(starts, at('2027-11-01T00:00'))).toBe(true);
   });
 
   it('a weekend with one hour of work is not closed', () => {

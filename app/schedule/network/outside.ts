@@ -1,5 +1,5 @@
 /** Jobs of outside parties in their own hours, from their slot or the weekday they take work in. */
-import { modeId } from '../../document/ids.ts';
+import { modeId, waitForParty } from '../../document/ids.ts';
 import type { FullBuild, OutsideParty } from '../../document/schema.ts';
 import { addWork, nextOpen } from '../../time/calendar.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
@@ -52,7 +52,7 @@ function handIn(net: NetworkBuilder, party: OutsideParty): string | null {
     .filter((start) => minuteToLocal(start, zone).weekday === party.leavesFrom);
   return net.running(
     {
-      ref: { what: 'wait', for: party.id },
+      ref: { what: 'wait', for: waitForParty(party.id) },
       name: `Wait for ${party.name} to take work in`,
       kind: 'wait',
     },

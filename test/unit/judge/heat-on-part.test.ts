@@ -140,3 +140,31 @@ describe('heat under the bag', () => {
     expect(of({ ...build, heat: [] }, 'mould-growth')).toBeUndefined();
   });
 });
+
+describe('heat that may not run alone', () => {
+  const long = [{ layup: 'inner', steps: [{ temperatureC: 40, rampKPerHour: 10, holdHours: 30 }] }];
+  const never: Build = { ...ROOMY, room: { ...TENT, heatAlone: 'never' }, heat: long };
+
+  it('stops a programme that no start would keep, withholds its cards, and offers looser rules', () => {
+    const { result } = planFor(never, 'full');
+    const stop = result.findings.find(({ code }) => code === 'heat-alone')!;
+    expect(stop).toMatchObject({ severity: 'stop', unsafe: true, stage: 'cure:inner' });
+    expect(result.stages.find(({ id }) => id === 'layup:inner')!.withheld).toEqual([stop.message]);
+    expect(result.stages.find(({ id }) => id === 'layup:skin')!.withheld).toBeUndefined();
+    const offered = stop.levers.filter(({ id }) => id.startsWith('heat-alone:'));
+    expect(offered.map(({ id, clears }) => [id, clears.includes('heat-alone')])).toEqual([
+      ['heat-alone:nights', true],
+      ['heat-alone:weekends', true],
+    ]);
+    expect(offered[0]!.sideEffects.join(' ')).toContain('cut-out and a logger');
+    const mended = applyLever(never, 'heat-alone:nights', LIBRARY, LOOKUPS)!;
+    expect(of(mended, 'heat-alone')).toBeUndefined();
+    expect(applyLever(mended, 'heat-alone:nights', LIBRARY, LOOKUPS)).toBeNull();
+  });
+
+  it('offers them for a post-cure that has no start either', () => {
+    const baked: Build = { ...BAKED, room: { ...TENT, heatAlone: 'never' } };
+    const { levers } = of(baked, 'paint-over-tg', 'full')!;
+    expect(levers.map(({ id }) => id)).toContain('heat-alone:nights');
+  });
+});

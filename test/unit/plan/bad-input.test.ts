@@ -1,7 +1,7 @@
 /** Builds that no plan can do: each fault is a finding of its own, named and soon. */
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
-import { FULL_ANSWER } from '../../../app/plan/outcome.ts';
+import { FIRST_ANSWER, FULL_ANSWER } from '../../../app/plan/outcome.ts';
 import { plan } from '../../../app/answer/plan.ts';
 import { library, NOW, smallBuild } from '../../support/builds.ts';
 
@@ -65,5 +65,34 @@ describe('a build that cannot be done', () => {
     const said = result.findings.filter((finding) => finding.code === code);
     expect(said.map((finding) => finding.message).join('\n')).toMatch(words);
     expect(said[0]!.severity).toBe('stop');
+  });
+});
+
+describe('a crew of nobody', () => {
+  it('is one stop, not one for every stage, and no route can be done', () => {
+    const { result } = plan({ ...smallBuild(), crew: [] }, library(), NOW, FULL_ANSWER);
+    const stops = result.findings.filter(({ severity }) => severity === 'stop');
+    expect(stops.map(({ code }) => code)).toEqual(['crew-empty']);
+    expect(result.routes.some(({ possible }) => possible)).toBe(false);
+    expect(result.fits).toBe(false);
+  });
+});
+
+describe('an outside party that goes by the name of a wait', () => {
+  it.each(['seal', 'edge', 'finish'])('is planned as any other: %s', (id) => {
+    const outside = (party: string) => [
+      { id: party, name: 'Sprayers', workingDays: 2, leavesFrom: 'tue' as const },
+    ];
+    const stagesOf = (party: string) =>
+      plan({ ...smallBuild(), outside: outside(party) }, library(), NOW, FIRST_ANSWER).result
+        .stages;
+    const [named, plainly] = [stagesOf(id), stagesOf('works')];
+    const ids = named.map((stage) => stage.id);
+    expect(new Set(ids).size).toBe(ids.length);
+    expect(ids).toContain(`wait:outside:${id}`);
+    expect(plainly.map((stage) => stage.id)).toContain('wait:works');
+    expect(named.map(({ start, end }) => [start, end])).toEqual(
+      plainly.map(({ start, end }) => [start, end]),
+    );
   });
 });

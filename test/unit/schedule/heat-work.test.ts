@@ -47,7 +47,7 @@ describe('a post-cure', () => {
   });
 
   it('does not run alone through a closed weekend unless the shop allows it', () => {
-    // A sheet that asks for three days: what begins on Thursday or Friday runs into Monday.
+    // A sheet that asks for three days: what begins on Thursday or Friday runs into the weekend.
     const resins = LIBRARY.resins.map((resin) => ({
       ...resin,
       hardeners: resin.hardeners.map((row) => ({
@@ -65,8 +65,14 @@ describe('a post-cure', () => {
         const { start, end } = result.stages.find(({ id }) => id === 'post-cure')!;
         const [from, to] = [isoToMinute(start!)!, isoToMinute(end!)!];
         expect(to - from).toBeGreaterThan(60 * 60);
-        const weekends = closedWeekends(planFor(document).detail.shopHours, ROOMY.zone, from, to);
-        if (weekends.some((closed) => from <= closed.start && closed.end <= to)) {
+        const weekends = closedWeekends(
+          planFor(document).detail.shopHours,
+          ROOMY.zone,
+          from,
+          to,
+          7 * 60,
+        );
+        if (weekends.some((closed) => from < closed.end && closed.start < to)) {
           through[heatAlone] += 1;
         }
       }
@@ -227,9 +233,9 @@ describe('heat over one cure', () => {
         const { result, detail } = planFor(document, 'first', NOW + (day - 19) * 1440);
         const { start, end } = result.stages.find(({ id }) => id === 'cure:inner')!;
         const [from, to] = [isoToMinute(start!)!, isoToMinute(end!)!];
-        const weekends = closedWeekends(detail.shopHours, ROOMY.zone, from, to);
+        const weekends = closedWeekends(detail.shopHours, ROOMY.zone, from, to, 7 * 60);
         const runs = from + 121 * 60;
-        if (weekends.some((closed) => from <= closed.start && closed.end <= runs)) {
+        if (weekends.some((closed) => from < closed.end && closed.start < runs)) {
           through[heatAlone] += 1;
         }
       }

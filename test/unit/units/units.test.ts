@@ -100,6 +100,14 @@ describe('what can be read two ways is asked back', () => {
     expect(choices(text, measure)).toEqual(expected);
   });
 
+  it('in a sentence that ends with one full stop', () => {
+    const reading = readQuantity('20 kPa', 'vacuumKPa');
+    expect(reading).toMatchObject({
+      ok: false,
+      why: '"20 kPa" can be read two ways: write 20 kPa below atm. or 20 kPa abs.',
+    });
+  });
+
   it('and only readings within the range are offered', () => {
     expect(choices('1/2', 'lengthMm', { min: 5, max: 50 })).toEqual(['1/2 in = 12.7 mm']);
   });

@@ -88,7 +88,7 @@ export const HEAT_CASES: readonly FindingCase[] = [
     code: 'heat-alone',
     has: { ...WARM_TENT, room: { ...WARM_TENT.room, heatAlone: 'never' }, heat: LONG_HEAT },
     hasNot: { ...WARM_TENT, heat: LONG_HEAT },
-    severity: 'warn',
+    severity: 'stop',
     message:
       'Outer skin: its heat runs 31.9 h, and no start of it keeps the shop’s rule for heat that runs alone. Take less heat, change the rule, or have somebody there.',
     numbers: { heatMinutes: 1914 },
