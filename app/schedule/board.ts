@@ -1,6 +1,7 @@
 /** What stands so far in a pass: spots, use of every resource, the room's air. */
 import { airOf, type Arc, type Compiled, type PlanMode } from './compile.ts';
 import { FAR, NEVER } from './length.ts';
+import { Holds } from './holds.ts';
 import { Air } from './profile.ts';
 import { rowsOf, type Rows } from './rows.ts';
 import { BEGINNING, Timeline } from './timeline.ts';
@@ -26,7 +27,7 @@ export class Board {
   readonly timeline: Timeline;
   private readonly air: Air;
   private readonly hasAir: boolean;
-  private readonly hasHolds: boolean;
+  private readonly holds: Holds | null;
   /** Start of stage i at `2 * i`, its end next to it. */
   readonly at: Int32Array;
   /** Steps of the timeline in force at those. */
@@ -51,12 +52,15 @@ export class Board {
     this.rows = rowsOf(compiled);
     this.timeline = new Timeline(compiled.lanes, count + 2 * compiled.holds.length + 1);
     this.air = new Air(compiled.problem.airSettleMinutes);
-    this.hasHolds = compiled.holds.length > 0;
     this.hasAir = compiled.stages.some((stage) => stage.air >= 0);
     this.at = new Int32Array(2 * count);
     this.step = new Int32Array(2 * count);
     this.mode = new Int32Array(count).fill(-1);
     this.placed = new Uint8Array(count);
+    this.holds =
+      compiled.holds.length > 0
+        ? new Holds(compiled.holds, this.timeline, this.at, this.placed)
+        : null;
     this.beforeCounts = Int32Array.from(compiled.before, (list) => list.length);
     this.afterCounts = Int32Array.from(compiled.after, (list) => list.length);
     this.waiting = this.beforeCounts.slice();
@@ -98,9 +102,7 @@ export class Board {
     at[2 * i] = start;
     at[2 * i + 1] = end;
     this.mode[i] = m;
-    this.placed[i] = 1;
-    this.bookedBefore[this.placedCount] = timeline.count;
-    this.sequence[this.placedCount++] = i;
+    this.takeStand(i, timeline.count);
     step[2 * i] = near;
     step[2 * i + 1] = near;
     const mode = stage.modes[m];
@@ -109,37 +111,73 @@ export class Board {
       step[2 * i] = timeline.stepAtStart;
       step[2 * i + 1] = timeline.stepAtEnd;
     }
-    if (this.hasHolds) this.bookHolds(i, start, end);
+    this.holds?.book(i, start, end, this.rightward);
     if (this.hasAir) this.air.add(airOf(stage, m), start, end);
-    const { waiting } = this;
+  }
+
+  /**
+   * Places a plain stage at the first start at or after a minute.
+   * @returns what `Timeline.takeEarliest` does; the stage stands unless that is NEVER or FAR
+   */
+  placeEarliest(i: number, minute: number, horizon: number): number {
+    const { plain } = this.rows;
+    const take = plain.take[i]!;
+    const booked = this.timeline.count;
+    if (!take) {
+      const end = minute + plain.minutes[i]!;
+      if (end > horizon) return NEVER;
+      this.stand(i, minute, end, booked, this.nearStep, this.nearStep);
+      return minute;
+    }
+    const start = this.timeline.takeEarliest(take, minute, horizon, this.nearStep);
+    if (start !== NEVER && start !== FAR) this.standOn(i, start, start + take.minutes, booked);
+    return start;
+  }
+
+  /** The same at the last start at or before a minute. */
+  placeLatest(i: number, minute: number, near: number): number {
+    const { plain } = this.rows;
+    const take = plain.take[i]!;
+    const booked = this.timeline.count;
+    if (!take) {
+      this.stand(i, minute, minute + plain.minutes[i]!, booked, near, near);
+      return minute;
+    }
+    const start = this.timeline.takeLatest(take, minute, near);
+    if (start !== NEVER) this.standOn(i, start, start + take.minutes, booked);
+    return start;
+  }
+
+  private standOn(i: number, start: number, end: number, booked: number): void {
+    const { stepAtStart, stepAtEnd } = this.timeline;
+    this.stand(i, start, end, booked, stepAtStart, stepAtEnd);
+  }
+
+  private stand(
+    i: number,
+    start: number,
+    end: number,
+    booked: number,
+    stepAtStart: number,
+    stepAtEnd: number,
+  ): void {
+    const { at, step } = this;
+    at[2 * i] = start;
+    at[2 * i + 1] = end;
+    step[2 * i] = stepAtStart;
+    step[2 * i + 1] = stepAtEnd;
+    this.mode[i] = 0;
+    this.takeStand(i, booked);
+  }
+
+  /** A stage stands: it comes next in the sequence, and what waited for it waits no more. */
+  private takeStand(i: number, booked: number): void {
+    this.placed[i] = 1;
+    this.bookedBefore[this.placedCount] = booked;
+    this.sequence[this.placedCount++] = i;
+    const { waiting, c } = this;
     const next = (this.rightward ? c.before : c.after)[i]!;
     for (let k = 0; k < next.length; k++) waiting[next[k]!]!--;
-  }
-
-  /** A hold of which one end stands is kept until the far side of time. */
-  private bookHolds(i: number, start: number, end: number): void {
-    const { timeline, placed } = this;
-    if (this.rightward) return this.bookHoldsBefore(i, start, end);
-    for (const { from, to, need } of this.c.holds) {
-      if (from === i) {
-        const until = placed[to] ? this.endOf(to) : FAR;
-        if (until > start) timeline.book(start, until, need, 1, BEGINNING);
-      } else if (to === i && placed[from]) {
-        timeline.book(end, FAR, need, -1, BEGINNING);
-      }
-    }
-  }
-
-  private bookHoldsBefore(i: number, start: number, end: number): void {
-    const { timeline, placed } = this;
-    for (const { from, to, need } of this.c.holds) {
-      if (to === i) {
-        const since = placed[from] ? this.startOf(from) : NEVER + 1;
-        if (end > since) timeline.book(since, end, need, 1, BEGINNING);
-      } else if (from === i && placed[to]) {
-        timeline.book(NEVER + 1, start, need, -1, BEGINNING);
-      }
-    }
   }
 
   /** Takes back everything placed at or after a position of the sequence. */
@@ -204,25 +242,15 @@ export class Board {
 
   /** A minute from which holds and air may let the spot stand; -1 when they do already. */
   otherConflict(i: number, mode: PlanMode, start: number, end: number): number {
-    if (!this.hasHolds && !this.hasAir) return -1;
-    for (const { from, to, need } of this.c.holds) {
-      if (from !== i) continue;
-      const until = this.placed[to] ? this.endOf(to) : FAR;
-      const free = this.timeline.conflict(start, until, need, BEGINNING);
-      if (free >= 0) return free;
-    }
+    const free = this.holds?.conflict(i, start) ?? -1;
+    if (free >= 0) return free;
     return this.hasAir ? this.air.conflict(mode.air, start, end) : -1;
   }
 
   /** The same towards the left: an end that clears what is in the way; FAR when nothing is. */
   otherConflictBefore(i: number, mode: PlanMode, start: number, end: number): number {
-    if (!this.hasHolds && !this.hasAir) return FAR;
-    for (const { from, to, need } of this.c.holds) {
-      if (to !== i) continue;
-      const since = this.placed[from] ? this.startOf(from) : NEVER + 1;
-      const clear = this.timeline.lastConflict(since, end, need, BEGINNING);
-      if (clear !== FAR) return clear;
-    }
+    const since = this.holds?.conflictBefore(i, end) ?? FAR;
+    if (since !== FAR) return since;
     const clear = this.hasAir ? this.air.lastConflict(mode.air, start, end) : -1;
     return clear < 0 ? FAR : clear;
   }

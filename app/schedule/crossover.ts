@@ -1,5 +1,5 @@
 /** How a list is made from two members, and how it is changed a little. */
-import { workBetween, type Genes, type Member } from './member.ts';
+import { workBetween, type Genes, type Member, type Nursery, type Places } from './member.ts';
 import type { Random } from './random.ts';
 
 /** Stretches looked at for each crossing; the one that gains most work is taken. */
@@ -13,7 +13,7 @@ interface Stretch {
 }
 
 /** The stretch of the mother's list in whose time the father does most more work. */
-function bestStretch(mother: Member, father: Member, random: Random): Stretch {
+function bestStretch(mother: Places, father: Places, random: Random): Stretch {
   const { list, distance, work } = mother;
   let best = { from: 0, to: 0 };
   let bestGain = -Infinity;
@@ -42,16 +42,18 @@ export function cross(
   genes: Genes | null,
   mother: Member,
   father: Member,
+  nursery: Nursery,
   random: Random,
 ): void {
-  list.set(mother.list);
+  const [own, other] = [nursery.loaded(mother), nursery.loaded(father)];
+  list.set(own.list);
   if (list.length === 0) return;
-  const { from, to } = bestStretch(mother, father, random);
+  const { from, to } = bestStretch(own, other, random);
+  const { rank } = own;
   let at = from;
-  for (let k = 0; k < father.list.length; k++) {
-    const i = father.list[k]!;
-    const rank = mother.rank[i]!;
-    if (rank >= from && rank < to) list[at++] = i;
+  for (let k = 0; k < list.length; k++) {
+    const i = other.list[k]!;
+    if (rank[i]! >= from && rank[i]! < to) list[at++] = i;
   }
   if (!genes || !mother.genes || !father.genes) return;
   genes.set(mother.genes);

@@ -1,4 +1,5 @@
 /** Faults of the data itself, found without placing anything. */
+import { nobodyCan } from './obstacles.ts';
 import type { Arc, PlanHold, PlanStage } from './compile.ts';
 import { closes, type Obstacle, type Problem } from './problem.ts';
 
@@ -10,11 +11,7 @@ export function stageFaults(problem: Problem, stages: readonly PlanStage[]): Obs
     const lacking = spec.modes[0]?.uses.find(
       (use) => use.amount > (capacity.get(use.resource)?.capacity ?? 0),
     );
-    if (!lacking) {
-      return [
-        { stage: spec.id, reason: 'no-mode', args: { what: 'nobody-can', stage: spec.name } },
-      ];
-    }
+    if (!lacking) return [nobodyCan(spec)];
     const resource = capacity.get(lacking.resource);
     return [
       {

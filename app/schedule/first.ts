@@ -1,7 +1,7 @@
 /** The first good plan: one pass by urgency, repairs and overtime only where they help. */
 import type { Compiled } from './compile.ts';
 import { compareScores, scoreOf, type Score } from './objective.ts';
-import { obstacleFor, windowObstacle } from './obstacles.ts';
+import { nobodyCan, obstacleFor, windowObstacle } from './obstacles.ts';
 import { placeByPriority, type Assignment } from './serial.ts';
 import type { Obstacle } from './problem.ts';
 import { earliestStarts, latestStarts } from './windows.ts';
@@ -75,9 +75,7 @@ function brokenStage(compiled: Compiled, stage: number, from: number): Obstacle 
   if (own && own.reason !== 'beyond-horizon') return own;
   const upstream = brokenUpstream(compiled, stage, from);
   if (upstream) return upstream;
-  return (
-    own ?? { stage: spec.id, reason: 'no-mode', args: { what: 'nobody-can', stage: spec.name } }
-  );
+  return own ?? nobodyCan(spec);
 }
 
 /** Names the stage that never ends or can never begin: all that follow it would be late without end. */

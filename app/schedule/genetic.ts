@@ -8,12 +8,13 @@ import type { Board } from './board.ts';
 import type { Compiled } from './compile.ts';
 import { cross, moveOne } from './crossover.ts';
 import { RightPass } from './justify.ts';
-import { hashOf, makeMember, type Genes, type Member } from './member.ts';
+import { hashOf, Nursery, type Genes, type Member } from './member.ts';
 import { nominalMinutes } from './modes.ts';
 import { compareScores, isSooner, scorerOf, type Score, type Scorer } from './objective.ts';
 import type { Random } from './random.ts';
 import { sampleList } from './sampling.ts';
-import { boardOf, LeftPass, listByPriority, type Assignment } from './serial.ts';
+import { boardOf, listByPriority } from './pass.ts';
+import { LeftPass, type Assignment } from './serial.ts';
 import { latestStarts } from './windows.ts';
 
 /** 0: pushed left; 1: pushed right. */
@@ -62,6 +63,7 @@ export class GeneticSearch {
   ];
   private readonly urgency: readonly [Float64Array, Float64Array];
   private readonly weight: Float64Array;
+  private readonly nursery: Nursery;
   /** Stages whose mode is worth a gene, and the modes to choose from. */
   private readonly choices: readonly (readonly number[])[];
   private readonly chosen: readonly number[];
@@ -103,6 +105,7 @@ export class GeneticSearch {
     const nominal = nominalMinutes(compiled, options.earliest, this.endBy);
     this.urgency = this.urgencies(nominal);
     this.weight = Float64Array.from(stages, (_, i) => nominal[i]! * scarcity(compiled, i));
+    this.nursery = new Nursery(open.length, this.weight);
     this.choices = options.choices;
     this.chosen = open.filter((i) => this.choices[i]!.length > 0);
     this.list = new Int32Array(open.length);
@@ -158,7 +161,7 @@ export class GeneticSearch {
       } else {
         const list = sampleList(open, orders[0], orders[1], urgency[0], random);
         const left = this.placeLeft(list, genes);
-        if (left && goesOn()) keep(this.placeRight(left.list, genes));
+        if (left && goesOn()) keep(this.placeRight(left.places.list, genes));
       }
       if (++this.turn % PASSES_A_BREATH === 0) yield null;
     }
@@ -202,7 +205,7 @@ export class GeneticSearch {
     const { list, random, scratch, orders } = this;
     const [before, after] = other === 0 ? orders : [orders[1], orders[0]];
     const genes = this.noGenes();
-    cross(list, genes, mother, this.fatherFrom(parents), random);
+    cross(list, genes, mother, this.fatherFrom(parents), this.nursery, random);
     moveOne(before, after, list, scratch, random);
     if (genes && random.next() < MUTATED_SHARE) this.mutate(genes);
     for (let k = 0; k < NEW_LIST_TRIES && !this.isNew(other, list, genes); k++) {
@@ -248,7 +251,7 @@ export class GeneticSearch {
       this.score = own;
       this.plan = pass.plan();
     }
-    return makeMember(list, board.at, false, own.end, this.weight, genes, {
+    return this.nursery.make(list, board.at, false, own.end, genes, {
       ...own,
       sum: this.workMoment(),
     });
@@ -267,13 +270,13 @@ export class GeneticSearch {
     pass.run();
     this.generated += pass.generated;
     const own = this.scorer.right(board, this.open, pass.misplaced, this.lateFirst);
-    const member = makeMember(list, board.at, true, -own.end, this.weight, genes, {
+    const member = this.nursery.make(list, board.at, true, -own.end, genes, {
       ...own,
       sum: -this.workMoment(),
     });
     if (!this.latestRight || isSooner(own, this.latestRight)) {
       this.latestRight = own;
-      if (this.generated < this.options.schedules) this.placeLeft(member.list, genes);
+      if (this.generated < this.options.schedules) this.placeLeft(member.places.list, genes);
     }
     return member;
   }
@@ -297,6 +300,7 @@ export class GeneticSearch {
     const all = [...children, ...previous].sort((a, b) => compareScores(a.score, b.score));
     for (const member of all) {
       if (kept.size < size && !kept.has(member.hash)) kept.set(member.hash, member);
+      else this.nursery.giveUp(member);
     }
     return [...kept.values()];
   }

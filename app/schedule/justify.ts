@@ -8,7 +8,7 @@ import type { Board } from './board.ts';
 import type { Arc, PlanMode } from './compile.ts';
 import { FAR, NEVER } from './length.ts';
 import { BEGINNING } from './timeline.ts';
-import { placeFixed } from './serial.ts';
+import { placeFixed } from './pass.ts';
 import { anchorBefore, arcCeiling, arcFloor } from './windows.ts';
 
 export interface RightOptions {
@@ -74,6 +74,10 @@ export class RightPass {
   private placeStage(i: number): boolean {
     const { board, options } = this;
     const { modes } = board.c.stages[i]!;
+    if (board.rows.plain.right[i]) {
+      if (this.placePlain(i, modes[0]!) === NEVER) this.misplace(i, 0);
+      return true;
+    }
     const chosen = options.modeOf ? options.modeOf[i]! : -1;
     if (modes.length === 1 && board.rows.rightChecks[i]!.length === 0) {
       const start = this.fit(i, modes[0]!);
@@ -110,6 +114,13 @@ export class RightPass {
     if (clash && this.lower(i, clash)) return false;
     this.misplace(i, Math.max(0, chosen));
     return true;
+  }
+
+  private placePlain(i: number, mode: PlanMode): number {
+    this.bound(i, mode);
+    if (this.endBy <= NEVER / 2 || this.startBy <= NEVER / 2) return NEVER;
+    const minute = Math.min(this.startBy, this.endBy - mode.minutes);
+    return this.board.placeLatest(i, minute, this.near);
   }
 
   private misplace(i: number, m: number): void {

@@ -1,7 +1,21 @@
 /** Why a stage finds no place. */
 import type { Arc, Compiled, PlanMode } from './compile.ts';
 import { endFrom, FAR, NEVER } from './length.ts';
-import type { Obstacle } from './problem.ts';
+import type { Obstacle, StageSpec } from './problem.ts';
+
+/** Nobody there can do it, or not enough of them. */
+export const nobodyCan = ({ id, name }: StageSpec): Obstacle => ({
+  stage: id,
+  reason: 'no-mode',
+  args: { what: 'nobody-can', stage: name },
+});
+
+/** What it needs is kept by others, which wait for it themselves. */
+export const gearInARing = ({ id, name }: StageSpec): Obstacle => ({
+  stage: id,
+  reason: 'no-capacity',
+  args: { what: 'gear-in-a-ring', stage: name },
+});
 
 /** Names a greatest lag that nothing can hold. */
 export function windowObstacle(c: Compiled, arc: Arc): Obstacle {

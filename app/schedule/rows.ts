@@ -1,5 +1,6 @@
 /** Relations by stage, sorted by how they bound a stage in a pass to the left or to the right. */
 import type { Arc, Compiled } from './compile.ts';
+import { plainStages, type PlainStages } from './plain.ts';
 
 /** Plain lags, flat: `from[i]` to `from[i + 1]` are the entries of stage i. */
 export interface LagRow {
@@ -24,6 +25,7 @@ export interface Rows {
   readonly leftChecks: readonly (readonly Arc[])[];
   /** The same for a pass to the right. */
   readonly rightChecks: readonly (readonly Arc[])[];
+  readonly plain: PlainStages;
 }
 
 const known = new WeakMap<Compiled, Rows>();
@@ -47,17 +49,21 @@ function makeRows(compiled: Compiled): Rows {
     arc.ifStage < 0 &&
     before[arc.to]!.includes(arc.from);
   const plain = arcs.filter(isPlain);
+  const floors = arcsOf.map((list, i) =>
+    list.filter((arc) => (arc.atLeast ? arc.to === i && !isPlain(arc) : arc.from === i)),
+  );
+  const ceilings = arcsOf.map((list, i) =>
+    list.filter((arc) => (arc.atLeast ? arc.from === i && !isPlain(arc) : arc.to === i)),
+  );
+  const checks = arcsOf.map((list, i) => list.filter((arc) => !inOrder(arc) || arc.ifStage === i));
   return {
     left: lagRow(stages.length, plain, true),
     right: lagRow(stages.length, plain, false),
-    floors: arcsOf.map((list, i) =>
-      list.filter((arc) => (arc.atLeast ? arc.to === i && !isPlain(arc) : arc.from === i)),
-    ),
-    ceilings: arcsOf.map((list, i) =>
-      list.filter((arc) => (arc.atLeast ? arc.from === i && !isPlain(arc) : arc.to === i)),
-    ),
-    leftChecks: arcsOf.map((list, i) => list.filter((arc) => !inOrder(arc) || arc.ifStage === i)),
-    rightChecks: arcsOf.map((list, i) => list.filter((arc) => !inOrder(arc) || arc.ifStage === i)),
+    floors,
+    ceilings,
+    leftChecks: checks,
+    rightChecks: checks,
+    plain: plainStages(compiled, { left: [floors, checks], right: [ceilings, checks] }),
   };
 }
 

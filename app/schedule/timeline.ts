@@ -1,166 +1,80 @@
-/**
- * What is free of every resource over time: steps in a linked list, so that a booking costs no
- * shifting and a search begins where the stage before it ended. Bookings are taken back in the
- * reverse order.
- */
+/** First and last fits of modes in what is free of every resource over time. */
 import type { PlanMode } from './compile.ts';
-import type { Lanes, Need } from './lanes.ts';
+import { BEGINNING, Bookings, FREE, NEXT, PREVIOUS } from './bookings.ts';
+import type { Need } from './lanes.ts';
 import { endFrom, FAR, NEVER, startFrom, startToEndBy, startUpTo } from './length.ts';
 
-/** First step: free since ever. */
-export const BEGINNING = 0;
-const END = 1;
+export { BEGINNING };
 
-export class Timeline {
-  private readonly words: number;
-  private readonly idle: Int32Array;
-  private readonly time: Int32Array;
-  private readonly next: Int32Array;
-  private readonly previous: Int32Array;
-  /** `free[step * words + w]` */
-  private readonly free: Int32Array;
-  private top = 2;
-  /** Bookings made, newest last: first step, step after the last, what was taken, how often. */
-  private readonly first: Int32Array;
-  private readonly after: Int32Array;
-  private readonly taken: Need[] = [];
-  private readonly sign: Int8Array;
-  private readonly topBefore: Int32Array;
-  /** Of the last fit: its end, and the steps in force at its start and at its end. */
+/** What lies in one word and is taken for a number of minutes. */
+export interface Take {
+  readonly minutes: number;
+  readonly word: number;
+  readonly amount: number;
+  readonly mask: number;
+  readonly need: Need;
+}
+
+export class Timeline extends Bookings {
+  /** End of the last fit. */
   end = 0;
-  stepAtStart = BEGINNING;
-  stepAtEnd = BEGINNING;
-
-  /** @param bookings most bookings that stand at once */
-  constructor(lanes: Lanes, bookings: number) {
-    this.words = lanes.words;
-    this.idle = lanes.idle;
-    const steps = 2 * bookings + 2;
-    this.time = new Int32Array(steps);
-    this.next = new Int32Array(steps);
-    this.previous = new Int32Array(steps);
-    this.free = new Int32Array(steps * lanes.words);
-    this.first = new Int32Array(bookings);
-    this.after = new Int32Array(bookings);
-    this.sign = new Int8Array(bookings);
-    this.topBefore = new Int32Array(bookings);
-    this.time[BEGINNING] = NEVER;
-    this.time[END] = FAR;
-    this.next[END] = END;
-    this.clear();
-  }
-
-  clear(): void {
-    const { words, idle } = this;
-    this.top = 2;
-    this.taken.length = 0;
-    this.next[BEGINNING] = END;
-    this.previous[END] = BEGINNING;
-    for (let w = 0; w < words; w++) {
-      this.free[w] = idle[w]!;
-      this.free[words + w] = idle[w]!;
-    }
-  }
-
-  /** Bookings that stand. */
-  get count(): number {
-    return this.taken.length;
-  }
-
-  /** The step in force at a minute, looked for from another. */
-  find(minute: number, from: number): number {
-    const { time, next, previous } = this;
-    let step = from;
-    while (time[step]! > minute) step = previous[step]!;
-    for (let n = next[step]!; n !== END && time[n]! <= minute; n = next[step]!) step = n;
-    return step;
-  }
-
-  private split(minute: number, step: number): number {
-    if (this.time[step] === minute) return step;
-    const { next, previous, free, words } = this;
-    const made = this.top++;
-    const n = next[step]!;
-    this.time[made] = minute;
-    next[made] = n;
-    previous[made] = step;
-    next[step] = made;
-    previous[n] = made;
-    for (let w = 0; w < words; w++) free[made * words + w] = free[step * words + w]!;
-    return made;
-  }
 
   /**
-   * Takes (sign 1) or gives back (sign -1) from `start` to `end`. The steps at both are kept.
-   * @param from a step to look from
+   * Books what one word holds for so many minutes, at any time, at the first start at or after a minute.
+   * @returns the start; NEVER when it would end after the horizon, FAR when there is never enough
    */
-  book(start: number, end: number, need: Need, sign: 1 | -1, from: number): void {
-    const k = this.taken.length;
-    this.topBefore[k] = this.top;
-    const first = this.split(start, this.find(start, from));
-    const after = end >= FAR ? END : this.split(end, this.find(end, first));
-    this.change(first, after, need, sign);
-    this.first[k] = first;
-    this.after[k] = after;
-    this.sign[k] = sign;
-    this.taken.push(need);
-    this.stepAtStart = first;
-    this.stepAtEnd = after;
-  }
-
-  private change(first: number, after: number, { amounts }: Need, sign: number): void {
-    const { next, free, words } = this;
-    if (words === 1) {
-      const amount = sign * amounts[0]!;
-      for (let step = first; step !== after; step = next[step]!) free[step]! -= amount;
-      return;
-    }
-    for (let step = first; step !== after; step = next[step]!) {
-      for (let w = 0; w < words; w++) free[step * words + w]! -= sign * amounts[w]!;
-    }
-  }
-
-  /** Takes back the newest booking. */
-  undo(): void {
-    const need = this.taken.pop()!;
-    const k = this.taken.length;
-    this.change(this.first[k]!, this.after[k]!, need, -this.sign[k]!);
-    const { next, previous } = this;
-    while (this.top > this.topBefore[k]!) {
-      const step = --this.top;
-      const [p, n] = [previous[step]!, next[step]!];
-      next[p] = n;
-      previous[n] = p;
+  takeEarliest(take: Take, minute: number, horizon: number, from: number): number {
+    const { steps } = this;
+    const { amount, mask, minutes } = take;
+    const at = FREE + take.word;
+    let start = minute;
+    let found = this.find(start, from);
+    for (;;) {
+      const end = start + minutes;
+      if (end > horizon) return NEVER;
+      let step = found;
+      let before = found;
+      while (steps[step]! < end && ((steps[step + at]! - amount) & mask) === mask) {
+        before = step;
+        step = steps[step + NEXT]!;
+      }
+      if (steps[step]! >= end) {
+        this.bookWord(start, end, found, before, take);
+        return start;
+      }
+      do step = steps[step + NEXT]!;
+      while (step !== this.last && ((steps[step + at]! - amount) & mask) !== mask);
+      if (step === this.last) return FAR;
+      start = steps[step]!;
+      found = step;
     }
   }
 
-  private lacks(step: number, { amounts, mask }: Need): boolean {
-    const { free, words } = this;
-    if (words === 1) return ((free[step]! - amounts[0]!) & mask[0]!) !== mask[0]!;
-    for (let w = 0; w < words; w++) {
-      const guards = mask[w]!;
-      if (((free[step * words + w]! - amounts[w]!) & guards) !== guards) return true;
-    }
-    return false;
-  }
-
-  /** End of the first step in [start, end) with too little free; -1 when there is enough. */
-  conflict(start: number, end: number, need: Need, from: number): number {
-    if (end <= start) return -1;
-    const { time, next } = this;
-    for (let step = this.find(start, from); time[step]! < end; step = next[step]!) {
-      if (this.lacks(step, need)) return time[next[step]!]!;
-    }
-    return -1;
-  }
-
-  /** Start of the last step in [start, end) with too little free; FAR when there is enough. */
-  lastConflict(start: number, end: number, need: Need, from: number): number {
-    if (end <= start) return FAR;
-    const { time, previous } = this;
-    for (let step = this.find(end - 1, from); ; step = previous[step]!) {
-      if (this.lacks(step, need)) return time[step]!;
-      if (time[step]! <= start) return FAR;
+  /** The same at the last start at or before a minute; NEVER when there is never enough. */
+  takeLatest(take: Take, minute: number, from: number): number {
+    const { steps } = this;
+    const { amount, mask, minutes } = take;
+    const at = FREE + take.word;
+    let start = minute;
+    let near = from;
+    for (;;) {
+      const before = this.find(start + minutes - 1, near);
+      let step = before;
+      let enough = ((steps[step + at]! - amount) & mask) === mask;
+      while (enough && steps[step]! > start) {
+        step = steps[step + PREVIOUS]!;
+        enough = ((steps[step + at]! - amount) & mask) === mask;
+      }
+      if (enough) {
+        this.bookWord(start, start + minutes, step, before, take);
+        return start;
+      }
+      while (step !== BEGINNING && ((steps[step + at]! - amount) & mask) !== mask) {
+        step = steps[step + PREVIOUS]!;
+      }
+      if (((steps[step + at]! - amount) & mask) !== mask) return NEVER;
+      start = steps[steps[step + NEXT]!]! - minutes;
+      near = step;
     }
   }
 
@@ -170,7 +84,7 @@ export class Timeline {
    * @param from a step to look from
    */
   earliestFit(mode: PlanMode, minute: number, horizon: number, from: number): number {
-    const { time, next } = this;
+    const { steps, last } = this;
     const { need } = mode;
     const runsThrough = mode.kind === 'elapsed' && mode.table === null;
     let start = runsThrough ? minute : startFrom(mode, minute);
@@ -181,12 +95,12 @@ export class Timeline {
       if (end === NEVER || end > horizon) return NEVER;
       let step = first;
       if (end > start && !mode.needsNothing) {
-        while (time[step]! < end && !this.lacks(step, need)) step = next[step]!;
-        if (time[step]! < end) {
-          do step = next[step]!;
-          while (step !== END && this.lacks(step, need));
-          if (step === END) return FAR;
-          start = runsThrough ? time[step]! : startFrom(mode, time[step]!);
+        while (steps[step]! < end && !this.lacks(step, need)) step = steps[step + NEXT]!;
+        if (steps[step]! < end) {
+          do step = steps[step + NEXT]!;
+          while (step !== last && this.lacks(step, need));
+          if (step === last) return FAR;
+          start = runsThrough ? steps[step]! : startFrom(mode, steps[step]!);
           first = start === NEVER ? step : this.find(start, step);
           continue;
         }
@@ -203,7 +117,7 @@ export class Timeline {
    * it needs; NEVER when its calendar begins too late.
    */
   latestFit(mode: PlanMode, startBy: number, endBy: number, from: number): number {
-    const { time, next, previous } = this;
+    const { steps } = this;
     const { need } = mode;
     let start = startToEndBy(mode, endBy);
     if (startBy < start) start = startUpTo(mode, startBy);
@@ -214,11 +128,11 @@ export class Timeline {
       let step = from;
       if (end > start && !mode.needsNothing) {
         step = this.find(end - 1, from);
-        while (time[step]! > start && !this.lacks(step, need)) step = previous[step]!;
+        while (steps[step]! > start && !this.lacks(step, need)) step = steps[step + PREVIOUS]!;
         if (this.lacks(step, need)) {
-          while (step !== BEGINNING && this.lacks(step, need)) step = previous[step]!;
+          while (step !== BEGINNING && this.lacks(step, need)) step = steps[step + PREVIOUS]!;
           if (step === BEGINNING && this.lacks(step, need)) return NEVER;
-          start = startToEndBy(mode, time[next[step]!]!);
+          start = startToEndBy(mode, steps[steps[step + NEXT]!]!);
           from = step;
           continue;
         }

@@ -4,7 +4,8 @@ import { compile } from '../../app/schedule/compile.ts';
 import { RightPass } from '../../app/schedule/justify.ts';
 import { NEVER } from '../../app/schedule/length.ts';
 import type { Problem, Relation, StageSpec } from '../../app/schedule/problem.ts';
-import { boardOf, listByPriority, placeList } from '../../app/schedule/serial.ts';
+import { boardOf, listByPriority } from '../../app/schedule/pass.ts';
+import { placeList } from '../../app/schedule/serial.ts';
 import { earliestStarts, latestStarts } from '../../app/schedule/windows.ts';
 import { forAll, tally } from '../support/draws.ts';
 

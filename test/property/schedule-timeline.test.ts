@@ -3,7 +3,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compile, type PlanMode } from '../../app/schedule/compile.ts';
 import { FAR, NEVER } from '../../app/schedule/length.ts';
-import { BEGINNING, Timeline } from '../../app/schedule/timeline.ts';
+import { rowsOf } from '../../app/schedule/rows.ts';
+import { BEGINNING, Timeline, type Take } from '../../app/schedule/timeline.ts';
 import { problem, stage } from '../unit/schedule/make-problem.ts';
 import { forAll } from '../support/draws.ts';
 
@@ -26,11 +27,19 @@ const drawn = fc.record({
     { maxLength: 12 },
   ),
   wanted: amounts,
+  /** Whether all that is wanted lies in the first word. */
+  oneWord: fc.boolean(),
   minutes: fc.integer({ min: 1, max: 9 }),
   at: fc.integer({ min: 0, max: SPAN }),
 });
 
-function modesFor(needs: readonly (readonly number[])[], minutes: number): readonly PlanMode[] {
+interface Wanted {
+  readonly modes: readonly PlanMode[];
+  /** What the first mode takes, where it lies in one word. */
+  readonly take: Take | null;
+}
+
+function modesFor(needs: readonly (readonly number[])[], minutes: number): Wanted {
   const stages = needs.map((need, i) =>
     stage(`s${i}`, [
       {
@@ -44,7 +53,8 @@ function modesFor(needs: readonly (readonly number[])[], minutes: number): reado
   const resources = CAPACITIES.map((capacity, k) => ({ id: `r${k}`, name: `r${k}`, capacity }));
   const compiled = compile(problem(stages, [], { resources, from: 0, due: 999, horizon: 999 }));
   lanes = compiled.lanes;
-  return compiled.stages.map(({ modes }) => modes[0]!);
+  const { plain } = rowsOf(compiled);
+  return { modes: compiled.stages.map(({ modes }) => modes[0]!), take: plain.take[0]! };
 }
 
 let lanes: ConstructorParameters<typeof Timeline>[0];
@@ -52,10 +62,12 @@ let lanes: ConstructorParameters<typeof Timeline>[0];
 describe('a timeline', () => {
   it('finds the first and the last fit that a look at every minute finds', () => {
     let waited = 0;
+    let taken = 0;
     forAll(
-      fc.property(drawn, ({ bookings, wanted, minutes, at }) => {
-        const modes = modesFor([wanted, ...bookings.map((b) => b.amounts)], minutes);
-        const timeline = new Timeline(lanes, bookings.length);
+      fc.property(drawn, ({ bookings, wanted: drawnWanted, oneWord, minutes, at }) => {
+        const wanted = drawnWanted.map((amount, k) => (oneWord && k > 2 ? 0 : amount));
+        const { modes, take } = modesFor([wanted, ...bookings.map((b) => b.amounts)], minutes);
+        const timeline = new Timeline(lanes, bookings.length + 1);
         const used = CAPACITIES.map(() => new Array<number>(4 * SPAN).fill(0));
         const fits = (start: number, need: readonly number[], length: number): boolean =>
           need.every((amount, k) =>
@@ -81,9 +93,18 @@ describe('a timeline', () => {
         expect(timeline.latestFit(modes[0]!, FAR, at, BEGINNING)).toBe(last);
         expect(timeline.earliestFit(modes[0]!, at, at, BEGINNING)).toBe(NEVER);
         if (first > at) waited++;
+        if (!take) return;
+        taken++;
+        expect(timeline.takeEarliest(take, at, 999, BEGINNING)).toBe(first);
+        timeline.undo();
+        expect(timeline.takeLatest(take, at - minutes, BEGINNING)).toBe(last);
+        timeline.undo();
+        expect(timeline.takeEarliest(take, at, at, BEGINNING)).toBe(NEVER);
+        expect(timeline.earliestFit(modes[0]!, at, 999, BEGINNING)).toBe(first);
       }),
       { numRuns: 400, seed: 5 },
     );
     expect(waited).toBeGreaterThan(40);
+    expect(taken).toBeGreaterThan(100);
   });
 });
