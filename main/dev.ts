@@ -1,5 +1,6 @@
 /**
- * `npm run dev`: the planner in the browser, changed at once when renderer/ or app/ change. Vite
+ * `npm run dev`: the planner, changed at once when renderer/ or app/ change, in a window of its own where
+ * Electron's program file is there already, else in the browser. Vite
  * serves the page and hands every call on to the loopback host, whose guards hold as always.
  */
 import { existsSync, realpathSync } from 'node:fs';
@@ -9,6 +10,8 @@ import { createServer } from 'vite';
 import { dataFolder } from './data-folder.ts';
 import { openInBrowser } from './host/browser.ts';
 import { startHost } from './host/start.ts';
+import { electronBinary } from './launch/binary.ts';
+import { inDevWindow } from './launch/devWindow.ts';
 import { readOptions, USAGE } from './options.ts';
 import { projectRoot } from './root.ts';
 
@@ -19,7 +22,7 @@ async function run(): Promise<void> {
     process.exitCode = 2;
     return;
   }
-  const { now, port, dataDir } = read.options;
+  const { browser, now, port, dataDir } = read.options;
   const root = projectRoot();
   const host = await startHost({ dataDir: dataFolder(dataDir), now, pageDir: null });
   const { origin, hash } = new URL(host.url);
@@ -42,12 +45,14 @@ async function run(): Promise<void> {
   const url = `${vite.resolvedUrls?.local[0] ?? ''}${hash}`;
   console.log(`The planner is at ${url}`);
   console.log('A change in renderer/ or app/ shows at once; one in main/ takes a new start.');
-  openInBrowser(url);
   const stop = (): void => {
     void Promise.allSettled([vite.close(), host.close()]).finally(() => process.exit(0));
   };
   process.once('SIGINT', stop);
   process.once('SIGTERM', stop);
+  const binary = browser ? null : electronBinary(root);
+  if (binary !== null && (await inDevWindow(binary, root, url))) return stop();
+  openInBrowser(url);
 }
 
 await run();
