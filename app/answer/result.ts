@@ -15,9 +15,10 @@ import {
   type StageResult,
 } from '../document/schema.ts';
 import { heldStages, withheldStages } from '../judge/released.ts';
+import { takenWords } from '../messages/ranking.ts';
 import { marked } from '../messages/unsafe.ts';
 import { neverCouldBegin, wordsOf, type Closings } from '../judge/merge.ts';
-import { isPossible, type JudgedRoute } from '../judge/rank.ts';
+import { isPossible, takenReason, type JudgedRoute } from '../judge/rank.ts';
 import type { Placed, PlacedWithFloat, StageSpec } from '../schedule/problem.ts';
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
@@ -61,6 +62,7 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
         name: cure.name,
         layups: cure.layups.map((layup) => layup.id),
       })),
+      ...whyOf(context, judgement),
     },
     stages: stagesOf(taken, heldOf(context, judgement), iso),
     cures: times.map((cure) => cureResult(cure, judgement.peaks, iso)),
@@ -80,6 +82,14 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
     },
     breakdown: breakdownOf(taken, build.part.targetIncludes),
   };
+}
+
+/** A first answer has not looked at all routes, and gives no reason yet. */
+function whyOf({ build }: PlanContext, { taken, routes, closings }: Judgement) {
+  const judged = routes.find(({ plan }) => plan.route.id === taken.route.id);
+  if (closings.size === 0 || !judged) return {};
+  const why = takenWords(takenReason(routes, judged, build.route !== 'best'));
+  return why === '' ? {} : { why };
 }
 
 /** What starts at another moment than the printed schedule says. */

@@ -4,7 +4,7 @@ import { obstacleFindings } from '../judge/dates.ts';
 import { heatFindings } from '../judge/exotherm.ts';
 import type { Closings } from '../judge/merge.ts';
 import { whyImpossible } from '../judge/possible.ts';
-import { bestRoute, isPossible, type JudgedRoute } from '../judge/rank.ts';
+import { bestRoute, isPossible, namedStages, type JudgedRoute } from '../judge/rank.ts';
 import type { Effort } from '../plan/outcome.ts';
 import { enumerateRoutes, routeOf } from '../route/routes.ts';
 import type { Route } from '../route/types.ts';
@@ -153,7 +153,7 @@ export function* takenRoute(
   const asked = wanted === 'best' ? null : routeOf(layups, wanted.joints);
   const known = asked
     ? routes.find((judged) => judged.plan.route.id === asked.id)
-    : bestRoute(routes);
+    : bestRoute(routes, namedStages(context.build));
   if (known && isPossible(known) && effort.schedules <= SCHEDULES_TO_COMPARE) return known;
   const route = asked ?? known?.plan.route ?? routeOf(layups, {});
   const thorough = yield* judgeRouteSteps(context, route, {

@@ -976,6 +976,8 @@ export const planResultSchema = z.strictObject({
     cures: z.array(
       z.strictObject({ id: z.string(), name: z.string(), layups: z.array(z.string()) }),
     ),
+    /** Why it is taken, in one sentence; left out where the document names it, or is not known yet. */
+    why: z.string().optional(),
   }),
   stages: z.array(stageResult),
   cures: z.array(cureResult),

@@ -18,6 +18,7 @@ export function summaryOf(result: PlanResult): string {
     `${result.build.name}: ${result.fits ? 'it fits' : 'it does not fit'}`,
     `Unveiling: ${moment(result.deadline)}`,
     `Route: ${result.route.cures.map((cure) => cure.name).join('; ') || 'none'}${closes}`,
+    ...(result.route.why ? [result.route.why] : []),
     `Next deadline: ${nextDeadline(result)}`,
     ...spareLine(result),
     totalsLine(result),

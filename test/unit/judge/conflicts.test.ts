@@ -17,7 +17,7 @@ describe('why a build does not fit', () => {
     const facts = Object.values(conflict!.numbers).join('; ');
     expect(facts).toBe(
       'Brackwater sprayers, 4 working days takes 36 h; Order and wait for material (5 days) takes 120 h; ' +
-        'the hours in which the work is open; all is done by Tuesday 4 May, 10:00',
+        'the hours in which the work is open; all is done by Tuesday 4 May, 10:00; nothing starts before Monday 19 April, 08:00',
     );
     expect(conflict!.message).toBe(
       `These do not go together: ${facts}. Drop any one of them and the rest fits. ` +
