@@ -3,16 +3,8 @@ import { practiceOf } from '../document/library.ts';
 import type { Library } from '../document/schema.ts';
 import { labourById, shapedFactor } from './labour.ts';
 import type { StackPly, ZoneStack } from './stack.ts';
+import { LAYUP_NAMES } from '../messages/layups.ts';
 import { LAYUP_IDS, type Layup, type LayupId } from './types.ts';
-
-const NAMES: Readonly<Record<LayupId, string>> = {
-  skin: 'Outer skin',
-  local: 'Local plies between the skins',
-  core: 'Core bond',
-  inner: 'Inner skin',
-  'local-after': 'Local plies after demould',
-  closeout: 'Closeout strips',
-};
 
 /** What one zone brings to one layup. */
 interface Share {
@@ -148,7 +140,7 @@ function toLayup(id: LayupId, shares: readonly Share[], pace: number, library: L
   const resinG = total((s) => s.resinG) + practice('bleed-g-m2') * areaM2;
   return {
     id,
-    name: NAMES[id],
+    name: LAYUP_NAMES[id],
     place: id === 'local-after' || id === 'closeout' ? 'after-trim' : 'chain',
     areaM2,
     plyAreaM2: total((s) => s.plyAreaM2),

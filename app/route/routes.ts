@@ -1,6 +1,7 @@
 /** Enumerates the routes of a part from its layups and their boundaries. */
 import { boundaryId, chainId, routeId } from '../document/ids.ts';
 import { JOINT_STATES, type JointState } from '../document/schema.ts';
+import { cureName } from '../messages/layups.ts';
 import type { Layup } from '../part/types.ts';
 import type { Boundary, Route, RouteCure } from './types.ts';
 
@@ -83,8 +84,10 @@ function cureOf(layups: readonly Layup[], joints: readonly JointState[]): RouteC
     layups.map((layup) => layup.id),
     joints,
   );
-  const names = layups.map((layup) => layup.name.toLowerCase());
-  const name = names.length === 1 ? first.name : sentence(names, joints);
+  const name = cureName(
+    layups.map((layup) => layup.name),
+    joints,
+  );
   return { id, name, layups, joints, place: first.place };
 }
 
@@ -96,14 +99,4 @@ export function stretchesOf(cure: Pick<RouteCure, 'layups' | 'joints'>): Layup[]
     else stretches.push([layup]);
   });
   return stretches;
-}
-
-/** 'Outer skin and core bond in one bag', 'Outer skin, then core bond on tack'. */
-function sentence(names: readonly string[], joints: readonly JointState[]): string {
-  const text = names
-    .map((name, i) =>
-      i === 0 ? name : `${joints[i - 1] === 'tack' ? ', on tack ' : ' + '}${name}`,
-    )
-    .join('');
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
