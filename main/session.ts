@@ -1,6 +1,6 @@
 /** One run of the program: store, clock and everything the handlers work with. */
 import type { Library } from '../app/document/schema.ts';
-import { mergeLibraries } from '../app/document/library.ts';
+import { joinLibraries } from '../app/document/library.ts';
 import { readBuild } from '../app/document/read.ts';
 import type { Clock } from './clock.ts';
 import { accept } from './documents.ts';
@@ -64,7 +64,7 @@ export function openSession(options: SessionOptions): Session {
     store,
     samples: options.samples ?? shippedSamples(),
     newId: createIds(() => clock.now().getTime()),
-    library: () => mergeLibraries(readLibrary(store.read), shipped),
+    library: () => joinLibraries(readLibrary(store.read), shipped),
     print: options.print ?? null,
     saveText: options.saveText ?? null,
     report: options.report ?? toStandardError,

@@ -221,6 +221,23 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
     words: 'Takes work in on',
     whyAssumed: 'Work is taken in on any day the party works.',
   },
+  suppliers: {
+    words: 'Suppliers',
+    panel: 'outside',
+    whyAssumed: 'Suppliers work and deliver Monday to Friday, 08:00 to 17:00.',
+  },
+  'suppliers[].name': { words: 'Name of a supplier', label: 'Name' },
+  'suppliers[].hours': {
+    words: 'Hours in which a supplier delivers',
+    label: 'Delivers',
+    whyAssumed: 'Monday to Friday, 08:00 to 17:00.',
+  },
+  'suppliers[].off': { words: 'Supplier closed on', label: 'Closed on' },
+  'suppliers[].leadDays': {
+    words: 'Working days from order to arrival',
+    label: 'Order to arrival',
+    whyAssumed: 'As the rows of the library say.',
+  },
   busy: {
     words: 'Other jobs and absences',
     panel: 'people',

@@ -44,6 +44,9 @@ const OF_A_POST_CURE = ['post-cure-setup', 'post-cure', 'post-cure-takedown'] as
 
 const OF_A_ROUND = ['fair', 'prime'] as const;
 
+/** Stages of one supplier's delivery. `order` alone, without a supplier, is the one order of builds of before. */
+const OF_A_SUPPLIER = ['order', 'arrival'] as const;
+
 export type LayupStage = (typeof OF_A_LAYUP)[number];
 
 /** One stage of a build: what it is, and what it belongs to. */
@@ -56,6 +59,8 @@ export type StageRef =
   /** Time that passes: for the sealer, for a coat to dry, for an outside party's weekday. */
   | { readonly what: 'wait'; readonly for: string }
   | { readonly what: 'outside'; readonly party: string }
+  /** The order with one supplier, and the check of what it delivered. */
+  | { readonly what: (typeof OF_A_SUPPLIER)[number]; readonly supplier: string }
   | { readonly what: 'sign-off'; readonly question: string };
 
 /** The id of a stage, as pins, records and results name it: `order`, `layup:skin`, `outside:paint`. */
@@ -65,6 +70,7 @@ export function stageId(ref: StageRef): string {
   if ('round' in ref) return `${ref.what}:${ref.round}`;
   if ('for' in ref) return `${ref.what}:${ref.for}`;
   if ('party' in ref) return `${ref.what}:${ref.party}`;
+  if ('supplier' in ref) return `${ref.what}:${ref.supplier}`;
   return 'question' in ref ? `${ref.what}:${ref.question}` : ref.what;
 }
 
@@ -102,6 +108,8 @@ export function readStageId(text: string): StageRef | null {
     return /^([2-9]|[1-9]\d+)$/.test(of) ? { what: ofPostCure, number: Number(of) } : null;
   const ofRound = oneOf(OF_A_ROUND, head);
   if (ofRound) return { what: ofRound, round: of };
+  const ofSupplier = oneOf(OF_A_SUPPLIER, head);
+  if (ofSupplier) return { what: ofSupplier, supplier: of };
   if (head === 'wait') return { what: head, for: of };
   if (head === 'outside') return { what: head, party: of };
   return head === 'sign-off' ? { what: head, question: of } : null;

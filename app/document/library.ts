@@ -16,6 +16,7 @@ import { keptFor, keptForBoth } from './kept.ts';
 interface Row {
   readonly id: string;
   readonly revision: number;
+  readonly byOffer?: true | undefined;
 }
 
 const TABLES: readonly LibraryTable[] = [
@@ -31,19 +32,35 @@ const TABLES: readonly LibraryTable[] = [
   'practice',
 ];
 
-/** One library in which the first one's rows win over the second's with the same id. */
-export const mergeLibraries = keptForBoth((first: Library, second: Library): Library => {
-  const merged: Record<string, readonly Row[]> = {};
+/**
+ * The rows of a build first, the library's behind them. A table that the build has frozen gets no row that
+ * is there by offer: such rows are taken by hand, never slipped in.
+ */
+export const mergeLibraries = keptForBoth((own: Library, behind: Library): Library =>
+  merged(own, behind, (row, frozen) => !frozen || row.byOffer !== true),
+);
+
+/** Two libraries in one: the first one's rows win over the second's with the same id. */
+export const joinLibraries = keptForBoth((first: Library, second: Library): Library =>
+  merged(first, second, () => true),
+);
+
+function merged(
+  first: Library,
+  second: Library,
+  takes: (row: Row, frozen: boolean) => boolean,
+): Library {
+  const tables: Record<string, readonly Row[]> = {};
   for (const table of TABLES) {
     const own: readonly Row[] = first[table];
     const ids = new Set(own.map((row) => row.id));
-    merged[table] = [
-      ...own,
-      ...(second[table] as readonly Row[]).filter((row) => !ids.has(row.id)),
-    ];
+    const more = (second[table] as readonly Row[]).filter(
+      (row) => !ids.has(row.id) && takes(row, own.length > 0),
+    );
+    tables[table] = [...own, ...more];
   }
-  return merged as unknown as Library;
-});
+  return tables as unknown as Library;
+}
 
 /** Ids of the rows that a build names, table by table; null: the whole table is in use. */
 function usedIds(build: FullBuild): Readonly<Record<LibraryTable, ReadonlySet<string> | null>> {
@@ -141,6 +158,10 @@ export function hardenerOf(
   if (!hardener) throw new MissingRow(`resins.${resin.system}.hardeners`, resin.hardener);
   return hardener;
 }
+
+/** A number of trade practice that a build may have to do without; null where it has not taken it. */
+export const practiceIf = (library: Library, id: string): number | null =>
+  library.practice.find((row) => row.id === id)?.value ?? null;
 
 /** A number of trade practice by id. @throws MissingRow */
 export const practiceOf =

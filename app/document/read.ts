@@ -105,6 +105,7 @@ function doubledIds(build: FullBuild): Fault[] {
     ['part.questions', build.part.questions],
     ['crew', build.crew],
     ['outside', build.outside],
+    ['suppliers', build.suppliers],
     ['busy', build.busy],
   ];
   return lists.flatMap(([path, list]) =>
@@ -158,9 +159,10 @@ function closeoutVisit({ closeoutAfter, outside }: FullBuild): Fault[] {
 }
 
 /** Busy blocks and holidays name people and parties of this build. */
-function unknownHolders({ busy, holidays, crew, outside }: FullBuild): Fault[] {
+function unknownHolders({ busy, holidays, crew, outside, suppliers }: FullBuild): Fault[] {
   const people = crew.map((person) => person.id);
   const parties = outside.map((party) => party.id);
+  const closing = [...parties, ...suppliers.map((supplier) => supplier.id)];
   const check = (path: string, id: string, known: readonly string[], what: string): Fault[] =>
     known.includes(id)
       ? []
@@ -173,7 +175,7 @@ function unknownHolders({ busy, holidays, crew, outside }: FullBuild): Fault[] {
     ...holidays.flatMap((day, i) =>
       typeof day.for === 'string'
         ? []
-        : check(`holidays[${i}].for.party`, day.for.party, parties, PARTY),
+        : check(`holidays[${i}].for.party`, day.for.party, closing, PARTY),
     ),
   ];
 }

@@ -140,6 +140,7 @@ const outsideWeek = () => {
 export const STAGE_KINDS = [
   'sign-off',
   'order',
+  'arrival',
   'mould',
   'seal',
   'bag-test',
@@ -228,12 +229,16 @@ const rowBase = {
   revision: whole(1, 1e9).default(1),
   name: text,
   provenance,
+  /** A build that froze its table before the row was there does without it until it takes it. */
+  byOffer: z.literal(true).optional(),
 };
 const purchase = {
   /** Price of one `unit` in minor currency units; null and 0: not known. */
   priceMinor: priceMinor.nullable().default(null),
-  /** Days from order to arrival; null: not known. */
+  /** Working days of the supplier from order to arrival; null: not known. */
   leadDays: whole(0, 3650).nullable().default(null),
+  /** Who delivers it; null: everything comes in one delivery, as in builds of before. */
+  supplier: id.nullable().default(null),
 };
 
 /** One row of a resin data sheet, or one read off the shop's own cup or flange. */
@@ -417,6 +422,9 @@ const mouldRow = z.strictObject({
   /** Price per square metre of mould surface, blank and machining stated apart. */
   blankMinorPerM2: priceMinor.default(0),
   machiningMinorPerM2: priceMinor.default(0),
+  /** Who delivers the blank, and in how many of its working days; null: not known. */
+  supplier: id.nullable().default(null),
+  blankLeadDays: whole(0, 3650).nullable().default(null),
 });
 export type MouldRow = z.infer<typeof mouldRow>;
 
@@ -631,6 +639,17 @@ const outsideParty = z.strictObject({
   leavesFrom: weekday.nullable().default(null),
 });
 
+/** Who delivers material, by the id that rows of the library name. */
+const supplierSchema = z.strictObject({
+  id,
+  name: text,
+  /** When it takes orders and when its goods are taken in, on the build's own clock. */
+  hours: hours.default(outsideWeek),
+  off: z.array(calendarDay).max(MOST.days).default([]),
+  /** Its working days from order to arrival for all that it delivers; null: as its rows say. */
+  leadDays: whole(0, 3650).nullable().default(null),
+});
+
 /** Gear that another job can take for some hours. */
 const sharedGear = z.enum(['mould', 'pump', 'tent', 'bench']);
 
@@ -798,6 +817,7 @@ const buildFields = {
     .max(MOST.parties)
     .default([])
     .transform((list) => list.map((o, i) => ({ ...o, id: o.id ?? `outside-${i + 1}` }))),
+  suppliers: z.array(supplierSchema).max(MOST.parties).default([]),
   busy: z
     .array(busyBlock)
     .max(MOST.blocks)
@@ -830,6 +850,7 @@ export type Build = z.input<typeof buildSchema>;
 export type FullBuild = z.output<typeof buildSchema>;
 export type PartZone = FullBuild['part']['zones'][number];
 export type OutsideParty = FullBuild['outside'][number];
+export type Supplier = FullBuild['suppliers'][number];
 export type Person = FullBuild['crew'][number];
 export type BusyBlock = FullBuild['busy'][number];
 export type Holiday = FullBuild['holidays'][number];

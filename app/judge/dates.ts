@@ -31,12 +31,16 @@ const CODE_OF: Readonly<Record<Obstacle['reason'], 'cure-stalls' | 'stage-imposs
 
 /** Why a plan could not be placed. A crew of nobody is one reason, not one for every stage. */
 export function obstacleFindings({ build }: PlanContext, plan: RoutePlan): Finding[] {
-  const names = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage.name]));
+  const stages = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage]));
   const { obstacles } = plan.schedule;
   const nobody = build.crew.length === 0 && obstacles.some(({ reason }) => reason === 'no-mode');
   const own = nobody ? obstacles.filter(({ reason }) => reason !== 'no-mode') : obstacles;
   const told = own.map(({ stage: id, reason, args }) => {
-    const stage = names.get(id) ?? id;
+    const { name: stage = id, kind } = stages.get(id) ?? {};
+    if (kind === 'order' && args.what === 'never-ends') {
+      const obstacle = { what: 'beyond-calendar', stage } as const;
+      return finding('stage-impossible', { stage, obstacle }, { stage: id });
+    }
     return CODE_OF[reason] === 'cure-stalls'
       ? finding('cure-stalls', { why: 'never-ends', stage }, { severity: 'stop', stage: id })
       : finding('stage-impossible', { stage, obstacle: args }, { stage: id });

@@ -1,8 +1,10 @@
 /** Findings about people, materials and weight. */
-import { layupStageId } from '../document/ids.ts';
+import { layupStageId, stageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
+import { deliveriesOf } from '../part/deliveries.ts';
 import type { PartCheck } from '../part/checks.ts';
+import type { KitLine } from '../part/types.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
@@ -18,6 +20,7 @@ export function materialFindings(
   }
   return [
     ...crewFindings(context, times),
+    ...deliveries(context, plan),
     ...questions(context, plan),
     ...weight(context, plan),
     ...fillAdvice(context, plan),
@@ -45,6 +48,21 @@ function crewFindings(context: PlanContext, times: readonly CureTimes[]): Findin
     findings.push(finding('long-wet-work', args, { stage }));
   }
   return findings;
+}
+
+/** Suppliers that deliver nothing, and what nobody knows the lead time of. */
+function deliveries(context: PlanContext, { kit }: RoutePlan): Finding[] {
+  const all = deliveriesOf(context.build, kit);
+  const names = (lines: readonly KitLine[]) => lines.map(({ name }) => name);
+  const unknown = all.flatMap((delivery) => delivery.unknown);
+  return [
+    ...all.flatMap(({ supplier, name, lines }) => {
+      if (!context.supplierHours[supplier]?.closed) return [];
+      const args = { supplier: name, lines: names(lines) };
+      return [finding('supplier-closed', args, { stage: stageId({ what: 'order', supplier }) })];
+    }),
+    ...(unknown.length > 0 ? [finding('lead-time-unknown', { lines: names(unknown) })] : []),
+  ];
 }
 
 function questions({ build }: PlanContext, plan: RoutePlan): Finding[] {

@@ -17,6 +17,7 @@ const REASONS = {
   'cure-done': 'bag-off waits for the cure',
   'cure-from-sealed-bag': 'the cure runs from the sealed bag',
   'cut-and-rehearsed': 'plies and bag are cut and the layup rehearsed',
+  'delivery-arrived': 'what it takes has arrived',
   'edge-closed': 'the edge is closed',
   'edge-filler-dries': 'filler on the edge dries',
   'edge-filled': 'the edge is filled and round',

@@ -54,6 +54,10 @@ const NOTHING: Dangers = { ofMaterials: [], always: [], own: [] };
 const DANGERS: Readonly<Record<StageKind, Dangers>> = {
   'sign-off': NOTHING,
   order: NOTHING,
+  arrival: {
+    ...NOTHING,
+    own: ['Two people, or a trolley, for boards, drums and rolls; drums upright, lids shut.'],
+  },
   mould: {
     ...NOTHING,
     ofMaterials: ['skin-sensitiser', 'dust'],

@@ -1,6 +1,6 @@
 /** Messages about people, their hours and the work in their hands. */
 import { offers, rounded, says, tenthsOfHours } from './spec.ts';
-import { elapsed, listed, moneyWords, plain } from './words.ts';
+import { capital, elapsed, listed, moneyWords, plain } from './words.ts';
 
 const NO_LEVER = { hangsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
 const MENDED = { hangsOn: 'document', waysOut: 'levers', saidByChoice: false } as const;
@@ -31,6 +31,24 @@ export const WORK_FINDINGS = {
     words: (a: { cure: string; minutes: number; limitMinutes: number }) =>
       `${a.cure}: ${elapsed(a.minutes)} of wet work in one go. Over ${elapsed(a.limitMinutes)} ` +
       'people tire and mix badly; never alone.',
+  }),
+  'supplier-closed': says({
+    meaning: 'A supplier delivers nothing for as long as the plan looks ahead.',
+    severity: 'stop',
+    ...NO_LEVER,
+    words: (a: { supplier: string; lines: readonly string[] }) =>
+      `${capital(a.supplier)} delivers nothing for as long as the plan looks ahead; dates are given as ` +
+      `if it did from Monday to Friday. Give its hours, take ${listed(a.lines)} from another supplier, ` +
+      'or enter what lies in the shop as stock.',
+  }),
+  'lead-time-unknown': says({
+    meaning: 'Something is to order and nobody knows how long it takes to come.',
+    severity: 'note',
+    ...NO_LEVER,
+    words: (a: { lines: readonly string[] }) =>
+      `No lead time is known for ${listed(a.lines)}: the plan takes it to be there in time. Ask the ` +
+      'supplier before anything hangs on it.',
+    numbers: (a) => ({ lines: a.lines.length }),
   }),
   'question-open': says({
     meaning: 'A question that work hangs on is not answered.',

@@ -60,6 +60,7 @@ function clothLines({ cloths }: KitBasis): KitLine[] {
       unit: 'm2',
       costMinor: costOf(quantity, cloth),
       leadDays: cloth.leadDays,
+      supplier: cloth.supplier,
       provenance: cloth.provenance,
       step: cloth.rollWidthMm / 10_000,
       detail: `${rollM} m off a roll ${cloth.rollWidthMm} mm wide`,
@@ -91,6 +92,7 @@ function coreLines({ stacks, library }: KitBasis): KitLine[] {
       unit: 'm2',
       costMinor: costOf((quantity * need.thicknessMm) / 1000, row),
       leadDays: row.leadDays,
+      supplier: row.supplier,
       provenance: row.provenance,
       step: sheetM2,
       detail: `${sheets} ${sheets === 1 ? 'sheet' : 'sheets'} of ${lengthMm} x ${widthMm} mm`,
@@ -133,6 +135,7 @@ function resinLines(
     unit: 'kg',
     costMinor: costOf(quantity, row),
     leadDays: row.leadDays,
+    supplier: row.supplier,
     provenance: row.provenance,
     step: 0.01,
   }));
@@ -193,6 +196,7 @@ function consumableLine(row: ConsumableRow, raw: number): KitLine {
     unit: row.unit,
     costMinor: costOf(quantity, row),
     leadDays: row.leadDays,
+    supplier: row.supplier,
     provenance: row.provenance,
     step: row.unit === 'piece' ? 1 : 0.1,
   };
@@ -210,6 +214,7 @@ function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
       unit: 'm2',
       costMinor: costOf(areaM2, release),
       leadDays: release.leadDays,
+      supplier: release.supplier,
       provenance: release.provenance,
       step: 0.1,
     },
@@ -228,6 +233,7 @@ function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
     unit: 'm2',
     costMinor: Math.round(areaM2 * priceMinor),
     leadDays,
+    supplier: mould.supplier,
     provenance: mould.provenance,
     step: 0.1,
   });
@@ -238,7 +244,7 @@ function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
         kitLineId({ kind: 'mould', mould: mould.id, of: 'blank' }),
         `${mould.name}: mould blank`,
         mould.blankMinorPerM2,
-        null,
+        mould.blankLeadDays,
       ),
     );
   }

@@ -49,6 +49,7 @@ export function familiarityFactor(build: FullBuild, library: Library): number {
 const TAKES: Readonly<Record<StageKind, 'skill' | 'clock' | 'none'>> = {
   'sign-off': 'clock',
   order: 'clock',
+  arrival: 'clock',
   mould: 'skill',
   seal: 'skill',
   'bag-test': 'skill',

@@ -13,7 +13,10 @@ export interface OrderLine {
   readonly costMinor: number | null;
   /** Day on which it is first used, YYYY-MM-DD; null: not placed. */
   readonly neededOn: string | null;
-  /** Last working day on which to order; null when nothing is to order or no day or lead time is known. */
+  /**
+   * Last working hour at which to order, YYYY-MM-DDTHH:MM, or the day alone where no supplier is named;
+   * null when nothing is to order, or no day or lead time is known.
+   */
   readonly orderBy: string | null;
   /** The day to order has gone by. */
   readonly late: boolean;
@@ -22,31 +25,27 @@ export interface OrderLine {
 /**
  * What to order, and by when: the lead time before the day of need, on a working day.
  * @param neededOn day on which a line is first used, or null while nothing is placed
- * @param today YYYY-MM-DD in the build's zone
+ * @param now YYYY-MM-DDTHH:MM in the build's zone; the day alone will do where no hour is known
  * @param closed days on which suppliers do not work, YYYY-MM-DD
+ * @param orderHour the last working hour at which a line can be ordered, where the plan has its order
  * @throws RangeError when the stock holds less than nothing
  */
 export function orderLines(
   lines: readonly KitLine[],
   stock: FullBuild['stock'],
   neededOn: (line: KitLine) => string | null,
-  today: string,
+  now: string,
   closed: ReadonlySet<string> = new Set(),
+  orderHour: (line: KitLine) => string | null = () => null,
 ): OrderLine[] {
-  const held = new Map<string, number>();
-  for (const { row, quantity } of stock) {
-    if (!(quantity >= 0))
-      throw new RangeError(`stock of ${row}: found ${quantity}, expected 0 or more`);
-    held.set(row, (held.get(row) ?? 0) + quantity);
-  }
   return lines.map((line) => {
-    const inStock = held.get(line.id) ?? 0;
-    const missing = Math.max(0, line.quantity - inStock);
-    const toOrder = missing > 0 ? Math.ceil(missing / line.step - 1e-6) * line.step : 0;
+    const inStock = inStockOf(line, stock);
+    const toOrder = toOrderOf(line, stock);
     const needed = neededOn(line);
     const { leadDays } = line;
     const known = toOrder > 0 && needed !== null && leadDays !== null;
-    const orderBy = known ? workdayBefore(needed, leadDays, closed) : null;
+    const hour = toOrder > 0 ? orderHour(line) : null;
+    const orderBy = hour ?? (known ? workdayBefore(needed, leadDays, closed) : null);
     const costMinor = toOrder === 0 ? 0 : costFor(line, toOrder);
     return {
       line,
@@ -55,9 +54,28 @@ export function orderLines(
       costMinor,
       neededOn: needed,
       orderBy,
-      late: orderBy !== null && orderBy < today,
+      late: orderBy !== null && orderBy < now.slice(0, orderBy.length),
     };
   });
+}
+
+function inStockOf({ id }: KitLine, stock: FullBuild['stock']): number {
+  return stock
+    .filter(({ row }) => row === id)
+    .reduce((sum, { row, quantity }) => {
+      if (!(quantity >= 0))
+        throw new RangeError(`stock of ${row}: found ${quantity}, expected 0 or more`);
+      return sum + quantity;
+    }, 0);
+}
+
+/**
+ * What is to order of a line, rounded up to what can be bought; 0 when the shelf holds enough.
+ * @throws RangeError when the stock holds less than nothing
+ */
+export function toOrderOf(line: KitLine, stock: FullBuild['stock']): number {
+  const missing = Math.max(0, line.quantity - inStockOf(line, stock));
+  return missing > 0 ? Math.ceil(missing / line.step - 1e-6) * line.step : 0;
 }
 
 const costFor = ({ costMinor, quantity }: KitLine, toOrder: number): number | null =>

@@ -62,6 +62,8 @@ export interface KitLine {
   readonly costMinor: number | null;
   /** null: not known. */
   readonly leadDays: number | null;
+  /** Who delivers it, by id; null: its row does not say. */
+  readonly supplier: string | null;
   /** Where the row of the library has price and lead time from. */
   readonly provenance: Provenance;
   /** How it is bought: metres off a roll, sheets. */

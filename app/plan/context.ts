@@ -8,12 +8,15 @@ import { cureClock, type StatefulClock } from '../cure/clock.ts';
 import { fitSheet } from '../cure/fit.ts';
 import type { PracticeLookup } from '../cure/practice.ts';
 import type { CureModel, TemperatureProfile } from '../cure/types.ts';
+import { withSplitOrder } from '../document/splitOrder.ts';
+import { deliveriesOf, hasSuppliers, suppliersIn } from '../part/deliveries.ts';
 import { measurePart } from '../part/measure.ts';
 import type { PartResult } from '../part/types.ts';
 import { unite } from '../time/calendar.ts';
 import { MINUTES_PER_DAY, type Calendar, type Minute } from '../time/instant.ts';
 import { dayNumber, dayTimeToMinute, localToMinute } from '../time/zone.ts';
 import { roomOf, type Room } from './room.ts';
+import { supplierHoursOf, type SupplierHours } from './suppliers.ts';
 
 /** Days beyond deadline and now for which calendars and room are known; what ends later counts as never. */
 const DAYS_AFTER = 120;
@@ -49,6 +52,8 @@ export interface PlanContext {
   readonly horizon: Minute;
   readonly personHours: Readonly<Record<string, Calendar>>;
   readonly outsideHours: Readonly<Record<string, Calendar>>;
+  /** Receiving hours of every supplier that the kit names, by its id. */
+  readonly supplierHours: Readonly<Record<string, SupplierHours>>;
   readonly shopHours: Calendar;
   /** Dew point of the day's air, C. */
   readonly dewPointC: number;
@@ -58,8 +63,11 @@ export interface PlanContext {
 
 /** @throws MissingRow when the document was not checked by `readBuild` first. */
 export function contextOf(document: Build, shipped: Library, now: Minute): PlanContext {
-  const { build, assumptions } = assume(document);
-  const library = mergeLibraries(build.library, shipped);
+  const { build: written, assumptions } = assume(document);
+  const library = mergeLibraries(written.library, shipped);
+  const part = measurePart(written, library);
+  const kit = part.kitFor(1, 1);
+  const build = withSplitOrder(written, hasSuppliers(kit) ? suppliersIn(kit) : []);
   const practice = practiceOf(library);
   const hardener = hardenerOf(library, build.resin);
   const resin = resinOf(library, build.resin.system);
@@ -92,7 +100,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     practice,
     resin,
     hardener,
-    part: measurePart(build, library),
+    part,
     model,
     room,
     profile: room.mould,
@@ -104,6 +112,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     horizon,
     personHours,
     outsideHours,
+    supplierHours: supplierHoursOf(build, deliveriesOf(build, kit), { from, first, horizon }),
     shopHours: Object.values(personHours).reduce<Calendar>((all, own) => unite(all, own), []),
     tents: Math.max(build.gear.tents, build.room.tent ? 1 : 0),
     dewPointC: dewPointC(build.room.temperatureC.day, build.room.humidityPct),

@@ -31,6 +31,7 @@ import { overtimeHours } from './overtime.ts';
 import { minutesOf } from './postCure.ts';
 import { routeSchedule } from './routeSchedule.ts';
 import { seedOf } from './seed.ts';
+import { deliverySetups } from './suppliers.ts';
 
 /** One route with its plan. */
 export interface RoutePlan {
@@ -233,6 +234,7 @@ function networkOf(
     personHours: context.personHours,
     personOvertime: overtimeHours(context),
     outsideHours: context.outsideHours,
+    deliveries: deliverySetups(context, route.cures.length),
     from: context.from,
     due: Math.min(context.deadline, context.horizon),
     horizon: context.horizon,

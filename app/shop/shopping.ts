@@ -1,28 +1,42 @@
 /** The kit against the shelf and the plan: what to order, and by when. */
 import { supplierHolidays } from '../document/calendars.ts';
-import { kitLineId } from '../document/ids.ts';
+import { kitLineId, stageId } from '../document/ids.ts';
 import { hardenerIdOf } from '../document/hardener.ts';
 import { practiceOf } from '../document/library.ts';
 import type { PlanResult, StageKind, StageResult } from '../document/schema.ts';
 import type { PlanOutcome } from '../plan/outcome.ts';
+import { deliveriesOf } from '../part/deliveries.ts';
 import { orderLines, type OrderLine } from '../part/order.ts';
 import type { KitLine } from '../part/types.ts';
+import { kindsUsing } from '../part/uses.ts';
 import { cardTotals } from './mixes.ts';
 
 /**
  * Every line of the kit for the chosen route's bags and batches, with the day on which the plan first
  * needs it.
  */
-export function shoppingList({ result, detail }: PlanOutcome): OrderLine[] {
-  const uses = new Map(detail.library.consumables.map((row) => [row.id, row.use]));
-  const neededOn = (line: KitLine): string | null => {
-    const use = uses.get(line.id);
-    const kinds = use === undefined ? BY_GROUP[line.group] : BY_USE[use];
-    return firstDay(result.stages, kinds);
-  };
-  const today = result.now.slice(0, 10);
+export function shoppingList(outcome: PlanOutcome): OrderLine[] {
+  const { result, detail } = outcome;
+  const neededOn = (line: KitLine): string | null =>
+    firstDay(result.stages, kindsUsing(line, detail.library));
   const closed = new Set(supplierHolidays(detail.build));
-  return orderLines(detail.kit, detail.build.stock, neededOn, today, closed);
+  const now = result.now.slice(0, 16);
+  const orderHour = hourOfOrder(outcome);
+  return orderLines(detail.kit, detail.build.stock, neededOn, now, closed, orderHour);
+}
+
+/** The last working hour at which a line's supplier can be ordered from; null where it is not in the plan. */
+function hourOfOrder({ result, detail }: PlanOutcome): (line: KitLine) => string | null {
+  const latest = new Map(result.stages.map(({ id, latestStart }) => [id, latestStart]));
+  const hours = new Map(
+    deliveriesOf(detail.build, detail.kit).flatMap(({ supplier, lines }) =>
+      lines.map((line): [string, string | null] => [
+        line.id,
+        latest.get(stageId({ what: 'order', supplier }))?.slice(0, 16) ?? null,
+      ]),
+    ),
+  );
+  return ({ id }) => hours.get(id) ?? null;
 }
 
 /**
@@ -65,33 +79,6 @@ export function unknownWords(totals: PlanResult['totals']): string | null {
   ];
   return all.length === 0 ? null : all.join(', ');
 }
-
-/** Kinds of stage that first put a hand on it. */
-const BY_GROUP: Readonly<Record<KitLine['group'], readonly StageKind[]>> = {
-  cloth: ['cutting', 'layup'],
-  core: ['core-fit', 'layup'],
-  resin: ['resin-warm', 'layup'],
-  consumable: ['layup'],
-  release: ['release', 'layup'],
-  mould: ['mould', 'outside', 'seal', 'release'],
-};
-
-const BY_USE = {
-  'peel-ply': ['cutting', 'layup'],
-  'release-film': ['cutting', 'layup'],
-  'flow-mesh': ['cutting', 'layup'],
-  breather: ['bag-test', 'cutting', 'layup'],
-  'bag-film': ['bag-test', 'cutting', 'layup'],
-  'sealant-tape': ['bag-test', 'layup'],
-  filler: ['fair', 'closeout'],
-  primer: ['prime'],
-  abrasive: ['mould', 'seal', 'prepare', 'trim', 'fair'],
-  gloves: ['seal', 'release', 'layup'],
-  cups: ['seal', 'layup'],
-  sticks: ['seal', 'layup'],
-  brushes: ['seal', 'layup'],
-  solvent: ['seal', 'release', 'layup'],
-} as const satisfies Readonly<Record<string, readonly StageKind[]>>;
 
 /** Day of the first of the kinds that has a place in time; the build's wall clock. */
 function firstDay(stages: readonly StageResult[], kinds: readonly StageKind[]): string | null {

@@ -1,11 +1,8 @@
-/** Everything up to the first mix: order, mould, cutting, core fit, rehearsal, release. */
-import { supplierHolidays } from '../../document/calendars.ts';
-import { modeId } from '../../document/ids.ts';
+/** Everything up to the first mix: mould, cutting, core fit, rehearsal, release. */
 import { practiceOf, releaseOf } from '../../document/library.ts';
-import { subtract, unite } from '../../time/calendar.ts';
-import { MINUTES_PER_DAY, MINUTES_PER_HOUR, type Calendar } from '../../time/instant.ts';
-import { dayNumber, dayTimeToMinute } from '../../time/zone.ts';
+import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import { gear, type NetworkBuilder } from './builder.ts';
+import type { Orders } from './orders.ts';
 import { outsideJob } from './outside.ts';
 
 /** Ids of the stages that the first layup waits for. */
@@ -18,9 +15,8 @@ export interface Before {
   readonly bagTest: string | null;
 }
 
-/** Adds the stages before the first mix, and gives the ids that the first layup waits for. */
-export function stagesBefore(net: NetworkBuilder): Before {
-  const order = orderStage(net);
+/** Adds the stages between the orders and the first mix, and gives the ids that the first layup waits for. */
+export function stagesBefore(net: NetworkBuilder, { all: order }: Orders): Before {
   const mouldReady = mouldStages(net, order);
   const bench = [gear('bench')];
   const cutting = net.labour({
@@ -54,42 +50,6 @@ export function stagesBefore(net: NetworkBuilder): Before {
     warm: warmStage(net, order),
     bagTest: mouldReady,
   };
-}
-
-/** Waits for the slowest delivery; absent when all is at hand. */
-function orderStage(net: NetworkBuilder): string | null {
-  const bags = net.input.route.cures.length;
-  const days = Math.max(0, ...net.input.part.kitFor(bags, bags).map((line) => line.leadDays ?? 0));
-  if (days === 0) return null;
-  const minutes = days * MINUTES_PER_DAY;
-  const stage = {
-    ref: { what: 'order' },
-    name: `Order and wait for material (${days} days)`,
-    kind: 'order',
-  } as const;
-  const calendar = deliveryDays(net);
-  if (calendar === null) return net.elapsed(stage, minutes, [], hoursOfAnybody(net));
-  const length = { kind: 'work', minutes, unbroken: false } as const;
-  return net.stage(stage, [{ id: modeId({ by: 'itself' }), uses: [], calendar, length }]);
-}
-
-/** An order is placed by a person: it begins while somebody is there. */
-const hoursOfAnybody = ({ input: { personHours } }: NetworkBuilder): Calendar =>
-  Object.values(personHours).reduce<Calendar>((all, own) => unite(all, own), []);
-
-/** An order may have been placed this long before the plan begins. */
-const DAYS_ON_ORDER = 3650;
-
-/** All days but those that suppliers keep as holidays; null where they keep none. */
-function deliveryDays({ input: { build, from, horizon } }: NetworkBuilder): Calendar | null {
-  const days = supplierHolidays(build);
-  if (days.length === 0) return null;
-  const start = from - DAYS_ON_ORDER * MINUTES_PER_DAY;
-  const closed = [...new Set(days)].sort().map((day) => ({
-    start: dayTimeToMinute(dayNumber(day), 0, build.zone),
-    end: dayTimeToMinute(dayNumber(day) + 1, 0, build.zone),
-  }));
-  return subtract([{ start, end: horizon }], closed);
 }
 
 /** Machining or glue-up, seal coats and their cure, bag test of the bare mould. */

@@ -1,5 +1,12 @@
 /** Collects stages and relations while the network is laid out. */
-import { modeId, resourceId, stageId, type Gear, type StageRef } from '../../document/ids.ts';
+import {
+  modeId,
+  readStageId,
+  resourceId,
+  stageId,
+  type Gear,
+  type StageRef,
+} from '../../document/ids.ts';
 import type { RelationReason } from '../../messages/relations.ts';
 import type { AirKind, Milestone, StageKind } from '../../document/schema.ts';
 import type { CureClock } from '../../cure/types.ts';
@@ -85,6 +92,14 @@ export class NetworkBuilder {
       perishable: options.perishable ?? false,
     });
     return id;
+  }
+
+  /** Stages so far: id, kind, and the outside party of a job that leaves the shop. */
+  stageHeads(): { readonly id: string; readonly kind: StageKind; readonly party: string | null }[] {
+    return this.stages.map(({ id, kind }) => {
+      const ref = readStageId(id);
+      return { id, kind, party: ref?.what === 'outside' ? ref.party : null };
+    });
   }
 
   /** Work by hand: one mode for every set of people that may do it. */

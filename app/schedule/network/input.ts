@@ -1,5 +1,5 @@
 /** What the network of stages is built from. */
-import type { FullBuild, Library } from '../../document/schema.ts';
+import type { FullBuild, Library, StageKind } from '../../document/schema.ts';
 import type { CureClock, TemperatureProfile } from '../../cure/types.ts';
 import type { PartResult } from '../../part/types.ts';
 import type { Route, RouteCure } from '../../route/types.ts';
@@ -38,6 +38,18 @@ export interface PostCureSetup {
   readonly starts: Calendar;
 }
 
+/** One supplier's delivery, as far as the network needs it. */
+export interface DeliverySetup {
+  readonly supplier: string;
+  readonly name: string;
+  /** Working days of the supplier. */
+  readonly leadDays: number;
+  /** Hours in which it works and its goods are taken in. */
+  readonly receives: Calendar;
+  /** What it brings is used in these kinds of stage. */
+  readonly kinds: ReadonlySet<StageKind>;
+}
+
 export interface NetworkInput {
   readonly build: FullBuild;
   readonly library: Library;
@@ -54,6 +66,7 @@ export interface NetworkInput {
   /** Hours beyond those that each may stay where a date needs it. */
   readonly personOvertime?: Readonly<Record<string, Calendar>>;
   readonly outsideHours: Readonly<Record<string, Calendar>>;
+  readonly deliveries: readonly DeliverySetup[];
   readonly from: Minute;
   readonly due: Minute;
   readonly horizon: Minute;

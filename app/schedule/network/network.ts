@@ -11,6 +11,7 @@ import { crewOf } from './crew.ts';
 import { cureStages, type CureStages } from './cures.ts';
 import type { NetworkInput } from './input.ts';
 import { roundMouldJobs } from './mouldJobs.ts';
+import { orderStages, waitForDeliveries } from './orders.ts';
 import { relationsToOpenStages, withRecordsAndPins } from './recorded.ts';
 import { prepareSurface } from './surface.ts';
 
@@ -31,10 +32,12 @@ export function buildNetwork(input: NetworkInput): Network {
     crewOf(input.personHours, input.library, input.personOvertime),
   );
   if (input.part.layups.length > 0) {
-    const before = stagesBefore(net);
+    const orders = orderStages(net);
+    const before = stagesBefore(net, orders);
     const chain = input.cures.filter(({ cure }) => cure.place === 'chain');
     const last = chainStages(net, before, chain);
     stagesAfter(net, last);
+    waitForDeliveries(net, orders);
     signOffs(net);
     shopLinks(net);
   }

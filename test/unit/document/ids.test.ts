@@ -19,6 +19,8 @@ import {
 
 const STAGES: Readonly<Record<string, StageRef>> = {
   order: { what: 'order' },
+  'order:cloth-merchant': { what: 'order', supplier: 'cloth-merchant' },
+  'arrival:cloth-merchant': { what: 'arrival', supplier: 'cloth-merchant' },
   'layup:skin': { what: 'layup', layup: 'skin' },
   'cure:core': { what: 'cure', layup: 'core' },
   'watched-vacuum:skin': { what: 'watched-vacuum', layup: 'skin' },
@@ -71,7 +73,7 @@ describe('stages', () => {
       'Order',
       'layup',
       'layup:',
-      'order:skin',
+      'rehearsal:skin',
       'toString',
       'cures:skin',
       'post-cure:1',
