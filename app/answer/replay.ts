@@ -68,7 +68,8 @@ export function replayer(
     .sort((a, b) => starts[a]! - starts[b]! || compiled.stages[a]!.rank - compiled.stages[b]!.rank);
   const assignment = { start: starts, end: ends, mode: modeOf, sequence, missedPins: [] };
   const order = resourceOrder(compiled, assignment);
-  return layOut(compiled, modeOf, order, sequence, slots);
+  const lengths = starts.map((start, i) => ends[i]! - start);
+  return layOut(compiled, { modeOf, order, sequence, slots, lengths });
 }
 
 /** Where other jobs stand: what they have is free again when they end. */
@@ -102,20 +103,25 @@ function tiedTo(compiled: Compiled, modes: readonly (PlanMode | null)[]): Map<nu
 /** The window of a look at the gel may be missed in a replay: the look is then late, the plan goes on. */
 const isLook = (arc: Arc): boolean => !arc.atLeast && readStageId(arc.spec.to)?.what === 'gel-look';
 
-function layOut(
-  compiled: Compiled,
-  modeOf: readonly number[],
-  order: readonly OrderArc[],
-  sequence: readonly number[],
-  slots: readonly Slot[],
-): Replayer {
+interface Layout {
+  readonly modeOf: readonly number[];
+  readonly order: readonly OrderArc[];
+  readonly sequence: readonly number[];
+  readonly slots: readonly Slot[];
+  /** Minutes from start to end of each stage as it was placed. */
+  readonly lengths: readonly number[];
+}
+
+function layOut(compiled: Compiled, { modeOf, order, sequence, slots, lengths }: Layout): Replayer {
   const { stages, problem } = compiled;
   const count = stages.length;
   const modes = stages.map((stage, i): Writable<PlanMode> | null => {
     const mode = stage.modes[modeOf[i]!];
     return mode ? { ...mode } : null;
   });
-  const planned = Int32Array.from(modes, (mode) => mode?.minutes ?? 0);
+  const planned = Int32Array.from(modes, (mode, i) =>
+    mode?.kind === 'function' ? lengths[i]! : (mode?.minutes ?? 0),
+  );
   const minutes = planned.slice();
   const start = new Int32Array(count);
   const end = new Int32Array(count);
@@ -169,7 +175,9 @@ function layOut(
     if (start[i]! >= FAR) return FAR;
     if (mode.kind === 'unbroken') return start[i]! + minutes[i]!;
     const minute = endFrom(mode, start[i]!);
-    return minute === NEVER ? FAR : minute;
+    if (minute === NEVER) return FAR;
+    // What runs by itself has no work to lengthen: an order that slips comes so much later.
+    return mode.kind === 'function' ? minute + minutes[i]! - planned[i]! : minute;
   };
   let changed = false;
   const raise = (i: number, minute: number): void => {

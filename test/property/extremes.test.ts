@@ -16,6 +16,7 @@ function rich(): Build {
     links: [{ before: 'cutting', after: 'core-fit', minHours: 1, maxHours: 500 }],
     outside: [{ id: 'p', name: 'Painter', workingDays: 3, bakeC: 45 }],
     stock: [{ row: 'peel-ply', quantity: 1 }],
+    suppliers: [{ id: 'cloth-merchant', name: 'Cloth merchant', leadDays: 3 }],
     busy: [
       {
         what: 'Another job',
@@ -93,6 +94,7 @@ describe('a number at the end of its range', () => {
       'pins',
       'printed',
       'records',
+      'suppliers.0.off',
     ]);
   });
 

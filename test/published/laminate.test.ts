@@ -65,6 +65,7 @@ describe('a test panel', () => {
     rollWidthMm: 1000,
     priceMinor: 0,
     leadDays: 0,
+    supplier: null,
   };
   // Four plies at 40 %: 1.1811 mm, 2050 g/m2 without voids.
   const thicknessMm = (4 * 300) / (2540 * 0.4);

@@ -12,7 +12,9 @@ type Step = (document: Document) => Document;
  *
  * 1 to 2: every new field (heat without somebody there, where a row's figure comes from, what a filler
  * stands) has a default that means what its absence meant, so nothing is written. The number is raised
- * because a program of version 1 refuses fields that it does not know.
+ * because a program of version 1 refuses fields that it does not know. What names the one order of
+ * everything stays written so: which orders it stands for hangs on the rows of the library, and is read
+ * by `withSplitOrder` in `splitOrder.ts`.
  */
 const STEPS: Readonly<Record<number, Step>> = { 1: (document) => document };
 

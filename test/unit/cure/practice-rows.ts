@@ -33,6 +33,7 @@ export function hardenerWith(
     hazards: [],
     priceMinor: 0,
     leadDays: 0,
+    supplier: null,
     ...more,
   };
 }

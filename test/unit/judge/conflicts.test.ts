@@ -11,13 +11,14 @@ const conflictsOf = (edit: Partial<Build>) =>
   );
 
 describe('why a build does not fit', () => {
-  it('names the painter, the order and the date that leave no room for one another', () => {
+  it('names the painter, the board's delivery and the date that leave no room for one another', () => {
     const outside = [{ name: 'Brackwater sprayers', workingDays: 4, slot: '2027-04-28' }];
     const [conflict] = conflictsOf({ outside, unveiling: '2027-05-04T10:00' });
     const facts = Object.values(conflict!.numbers).join('; ');
     expect(facts).toBe(
-      'Brackwater sprayers, 4 working days takes 36 h; Order and wait for material (5 days) takes 120 h; ' +
-        'the hours in which the work is open; all is done by Tuesday 4 May, 10:00; nothing starts before Monday 19 April, 08:00',
+      'Sealer cures takes 24 h; Brackwater sprayers, 4 working days takes 36 h; ' +
+        'Order from board merchant, 4 working days takes 105 h; the hours in which the work is open; ' +
+        'all is done by Tuesday 4 May, 10:00; nothing starts before Monday 19 April, 08:00',
     );
     expect(conflict!.message).toBe(
       `These do not go together: ${facts}. Drop any one of them and the rest fits. ` +

@@ -138,6 +138,7 @@ describe('orders', () => {
     unit: 'kg',
     costMinor: 1000,
     leadDays: 3,
+    supplier: null,
     provenance: { kind: 'demo', source: 'invented' },
     step: 1,
     ...changes,

@@ -81,10 +81,11 @@ describe('a public holiday', () => {
   });
 
   it('of suppliers is no day of an order’s lead time', () => {
-    const order = stageOf(usual, 'order');
+    const cloth = 'order:cloth-merchant';
+    const order = stageOf(usual, cloth);
     const inside = new Date((minute(order.start) + 1440) * 60_000).toISOString().slice(0, 10);
     const holidays = [{ date: inside, name: 'Fair Day', for: 'outside' }] as const;
-    const later = stageOf(planned({ ...fixedRoute(), holidays: [...holidays] }), 'order');
+    const later = stageOf(planned({ ...fixedRoute(), holidays: [...holidays] }), cloth);
     expect(minute(later.end) - minute(order.end)).toBe(1440);
   });
 

@@ -59,7 +59,9 @@ describe('one delivery for each supplier', () => {
   });
 
   it('holds up what it is needed for and nothing else', () => {
-    const late = planned(build({ suppliers: [{ id: 'cloth-merchant', name: 'Weft', leadDays: 15 }] }));
+    const late = planned(
+      build({ suppliers: [{ id: 'cloth-merchant', name: 'Weft', leadDays: 15 }] }),
+    );
     const cloth = stageOf(late, 'arrival:cloth-merchant').end!;
     expect(stageOf(late, 'cutting').start! >= cloth).toBe(true);
     expect(stageOf(late, 'mould').start).toBe(stageOf(result, 'mould').start);
@@ -118,31 +120,35 @@ describe('a build of before, with one order of everything', () => {
     const now = planned(frozen);
     expect(ids(now, 'order')).toEqual(['order']);
     expect(ids(now, 'arrival')).toEqual([]);
-    const dates = (result: PlanResult) => result.stages.map(({ id, start, end }) => [id, start, end]);
+    const dates = (result: PlanResult) =>
+      result.stages.map(({ id, start, end }) => [id, start, end]);
     expect(dates(now)).toEqual(dates(before));
   });
 
-  it.each([1, 2])('of format %i means the same by its pin, record and link on the order', (version) => {
-    const named = (more: object): PlanResult => {
-      const document = JSON.stringify({ ...build(), formatVersion: version, ...more });
-      const again = readBuild(document, library());
-      if (!again.ok) throw new Error(JSON.stringify(again.faults));
-      return planned(again.document);
-    };
-    const pinned = named({ pins: [{ stage: 'order', start: '2027-04-21T09:00' }] });
-    expect(ids(pinned, 'order').map((id) => stageOf(pinned, id).start)).toEqual(
-      Array(5).fill('2027-04-21T09:00+01:00'),
-    );
-    const record = { stage: 'order', start: '2027-04-12T09:00', end: '2027-04-16T10:00' };
-    const recorded = named({ records: [record] });
-    for (const id of [...ids(recorded, 'order'), ...ids(recorded, 'arrival')]) {
-      expect([id, stageOf(recorded, id).end]).toEqual([id, '2027-04-16T10:00+01:00']);
-    }
-    expect(stageOf(recorded, 'cutting').start!.slice(0, 10)).toBe('2027-04-19');
-    const link = { before: 'order', after: 'trim', minHours: 2000 };
-    const linked = named({ links: [link], unveiling: '2027-12-01' });
-    const arrived = stageOf(linked, 'arrival:core-merchant').end!;
-    const hours = (Date.parse(stageOf(linked, 'trim').start!) - Date.parse(arrived)) / 3_600_000;
-    expect(hours).toBeGreaterThanOrEqual(2000);
-  });
+  it.each([1, 2])(
+    'of format %i means the same by its pin, record and link on the order',
+    (version) => {
+      const named = (more: object): PlanResult => {
+        const document = JSON.stringify({ ...build(), formatVersion: version, ...more });
+        const again = readBuild(document, library());
+        if (!again.ok) throw new Error(JSON.stringify(again.faults));
+        return planned(again.document);
+      };
+      const pinned = named({ pins: [{ stage: 'order', start: '2027-04-21T09:00' }] });
+      expect(ids(pinned, 'order').map((id) => stageOf(pinned, id).start)).toEqual(
+        Array(5).fill('2027-04-21T09:00+01:00'),
+      );
+      const record = { stage: 'order', start: '2027-04-12T09:00', end: '2027-04-16T10:00' };
+      const recorded = named({ records: [record] });
+      for (const id of [...ids(recorded, 'order'), ...ids(recorded, 'arrival')]) {
+        expect([id, stageOf(recorded, id).end]).toEqual([id, '2027-04-16T10:00+01:00']);
+      }
+      expect(stageOf(recorded, 'cutting').start!.slice(0, 10)).toBe('2027-04-19');
+      const link = { before: 'order', after: 'trim', minHours: 2000 };
+      const linked = named({ links: [link], unveiling: '2027-12-01' });
+      const arrived = stageOf(linked, 'arrival:core-merchant').end!;
+      const hours = (Date.parse(stageOf(linked, 'trim').start!) - Date.parse(arrived)) / 3_600_000;
+      expect(hours).toBeGreaterThanOrEqual(2000);
+    },
+  );
 });

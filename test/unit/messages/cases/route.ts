@@ -26,8 +26,8 @@ export const ROUTE_CASES: readonly FindingCase[] = [
     scope: 'full',
     severity: 'warn',
     message:
-      'The date forces the core bond onto the tacky outer skin and the inner skin onto the tacky core bond. Separate cures closed Saturday 17 April, 07:38, when the material had to be ordered. It costs 0.14 kg of filler and saves about 4.6 h of work. The best finish left is painted.',
-    numbers: { closed: 'Saturday 17 April, 07:38', hoursLate: 25, extraHours: -4.6, extraKg: 0.14 },
+      'The date forces the core bond onto the tacky outer skin and the inner skin onto the tacky core bond. Separate cures closed Thursday 15 April, 16:59, when the material had to be ordered. It costs 0.14 kg of filler and saves about 4.6 h of work. The best finish left is painted.',
+    numbers: { closed: 'Thursday 15 April, 16:59', hoursLate: 25, extraHours: -4.6, extraKg: 0.14 },
   },
   {
     code: 'route-closed',
@@ -37,19 +37,19 @@ export const ROUTE_CASES: readonly FindingCase[] = [
     scope: 'full',
     severity: 'warn',
     message:
-      'Separate cures closed Saturday 1 May, 07:38. That was when the material had to be ordered. Since then the inner skin has had to be laid onto the tacky core bond.',
-    numbers: { closes: 'Saturday 1 May, 07:38' },
+      'Separate cures closed Thursday 29 April, 16:59. That was when the material had to be ordered. Since then the inner skin has had to be laid onto the tacky core bond.',
+    numbers: { closes: 'Thursday 29 April, 16:59' },
   },
   {
     code: 'route-closing',
     has: APART,
     hasNot: { ...APART, unveiling: '2027-06-24T18:00' },
-    now: '2027-04-30T08:00+01:00',
+    now: '2027-04-28T08:00+01:00',
     scope: 'full',
     severity: 'warn',
     message:
-      'Separate cures close Saturday 1 May, 07:38, in 23.6 h. By then the material has to be ordered. After that the inner skin has to be laid onto the tacky core bond.',
-    numbers: { closes: 'Saturday 1 May, 07:38' },
+      'Separate cures close Thursday 29 April, 16:59, in 33 h. By then the material has to be ordered. After that the inner skin has to be laid onto the tacky core bond.',
+    numbers: { closes: 'Thursday 29 April, 16:59' },
   },
   {
     code: 'route-begun-otherwise',

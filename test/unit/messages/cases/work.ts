@@ -56,6 +56,28 @@ export const WORK_CASES: readonly FindingCase[] = [
     numbers: {},
   },
   {
+    code: 'supplier-closed',
+    has: { ...ROOMY, suppliers: [{ id: 'core-merchant', name: 'Kernhaus', hours: {} }] },
+    hasNot: ROOMY,
+    severity: 'stop',
+    message:
+      'Kernhaus delivers nothing for as long as the plan looks ahead; dates are given as if it did from ' +
+      'Monday to Friday. Give its hours, take PVC foam 80 kg/m3, 10 mm from another supplier, or enter ' +
+      'what lies in the shop as stock.',
+    numbers: {},
+  },
+  {
+    code: 'lead-time-unknown',
+    has: ROOMY,
+    hasNot: { ...ROOMY, stock: [{ row: 'pvc-80-10mm', quantity: 9 }] },
+    library: withRow(LIBRARY, 'cores', 'pvc-80', { leadDays: null }),
+    severity: 'note',
+    message:
+      'No lead time is known for PVC foam 80 kg/m3, 10 mm: the plan takes it to be there in time. Ask ' +
+      'the supplier before anything hangs on it.',
+    numbers: { lines: 1 },
+  },
+  {
     code: 'question-open',
     has: withPart(ROOMY, { questions: [{ id: 'holes', text: 'Which holes?', before: 'trim' }] }),
     hasNot: withPart(ROOMY, {
@@ -125,13 +147,15 @@ export const WORK_CASES: readonly FindingCase[] = [
     scope: 'full',
     severity: 'note',
     message:
-      'These do not go together: Sealer cures takes 24 h; Spray shop, 3 working days takes 27 h; Order and wait for material (5 days) takes 120 h; Spray shop, 3 working days has to be done by Friday 30 April, 17:00; the hours in which the work is open. Drop any one of them and the rest fits. That they do not fit together is proven.',
+      'These do not go together: Finish mould and flange takes 3.1 h; Spray shop, 3 working days takes 27 h; Order from board merchant, 4 working days takes 106 h; the hours of Ida Moss and Per Lunde and Ana Reyes and Joel Field; the hours in which the work is open; all is done by Tuesday 4 May, 10:00; 1 more (listed under the numbers). Drop any one of them and the rest fits. That they do not fit together is proven.',
     numbers: {
-      'fact 1': 'Sealer cures takes 24 h',
+      'fact 1': 'Finish mould and flange takes 3.1 h',
       'fact 2': 'Spray shop, 3 working days takes 27 h',
-      'fact 3': 'Order and wait for material (5 days) takes 120 h',
-      'fact 4': 'Spray shop, 3 working days has to be done by Friday 30 April, 17:00',
+      'fact 3': 'Order from board merchant, 4 working days takes 106 h',
+      'fact 4': 'the hours of Ida Moss and Per Lunde and Ana Reyes and Joel Field',
       'fact 5': 'the hours in which the work is open',
+      'fact 6': 'all is done by Tuesday 4 May, 10:00',
+      'fact 7': 'nothing starts before Monday 19 April, 07:00',
     },
   },
   {
@@ -151,7 +175,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     severity: 'warn',
     message:
       'Release coats keep only so long. “Release: Paste wax, 5 coats” is done, and “Lay up outer skin” can only follow 22 days 22 h too late. It is planned as soon as it can be; look at the surface before going on.',
-    numbers: { hoursLate: 550.1 },
+    numbers: { hoursLate: 550.2 },
   },
   {
     code: 'printed-moved',
@@ -178,7 +202,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: STAYS,
     severity: 'note',
     message:
-      'Ida Moss stays 3 h longer in all, because a date needs it: Release: Paste wax, 5 coats (3 h). On top of the wage that is 63 EUR. Tired hands mix badly.',
-    numbers: { overtimeHours: 3 },
+      'Ida Moss, Per Lunde, Ana Reyes and Joel Field stay 14.6 h longer in all, because a date needs it: Take in and check: bench supplies (20 min); Take in and check: cloth merchant (20 min); Cut plies, peel ply and bag (1.9 h); Take in and check: resin merchant (20 min); Take in and check: board merchant (20 min); Take in and check: core merchant (20 min); Fit, score and drill core (2.7 h); Finish mould and flange (5.3 h); Release: Paste wax, 5 coats (3 h). On top of the wage that is 307 EUR. Tired hands mix badly.',
+    numbers: { overtimeHours: 14.6 },
   },
 ];
