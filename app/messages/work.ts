@@ -35,6 +35,7 @@ export const WORK_FINDINGS = {
   'supplier-closed': says({
     meaning: 'A supplier delivers nothing for as long as the plan looks ahead.',
     severity: 'stop',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: { supplier: string; lines: readonly string[] }) =>
       `${capital(a.supplier)} delivers nothing for as long as the plan looks ahead; dates are given as ` +
@@ -44,6 +45,7 @@ export const WORK_FINDINGS = {
   'lead-time-unknown': says({
     meaning: 'Something is to order and nobody knows how long it takes to come.',
     severity: 'note',
+    unsafe: null,
     ...NO_LEVER,
     words: (a: { lines: readonly string[] }) =>
       `No lead time is known for ${listed(a.lines)}: the plan takes it to be there in time. Ask the ` +

@@ -11,7 +11,7 @@ const conflictsOf = (edit: Partial<Build>) =>
   );
 
 describe('why a build does not fit', () => {
-  it('names the painter, the board's delivery and the date that leave no room for one another', () => {
+  it('names the painter, the delivery of the board and the date that leave no room for one another', () => {
     const outside = [{ name: 'Brackwater sprayers', workingDays: 4, slot: '2027-04-28' }];
     const [conflict] = conflictsOf({ outside, unveiling: '2027-05-04T10:00' });
     const facts = Object.values(conflict!.numbers).join('; ');
