@@ -2,7 +2,6 @@
 import { layupStageId, stageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
-import { deliveriesOf } from '../part/deliveries.ts';
 import type { PartCheck } from '../part/checks.ts';
 import type { KitLine } from '../part/types.ts';
 import type { PlanContext } from '../plan/context.ts';
@@ -51,8 +50,7 @@ function crewFindings(context: PlanContext, times: readonly CureTimes[]): Findin
 }
 
 /** Suppliers that deliver nothing, and what nobody knows the lead time of. */
-function deliveries(context: PlanContext, { kit }: RoutePlan): Finding[] {
-  const all = deliveriesOf(context.build, kit);
+function deliveries(context: PlanContext, { deliveries: all }: RoutePlan): Finding[] {
   const names = (lines: readonly KitLine[]) => lines.map(({ name }) => name);
   const unknown = all.flatMap((delivery) => delivery.unknown);
   return [

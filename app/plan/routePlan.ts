@@ -9,6 +9,7 @@ import {
   type FillChoice,
   type PriceLine,
 } from './consequences.ts';
+import { deliveriesOf, type Delivery } from '../part/deliveries.ts';
 import type { KitLine, Layup } from '../part/types.ts';
 import { massInState, weightRows, type WeightRow } from '../part/weight.ts';
 import { routeOf, stretchesOf } from '../route/routes.ts';
@@ -54,6 +55,8 @@ export interface RoutePlan {
   readonly materialCostMinor: number;
   /** Everything to buy, filler of the route included. */
   readonly kit: readonly KitLine[];
+  /** What of it is to order, supplier by supplier. */
+  readonly deliveries: readonly Delivery[];
   /** In the state that the target counts. */
   readonly massKg: number;
   readonly weight: readonly WeightRow[];
@@ -174,6 +177,7 @@ function withSchedule(
     labour,
     materialCostMinor: kit.reduce((sum, line) => sum + (line.costMinor ?? 0), 0),
     kit,
+    deliveries: deliveriesOf(context.build, kit),
     massKg: massInState(weight, context.build.part.targetIncludes),
     weight,
     fillerKg,
