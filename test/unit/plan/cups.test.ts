@@ -1,7 +1,7 @@
 /** Batches through the whole plan: pot life of resin as it is mixed, split as far as is sensible. */
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
-import { mixedC, potLifeOf } from '../../../app/cure/pot.ts';
+import { largestBatchFor, mixedC, potLifeOf } from '../../../app/cure/pot.ts';
 import { sheetDataOf } from '../../../app/shop/sheetData.ts';
 import { mixCards } from '../../../app/shop/mixCard.ts';
 import { practice } from '../cure/practice-rows.ts';
@@ -35,6 +35,18 @@ describe('pot life of a batch', () => {
   it('says on its card at what temperature it is mixed', () => {
     const cards = JSON.stringify(mixCards(sheetDataOf(outcome)));
     expect(cards).toContain(`mixed at ${practice('resin-mixed-c')} °C`);
+  });
+});
+
+describe('the largest batch that is offered', () => {
+  it('is no larger than the largest cup, however slow the resin', () => {
+    const { model } = planFor(inRoom(20, 'slow'), 'first').detail;
+    const most = practice('batch-max-g');
+    const grams = [30, 5, 0.01].map((minutes) =>
+      largestBatchFor(model, minutes, { roomC: 15, resinC: 20 }, practice),
+    );
+    expect(grams[2]!).toBeCloseTo(most, -1);
+    for (const massG of grams) expect(massG).toBeLessThanOrEqual(most);
   });
 });
 
