@@ -6,6 +6,7 @@ import type { Change } from '../../app/document/edit/change.ts';
 import { startingQuestions } from '../../app/judge/questions.ts';
 import { emptyBuild } from '../../app/document/edit/start.ts';
 import type { DraftsState } from './drafts.svelte.ts';
+import { leaveField } from './leaveField.ts';
 import type { HistoryState } from './history.svelte.ts';
 import type { LeavingState } from './leaving.svelte.ts';
 import type { News } from './news.svelte.ts';
@@ -196,7 +197,8 @@ export class Opening {
         news.say(answer.detail);
         return false;
       }
-      // Something was typed while it was fetched.
+      // Something was typed while it was fetched, or still stands in a field that nobody has left.
+      leaveField();
       if (leave === 'saved' && !(history.idle && drafts.idle)) continue;
       show(answer.value);
       return true;
