@@ -14,15 +14,8 @@ export const TYPED_ROW: Provenance = { kind: 'data-sheet', source: SHEET, typed:
 /** A resin made from one pot-life row that was read off a can or the shop's own cup. */
 export const POT_LIFE_ROW: Provenance = { kind: 'measured', source: POT_LIFE, typed: 'pot-life' };
 
-/**
- * How a row was typed into its build; null for one that came from a library as it is. Builds written
- * before `typed` was a field of its own say it in the words of their source only.
- */
-export function typedOf({ typed, source }: Provenance): Typed | null {
-  if (typed) return typed;
-  if (source === POT_LIFE) return 'pot-life';
-  return source.startsWith(SHEET) ? 'sheet' : null;
-}
+/** How a row was typed into its build; null for one that came from a library as it is. */
+export const typedOf = ({ typed }: Provenance): Typed | null => typed ?? null;
 
 /** The row once somebody has typed over a figure of it, and what it was before. */
 export function typedOver(provenance: Provenance): Provenance {

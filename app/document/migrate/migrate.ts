@@ -10,13 +10,31 @@ type Step = (document: Document) => Document;
 /**
  * `STEPS[n]` lifts version n to n + 1.
  *
- * 1 to 2: every new field (heat without somebody there, where a row's figure comes from, what a filler
- * stands) has a default that means what its absence meant, so nothing is written. The number is raised
- * because a program of version 1 refuses fields that it does not know. What names the one order of
- * everything stays written so: which orders it stands for hangs on the rows of the library, and is read
- * by `withSplitOrder` in `splitOrder.ts`.
+ * 1 to 2: rows typed into the build said so in the words of their source only; they get the field
+ * `typed`. Every other new field (heat without somebody there, what a filler stands) has a default that
+ * means what its absence meant, so nothing is written. What names the one order of everything stays
+ * written so: which orders it stands for hangs on the rows of the library, and is read by
+ * `withSplitOrder` in `splitOrder.ts`.
  */
-const STEPS: Readonly<Record<number, Step>> = { 1: (document) => document };
+const STEPS: Readonly<Record<number, Step>> = {
+  1: (document) =>
+    'library' in document ? { ...document, library: withTyped(document['library']) } : document,
+};
+
+/** The sources that version 1 wrote for figures typed into a build. */
+const TYPED_SHEET = 'typed into this build';
+const TYPED_POT_LIFE = 'typed into this build from one pot-life row';
+
+/** The rows of a frozen library, each provenance that only its source calls typed with the field. */
+function withTyped(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(withTyped);
+  if (typeof value !== 'object' || value === null) return value;
+  const entries = Object.entries(value).map(([key, inner]) => [key, withTyped(inner)] as const);
+  const row = Object.fromEntries(entries);
+  const { source } = row;
+  if (typeof source !== 'string' || 'typed' in row || !source.startsWith(TYPED_SHEET)) return row;
+  return { ...row, typed: source === TYPED_POT_LIFE ? 'pot-life' : 'sheet' };
+}
 
 /** Lifts a document to the current version. Newer and unreadable versions are left to the caller. */
 export function migrate(document: Document): Document {
