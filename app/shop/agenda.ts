@@ -108,11 +108,12 @@ const ON_THE_MINUTE: ReadonlySet<string> = new Set(['bagBy', 'gel']);
 export const isQuiet = (entries: readonly Entry[]): boolean =>
   entries.every((entry) => entry.type === 'run' && entry.from === 'runs' && entry.to === '');
 
-/** True where the day needs a sheet: hands, or a moment that somebody ought to see. */
+/** True where the day needs a sheet: hands, heat that runs, or a moment that somebody ought to see. */
 export const needsSheet = (entries: readonly Entry[]): boolean =>
   entries.some(
     (entry) =>
       (entry.type === 'work' && !isWithheld(entry.placed!.stage)) ||
+      (entry.kind === 'post-cure' && !isWithheld(entry.placed!.stage)) ||
       entry.alone ||
       entry.text === 'Unveiling',
   );
@@ -135,6 +136,12 @@ function marksOf(facts: SheetData, day: LocalDay): Entry[] {
       alone: mattersAtOnce && !isStaffed(facts, at),
     });
   };
+  for (const { stage } of facts.placed) {
+    if (stage.kind !== 'post-cure' || isWithheld(stage)) continue;
+    for (const { start, end } of stage.attended) {
+      add(start, `Somebody stays in the shop until ${clock(end)}: heat is on`, false);
+    }
+  }
   for (const cure of facts.cures) {
     if (!cure.row || cure.withheld.length > 0) continue;
     const leaves = cure.id === facts.lastInMould;

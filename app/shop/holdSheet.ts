@@ -163,11 +163,16 @@ function weightTable(facts: SheetData): SheetNode {
 function outsideHolds(facts: SheetData): Hold[] {
   return facts.placed
     .filter(({ stage }) => stage.kind === 'outside' && !isWithheld(stage))
-    .map((placed) => hold(placed.startIso, `Leaves: ${placed.stage.name}`, leaveTest(facts)));
+    .map((placed) =>
+      hold(placed.startIso, `Leaves: ${placed.stage.name}`, leaveTest(facts, placed.stage.id)),
+    );
 }
 
-function leaveTest(facts: SheetData): string {
-  const bakes = facts.build.outside.flatMap((party) => party.bakeC ?? []);
+/** Only who bakes agrees a bake; what the part stands goes with it wherever it goes. */
+function leaveTest(facts: SheetData, stage: string): string {
+  const bakes = facts.build.outside.flatMap((party) =>
+    outsideStageId(party.id) === stage ? (party.bakeC ?? []) : [],
+  );
   const greatest = greatestHeat(facts);
   const parts = ['Weighed, photographed, wrapped, cradle on'];
   if (bakes.length > 0) parts.push(`bake ${fixed(Math.max(...bakes), 0)} °C agreed in writing`);

@@ -1,4 +1,5 @@
 /** Heat as work: hands up and down, somebody there at first, not alone over a closed weekend. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
 import { closedWeekends, staffedHours } from '../../../app/plan/heatHours.ts';
@@ -157,6 +158,42 @@ describe('the card of a post-cure', () => {
     expect(heat.gear).toEqual(['mould', 'tent']);
     expect(cardOf(open)).toContain('Bag off, pump free: no vacuum is planned.');
     expect(cardOf(open)).not.toContain('old bag left on');
+  });
+
+  it('has a sheet for every day on which it runs, and says until when somebody stays', () => {
+    const canopy = JSON.parse(readFileSync('samples/low-water-canopy.build.json', 'utf8')) as Build;
+    let withoutHands = 0;
+    for (const [document, now] of [
+      [BAKED, NOW],
+      [canopy, isoToMinute('2026-11-02T08:00-07:00')!],
+    ] as const) {
+      const outcome = planFor(document, 'first', now);
+      const { stages } = outcome.result;
+      const heat = stages.find(({ id }) => id === 'post-cure')!;
+      const sheets = buildSheets(outcome, 'day').sheets;
+      const days = [heat.start!.slice(0, 10), heat.end!.slice(0, 10)];
+      for (const day of days) {
+        expect(sheets.map(({ id }) => id)).toContain(`day-${day}`);
+        const hands = stages.filter(
+          ({ people, start, end }) =>
+            people.length > 0 && start!.slice(0, 10) <= day && end!.slice(0, 10) >= day,
+        );
+        withoutHands += Number(hands.length === 0);
+      }
+      const until = heat.attended[0]!.end.slice(11, 16);
+      const first = toHtml(sheets.find(({ id }) => id === `day-${days[0]}`)!.body);
+      expect(first).toContain(`Somebody stays in the shop until ${until}: heat is on`);
+    }
+    expect(withoutHands).toBeGreaterThan(0);
+  });
+
+  it('asks only who bakes to agree the bake', () => {
+    const haul = { id: 'haul', name: 'Haulage', kind: 'transport' as const, workingDays: 1 };
+    const hauled: Build = { ...BAKED, outside: [...BAKED.outside!, haul] };
+    const html = toHtml(buildSheets(planFor(hauled), 'holds').sheets[0]!.body);
+    const rows = html.split('<tr').filter((row) => row.includes('Leaves: '));
+    expect(rows.filter((row) => row.includes('bake 60 °C agreed in writing'))).toHaveLength(1);
+    expect(rows).toHaveLength(2);
   });
 
   it('is withheld where its cure is', () => {
