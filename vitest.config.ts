@@ -3,6 +3,8 @@ import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
   test: {
+    // One worker for every core: by itself the runner leaves one idle, half of a small machine.
+    maxWorkers: '100%',
     projects: [
       {
         test: {
