@@ -78,3 +78,29 @@ export function withValue<T>(document: T, [key, ...rest]: Path, value: unknown):
   copy[key] = withValue(copy[key], rest, value);
   return copy as T;
 }
+
+/** Every list of a schema by its place, with the most entries that it takes; Infinity: no end. */
+export function listLengths(
+  schema: z.core.$ZodType,
+  path = '',
+): { readonly path: string; readonly most: number }[] {
+  const plain = bare(schema);
+  if (plain instanceof z.ZodObject) {
+    return Object.entries(plain.shape as Record<string, z.core.$ZodType>).flatMap(([key, inner]) =>
+      listLengths(inner, path === '' ? key : `${path}.${key}`),
+    );
+  }
+  if (plain instanceof z.ZodArray) {
+    const checks = (plain._zod.def.checks ?? []).map(
+      (one) => one._zod.def as { readonly check: string; readonly maximum?: number },
+    );
+    const longest = checks.find(({ check }) => check === 'max_length');
+    const own = { path, most: longest?.maximum ?? Infinity };
+    return [own, ...listLengths(plain.element as z.core.$ZodType, `${path}[]`)];
+  }
+  if (plain instanceof z.ZodRecord) return listLengths(plain.valueType as z.core.$ZodType, path);
+  if (plain instanceof z.ZodUnion) {
+    return plain.options.flatMap((one) => listLengths(one as z.core.$ZodType, path));
+  }
+  return [];
+}
