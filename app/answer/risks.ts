@@ -1,6 +1,6 @@
 /** What may go wrong with a stage: work that runs over, slips, leaks, a part that sticks. */
 import { outsideStageId, readResourceId, readStageId } from '../document/ids.ts';
-import { releaseOf } from '../document/library.ts';
+import { practiceIf, releaseOf } from '../document/library.ts';
 import type { Problem, StageSpec } from '../schedule/problem.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { Slot } from './replay.ts';
@@ -37,6 +37,7 @@ export function risksOf(context: PlanContext, plan: RoutePlan): StageRisk[] {
     const mishaps = [
       ...(stage.kind === 'outside' ? [outsideSlip(context, stage)] : []),
       ...(stage.kind === 'order' ? [lateDelivery(context)] : []),
+      ...(stage.kind === 'tap-test' ? dullSpots(context, stage) : []),
       ...(readStageId(stage.id)?.what === 'watched-vacuum' ? [leak(context, stage)] : []),
       ...(stage.kind === 'demould' || stage.id === fairing
         ? hardDemould(context, stage, peopleOf(plan, stage))
@@ -96,6 +97,16 @@ function leak({ practice }: PlanContext, stage: StageSpec): Mishap {
     leastMinutes: 10,
     mostMinutes: practice('leak-minutes'),
   };
+}
+
+/** Dull spots in the core bond are drilled and filled before anything covers them. */
+function dullSpots({ library }: PlanContext, stage: StageSpec): Mishap[] {
+  const ref = readStageId(stage.id);
+  const row = library.consequences.find((one) => one.event === 'dull-core');
+  const chance = practiceIf(library, 'dull-core-chance') ?? 0;
+  if (!row || chance === 0 || ref?.what !== 'tap-test' || ref.at !== 'core') return [];
+  const minutes = row.extraHours * 60;
+  return [{ name: 'dull-core', chance, leastMinutes: 0.5 * minutes, mostMinutes: 2 * minutes }];
 }
 
 /** A part that sticks: hours at the mould, and a day of filling at the first round of fairing. */

@@ -47,6 +47,9 @@ const OF_A_ROUND = ['fair', 'prime'] as const;
 /** Stages of one supplier's delivery. `order` alone, without a supplier, is the one order of builds of before. */
 const OF_A_SUPPLIER = ['order', 'arrival'] as const;
 
+const TAP_TESTS = ['core', 'demould'] as const;
+export type TapTest = (typeof TAP_TESTS)[number];
+
 export type LayupStage = (typeof OF_A_LAYUP)[number];
 
 /** One stage of a build: what it is, and what it belongs to. */
@@ -61,6 +64,8 @@ export type StageRef =
   | { readonly what: 'outside'; readonly party: string }
   /** The order with one supplier, and the check of what it delivered. */
   | { readonly what: (typeof OF_A_SUPPLIER)[number]; readonly supplier: string }
+  /** Tapped over for what has not bonded: after the core bond, at demould. */
+  | { readonly what: 'tap-test'; readonly at: TapTest }
   | { readonly what: 'sign-off'; readonly question: string };
 
 /** The id of a stage, as pins, records and results name it: `order`, `layup:skin`, `outside:paint`. */
@@ -70,6 +75,7 @@ export function stageId(ref: StageRef): string {
   if ('round' in ref) return `${ref.what}:${ref.round}`;
   if ('for' in ref) return `${ref.what}:${ref.for}`;
   if ('party' in ref) return `${ref.what}:${ref.party}`;
+  if ('at' in ref) return `${ref.what}:${ref.at}`;
   if ('supplier' in ref) return `${ref.what}:${ref.supplier}`;
   return 'question' in ref ? `${ref.what}:${ref.question}` : ref.what;
 }
@@ -110,6 +116,10 @@ export function readStageId(text: string): StageRef | null {
   if (ofRound) return { what: ofRound, round: of };
   const ofSupplier = oneOf(OF_A_SUPPLIER, head);
   if (ofSupplier) return { what: ofSupplier, supplier: of };
+  if (head === 'tap-test') {
+    const at = oneOf(TAP_TESTS, of);
+    return at && { what: head, at };
+  }
   if (head === 'wait') return { what: head, for: of };
   if (head === 'outside') return { what: head, party: of };
   return head === 'sign-off' ? { what: head, question: of } : null;

@@ -154,6 +154,7 @@ export const STAGE_KINDS = [
   'watched-vacuum',
   'cure',
   'bag-off',
+  'tap-test',
   'heat-setup',
   'post-cure',
   'heat-takedown',
@@ -442,6 +443,8 @@ const labourRow = z.strictObject({
   verticalFactor: factor.default(1.2),
   peopleMin: whole(1, 24).default(1),
   peopleMax: whole(1, 24).default(2),
+  /** What area and edge are counted over: the whole part, or what lies under the bag in hand. */
+  over: z.enum(['part', 'bag']).default('part'),
   /** Spread of the hours by hand, as a fraction either way. */
   spread: fraction.default(0.25),
 });
@@ -476,6 +479,7 @@ const consequenceEvent = z.enum([
   'bond-window-missed',
   'many-thin-fills',
   'local-after',
+  'dull-core',
 ]);
 
 /** What a choice at the bench costs later. */

@@ -1,5 +1,5 @@
 /** Which route is taken, and which one the date has pushed aside. */
-import { FINISHES, type Finding, type FullBuild, type JointState } from '../document/schema.ts';
+import { FINISHES, type Finding, type FullBuild } from '../document/schema.ts';
 import type { TakenReason } from '../messages/ranking.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { betters } from './pareto.ts';
@@ -13,14 +13,12 @@ export interface JudgedRoute {
 export const isPossible = (judged: JudgedRoute): boolean =>
   judged.reasons.every((reason) => reason.severity !== 'stop');
 
-const MERGING: Readonly<Record<JointState, number>> = { apart: 0, tack: 1, 'one-bag': 2 };
-
 /**
  * What routes are compared by, as it is shown; smaller is better. Cures apart are a count of their own:
  * they give the best fibre and the surest core, which neither hours nor finish tell.
  */
 const countsOf = ({ plan }: JudgedRoute): readonly number[] => [
-  Object.values(plan.route.joints).reduce((sum, state) => sum + MERGING[state], 0),
+  plan.route.merging,
   plan.schedule.end ?? Infinity,
   Math.round(plan.labourHours * 10),
   plan.materialCostMinor,

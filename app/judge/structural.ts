@@ -18,8 +18,9 @@ export function structuralFindings(context: PlanContext, plan: RoutePlan): Findi
 
 function movedFibre({ route, price }: RoutePlan): Finding[] {
   const joints = route.cures.flatMap((cure) =>
-    cure.joints.map((state, i) => {
+    cure.joints.flatMap((state, i) => {
       const [before, after] = [cure.layups[i]!, cure.layups[i + 1]!];
+      if (state === 'one-bag' && after.partOf === before.id) return [];
       return { before: before.name, after: after.name, state };
     }),
   );

@@ -13,6 +13,7 @@ const REASONS = {
   'coat-settles': 'release coats settle',
   'cooled-under-support': 'the part has cooled under support',
   'core-arrived': 'core has arrived',
+  'core-on-mould': 'the core is fitted on the finished mould',
   'core-fitted': 'the core is fitted',
   'cure-done': 'bag-off waits for the cure',
   'cure-from-sealed-bag': 'the cure runs from the sealed bag',

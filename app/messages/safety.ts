@@ -115,6 +115,11 @@ const DANGERS: Readonly<Record<StageKind, Dangers>> = {
     ofMaterials: ['skin-sensitiser'],
     own: ['Pointed edges and splinters: cut-proof gloves, eye protection.'],
   },
+  'tap-test': {
+    ...NOTHING,
+    ofMaterials: ['dust', 'skin-sensitiser'],
+    own: ['Drilled holes are filled with mixed resin: gloves; dust is taken off where it is made.'],
+  },
   'heat-setup': {
     ...NOTHING,
     own: ['Heater clear of film, foam and solvent; cut-out tried, extinguisher within reach.'],

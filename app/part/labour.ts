@@ -10,7 +10,7 @@ import type {
 } from '../document/schema.ts';
 import { zonesFinished } from '../document/finish.ts';
 import type { ZoneStack } from './stack.ts';
-import type { StageWork } from './types.ts';
+import type { Layup, StageWork } from './types.ts';
 
 /** @throws MissingRow */
 export function labourById(library: Library, id: string): LabourRow {
@@ -18,6 +18,15 @@ export function labourById(library: Library, id: string): LabourRow {
   if (!row) throw new MissingRow('labour', id);
   return row;
 }
+
+/** Kinds of stage that a build does without until it takes their row. */
+const BY_OFFER: ReadonlySet<StageKind> = new Set(['arrival', 'tap-test']);
+
+/** The labour row of a stage kind; null for a kind that the build has not taken. @throws MissingRow */
+const labourIf = (library: Library, kind: StageKind): LabourRow | null =>
+  BY_OFFER.has(kind)
+    ? (library.labour.find((candidate) => candidate.stage === kind) ?? null)
+    : labourOf(library, kind);
 
 /** The first labour row of a stage kind. @throws MissingRow */
 function labourOf(library: Library, kind: StageKind): LabourRow {
@@ -63,6 +72,7 @@ const TAKES: Readonly<Record<StageKind, 'skill' | 'clock' | 'none'>> = {
   'watched-vacuum': 'clock',
   cure: 'none',
   'bag-off': 'skill',
+  'tap-test': 'skill',
   'heat-setup': 'clock',
   'post-cure': 'none',
   'heat-takedown': 'clock',
@@ -91,6 +101,14 @@ export function crewMinutes(personMinutes: number, people: number, library: Libr
 
 const NO_WORK: Provenance = { kind: 'common-practice', source: 'no hands-on work' };
 
+/** Core over a curve is fitted on the finished mould; null where the build has not taken that row. */
+export const coreOnMouldRow = (library: Library): LabourRow | null =>
+  library.labour.find((row) => row.id === 'core-fit-mould') ?? null;
+
+/** True where core is fitted on the mould itself. */
+export const fitsCoreOnMould = ({ part }: Pick<FullBuild, 'part'>, library: Library): boolean =>
+  coreOnMouldRow(library) !== null && part.zones.some((zone) => zone.core && zone.shape !== 'flat');
+
 /** What of a zone a stage works on. */
 function reach(kind: StageKind, { zone, core }: ZoneStack): { areaM2: number; edgeM: number } {
   const all = { areaM2: zone.areaM2, edgeM: zone.edgeM };
@@ -114,7 +132,9 @@ export function workOf(
 ): StageWork {
   if (TAKES[kind] === 'none' || stacks.length === 0) return none(kind);
   if (kind === 'fair' || kind === 'prime') return finishingWork(kind, stacks, build, library);
-  const row = labourOf(library, kind);
+  const row = labourIf(library, kind);
+  if (!row) return none(kind);
+  const curvedCore = kind === 'core-fit' ? coreOnMouldRow(library) : null;
   let worked = 0;
   let edgeM = 0;
   let touched = false;
@@ -122,9 +142,10 @@ export function workOf(
     const where = reach(kind, stack);
     touched ||= where.areaM2 > 0 || where.edgeM > 0;
     edgeM += where.edgeM;
+    const rate = curvedCore && stack.zone.shape !== 'flat' ? curvedCore : row;
     worked +=
-      (row.minutesPerM2 * where.areaM2 + row.minutesPerPlyM2 * plyAreaM2[i]!) *
-      shapedFactor(row, stack.zone);
+      (rate.minutesPerM2 * where.areaM2 + rate.minutesPerPlyM2 * plyAreaM2[i]!) *
+      shapedFactor(rate, stack.zone);
   });
   const minutes = row.setupMinutes + worked + row.minutesPerEdgeM * edgeM;
   const factor = TAKES[kind] === 'clock' ? 1 : familiarityFactor(build, library);
@@ -135,6 +156,31 @@ export function workOf(
     peopleMax: row.peopleMax,
     provenance: row.provenance,
   };
+}
+
+/**
+ * Labour of a stage on what lies under one bag: its fixed part is the same for a patch and a skin, the rest
+ * goes by the area and edge of its largest layup. A row that is counted over the part gives the whole.
+ */
+export function workUnderBag(
+  whole: StageWork,
+  layups: readonly Pick<Layup, 'areaM2' | 'edgeM'>[],
+  stacks: readonly ZoneStack[],
+  build: FullBuild,
+  library: Library,
+): StageWork {
+  const row = labourIf(library, whole.kind);
+  if (row?.over !== 'bag' || layups.length === 0 || whole.personMinutes === 0) return whole;
+  const [areaM2, edgeM] = stacks.reduce(
+    ([area, edge], { zone }) => [area + zone.areaM2, edge + zone.edgeM],
+    [0, 0],
+  );
+  const factor = TAKES[whole.kind] === 'clock' ? 1 : familiarityFactor(build, library);
+  const byArea = whole.personMinutes / factor - row.setupMinutes - row.minutesPerEdgeM * edgeM;
+  const ownM2 = Math.min(areaM2, Math.max(...layups.map((layup) => layup.areaM2)));
+  const ownEdgeM = Math.min(edgeM, Math.max(...layups.map((layup) => layup.edgeM)));
+  const minutes = row.setupMinutes + byArea * (ownM2 / areaM2) + row.minutesPerEdgeM * ownEdgeM;
+  return { ...whole, personMinutes: factor * minutes };
 }
 
 const none = (kind: StageKind): StageWork => ({

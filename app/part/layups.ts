@@ -1,5 +1,5 @@
 /** The laminations of the part: what could be cured on its own, with resin and hands. */
-import { practiceOf } from '../document/library.ts';
+import { practiceIf, practiceOf } from '../document/library.ts';
 import type { Library } from '../document/schema.ts';
 import { labourById, shapedFactor } from './labour.ts';
 import type { StackPly, ZoneStack } from './stack.ts';
@@ -149,6 +149,8 @@ function toLayup(id: LayupId, shares: readonly Share[], pace: number, library: L
     mixedG: resinG / (1 - practice('cup-loss-share')),
     personMinutes:
       pace * (row.setupMinutes + total((s) => s.handsMinutes) + row.minutesPerEdgeM * edgeM),
+    setupMinutes: pace * row.setupMinutes,
+    partOf: id === 'local' && practiceIf(library, 'local-plies-with-skin') === 1 ? 'skin' : null,
     peopleMin: row.peopleMin,
     peopleMax: row.peopleMax,
     hasCore: id === 'core',

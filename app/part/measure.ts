@@ -10,7 +10,7 @@ import {
 import { clothUses, cutList } from './cuts.ts';
 import { zonesFinished } from '../document/finish.ts';
 import { kitLines } from './kit.ts';
-import { familiarityFactor, finishingRounds, workOf } from './labour.ts';
+import { familiarityFactor, finishingRounds, workOf, workUnderBag } from './labour.ts';
 import { plyResinGM2, plyThicknessMm } from './laminate.ts';
 import { layupsOf, overlapFactor, type CloseoutStrips } from './layups.ts';
 import { fibreFractionOf, stackOf, type StackPly, type ZoneStack } from './stack.ts';
@@ -41,6 +41,7 @@ export function measurePart(build: FullBuild, library: Library): PartResult {
     kitFor: (bags, batches, hardeners, fillerKg) =>
       kitLines({ build, library, stacks, layups, cloths }, bags, batches, hardeners, fillerKg),
     workFor: (kind) => works.get(kind)!,
+    workUnder: (kind, own) => workUnderBag(works.get(kind)!, own, stacks, build, library),
   };
 }
 

@@ -21,6 +21,10 @@ export interface Layup {
   readonly personMinutes: number;
   readonly peopleMin: number;
   readonly peopleMax: number;
+  /** Set-up of its bag and bench within `personMinutes`. */
+  readonly setupMinutes: number;
+  /** The layup that it goes down wet with, as plies of it; null: a layup of its own. */
+  readonly partOf: LayupId | null;
   /** True for a layup that holds core. */
   readonly hasCore: boolean;
   readonly vertical: boolean;
@@ -99,4 +103,6 @@ export interface PartResult {
   ): readonly KitLine[];
   /** Labour of a stage kind; person-minutes 0 when the part needs none. */
   workFor(kind: StageKind): StageWork;
+  /** The same for one bag, by what lies under it. */
+  workUnder(kind: StageKind, layups: readonly Layup[]): StageWork;
 }

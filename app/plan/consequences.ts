@@ -1,5 +1,5 @@
 /** What the choices at the bench cost later, from the consequence table. */
-import { practiceOf, releaseOf } from '../document/library.ts';
+import { practiceIf, practiceOf, releaseOf } from '../document/library.ts';
 import {
   type ConsequenceRow,
   type Finish,
@@ -10,7 +10,7 @@ import {
 } from '../document/schema.ts';
 import { finishOf, lowerFinish } from '../document/finish.ts';
 import type { PartResult } from '../part/types.ts';
-import type { Route } from '../route/types.ts';
+import type { Route, RouteCure } from '../route/types.ts';
 
 /** One line of the price: an event, how sure it is, and what it costs on average. */
 export interface PriceLine {
@@ -85,20 +85,30 @@ export function consequencesOf(input: ConsequenceInput): Consequences {
 }
 
 function hitsOf(input: ConsequenceInput): Hit[] {
-  return [...jointHits(input), ...releaseHits(input), ...coreHits(input), ...localHits(input)];
+  return [
+    ...jointHits(input),
+    ...releaseHits(input),
+    ...coreHits(input),
+    ...dullHits(input),
+    ...localHits(input),
+  ];
 }
 
 function jointHits({ build, route, part }: ConsequenceInput): Hit[] {
   return route.cures.flatMap((cure) => {
     const onFace = cure.layups.some((layup) => layup.id === 'skin');
-    return cure.joints.flatMap((state) => {
+    return cure.joints.flatMap((state, i) => {
       const event = EVENT_OF_JOINT[state];
-      if (!event) return [];
+      if (!event || isOneLaminate(cure, i)) return [];
       const { areaM2, edgeM } = part;
       return [{ event, onFace, chance: 1, areaM2, edgeM, zones: build.part.zones }];
     });
   });
 }
+
+/** Local plies that go down wet with the outer skin are plies of it: no merge of two cures. */
+const isOneLaminate = ({ layups, joints }: RouteCure, i: number): boolean =>
+  joints[i] === 'one-bag' && layups[i + 1]!.partOf === layups[i]!.id;
 
 function releaseHits({ build, library, part }: ConsequenceInput): Hit[] {
   const release = releaseOf(library, build.mould.release);
@@ -118,6 +128,16 @@ function coreHits({ build, route }: ConsequenceInput): Hit[] {
   const areaM2 = upright.reduce((sum, zone) => sum + zone.areaM2, 0);
   const edgeM = upright.reduce((sum, zone) => sum + zone.edgeM, 0);
   return [{ event: 'vertical-core', onFace, chance: 1, areaM2, edgeM, zones: upright }];
+}
+
+/** Spots that sound dull under the tap test after the core bond: drilled and filled before the next layup. */
+function dullHits({ build, library, part }: ConsequenceInput): Hit[] {
+  const chance = practiceIf(library, 'dull-core-chance') ?? 0;
+  const cored = build.part.zones.filter((zone) => zone.core);
+  const bonded = part.layups.some((layup) => layup.hasCore);
+  if (chance === 0 || !bonded) return [];
+  const areaM2 = cored.reduce((sum, zone) => sum + zone.areaM2, 0);
+  return [{ event: 'dull-core', onFace: false, chance, areaM2, edgeM: 0, zones: cored }];
 }
 
 function localHits({ build, part }: ConsequenceInput): Hit[] {

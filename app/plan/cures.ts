@@ -64,7 +64,9 @@ export function settleCures(context: PlanContext, route: Route): SettledCure[] {
     for (const layup of cure.layups) {
       const own = shared.batches(layup, hardener.id);
       batches[layup.id] = own;
-      wetMinutes[layup.id] = wetPersonMinutes(context, layup, own.length);
+      wetMinutes[layup.id] =
+        wetPersonMinutes(context, layup, own.length) -
+        (laidWith(cure, layup) ? layup.setupMinutes : 0);
     }
     const clocks = clocksOf(context, cure, hardener.id, wetMinutes);
     const heatLimits = heatLimitsOf(context, route.cures, at);
@@ -183,6 +185,12 @@ function batchesOf(context: PlanContext, layup: Layup, { hardener, model }: Chem
 /** Person-minutes of a layup's wet work, the mixing of its batches included. */
 const wetPersonMinutes = ({ practice }: PlanContext, layup: Layup, batches: number): number =>
   layup.personMinutes + batches * practice('mix-minutes-per-batch');
+
+/** Plies that go down wet with a layup share its bag and bench: set up once. */
+const laidWith = ({ layups, joints }: RouteCure, layup: Layup): boolean => {
+  const i = layups.indexOf(layup);
+  return i > 0 && joints[i - 1] === 'one-bag' && layup.partOf === layups[i - 1]!.id;
+};
 
 /** People that can be on a layup at once. */
 export const handsOn = ({ build }: PlanContext, layup: Layup): number =>

@@ -2,6 +2,7 @@
 import { readStageId } from '../document/ids.ts';
 import type { FinishingRow, LabourRow, StageKind } from '../document/schema.ts';
 import type { LayupId } from '../part/types.ts';
+import { coreOnMouldRow, fitsCoreOnMould } from '../part/labour.ts';
 import type { LabourEntry } from './labour.ts';
 import type { PlanOutcome } from './outcome.ts';
 
@@ -31,9 +32,11 @@ export const layupRow = (layup: LayupId): string => LAYUP_ROWS[layup] ?? 'layup'
 /** Rows in the order of the library, those without work left out, then what has no rate. */
 export function hoursByRow({ detail }: PlanOutcome): HoursRow[] {
   const { labour, finishing } = detail.library;
-  const rates = labour.filter(
-    (row, i) => row.stage === 'layup' || labour.findIndex((one) => one.stage === row.stage) === i,
-  );
+  const coreRow = coreFitRow(detail);
+  const rates = labour.filter((row, i) => {
+    if (row.stage === 'core-fit') return row.id === coreRow;
+    return row.stage === 'layup' || labour.findIndex((one) => one.stage === row.stage) === i;
+  });
   const rated = new Set<LabourEntry>();
   const taken = (
     belongs: (entry: LabourEntry) => boolean,
@@ -61,6 +64,12 @@ export function hoursByRow({ detail }: PlanOutcome): HoursRow[] {
     });
   return [...work, ...rounds, ...rest].filter((row) => row.personMinutes !== 0);
 }
+
+/** The row by which core is fitted: its first, or that of core on the mould. */
+const coreFitRow = ({ build, library }: PlanOutcome['detail']): string | undefined =>
+  fitsCoreOnMould(build, library)
+    ? coreOnMouldRow(library)?.id
+    : library.labour.find(({ stage }) => stage === 'core-fit')?.id;
 
 const isOf = (entry: LabourEntry, kind: StageKind): boolean =>
   entry.of === 'stage' && entry.kind === kind;

@@ -41,15 +41,14 @@ export function enumerateRoutes(layups: readonly Layup[]): Route[] {
   return combinations
     .map((states) => {
       const joints = Object.fromEntries(free.map((boundary, i) => [boundary.id, states[i]!]));
-      return { route: routeOf(layups, joints), merging: mergingOf(states) };
+      return routeOf(layups, joints);
     })
-    .sort((a, b) => a.merging - b.merging)
-    .map(({ route }) => route);
+    .sort((a, b) => a.merging - b.merging);
 }
 
-/** How far a route goes towards one bag; ties keep the order of enumeration. */
-const mergingOf = (states: readonly JointState[]): number =>
-  states.reduce((sum, state) => sum + (state === 'one-bag' ? 2 : state === 'tack' ? 1 : 0), 0);
+const MERGING: Readonly<Record<JointState, number>> = { apart: 0, tack: 1, 'one-bag': 2 };
+/** Plies of the layup before them: laid wet with it they merge nothing, and a bag of their own is rare. */
+const MERGING_OF_PLIES: Readonly<Record<JointState, number>> = { apart: 1, tack: 1, 'one-bag': 0 };
 
 /**
  * The route with these joints. A boundary that is not named, or that can only be apart, is apart;
@@ -75,7 +74,12 @@ export function routeOf(
     }
   });
   const cures = groups.map((group) => cureOf(group.layups, group.joints));
-  return { id: routeId(cures.map((cure) => cure.id)), joints, cures };
+  const merging = boundaries.reduce((sum, { id, free }, i) => {
+    if (!free) return sum;
+    const isPlies = layups[i + 1]!.partOf === layups[i]!.id;
+    return sum + (isPlies ? MERGING_OF_PLIES : MERGING)[joints[id]!];
+  }, 0);
+  return { id: routeId(cures.map((cure) => cure.id)), joints, merging, cures };
 }
 
 function cureOf(layups: readonly Layup[], joints: readonly JointState[]): RouteCure {

@@ -26,5 +26,7 @@ export interface Route {
   /** The cures' ids joined by `/`, as in `skin/core+inner/closeout`. */
   readonly id: string;
   readonly joints: Readonly<Record<string, JointState>>;
+  /** How far it goes towards one bag: 1 for each joint on tack, 2 for each in one bag. */
+  readonly merging: number;
   readonly cures: readonly RouteCure[];
 }

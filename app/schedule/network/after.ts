@@ -26,7 +26,13 @@ function demould(net: NetworkBuilder, last: CureStages | null): string | null {
   net.after(ready, off, 'bag-off');
   const strong = milestoneMap(last.setup.clock, 'demould');
   net.relate('at-least', 'start', last.cure, off, strong, 'strong-enough');
-  return off ?? ready;
+  const tap = net.labour({
+    ref: { what: 'tap-test', at: 'demould' },
+    name: 'Tap test: the whole part',
+    kind: 'tap-test',
+  });
+  net.after(off ?? ready, tap, 'out-of-mould');
+  return tap ?? off ?? ready;
 }
 
 function trim(net: NetworkBuilder, last: CureStages | null, off: string | null): string | null {

@@ -1,5 +1,6 @@
 /** Everything up to the first mix: mould, cutting, core fit, rehearsal, release. */
 import { practiceOf, releaseOf } from '../../document/library.ts';
+import { coreOnMouldRow, fitsCoreOnMould } from '../../part/labour.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import { gear, type NetworkBuilder } from './builder.ts';
 import type { Orders } from './orders.ts';
@@ -25,13 +26,15 @@ export function stagesBefore(net: NetworkBuilder, { all: order }: Orders): Befor
     kind: 'cutting',
     gear: bench,
   });
+  const onMould = fitsCoreOnMould(net.input.build, net.input.library);
   const coreFit = net.labour({
     ref: { what: 'core-fit' },
-    name: 'Fit, score and drill core',
+    name: coreFitName(net, onMould),
     kind: 'core-fit',
     air: 'dust',
-    gear: bench,
+    gear: onMould ? [] : bench,
   });
+  if (onMould) net.after(mouldReady, coreFit, 'core-on-mould');
   net.after(order, cutting, 'cloth-arrived');
   net.after(order, coreFit, 'core-arrived');
   const rehearsal = net.labour({
@@ -50,6 +53,14 @@ export function stagesBefore(net: NetworkBuilder, { all: order }: Orders): Befor
     warm: warmStage(net, order),
     bagTest: mouldReady,
   };
+}
+
+/** A build that has not taken the row for core on the mould fits all of it in one go, as it did. */
+function coreFitName({ input: { library, build } }: NetworkBuilder, onMould: boolean): string {
+  if (coreOnMouldRow(library) === null) return 'Fit, score and drill core';
+  if (!onMould) return 'Cut core by template, score and drill it';
+  const flat = build.part.zones.some((zone) => zone.core && zone.shape === 'flat');
+  return `Fit core on the mould, score and drill it${flat ? '; flat core by template' : ''}`;
 }
 
 /** Machining or glue-up, seal coats and their cure, bag test of the bare mould. */

@@ -9,6 +9,7 @@ import {
 } from '../../document/ids.ts';
 import type { RelationReason } from '../../messages/relations.ts';
 import type { AirKind, Milestone, StageKind } from '../../document/schema.ts';
+import type { Layup } from '../../part/types.ts';
 import type { CureClock } from '../../cure/types.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
 import type { Hold, Length, Mode, MonotoneMap, Relation, StageSpec, Use } from '../problem.ts';
@@ -109,9 +110,13 @@ export class NetworkBuilder {
     return id;
   }
 
-  /** Work of a kind with the labour of the library; null when the part needs none of it. */
-  labour(options: Omit<HandsOnOptions, 'personMinutes'>): string | null {
-    const work = this.input.part.workFor(options.kind);
+  /** Work of a kind with the labour of the library, on the part or `under` one bag; null when there is none. */
+  labour(
+    options: Omit<HandsOnOptions, 'personMinutes'>,
+    under: readonly Layup[] | null = null,
+  ): string | null {
+    const { part } = this.input;
+    const work = under ? part.workUnder(options.kind, under) : part.workFor(options.kind);
     if (work.personMinutes <= 0) return null;
     return this.handsOn({ ...work, ...options });
   }

@@ -51,12 +51,15 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
   );
   net.straightAfter(lastLayup, curing, 'cure-from-sealed-bag');
   if (setup.gelCanBeSeen) gelLook(net, setup, lastLayup);
-  const bagOff = net.labour({
-    ref: { what: 'bag-off', layup: key },
-    name: `Bag off: ${cure.name.toLowerCase()}`,
-    kind: 'bag-off',
-    cure: cure.id,
-  });
+  const bagOff = net.labour(
+    {
+      ref: { what: 'bag-off', layup: key },
+      name: `Bag off: ${cure.name.toLowerCase()}`,
+      kind: 'bag-off',
+      cure: cure.id,
+    },
+    cure.layups,
+  );
   net.after(tentOver(net, setup, curing), bagOff, 'cure-done');
   return { setup, firstLayup: layups[0]!, lastLayup, cure: curing, bagOff: bagOff ?? curing };
 }

@@ -28,7 +28,12 @@ function onTrimmed(net: NetworkBuilder, setup: CureSetup, ready: string | null):
   const name = layup.name.toLowerCase();
   const prepared = closes(setup)
     ? edgeWork(net, stages)
-    : prepareSurface(net, { layup: stages.firstLayup, key: layup.id, name });
+    : prepareSurface(net, {
+        layup: stages.firstLayup,
+        key: layup.id,
+        name,
+        under: setup.cure.layups,
+      });
   net.after(ready, prepared ?? stages.firstLayup, 'trimmed');
   return stages.bagOff;
 }

@@ -69,9 +69,15 @@ function chainStages(
     const stages = cureStages(net, setup);
     const first = setup.cure.layups[0]!;
     if (last) {
-      const next = { layup: stages.firstLayup, key: first.id, name: first.name.toLowerCase() };
+      const next = {
+        layup: stages.firstLayup,
+        key: first.id,
+        name: first.name.toLowerCase(),
+        under: setup.cure.layups,
+        onBareCore: last.setup.cure.layups.at(-1)!.hasCore,
+      };
       const prepared = prepareSurface(net, next);
-      net.after(last.bagOff, prepared ?? stages.firstLayup, 'bag-off');
+      net.after(tapped(net, last), prepared ?? stages.firstLayup, 'bag-off');
     } else {
       firstMix(net, before, stages);
     }
@@ -81,6 +87,17 @@ function chainStages(
     last = stages;
   }
   return last;
+}
+
+/** The core bond tapped over once its bag is off, before anything covers it. */
+function tapped(net: NetworkBuilder, { setup: { cure }, bagOff }: CureStages): string {
+  if (!cure.layups.some((layup) => layup.hasCore)) return bagOff;
+  const tap = net.labour(
+    { ref: { what: 'tap-test', at: 'core' }, name: 'Tap test: core bond', kind: 'tap-test' },
+    cure.layups,
+  );
+  net.after(bagOff, tap, 'bag-off');
+  return tap ?? bagOff;
 }
 
 /** What the very first mix waits for, and what does not keep until it. */

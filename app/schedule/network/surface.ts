@@ -2,22 +2,31 @@
 import { practiceOf } from '../../document/library.ts';
 import type { RelationReason } from '../../messages/relations.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
+import type { Layup } from '../../part/types.ts';
 import type { Mode, Relation } from '../problem.ts';
 import type { NetworkBuilder } from './builder.ts';
 import { crewModes } from './crew.ts';
 import { waitMap } from './wait.ts';
+
+/** What goes on the prepared surface. */
+export interface NextLayup {
+  readonly layup: string;
+  readonly key: string;
+  readonly name: string;
+  /** Layups that the surface is made ready for. */
+  readonly under: readonly Layup[];
+  /** It goes on bare core: there is no peel ply to strip. */
+  readonly onBareCore?: boolean;
+}
 
 /**
  * Prepares a cured surface for the next layup: peel ply stripped, scuffed where the part carries load,
  * bonded within the hours that a fresh surface keeps, or, where that cannot hold, abraded and cleaned
  * again.
  */
-export function prepareSurface(
-  net: NetworkBuilder,
-  next: { readonly layup: string; readonly key: string; readonly name: string },
-): string | null {
+export function prepareSurface(net: NetworkBuilder, next: NextLayup): string | null {
   const { build, library, part } = net.input;
-  const work = part.workFor('prepare');
+  const work = part.workUnder('prepare', next.under);
   if (work.personMinutes <= 0) return null;
   const practice = practiceOf(library);
   const { structural } = build.part;
@@ -35,7 +44,9 @@ export function prepareSurface(
   const id = net.stage(
     {
       ref: { what: 'prepare', layup: next.key },
-      name: `Strip peel ply, ${structural ? 'light scuff, ' : ''}clean for ${next.name}`,
+      name: next.onBareCore
+        ? `Vacuum bare core and clean overlaps for ${next.name}`
+        : `Strip peel ply, ${structural ? 'light scuff, ' : ''}clean for ${next.name}`,
       kind: 'prepare',
       air: 'dust',
       perishable: true,

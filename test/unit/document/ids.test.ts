@@ -40,6 +40,8 @@ const STAGES: Readonly<Record<string, StageRef>> = {
   'tent-setup:core': { what: 'tent-setup', layup: 'core' },
   'outside:paint': { what: 'outside', party: 'paint' },
   'outside:paint:second': { what: 'outside', party: 'paint:second' },
+  'tap-test:core': { what: 'tap-test', at: 'core' },
+  'tap-test:demould': { what: 'tap-test', at: 'demould' },
   'sign-off:trim-line': { what: 'sign-off', question: 'trim-line' },
 };
 
