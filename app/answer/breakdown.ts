@@ -1,5 +1,6 @@
 /** What the published totals are made up of, rounded so that each list adds up to its total. */
 import type { PlanResult } from '../document/schema.ts';
+import { machiningOf } from '../part/machining.ts';
 import type { KitLine } from '../part/types.ts';
 import { isOnPart, roundedWeightRows, type WeightState } from '../part/weight.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
@@ -29,3 +30,12 @@ export const unknownsOf = (
   unpricedLines: kit.filter(({ costMinor }) => costMinor === null).length,
   linesWithoutLeadTime: kit.filter(({ leadDays }) => leadDays === null).length,
 });
+
+/** Who machines the mould, and its price; null: not known, and so not in the cost. */
+export function machiningTotal(
+  build: Parameters<typeof machiningOf>[0],
+  kit: readonly KitLine[],
+): NonNullable<PlanResult['totals']['machining']> {
+  const { by, costMinor } = machiningOf(build, kit);
+  return { by, cost: costMinor };
+}

@@ -23,7 +23,7 @@ import type { Placed, PlacedWithFloat, StageSpec } from '../schedule/problem.ts'
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
 import { nextDeadlineOf, spareOf } from './deadlines.ts';
-import { breakdownOf, unknownsOf } from './breakdown.ts';
+import { breakdownOf, machiningTotal, unknownsOf } from './breakdown.ts';
 import { mixesOfCure } from './mixes.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
@@ -79,6 +79,7 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
       massKg: round(part.layups.length > 0 ? taken.massKg : 0, 2),
       targetMassKg: build.part.targetMassKg,
       ...unknownsOf(taken.kit),
+      machining: machiningTotal(build, taken.kit),
     },
     breakdown: breakdownOf(taken, build.part.targetIncludes),
   };
@@ -125,8 +126,8 @@ interface Held {
   readonly unsafe: ReturnType<typeof withheldStages>;
 }
 
-const heldOf = ({ build }: PlanContext, { taken, findings }: Judgement): Held => ({
-  questions: heldStages(build.part.questions, taken.network.problem),
+const heldOf = ({ build, library }: PlanContext, { taken, findings }: Judgement): Held => ({
+  questions: heldStages(build, library, taken.network.problem),
   unsafe: withheldStages(build, taken.route, taken.network.problem, findings),
 });
 

@@ -111,6 +111,7 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
   'part.questions[].text': { words: 'Question' },
   'part.questions[].answer': { words: 'Answer' },
   'part.questions[].before': { words: 'What the question holds up' },
+  'part.questions[].of': { words: 'Which order the question holds up' },
   mould: {
     words: 'Mould',
     panel: 'mould',
@@ -130,6 +131,20 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
     words: 'Mould sealed already',
     label: 'Sealed already',
     whyAssumed: 'A fresh mould still needs its seal coats.',
+  },
+  'mould.machinedInHouse': {
+    words: 'The shop machines the mould itself',
+    label: 'Machined in the house',
+    whyAssumed: 'An outside party machines it, or it is shaped by hand.',
+  },
+  'mould.machiningMinor': { words: 'Price of machining the mould', label: 'Price of machining' },
+  'mould.testPanel': {
+    words: 'Test panel first',
+    whyAssumed: 'Resin, release and primer are known to go together.',
+  },
+  'mould.warmUpHours': {
+    words: 'Mould warmed before the first mix, h',
+    label: 'Warmed before the first mix, h',
   },
   resin: { words: 'Resin', panel: 'resin' },
   'resin.system': { words: 'Resin', needed: { field: 'job-resin', what: 'a resin' } },

@@ -11,11 +11,15 @@ import type { HeatAlone, JointState } from './schema.ts';
 /** Stages that a build has at most once; the id is the name. */
 const ONCE = [
   'order',
+  'machining',
   'mould',
   'seal',
   'bag-test',
+  'test-panel',
   'release',
   'resin-warm',
+  'mould-heat-setup',
+  'mould-heat',
   'cutting',
   'core-fit',
   'rehearsal',

@@ -141,11 +141,14 @@ export const STAGE_KINDS = [
   'sign-off',
   'order',
   'arrival',
+  'machining',
   'mould',
   'seal',
   'bag-test',
+  'test-panel',
   'release',
   'resin-warm',
+  'mould-heat',
   'cutting',
   'core-fit',
   'rehearsal',
@@ -368,6 +371,8 @@ const consumableRow = z.strictObject({
     'sticks',
     'brushes',
     'solvent',
+    'sealer',
+    'edge-filler',
   ]),
   unit: z.enum(['m2', 'm', 'kg', 'piece']),
   /** Quantity = perM2 x area + perEdgeM x edge + perBatch x batches + fixed. */
@@ -593,6 +598,8 @@ const question = z.strictObject({
   text,
   answer: z.string().max(500).nullable().default(null),
   before: stageKind,
+  /** Before an order: of what alone; null: of everything. */
+  of: z.enum(['resin']).nullable().default(null),
 });
 
 const part = z.strictObject({
@@ -794,6 +801,14 @@ const buildFields = {
       maxC: temperatureC.nullable().default(null),
       release: id.default('wax-paste'),
       sealed: z.boolean().default(false),
+      /** The shop machines it itself; an outside party for machining goes before it. */
+      machinedInHouse: z.boolean().default(false),
+      /** Agreed price of the machining; null: the rate of the mould's row, or not known in the house. */
+      machiningMinor: priceMinor.nullable().default(null),
+      /** A small panel of resin, release and primer is laid before the mould is released. */
+      testPanel: z.boolean().default(false),
+      /** Hours that the mould is warmed before the first mix; null: not at all. */
+      warmUpHours: from(0.5, 48).nullable().default(null),
     })
     .prefault({}),
   resin: z.strictObject({
@@ -1061,6 +1076,13 @@ export const planResultSchema = z.strictObject({
     unpricedLines: z.number().int().optional(),
     /** Lines of the kit whose time from order to arrival is not known. */
     linesWithoutLeadTime: z.number().int().optional(),
+    /** Who machines the mould, and its price; null: not known, and not in `materialCost`. */
+    machining: z
+      .strictObject({
+        by: z.enum(['outside', 'house', 'hand', 'none']),
+        cost: money.nullable(),
+      })
+      .optional(),
   }),
   /** What the totals are made up of; each list adds up to its total to the last digit. */
   breakdown: z

@@ -1,4 +1,5 @@
 /** Findings about people, materials and weight. */
+import { heldUp } from '../document/heldUp.ts';
 import { layupStageId, stageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
@@ -63,11 +64,11 @@ function deliveries(context: PlanContext, { deliveries: all }: RoutePlan): Findi
   ];
 }
 
-function questions({ build }: PlanContext, plan: RoutePlan): Finding[] {
+function questions({ build, library }: PlanContext, plan: RoutePlan): Finding[] {
   return build.part.questions
     .filter((question) => question.answer === null)
     .map((question) => {
-      const stage = plan.network.problem.stages.find((s) => s.kind === question.before);
+      const [stage] = heldUp(question, plan.network.problem.stages, build, library);
       const args = { question: question.text, holdsUp: stage?.name ?? null };
       return finding('question-open', args, { stage: stage?.id ?? null });
     });

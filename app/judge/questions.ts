@@ -10,10 +10,12 @@ export interface UsualQuestion {
   readonly answer: null;
   /** The stage that it holds up while it is open. */
   readonly before: StageKind;
+  readonly of: 'resin' | null;
 }
 
 interface Usual {
   readonly before: StageKind;
+  readonly of?: 'resin';
   readonly applies: (build: FullBuild) => boolean;
   /** Asked of every new build, before much is known of it. */
   readonly atStart: boolean;
@@ -23,18 +25,22 @@ const paintedOutside = ({ part, outside }: FullBuild): boolean =>
   zonesFinished({ part }, ['painted']).length > 0 &&
   outside.some((party) => party.kind === 'paint');
 
-/** In the order of work. */
+const freshMould = ({ mould }: FullBuild): boolean => !mould.sealed;
+
+/** In the order of work, each before the first stage that its answer can spoil. */
 const USUAL: Readonly<Record<UsualQuestionCode, Usual>> = {
-  'length-and-trim': { before: 'mould', applies: ({ mould }) => !mould.sealed, atStart: true },
+  'length-and-trim': { before: 'machining', applies: freshMould, atStart: true },
+  'frame-measured': { before: 'machining', applies: freshMould, atStart: true },
   'trim-line': { before: 'trim', applies: ({ mould }) => mould.sealed, atStart: false },
-  'features-and-holes': { before: 'cutting', applies: () => true, atStart: true },
+  'features-and-holes': { before: 'machining', applies: () => true, atStart: true },
   'stiff-for-paint': { before: 'cutting', applies: paintedOutside, atStart: false },
-  'finish-and-sheen': {
-    before: 'fair',
+  'colour-and-bake': {
+    before: 'order',
+    of: 'resin',
     applies: (build) => wantedFinish(build) !== 'hidden',
     atStart: true,
   },
-  'who-carries': { before: 'hand-over', applies: () => true, atStart: true },
+  'who-carries': { before: 'outside', applies: () => true, atStart: true },
 };
 
 const CODES = Object.keys(USUAL) as UsualQuestionCode[];
@@ -43,6 +49,7 @@ const asQuestion = (code: UsualQuestionCode): UsualQuestion => ({
   id: code,
   text: USUAL_QUESTIONS[code],
   before: USUAL[code].before,
+  of: USUAL[code].of ?? null,
   answer: null,
 });
 

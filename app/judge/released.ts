@@ -1,5 +1,6 @@
 /** Which stages may go to the floor: not those that wait for an answer, nor those that are unsafe. */
-import type { Finding, FullBuild } from '../document/schema.ts';
+import { heldUp } from '../document/heldUp.ts';
+import type { Finding, FullBuild, Library } from '../document/schema.ts';
 import { outsideStageId, readStageId } from '../document/ids.ts';
 import type { Reach } from '../messages/spec.ts';
 import { reachOf } from '../messages/unsafe.ts';
@@ -39,13 +40,14 @@ function note(reasons: Map<string, string[]>, stages: Iterable<string>, reason: 
  * is released and left out. What comes after a held stage is held as well.
  */
 export function heldStages(
-  questions: FullBuild['part']['questions'],
+  build: FullBuild,
+  library: Library,
   problem: Network,
 ): ReadonlyMap<string, readonly string[]> {
   const forward = forwardIn(problem);
   const held = new Map<string, string[]>();
-  for (const question of questions.filter((one) => one.answer === null)) {
-    const waiting = problem.stages.filter((stage) => stage.kind === question.before);
+  for (const question of build.part.questions.filter((one) => one.answer === null)) {
+    const waiting = heldUp(question, problem.stages, build, library);
     note(held, forward(waiting), question.id);
   }
   return held;

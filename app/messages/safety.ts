@@ -58,6 +58,12 @@ const DANGERS: Readonly<Record<StageKind, Dangers>> = {
     ...NOTHING,
     own: ['Two people, or a trolley, for boards, drums and rolls; drums upright, lids shut.'],
   },
+  machining: {
+    ...NOTHING,
+    ofMaterials: ['dust'],
+    always: ['dust'],
+    own: ['Blank clamped and guarded; nobody reaches in while the spindle turns; extraction on.'],
+  },
   mould: {
     ...NOTHING,
     ofMaterials: ['skin-sensitiser', 'dust'],
@@ -68,6 +74,11 @@ const DANGERS: Readonly<Record<StageKind, Dangers>> = {
     ofMaterials: ['skin-sensitiser', 'styrene', 'solvent'],
   },
   'bag-test': NOTHING,
+  'test-panel': {
+    ...NOTHING,
+    ofMaterials: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'solvent'],
+    always: ['skin-sensitiser'],
+  },
   release: {
     ...NOTHING,
     ofMaterials: ['solvent'],
@@ -77,6 +88,10 @@ const DANGERS: Readonly<Record<StageKind, Dangers>> = {
     ...NOTHING,
     ofMaterials: ['skin-sensitiser'],
     own: ['Warm closed drums gently; no naked flame.'],
+  },
+  'mould-heat': {
+    ...NOTHING,
+    own: ['Heater clear of film, foam and solvent; cut-out tried, extinguisher within reach.'],
   },
   cutting: {
     ...NOTHING,

@@ -4,6 +4,7 @@ import {
   coreOf,
   hardenerOf,
   mouldOf,
+  practiceIf,
   practiceOf,
   releaseOf,
   resinOf,
@@ -12,6 +13,7 @@ import type { ConsumableRow, FullBuild, Library, PartZone } from '../document/sc
 import type { ClothUse } from './cuts.ts';
 import { zonesFinished } from '../document/finish.ts';
 import { mouldAreaM2 } from './labour.ts';
+import { machinedBy } from './machining.ts';
 import type { ZoneStack } from './stack.ts';
 import type { KitLine, Layup } from './types.ts';
 
@@ -47,10 +49,12 @@ export function kitLines(
   ];
 }
 
-/** Cloth is bought off the roll by the tenth of a metre. */
-function clothLines({ cloths }: KitBasis): KitLine[] {
+/** Cloth is bought off the roll by the tenth of a metre, with enough of each for one repair. */
+function clothLines({ cloths, library }: KitBasis): KitLine[] {
+  const spareM2 = practiceIf(library, 'spare-cloth-m2') ?? 0;
   return cloths.map(({ cloth, lengthMm }) => {
-    const rollM = upTo(lengthMm / 1000, 10);
+    const spareMm = (spareM2 * 1e6) / cloth.rollWidthMm;
+    const rollM = upTo((lengthMm + spareMm) / 1000, 10);
     const quantity = (rollM * cloth.rollWidthMm) / 1000;
     return {
       id: cloth.id,
@@ -100,7 +104,7 @@ function coreLines({ stacks, library }: KitBasis): KitLine[] {
   });
 }
 
-/** Resin once, and every hardener for the layups that are mixed with it. */
+/** Resin once, and every hardener for the layups that are mixed with it; enough over for one repair. */
 function resinLines(
   { build, library, layups }: KitBasis,
   hardeners: Readonly<Record<string, string>>,
@@ -111,6 +115,9 @@ function resinLines(
     const id = hardeners[layup.id] ?? build.resin.hardener;
     mixedG.set(id, (mixedG.get(id) ?? 0) + layup.mixedG);
   }
+  const spareG = (practiceIf(library, 'spare-resin-kg') ?? 0) * 1000;
+  const first = [...mixedG].find(([, mass]) => mass > 0);
+  if (first) mixedG.set(first[0], first[1] + spareG);
   const mixes = [...mixedG]
     .filter(([, mass]) => mass > 0)
     .map(([id, mass]) => {
@@ -152,6 +159,8 @@ function consumableLines(
   const bagged = baggedReach(basis.layups, reachOf(build.part.zones), bags);
   return library.consumables
     .map((row) => {
+      if (row.use === 'sealer') return consumableLine(row, sealerKg(basis, row));
+      if (row.use === 'edge-filler') return consumableLine(row, row.perEdgeM * filledEdgeM(basis));
       const zones = zonesFinished(build, row.finishes);
       const extra = row === filler ? fillerKg : 0;
       if (zones.length === 0) return consumableLine(row, extra);
@@ -166,6 +175,18 @@ function consumableLines(
     })
     .filter((line) => line.quantity > 0);
 }
+
+/** Seal coats over the mould and its flange; none on a mould that stands sealed. */
+function sealerKg({ build, library, stacks }: KitBasis, row: ConsumableRow): number {
+  if (build.mould.sealed) return 0;
+  return (
+    row.perM2 * mouldOf(library, build.mould.material).sealCoats * mouldAreaM2(stacks, library)
+  );
+}
+
+/** Edge whose core is cut back and filled, m. */
+const filledEdgeM = ({ stacks }: KitBasis): number =>
+  stacks.reduce((sum, { zone, core }) => sum + (core && zone.closeout ? zone.edgeM : 0), 0);
 
 const reachOf = (zones: readonly PartZone[]): { areaM2: number; edgeM: number } => ({
   areaM2: zones.reduce((total, zone) => total + zone.areaM2, 0),
@@ -248,16 +269,19 @@ function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
       ),
     );
   }
-  if (build.outside.some((party) => party.kind === 'machining') && mould.machiningMinorPerM2 > 0) {
-    lines.push(
-      line(
-        kitLineId({ kind: 'mould', mould: mould.id, of: 'machining' }),
-        `${mould.name}: machining`,
-        mould.machiningMinorPerM2,
-        // The machining shop's own days are planned with its job.
-        0,
-      ),
+  const by = machinedBy(build);
+  const { machiningMinor } = build.mould;
+  const rated = by === 'outside' && mould.machiningMinorPerM2 > 0;
+  if (by === 'outside' || by === 'house') {
+    if (machiningMinor === null && !rated) return lines;
+    // The days of machining are planned with its stage.
+    const own = line(
+      kitLineId({ kind: 'mould', mould: mould.id, of: 'machining' }),
+      `${mould.name}: machining`,
+      mould.machiningMinorPerM2,
+      0,
     );
+    lines.push(machiningMinor === null ? own : { ...own, costMinor: Math.round(machiningMinor) });
   }
   return lines;
 }

@@ -9,6 +9,7 @@ import type {
   StageKind,
 } from '../document/schema.ts';
 import { zonesFinished } from '../document/finish.ts';
+import { machinedBy } from './machining.ts';
 import type { ZoneStack } from './stack.ts';
 import type { Layup, StageWork } from './types.ts';
 
@@ -59,11 +60,14 @@ const TAKES: Readonly<Record<StageKind, 'skill' | 'clock' | 'none'>> = {
   'sign-off': 'clock',
   order: 'clock',
   arrival: 'clock',
+  machining: 'clock',
   mould: 'skill',
   seal: 'skill',
   'bag-test': 'skill',
+  'test-panel': 'skill',
   release: 'skill',
   'resin-warm': 'clock',
+  'mould-heat': 'none',
   cutting: 'skill',
   'core-fit': 'skill',
   rehearsal: 'skill',
@@ -200,10 +204,14 @@ function forTheMould(
   library: Library,
 ): number {
   const areaM2 = mouldAreaM2(stacks, library);
+  if (kind === 'machining') return machinedBy(build) === 'house' ? minutes : 0;
+  if (kind === 'test-panel') return build.mould.testPanel ? minutes : 0;
   if (kind === 'mould') {
     if (build.mould.sealed) return 0;
-    const machined = build.outside.some((party) => party.kind === 'machining');
-    return machined ? minutes * practiceOf(library)('mould-share-machined') : minutes;
+    const by = machinedBy(build);
+    return by === 'outside' || by === 'house'
+      ? minutes * practiceOf(library)('mould-share-machined')
+      : minutes;
   }
   if (kind === 'seal') {
     const mould = mouldOf(library, build.mould.material);

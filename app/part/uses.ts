@@ -5,10 +5,10 @@ import type { KitLine } from './types.ts';
 const BY_GROUP: Readonly<Record<KitLine['group'], readonly StageKind[]>> = {
   cloth: ['cutting', 'layup'],
   core: ['core-fit', 'layup'],
-  resin: ['resin-warm', 'layup'],
+  resin: ['resin-warm', 'test-panel', 'layup'],
   consumable: ['layup'],
-  release: ['release', 'layup'],
-  mould: ['mould', 'outside', 'seal', 'release'],
+  release: ['test-panel', 'release', 'layup'],
+  mould: ['machining', 'mould', 'outside', 'seal', 'release'],
 };
 
 const BY_USE: Readonly<Record<ConsumableRow['use'], readonly StageKind[]>> = {
@@ -26,6 +26,8 @@ const BY_USE: Readonly<Record<ConsumableRow['use'], readonly StageKind[]>> = {
   sticks: ['seal', 'layup'],
   brushes: ['seal', 'layup'],
   solvent: ['seal', 'release', 'layup'],
+  sealer: ['seal'],
+  'edge-filler': ['closeout'],
 };
 
 /** Kinds of stage that put a hand on a line of the kit. */

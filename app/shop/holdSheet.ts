@@ -1,4 +1,5 @@
 /** Points at which nobody goes on before someone has looked, in order of time. */
+import { heldUp } from '../document/heldUp.ts';
 import { capital } from '../messages/words.ts';
 import { massInState, roundedWeightRows, WEIGHT_STATES, type WeightState } from '../part/weight.ts';
 import type { Minute } from '../time/instant.ts';
@@ -63,7 +64,9 @@ const hold = (at: string | null, what: string, test: string): Hold => ({
 
 function questions(facts: SheetData): Hold[] {
   return facts.build.part.questions.map((question) => {
-    const stage = facts.placed.find((placed) => placed.stage.kind === question.before);
+    const stages = facts.placed.map(({ stage: one }) => one);
+    const [held] = heldUp(question, stages, facts.build, facts.outcome.detail.library);
+    const stage = facts.placed.find((placed) => placed.stage === held);
     const test = question.answer ?? 'Answered in writing, signed by the client';
     return hold(stage?.startIso ?? null, question.text, test);
   });

@@ -13,7 +13,7 @@ import {
   pieceWords,
   zeroLineDrawing,
 } from './plyDrawing.ts';
-import { byGroup, onCardsWords, shoppingList, unknownWords } from './shopping.ts';
+import { byGroup, machiningWords, onCardsWords, shoppingList, unknownWords } from './shopping.ts';
 import { h, type SheetNode } from './tree.ts';
 import { money, plural } from '../units/words.ts';
 import { fixed, shortDay } from './words.ts';
@@ -152,7 +152,7 @@ function together({ result }: SheetData, orders: readonly OrderLine[]): SheetNod
     h('strong', {}, `To order: ${money(toOrderMinor, currency)}`),
     `, of ${money(wholeMinor, currency)} in all`,
     unknown !== null && `; ${unknown}`,
-    '.',
+    `. ${machiningWords(result)}.`,
   );
 }
 
@@ -183,12 +183,14 @@ export function priceWords({ costMinor, toOrder }: OrderLine, currency: string):
   return costMinor === null ? 'no price' : money(costMinor, currency);
 }
 
-/** `Tue 20 Apr`, with a word where the day has gone by. */
+/** `Tue 20 Apr 16:29`, with a word where the day has gone by. */
 export function orderDayWords({ line, orderBy, toOrder, late }: OrderLine): string {
   if (toOrder === 0) return '–';
   if (line.leadDays === null) return 'lead time not known';
   if (orderBy === null) return 'not placed';
-  return late ? `${shortDay(orderBy)}, late` : shortDay(orderBy);
+  const by =
+    orderBy.length > 10 ? `${shortDay(orderBy)} ${orderBy.slice(11, 16)}` : shortDay(orderBy);
+  return late ? `${by}, late` : by;
 }
 
 const UNIT_WORDS = { m2: 'm²', m: 'm', kg: 'kg', m3: 'm³', piece: 'pc' } as const;

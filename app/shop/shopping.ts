@@ -9,6 +9,7 @@ import { deliveriesOf } from '../part/deliveries.ts';
 import { orderLines, type OrderLine } from '../part/order.ts';
 import type { KitLine } from '../part/types.ts';
 import { kindsUsing } from '../part/uses.ts';
+import { money } from '../units/words.ts';
 import { cardTotals } from './mixes.ts';
 
 /**
@@ -78,6 +79,26 @@ export function unknownWords(totals: PlanResult['totals']): string | null {
     ...lines(totals.linesWithoutLeadTime, 'lead time'),
   ];
   return all.length === 0 ? null : all.join(', ');
+}
+
+/** Whether the machining of the mould is in the cost; one sentence without a full stop. */
+export function machiningWords({ totals, build }: PlanResult): string {
+  const { by, cost } = totals.machining ?? { by: 'none', cost: null };
+  const priced = cost === null ? null : money(cost, build.currency);
+  switch (by) {
+    case 'outside':
+      return priced === null
+        ? 'Machining of the mould is not in it: no price is known'
+        : `Machining of the mould by an outside party is in it: ${priced}`;
+    case 'house':
+      return priced === null
+        ? 'The mould is machined in the house: its hours count, its machine time has no price and is not in it'
+        : `Machining of the mould in the house is in it: ${priced}, and its hours count`;
+    case 'hand':
+      return 'The mould is shaped by hand: there is no machining in it';
+    case 'none':
+      return 'The mould stands already: neither blank nor machining is in it';
+  }
 }
 
 /** Day of the first of the kinds that has a place in time; the build's wall clock. */

@@ -5,6 +5,7 @@ import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import { gear, type NetworkBuilder } from './builder.ts';
 import type { Orders } from './orders.ts';
 import { outsideJob } from './outside.ts';
+import { waitMap } from './wait.ts';
 
 /** Ids of the stages that the first layup waits for. */
 export interface Before {
@@ -49,7 +50,7 @@ export function stagesBefore(net: NetworkBuilder, { all: order }: Orders): Befor
     cutting,
     coreFit,
     rehearsal,
-    release: releaseStage(net, [mouldReady, order, rehearsal]),
+    release: releaseStage(net, [mouldReady, order, rehearsal, testPanel(net, order)]),
     warm: warmStage(net, order),
     bagTest: mouldReady,
   };
@@ -70,7 +71,14 @@ function mouldStages(net: NetworkBuilder, order: string | null): string | null {
     .filter((party) => party.kind === 'machining')
     .map((party) => outsideJob(net, party));
   for (const job of machining) net.after(order, job, 'blank-arrived');
-  let last = machining.at(-1) ?? order;
+  const inHouse = net.labour({
+    ref: { what: 'machining' },
+    name: 'Machine the mould',
+    kind: 'machining',
+    air: 'dust',
+  });
+  net.after(order, inHouse, 'blank-arrived');
+  let last = machining.at(-1) ?? inHouse ?? order;
   if (!build.mould.sealed) {
     const mould = net.labour({
       ref: { what: 'mould' },
@@ -101,6 +109,27 @@ function mouldStages(net: NetworkBuilder, order: string | null): string | null {
   });
   net.after(last, test, 'mould-sealed');
   return test ?? last;
+}
+
+/** A small panel of the same resin, release and primer, looked at once it has hardened. */
+function testPanel(net: NetworkBuilder, order: string | null): string | null {
+  const { library, profile } = net.input;
+  const laid = net.labour({
+    ref: { what: 'test-panel' },
+    name: 'Test panel: resin, release and primer',
+    kind: 'test-panel',
+    air: 'wet',
+    gear: [gear('bench')],
+  });
+  if (laid === null) return null;
+  net.after(order, laid, 'resin-arrived');
+  const hardens = waitMap(library, profile, practiceOf(library)('test-panel-hours'));
+  const hard = net.running(
+    { ref: { what: 'wait', for: 'test-panel' }, name: 'Test panel hardens', kind: 'wait' },
+    { kind: 'function', endOf: hardens.apply, latestStart: hardens.latest },
+  );
+  net.after(laid, hard, 'panel-tested');
+  return hard;
 }
 
 /** Release coats: no earlier than their keeping time before the first mix. */

@@ -1,4 +1,5 @@
 /** Lays a route out as a scheduling problem: stages, relations, people, gear and air. */
+import { heldUp } from '../../document/heldUp.ts';
 import { practiceOf, releaseOf } from '../../document/library.ts';
 import { GEAR, resourceId, type Gear } from '../../document/ids.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
@@ -6,7 +7,7 @@ import type { Problem, Resource } from '../problem.ts';
 import { stagesAfter } from './after.ts';
 import { stagesBefore, type Before } from './before.ts';
 import { absences, busyGear } from './busy.ts';
-import { NetworkBuilder } from './builder.ts';
+import { gear, NetworkBuilder } from './builder.ts';
 import { crewOf } from './crew.ts';
 import { cureStages, type CureStages } from './cures.ts';
 import type { NetworkInput } from './input.ts';
@@ -116,7 +117,32 @@ function firstMix(net: NetworkBuilder, before: Before, first: CureStages): void 
     'coat-keeps',
   );
   net.after(before.warm, layup, 'resin-warm');
+  mouldWarmed(net, before.release, layup);
 }
+
+/** The mould warmed under its tent, and laid on while it is warm. */
+function mouldWarmed(net: NetworkBuilder, released: string | null, layup: string): void {
+  const { warmUpHours } = net.input.build.mould;
+  if (warmUpHours === null) return;
+  const warmed = net.elapsed(
+    { ref: { what: 'mould-heat' }, name: 'Warm the mould', kind: 'mould-heat', perishable: true },
+    Math.round(warmUpHours * MINUTES_PER_HOUR),
+    [gear('tent')],
+  );
+  const up = net.labour({
+    ref: { what: 'mould-heat-setup' },
+    name: 'Set up heat: mould',
+    kind: 'heat-setup',
+    gear: [gear('tent')],
+  });
+  net.after(released, up ?? warmed, 'released-first');
+  net.after(up, warmed, 'tent-stands');
+  net.after(warmed, layup, 'mould-warm');
+  net.within(warmed, layup, WARM_MINUTES, 'mould-warm');
+}
+
+/** A mould keeps its warmth so long once the heat is off, in the open. */
+const WARM_MINUTES = 30;
 
 /** An unanswered question holds up the stages that depend on it. */
 function signOffs(net: NetworkBuilder): void {
@@ -127,7 +153,7 @@ function signOffs(net: NetworkBuilder): void {
       name: `Settle: ${question.text}`,
       kind: 'sign-off',
     });
-    for (const stage of targets.filter((s) => s.kind === question.before)) {
+    for (const stage of heldUp(question, targets, net.input.build, net.input.library)) {
       net.after(signed, stage.id, { code: 'answer-awaited', question: question.text });
     }
   }

@@ -4,7 +4,7 @@ import { isOnPart, roundedWeightRows, type WeightRow } from '../../part/weight.t
 import { sayMetric, type Measure } from '../../units/convert.ts';
 import { massRowWords, massWords, workHoursWords } from '../../units/summed.ts';
 import { money, plural } from '../../units/words.ts';
-import { unknownWords } from '../shopping.ts';
+import { machiningWords, unknownWords } from '../shopping.ts';
 import type { Origin, OriginRow } from './origin.ts';
 
 /** The rows that add up to the part's weight, and beneath them what the target does not count. */
@@ -81,7 +81,7 @@ export function costOrigin({ result, detail }: PlanOutcome): Origin {
         from: unknown ?? 'result',
       },
     ],
-    source: `${plural(bags, 'bag')}, ${plural(batches, 'batch', 'batches')}. Prices from the library rows of this build.`,
+    source: `${machiningWords(result)}. ${plural(bags, 'bag')}, ${plural(batches, 'batch', 'batches')}. Prices from the library rows of this build.`,
   };
 }
 

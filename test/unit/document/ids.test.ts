@@ -19,6 +19,10 @@ import {
 
 const STAGES: Readonly<Record<string, StageRef>> = {
   order: { what: 'order' },
+  machining: { what: 'machining' },
+  'test-panel': { what: 'test-panel' },
+  'mould-heat': { what: 'mould-heat' },
+  'mould-heat-setup': { what: 'mould-heat-setup' },
   'order:cloth-merchant': { what: 'order', supplier: 'cloth-merchant' },
   'arrival:cloth-merchant': { what: 'arrival', supplier: 'cloth-merchant' },
   'layup:skin': { what: 'layup', layup: 'skin' },

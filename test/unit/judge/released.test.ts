@@ -37,7 +37,7 @@ describe('the usual questions', () => {
     expect(ids(ROOMY)).not.toContain('stiff-for-paint');
     const painter = [{ name: 'Spray shop', workingDays: 3 }];
     expect(ids({ ...ROOMY, outside: painter })).toContain('stiff-for-paint');
-    expect(ids(withPart(ROOMY, { finish: 'hidden' }))).not.toContain('finish-and-sheen');
+    expect(ids(withPart(ROOMY, { finish: 'hidden' }))).not.toContain('colour-and-bake');
     expect(ids({ ...ROOMY, mould: { sealed: true } })).toContain('trim-line');
   });
   it('are not asked twice, and each holds up a stage of the plan', () => {

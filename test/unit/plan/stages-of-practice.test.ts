@@ -6,6 +6,7 @@ import { readBuild } from '../../../app/document/read.ts';
 import type { Build, Library, PlanResult } from '../../../app/document/schema.ts';
 import { FIRST_ANSWER, FULL_ANSWER } from '../../../app/plan/outcome.ts';
 import { contextOf } from '../../../app/plan/context.ts';
+import { machiningWords } from '../../../app/shop/shopping.ts';
 import { library, NOW, smallBuild } from '../../support/builds.ts';
 
 const CLOTH = 'carbon-twill-200';
@@ -124,6 +125,144 @@ describe('work under one bag', () => {
       expect(part.workFor(kind).personMinutes).toBeCloseTo(minutes(8, 12), 6);
     },
   );
+});
+
+describe('the mould', () => {
+  const withMould = (mould: Build['mould'], more: Partial<Build> = {}): Build => ({
+    ...shaped('single'),
+    mould,
+    ...more,
+  });
+  const outside = [{ id: 'mill', name: 'Mill', kind: 'machining' as const, workingDays: 3 }];
+
+  it('machined in the house has a stage with hours, less finishing, and says what is in the cost', () => {
+    const hand = planned(withMould({}));
+    const house = planned(withMould({ machinedInHouse: true }));
+    expect(stageOf(hand, 'machining')).toBeUndefined();
+    expect(stageOf(house, 'machining')).toMatchObject({
+      kind: 'machining',
+      name: 'Machine the mould',
+    });
+    expect(startOf(house, 'machining') >= endOf(house, 'arrival:board-merchant')).toBe(true);
+    expect(startOf(house, 'mould') >= endOf(house, 'machining')).toBe(true);
+    const hours = (result: PlanResult, id: string) =>
+      result.breakdown!.labourHours.find((row) => row.id === id)!.value;
+    expect(hours(house, 'mould')).toBeLessThan(hours(hand, 'mould'));
+    expect(hand.totals.machining).toEqual({ by: 'hand', cost: null });
+    expect(machiningWords(hand)).toBe('The mould is shaped by hand: there is no machining in it');
+    expect(house.totals.machining).toEqual({ by: 'house', cost: null });
+    expect(machiningWords(house)).toContain('machine time has no price and is not in it');
+    const priced = planned(withMould({ machinedInHouse: true, machiningMinor: 42_000 }));
+    expect(priced.totals.materialCost - house.totals.materialCost).toBe(42_000);
+    expect(machiningWords(priced)).toBe(
+      'Machining of the mould in the house is in it: €420.00, and its hours count',
+    );
+  });
+
+  it('machined outside costs the agreed price, or the rate of its row', () => {
+    const rated = planned(withMould({}, { outside }));
+    const agreed = planned(withMould({ machiningMinor: 99_900 }, { outside }));
+    expect(rated.totals.machining!.by).toBe('outside');
+    expect(rated.totals.machining!.cost).toBeGreaterThan(0);
+    expect(agreed.totals.machining).toEqual({ by: 'outside', cost: 99_900 });
+    expect(machiningWords(agreed)).toBe(
+      'Machining of the mould by an outside party is in it: €999.00',
+    );
+  });
+
+  it('is released after a test panel has hardened, and warmed before the first mix, where asked for', () => {
+    const plain = planned(withMould({}));
+    expect(plain.stages.map(({ kind }) => kind)).not.toContain('test-panel');
+    const room = { temperatureC: { day: 20, night: 20 }, tent: { maxC: 50 } };
+    const both = planned(withMould({ testPanel: true, warmUpHours: 6 }, { room }));
+    expect(startOf(both, 'wait:test-panel')).toBe(endOf(both, 'test-panel'));
+    expect(startOf(both, 'release') >= endOf(both, 'wait:test-panel')).toBe(true);
+    const hours = (id: string) =>
+      (Date.parse(endOf(both, id)) - Date.parse(startOf(both, id))) / 3_600_000;
+    expect(hours('wait:test-panel')).toBeCloseTo(24, 0);
+    expect(hours('mould-heat')).toBe(6);
+    const cold = Date.parse(startOf(both, 'layup:skin')) - Date.parse(endOf(both, 'mould-heat'));
+    expect(cold / 60_000).toBeGreaterThanOrEqual(0);
+    expect(cold / 60_000).toBeLessThanOrEqual(30);
+    expect(startOf(both, 'mould-heat') >= endOf(both, 'mould-heat-setup')).toBe(true);
+  });
+});
+
+describe('a question', () => {
+  const asked = (question: object, more: Partial<Build> = {}): PlanResult =>
+    planned({
+      ...shaped('single'),
+      ...more,
+      part: {
+        ...shaped('single').part,
+        questions: [{ id: 'q', text: 'Q?', ...question } as never],
+      },
+    });
+  const waits = (result: PlanResult): string[] =>
+    result.stages
+      .filter(({ waitsFor, start }) => (waitsFor ?? []).includes('q') && start !== null)
+      .map(({ id }) => id);
+  const mill = { id: 'mill', name: 'Mill', kind: 'machining' as const, workingDays: 3 };
+  const paint = { id: 'paint', name: 'Paint', workingDays: 3 };
+
+  it('about sizes holds up the machining, outside or in the house, or the mould where there is none', () => {
+    const outside = asked({ before: 'machining' }, { outside: [mill] });
+    expect(startOf(outside, 'outside:mill') >= endOf(outside, 'sign-off:q')).toBe(true);
+    expect(waits(outside)[0]).toBe('outside:mill');
+    expect(waits(asked({ before: 'mould' }, { outside: [mill] }))).toContain('outside:mill');
+    const house = asked({ before: 'machining' }, { mould: { machinedInHouse: true } });
+    expect(waits(house)[0]).toBe('machining');
+    expect(waits(asked({ before: 'machining' }))[0]).toBe('mould');
+    expect(waits(asked({ before: 'machining' }, { mould: { sealed: true } }))[0]).toBe('cutting');
+  });
+
+  it('about colour and bake holds up the order of resin alone', () => {
+    const result = asked({ before: 'order', of: 'resin' });
+    expect(startOf(result, 'order:resin-merchant') >= endOf(result, 'sign-off:q')).toBe(true);
+    expect(waits(result)).toContain('order:resin-merchant');
+    expect(waits(result)).not.toContain('order:cloth-merchant');
+    expect(startOf(result, 'order:cloth-merchant')).toBe('2027-04-19T08:00+01:00');
+  });
+
+  it('about who carries holds up the first visit, not the machining, or the hand-over', () => {
+    const result = asked({ before: 'outside' }, { outside: [mill, paint] });
+    expect(waits(result)).toContain('outside:paint');
+    expect(waits(result)).not.toContain('outside:mill');
+    expect(waits(asked({ before: 'outside' }))).toEqual(['hand-over']);
+  });
+});
+
+describe('the kit', () => {
+  const closeout = { widthMm: 60, plies: [{ cloth: CLOTH, angleDeg: 45 }] };
+  const kitOf = (document: Build, rows: Library = library()) =>
+    plan(document, rows, NOW, FIRST_ANSWER).detail.kit;
+  const amount = (document: Build, id: string, rows?: Library): number =>
+    kitOf(document, rows).find((line) => line.id === id)?.quantity ?? 0;
+  const edged = shaped('single', { closeout, edgeM: 4 });
+
+  it('holds sealer for a fresh mould, filler for a closed edge, and enough over for one repair', () => {
+    // 0.15 kg/m over 4 m.
+    expect(amount(edged, 'edge-filler')).toBeCloseTo(0.6, 6);
+    expect(amount(shaped('single'), 'edge-filler')).toBe(0);
+    expect(amount(edged, 'mould-sealer')).toBeGreaterThan(0);
+    expect(amount({ ...edged, mould: { sealed: true } }, 'mould-sealer')).toBe(0);
+    const old = ofBefore(library());
+    expect(amount(edged, CLOTH) - amount(edged, CLOTH, old)).toBeCloseTo(0.25, 0);
+    const resin = (rows: Library) =>
+      kitOf(edged, rows)
+        .filter(({ group }) => group === 'resin')
+        .reduce((sum, { quantity }) => sum + quantity, 0);
+    expect(resin(library()) - resin(old)).toBeGreaterThan(0.2);
+    expect(resin(library()) - resin(old)).toBeLessThan(0.45);
+  });
+
+  it('is ordered in time for what consumes it: edge filler before the edge, sealer before the seal', () => {
+    const result = planned(edged);
+    expect(startOf(result, 'closeout:closeout') >= endOf(result, 'arrival:bench-supplies')).toBe(
+      true,
+    );
+    expect(startOf(result, 'seal') >= endOf(result, 'arrival:board-merchant')).toBe(true);
+  });
 });
 
 describe('a build that froze its rows before these were there', () => {

@@ -4,7 +4,16 @@ import { boundariesOf, enumerateRoutes, routeOf } from '../../../app/route/route
 import { planFor, ROOMY } from '../judge/builds.ts';
 
 function layup(id: LayupId, place: Layup['place'] = 'chain'): Layup {
-  const none = { areaM2: 1, plyAreaM2: 1, plies: 1, edgeM: 4, mixedG: 400, personMinutes: 60 };
+  const none = {
+    areaM2: 1,
+    plyAreaM2: 1,
+    plies: 1,
+    edgeM: 4,
+    mixedG: 400,
+    setupMinutes: 20,
+    partOf: null,
+    personMinutes: 60,
+  };
   const rest = {
     peopleMin: 1,
     peopleMax: 2,

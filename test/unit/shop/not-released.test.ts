@@ -29,7 +29,7 @@ describe('an open question', () => {
         expect(text).toContain(`${HELD}: what is marked ■ waits for an answer`);
       }
       const text = of(kind).join('\n');
-      expect(text).toMatch(/■ Fit, score and drill core/);
+      expect(text).toMatch(/■ Fit core on the mould/);
       // Cutting does not hang on the core's holes.
       expect(text).not.toMatch(/■ Cut plies, peel ply and bag/);
     }
