@@ -25,10 +25,11 @@ const PRINTED: Readonly<
     name: 'Shopping list',
     ids: ['shopping-list'],
     lines: [
-      // One ply of 45° on a roll of 1250 mm takes more than its area: 9.3 m x 1.25 m = 11.63 m2.
-      'Glass 2/2 twill 300 g/m2 9.3 m off a roll 1250 mm wide 11.63 m² (125.1 ft²)',
+      // One ply of 45° on a roll of 1250 mm takes more than its area, and 0.25 m2 are over for a repair:
+      // 9.5 m x 1.25 m = 11.88 m2.
+      'Glass 2/2 twill 300 g/m2 9.5 m off a roll 1250 mm wide 11.88 m² (127.8 ft²)',
       'PVC foam 80 kg/m3, 10 mm 3 sheets of 1000 x 1220 mm 3.66 m² (39.4 ft²)',
-      'Orrin 40 hardener, slow 0.260 kg on the mix cards, 0.340 kg over 0.6 kg (1.3 lb)',
+      'Orrin 40 hardener, slow 0.260 kg on the mix cards, 0.390 kg over 0.65 kg (1.4 lb)',
     ],
   },
   holds: {
