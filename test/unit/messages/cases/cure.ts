@@ -174,7 +174,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     library: withRow(LIBRARY, 'practice', 'strip-to-bond-hours', { value: 0 }),
     severity: 'warn',
     message:
-      'Core bond: the plan cannot bond within the 0 h that a stripped surface keeps, so it is abraded, washed and wiped again.',
+      'Core bond: the plan cannot strip and bond on one day, within the 0 h that a stripped surface keeps, so it is abraded, washed and wiped again.',
     numbers: {},
   },
   {
