@@ -205,7 +205,8 @@ export const CURE_FINDINGS = {
     numbers: ({ stripMinutes }): Numbers => (stripMinutes === null ? {} : { stripMinutes }),
   }),
   'strip-covered': says({
-    meaning: 'Stripping takes longer than a bare surface keeps, so it is covered as it is stripped.',
+    meaning:
+      'Stripping takes longer than a bare surface keeps, so it is covered as it is stripped.',
     severity: 'note',
     unsafe: null,
     hangsOn: 'plan',

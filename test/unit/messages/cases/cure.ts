@@ -178,6 +178,32 @@ export const CURE_CASES: readonly FindingCase[] = [
     numbers: {},
   },
   {
+    code: 'strip-covered',
+    has: withZone(
+      {
+        ...ROOMY,
+        unveiling: '2027-09-30T18:00',
+        room: { temperatureC: { day: 20, night: 20 }, humidityPct: 50 },
+        resin: { system: 'orrin-40', hardener: 'slow' },
+        crew: [
+          {
+            name: 'Ida Moss',
+            hours: Object.fromEntries(
+              ['mon', 'tue', 'wed', 'thu', 'fri'].map((day) => [day, [['07:00', '21:00']]]),
+            ),
+          },
+        ],
+        route: { joints: {} },
+      },
+      { areaM2: 6.5 },
+    ),
+    hasNot: ROOMY,
+    severity: 'note',
+    message:
+      'Core bond: stripping takes 2.1 h and a bare surface keeps 2 h. Cover what is stripped with clean film at once, and bond the same day, straight after the last pull.',
+    numbers: { stripMinutes: 125 },
+  },
+  {
     code: 'open-time-short',
     has: withZone(
       { ...ROOMY, route: { joints: { 'skin-core': 'one-bag', 'core-inner': 'one-bag' } } },
