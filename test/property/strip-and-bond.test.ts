@@ -11,7 +11,7 @@ import { library, NOW } from '../support/builds.ts';
 import { drawnBuilds } from '../support/drawn-builds.ts';
 import { forAll, tally } from '../support/draws.ts';
 
-const seenKinds = () => tally('stripped and bonded', 'covered', 'abraded again');
+const seenKinds = () => tally('stripped and bonded', 'covered', 'bare core', 'abraded again');
 
 /** Holds the surfaces of one plan against the rule, counted from the plan's own moments. */
 function holdToTheDay(document: Build, { saw }: ReturnType<typeof seenKinds>): void {
@@ -31,8 +31,11 @@ function holdToTheDay(document: Build, { saw }: ReturnType<typeof seenKinds>): v
     const { start } = taken.placed.get(bonded.to)!;
     const keepsMinutes = context.practice('strip-to-bond-hours') * 60;
     expect(day(start), `${stage.id} is stripped on the day of its bond`).toBe(day(spot.start));
-    expect(start - (mode.covered ? spot.end : spot.start)).toBeLessThanOrEqual(keepsMinutes);
-    saw(mode.covered ? 'covered' : 'stripped and bonded');
+    // Bare core has no peel ply: it is vacuumed, and keeps from the end of that.
+    const isCore = relations.some(({ from, why }) => from === stage.id && why === 'core-vacuumed');
+    const keptFrom = mode.covered || isCore ? spot.end : spot.start;
+    expect(start - keptFrom).toBeLessThanOrEqual(keepsMinutes);
+    saw(isCore ? 'bare core' : mode.covered ? 'covered' : 'stripped and bonded');
   }
 }
 

@@ -195,13 +195,13 @@ export const CURE_CASES: readonly FindingCase[] = [
         ],
         route: { joints: {} },
       },
-      { areaM2: 6.5 },
+      { areaM2: 7.5 },
     ),
     hasNot: ROOMY,
     severity: 'note',
     message:
-      'Core bond: stripping takes 2.1 h and a bare surface keeps 2 h. Cover what is stripped with clean film at once, and bond the same day, straight after the last pull.',
-    numbers: { stripMinutes: 125 },
+      'Core bond: stripping takes 2.3 h and a bare surface keeps 2 h. Cover what is stripped with clean film at once, and bond the same day, straight after the last pull.',
+    numbers: { stripMinutes: 139 },
   },
   {
     code: 'open-time-short',
