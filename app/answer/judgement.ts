@@ -232,20 +232,31 @@ function* oddsByRoute(
   return chances;
 }
 
-/** Plans a changed build to the depth of a first answer, whatever was printed. */
+/** Plans changed builds, whatever was printed: at a first look, or to the depth at which one is offered. */
 const evaluator =
   (context: PlanContext, shipped: Library): Evaluate =>
-  (changed) => {
+  (changed, depth) => {
     const afresh = { ...changed, printed: null };
     const own = contextOf(afresh, shipped, context.now);
-    return evaluationOf(judge(own, afresh, shipped, { scope: 'first', schedules: 1 }));
+    const effort = { scope: 'first', schedules: 1 } as const;
+    if (depth === 'look') return evaluationOf(judge(own, afresh, shipped, effort));
+    const looked = runToEnd(judgedRoutes(own, effort));
+    const taken = runToEnd(takenRoute(own, looked, { scope: 'full', schedules: VERIFY_SCHEDULES }));
+    const times = cureTimesOf(own, taken.plan);
+    const judged = { taken, routes: withTaken(looked, taken), times, closings: new Map() };
+    const slow = checked(own, afresh, shipped, times);
+    return evaluationOf({ taken: taken.plan, findings: findingsOf(own, judged, slow) });
   };
 
-const evaluationOf = ({ taken, findings }: Judgement): Evaluation => ({
+/** Schedules for a changed build before it is offered as a way out. */
+const VERIFY_SCHEDULES = 40;
+
+const evaluationOf = ({ taken, findings }: Pick<Judgement, 'taken' | 'findings'>): Evaluation => ({
   lateMinutes: taken.lateMinutes,
   fits: taken.schedule.fits,
   materialCostMinor: taken.materialCostMinor,
-  codes: new Set(findings.map((finding) => finding.code)),
+  codes: new Set(findings.map(({ code }) => code)),
+  stops: new Set(findings.filter(({ severity }) => severity === 'stop').map(({ code }) => code)),
 });
 
 /** What takes too long for a first answer. */

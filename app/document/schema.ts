@@ -891,6 +891,16 @@ const lever = z.strictObject({
   sideEffects: z.array(z.string()),
   /** Codes of the findings that it would clear. */
   clears: z.array(z.string()),
+  /** What the plan says once it is pulled, planned again with everything else as it is. */
+  after: z
+    .strictObject({
+      fits: z.boolean(),
+      /** Minutes late at the worst moment that is due; negative: to spare; null: not placed. */
+      lateMinutes: z.number().nullable(),
+      /** Findings that still stop. */
+      stops: z.number().int(),
+    })
+    .optional(),
 });
 export type Lever = z.infer<typeof lever>;
 

@@ -9,7 +9,7 @@ import type { Obstacle } from '../schedule/problem.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
 import { leverEdits, ownLeverEdits, planLeverEdits } from './levers.ts';
 import type { JudgedRoute } from './rank.ts';
-import { weighLevers, type Evaluate, type Evaluation } from './weigh.ts';
+import { weighLevers, type Depth, type Evaluate, type Evaluation } from './weigh.ts';
 
 /** Codes that time or money can clear; the rest only knowledge or another material can. */
 const MENDABLE = codesWhere((spec) => spec.waysOut === 'levers');
@@ -83,11 +83,17 @@ const LATE = codesWhere((spec) => spec.hangsOn === 'lateness');
 
 const isLate = (finding: Finding): boolean => LATE.has(finding.code);
 
-/** Levers that would let the separate route fit, as ways out of the merge; merging is not one of them. */
+/**
+ * Levers for the separate route as ways out of the merge; merging is not one of them. The merge is no
+ * longer forced once the separate route is in time.
+ */
 const keepApart = (levers: readonly Lever[]): Lever[] =>
   levers
     .filter((lever) => readLeverId(lever.id)?.lever !== 'route')
-    .map((lever) => ({ ...lever, clears: lever.clears.length > 0 ? ['merge-forced'] : [] }));
+    .map((lever) => {
+      const late = lever.after?.lateMinutes ?? Infinity;
+      return { ...lever, clears: late <= 0 ? ['merge-forced'] : [] };
+    });
 
 const pinned = (document: Build, plan: RoutePlan): Build => ({
   ...document,
@@ -100,8 +106,10 @@ function leversFor(
   plan: RoutePlan,
   wanted: readonly string[],
 ): Lever[] {
-  const before = evaluate(document);
-  const baseline = { ...before, lateMinutes: before.lateMinutes ?? plan.lateMinutes };
+  const before = (depth: Depth): Evaluation => {
+    const now = evaluate(document, depth);
+    return { ...now, lateMinutes: now.lateMinutes ?? plan.lateMinutes };
+  };
   const until = plan.schedule.end ?? context.deadline;
   const days = Math.max(0, until - context.from) / MINUTES_PER_DAY;
   const invited = planLeverEdits({ context, document, plan, routes });
@@ -113,7 +121,7 @@ function leversFor(
     ...leverEdits(document, shipped, lookups, days).filter(({ id }) => offered(id)),
     ...invited,
   ];
-  return weighLevers(edits, baseline, wanted, evaluate);
+  return weighLevers(edits, before, wanted, evaluate);
 }
 
 /** Levers of a single cure are weighed only where that cure is critical, since each takes a plan. */
@@ -130,22 +138,17 @@ function atStake({ route, schedule }: RoutePlan, leverId: string): boolean {
 
 /** Attaches their own ways out to the findings that have such. */
 function withOwnLevers(
-  { document, taken: plan, evaluate }: AttachInput,
+  { document, evaluate }: AttachInput,
   findings: readonly Finding[],
 ): Finding[] {
-  if (!findings.some(({ code }) => WITH_OWN.has(code))) return [...findings];
-  // A build that was printed is planned near its printed schedule, the changed build is not: both are
-  // compared without it.
-  const { lateMinutes } = document.printed ? evaluate(document) : plan;
   return findings.map((finding) => {
     const { code } = finding;
     const edits = WITH_OWN.has(code) ? ownLeverEdits(document, finding) : [];
     if (edits.length === 0) return finding;
-    const before: Evaluation = {
-      lateMinutes,
-      fits: plan.schedule.fits,
-      materialCostMinor: plan.materialCostMinor,
-      codes: new Set([code]),
+    const before = (depth: Depth): Evaluation => {
+      const now = evaluate(document, depth);
+      // A first look leaves some findings out: this one was made by the full answer.
+      return { ...now, codes: new Set([...now.codes, code]) };
     };
     return { ...finding, levers: weighLevers(edits, before, [code], evaluate) };
   });

@@ -1,5 +1,6 @@
 /** Label and side effects of every lever: a change of the build that buys time or clears a finding. */
 import type { LeverKind } from '../document/ids.ts';
+import type { Lever } from '../document/schema.ts';
 import { CURE_LEVERS } from './cure.ts';
 import { DATE_LEVERS } from './dates.ts';
 import { meaningOf } from './findings.ts';
@@ -9,6 +10,7 @@ import { MATERIAL_LEVERS } from './materials.ts';
 import { PART_LEVERS } from './part.ts';
 import { ROUTE_LEVERS } from './route.ts';
 import type { LeverSpec, None } from './spec.ts';
+import { latenessWords } from './words.ts';
 import { WORK_LEVERS } from './work.ts';
 
 export const LEVERS = {
@@ -46,4 +48,13 @@ export function leverWords<K extends LeverKind>(kind: K, args: LeverArgs<K>): Le
 export function bringsWords(code: string): string {
   const meaning = meaningOf(code);
   return `Brings: ${meaning.charAt(0).toLowerCase()}${meaning.slice(1)}`;
+}
+
+/** 'Then it fits, 3 h to spare.', 'Then it is still 4 days late.', 'Then it does not fit yet: 2 stops are left.' */
+export function afterWords({ fits, lateMinutes, stops }: NonNullable<Lever['after']>): string {
+  if (lateMinutes === null) return 'Then it still has no plan.';
+  if (fits) return `Then it fits, ${latenessWords(lateMinutes)}.`;
+  if (lateMinutes > 0) return `Then it is still ${latenessWords(lateMinutes)}.`;
+  const left = stops === 1 ? 'one stop is left' : `${stops} stops are left`;
+  return `Then it does not fit yet: ${left}.`;
 }

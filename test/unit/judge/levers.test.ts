@@ -122,7 +122,7 @@ describe('levers hung on a missed date', () => {
   const missed = result.findings.find((finding) => finding.code === 'date-missed')!;
 
   it('gain what planning the pulled build shows', () => {
-    expect(missed.levers.length).toBeGreaterThan(2);
+    expect(missed.levers.length).toBeGreaterThanOrEqual(2);
     const hoursLate = Number(missed.numbers['hoursLate']);
     for (const lever of missed.levers) {
       const after = planFor(applyLever(late, lever.id, LIBRARY, LOOKUPS)!, 'first').result;

@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest';
+import type { Build, PlanResult } from '../../../app/document/schema.ts';
+import { applyLever } from '../../../app/judge/levers.ts';
+import { afterWords } from '../../../app/messages/levers.ts';
+import { FULL_ANSWER } from '../../../app/plan/outcome.ts';
+import { LOOKUPS } from '../../../app/plan/lookups.ts';
+import { plan } from '../../../app/answer/plan.ts';
+import { isoToMinute } from '../../../app/time/zone.ts';
+import { shippedSamples } from '../../../main/samples.ts';
+import { library, read } from '../../support/builds.ts';
+import { tally } from '../../support/draws.ts';
+
+const sampleOf = (name: string): Build => {
+  const text = shippedSamples()
+    .find((one) => one.name === name)!
+    .text();
+  const found = read(JSON.parse(text));
+  if (!found.ok) throw new Error(`${name} has faults`);
+  return found.document;
+};
+
+const codesOf = ({ findings }: PlanResult) => new Set(findings.map(({ code }) => code));
+const stopsOf = ({ findings }: PlanResult) =>
+  new Set(findings.filter(({ severity }) => severity === 'stop').map(({ code }) => code));
+
+describe('a way out that is offered', () => {
+  const seen = tally('clears something', 'makes it fit', 'only buys time');
+
+  it.each([
+    ['harbour-gate-sign', '2027-02-01T08:00Z'],
+    ['wren-sound-shell', '2027-05-06T08:00Z'],
+  ])(
+    'of %s at %s clears what it claims and adds no stop when all is planned again',
+    (name, now) => {
+      const document = sampleOf(name);
+      const minute = isoToMinute(now)!;
+      const before = plan(document, library(), minute, FULL_ANSWER).result;
+      const levers = before.findings.flatMap((finding) => finding.levers);
+      const distinct = new Map(levers.map((lever) => [`${lever.id} ${lever.clears}`, lever]));
+      for (const lever of distinct.values()) {
+        const changed = applyLever(document, lever.id, library(), LOOKUPS)!;
+        const after = plan(changed, library(), minute, FULL_ANSWER).result;
+        const codes = codesOf(after);
+        expect([lever.id, lever.clears.filter((code) => codes.has(code))]).toEqual([lever.id, []]);
+        const added = [...stopsOf(after)].filter((code) => !stopsOf(before).has(code));
+        expect([lever.id, added]).toEqual([lever.id, []]);
+        if (lever.after!.fits) expect([lever.id, after.fits]).toEqual([lever.id, true]);
+        if (lever.after!.fits) seen.saw('makes it fit');
+        seen.saw(lever.clears.length > 0 ? 'clears something' : 'only buys time');
+      }
+    },
+  );
+
+  it('was each of the kinds that there are', () => seen.expectEach(1));
+});
+
+describe('what a way out leads to', () => {
+  it('is told as the header tells it', () => {
+    expect(afterWords({ fits: true, lateMinutes: -200, stops: 0 })).toBe(
+      'Then it fits, 3.3 h to spare.',
+    );
+    expect(afterWords({ fits: false, lateMinutes: 600, stops: 1 })).toBe(
+      'Then it is still 10 h late.',
+    );
+    expect(afterWords({ fits: false, lateMinutes: 0, stops: 1 })).toBe(
+      'Then it does not fit yet: one stop is left.',
+    );
+    expect(afterWords({ fits: false, lateMinutes: null, stops: 2 })).toBe(
+      'Then it still has no plan.',
+    );
+  });
+});
