@@ -45,9 +45,9 @@ const priceMinor = from(0, 1e12);
 /** Lengths of lists: what a shop could have, so that the longest is still planned. */
 const MOST = {
   plies: 60,
-  zones: 60,
+  zones: 200,
   people: 24,
-  parties: 24,
+  parties: 60,
   days: 2000,
   blocks: 1000,
   rows: 2000,

@@ -42,7 +42,7 @@ export async function bench(suite: Suite): Promise<void> {
         return [];
       return [{ ...planRoute(context, draft, 0).network.problem, from: context.first }];
     });
-  await suite.measure('judge-closings-all', { runs: 5, warmUp: 1, targetMs: 2000 }, () => {
+  await suite.measure('judge-closings-all', { runs: 5, warmUp: 1, targetMs: 300 }, () => {
     for (const problem of problems()) closingTime(problem);
   });
   await suite.measure('judge-closing-first', { runs: 10, warmUp: 1, targetMs: 200 }, () => {
@@ -56,7 +56,7 @@ export async function bench(suite: Suite): Promise<void> {
     for (const progress of leverSearch(document, library, now))
       if (progress.front.length > 0) break;
   });
-  await suite.measure('judge-search-all', { runs: 2, targetMs: 15_000 }, () => {
+  await suite.measure('judge-search-all', { runs: 2, targetMs: 5000 }, () => {
     const run = leverSearch(document, library, now);
     let step = run.next();
     while (!step.done) step = run.next();

@@ -19,19 +19,36 @@ export async function bench(suite: Suite): Promise<void> {
     }),
     (one) => plan(one, library, now, FIRST_ANSWER).result.stages.length,
   );
-  await suite.measure('pipeline-first', { runs: 200, warmUp: 20, targetMs: 20 }, () => {
+  await suite.measure('pipeline-first', { runs: 200, warmUp: 20, targetMs: 10 }, () => {
     plan(document, library, now, FIRST_ANSWER);
   });
   // Another question every time, so that nothing remembered from the last run answers it.
   let day = 0;
-  await suite.measure('pipeline-first-anew', { runs: 100, targetMs: 20 }, () => {
+  await suite.measure('pipeline-first-anew', { runs: 100, targetMs: 10 }, () => {
     day = (day + 1) % 5;
     plan(document, library, now + day * 1440, FIRST_ANSWER);
   });
-  await suite.measure('pipeline-full', { runs: 10, warmUp: 1 }, () => {
-    plan(document, library, now, FULL_ANSWER);
+  // A zone of another size every time, as after an edit: the part is measured and cut again.
+  let edits = 0;
+  await suite.measure('pipeline-first-edited', { runs: 100, targetMs: 10 }, () => {
+    edits += 1;
+    plan(resized(document, 1 + edits / 10_000), library, now, FIRST_ANSWER);
+  });
+  await suite.measure('pipeline-full', { runs: 10, warmUp: 1, targetMs: 500 }, () => {
+    plan(structuredClone(document), library, now, FULL_ANSWER);
   });
 }
+
+/** The build with its first zone so many times as large. */
+const resized = (document: Build, factor: number): Build => ({
+  ...document,
+  part: {
+    ...document.part,
+    zones: document.part.zones.map((zone, i) =>
+      i === 0 ? { ...zone, areaM2: zone.areaM2 * factor } : zone,
+    ),
+  },
+});
 
 /** The sample with the most stages. */
 function largest(documents: readonly Build[], stages: (document: Build) => number): Build {
