@@ -1,15 +1,14 @@
 /** A problem in arrays: names become indices, relations become arcs, faults become obstacles. */
-import { modeId } from '../document/ids.ts';
 import { AIR_KINDS } from '../document/schema.ts';
 import { relationWords } from '../messages/relations.ts';
-import { workTable, type WorkTable } from '../time/calendar.ts';
+import type { WorkTable } from '../time/calendar.ts';
 import { cycleFaults, holdFaults, lagFaults, stageFaults } from './faults.ts';
 import { lanesOf, needOf, type Lanes, type Need } from './lanes.ts';
-import { dominates } from './dominance.ts';
-import { groupsOf, hoursOf, teamsOf, type Group, type Share } from './people.ts';
+import { groupsOf, type Group, type Share } from './people.ts';
+import { busyStage, conditionNames, heldUp, planModes, type ModeFrame } from './plan-modes.ts';
+import { precedenceOf } from './precedence.ts';
 import {
   byRelation,
-  type Busy,
   type IsAtLeast,
   type Mode,
   type MonotoneMap,
@@ -122,65 +121,6 @@ const compareCodeUnits = (a: string, b: string): number => (a < b ? -1 : a > b ?
 export const airOf = (stage: PlanStage, mode: number): number =>
   stage.modes[mode]?.air ?? stage.air;
 
-const NOTHING: Need = { amounts: new Int32Array(0), mask: new Int32Array(0) };
-
-/** What a mode takes, each resource once; index -1 for one that does not exist. */
-function usesOf(
-  spec: Mode,
-  resourceIndex: ReadonlyMap<string, number>,
-  team: readonly Share[],
-): ModeUse[] {
-  const amounts = new Map<number, number>();
-  for (const { group, count } of team) {
-    amounts.set(group.resource, (amounts.get(group.resource) ?? 0) + count);
-  }
-  for (const { resource, amount } of spec.uses) {
-    if (amount <= 0) continue;
-    const k = resourceIndex.get(resource) ?? -1;
-    amounts.set(k, (amounts.get(k) ?? 0) + amount);
-  }
-  return [...amounts].map(([resource, amount]) => ({ resource, amount }));
-}
-
-function planMode(
-  spec: Mode,
-  index: number,
-  resourceIndex: ReadonlyMap<string, number>,
-  named: ReadonlySet<string> | undefined,
-  stageAir: number,
-  team: readonly Share[],
-): PlanMode {
-  const { length } = spec;
-  const hours = hoursOf(spec, team);
-  return {
-    index,
-    spec,
-    kind: length.kind === 'work' ? (length.unbroken ? 'unbroken' : 'work') : length.kind,
-    minutes: length.kind === 'function' ? 0 : length.minutes,
-    table: hours ? workTable(hours) : null,
-    endOf: length.kind === 'function' ? length.endOf : null,
-    latestStart: length.kind === 'function' ? length.latestStart : null,
-    uses: usesOf(spec, resourceIndex, team),
-    team,
-    need: NOTHING,
-    needsNothing: true,
-    repair: spec.repair ?? (named !== undefined && !named.has(spec.id)),
-    overtimeMinutes: spec.overtimeMinutes ?? 0,
-    air: spec.keepsAirClean ? -1 : stageAir,
-  };
-}
-
-/** Modes named by conditions, by stage id. */
-function conditionNames(relations: readonly Relation[]): Map<string, Set<string>> {
-  const named = new Map<string, Set<string>>();
-  for (const { onlyIf } of relations) {
-    if (!onlyIf) continue;
-    const modes = named.get(onlyIf.stage) ?? new Set<string>();
-    named.set(onlyIf.stage, modes.add(onlyIf.mode));
-  }
-  return named;
-}
-
 function indexOrThrow(index: ReadonlyMap<string, number>, id: string, what: string): number {
   const found = index.get(id);
   if (found === undefined) throw new Error(`${what} names a stage that does not exist: ${id}`);
@@ -206,46 +146,6 @@ function compileArc(spec: Relation, problem: Problem, index: ReadonlyMap<string,
   };
 }
 
-/** True when the target cannot begin before the source does: the source is placed first. */
-const orders = (arc: Arc): boolean =>
-  arc.atLeast && arc.from !== arc.to && (arc.map !== null || arc.lag >= 0);
-
-/** A zero lag from start to start, at the plan's own beginning at least. */
-const mayMeet = (arc: Arc, { from }: Problem): boolean =>
-  !arc.fromEnd && (arc.map ? arc.map.apply(from) === from : arc.lag === 0);
-
-function addOrder(before: number[][], after: number[][], { from, to }: Arc): void {
-  if (before[to]!.includes(from)) return;
-  before[to]!.push(from);
-  after[from]!.push(to);
-}
-
-function leadsTo(after: readonly (readonly number[])[], from: number, to: number): boolean {
-  const seen = new Set([from]);
-  const open = [from];
-  for (let at = open.pop(); at !== undefined; at = open.pop()) {
-    for (const next of after[at]!) {
-      if (next === to) return true;
-      if (!seen.has(next)) open.push(next);
-      seen.add(next);
-    }
-  }
-  return false;
-}
-
-/** Kahn's order; what is left over lies on or behind a cycle. */
-function topologicalOrder(
-  before: readonly (readonly number[])[],
-  after: readonly (readonly number[])[],
-): number[] {
-  const waiting = before.map((list) => list.length);
-  const order = waiting.flatMap((count, i) => (count === 0 ? [i] : []));
-  for (let k = 0; k < order.length; k++) {
-    for (const next of after[order[k]!]!) if (--waiting[next]! === 0) order.push(next);
-  }
-  return order;
-}
-
 /** A hold of more than there is needs nothing here: it is a fault of the data. */
 function holdNeed(
   lanes: Lanes,
@@ -255,35 +155,6 @@ function holdNeed(
 ): Need {
   if (resource < 0 || amount > capacity[resource]!) return needOf(lanes, []);
   return needOf(lanes, [{ resource, amount }]);
-}
-
-/** A stage with the ends of the busy blocks that hold it up as its release. */
-function heldUp(spec: StageSpec, { busy = [] }: Problem): StageSpec {
-  const ends = busy.filter((block) => block.holdsUp?.includes(spec.id)).map(({ end }) => end);
-  return ends.length === 0 ? spec : { ...spec, release: Math.max(spec.release ?? 0, ...ends) };
-}
-
-/** A busy block as a stage that was fixed long ago: every search books it before it looks at others. */
-function busySpec({ id, what, resource, amount, start, end }: Busy): StageSpec {
-  const mode: Mode = {
-    id: modeId({ by: 'itself' }),
-    uses: [{ resource, amount }],
-    calendar: null,
-    length: { kind: 'elapsed', minutes: end - start },
-  };
-  return {
-    id: `busy ${id}`,
-    name: what,
-    kind: 'own',
-    cure: null,
-    modes: [mode],
-    release: null,
-    due: null,
-    fixedStart: start,
-    fixedEnd: end,
-    air: null,
-    perishable: false,
-  };
 }
 
 /**
@@ -298,68 +169,15 @@ export function compile(problem: Problem): Compiled {
     ...problem.resources.map((resource) => resource.capacity),
     ...groups.filter(({ people }) => people.length > 1).map(({ people }) => people.length),
   ];
-  const named = conditionNames(problem.relations);
-  const ranks = new Map(
-    problem.stages
-      .map((stage) => stage.id)
-      .sort(compareCodeUnits)
-      .map((id, rank) => [id, rank]),
-  );
   const lanes = lanesOf(problem, capacity);
-  const span = { from: problem.from, to: problem.horizon };
-  const stages = problem.stages.map((spec, index): PlanStage => {
-    const air = spec.air === null ? -1 : AIR_KINDS.indexOf(spec.air);
-    const modes = spec.modes
-      .flatMap((mode, i) =>
-        teamsOf(mode, groups).map((team) =>
-          planMode(mode, i, resourceIndex, named.get(spec.id), air, team),
-        ),
-      )
-      .filter((mode) =>
-        mode.uses.every((use) => use.resource >= 0 && use.amount <= capacity[use.resource]!),
-      )
-      .map((mode) => ({
-        ...mode,
-        need: needOf(lanes, mode.uses),
-        needsNothing: mode.uses.length === 0,
-      }))
-      .filter(
-        (mode, _, all) => !all.some((other) => dominates(other, mode, span, named.get(spec.id))),
-      );
-    return {
-      index,
-      spec: heldUp(spec, problem),
-      modes,
-      air,
-      rank: ranks.get(spec.id)!,
-      busy: false,
-    };
-  });
-  for (const block of problem.busy ?? []) {
-    const index = stages.length;
-    const spec = busySpec(block);
-    const known = { index, spec, air: -1, rank: index, busy: true };
-    const mode = planMode(spec.modes[0]!, 0, resourceIndex, undefined, -1, []);
-    const uses = mode.uses
-      .filter(({ resource }) => resource >= 0)
-      .map(({ resource, amount }) => ({ resource, amount: Math.min(amount, capacity[resource]!) }));
-    const need = needOf(lanes, uses);
-    stages.push({ ...known, modes: [{ ...mode, uses, need, needsNothing: uses.length === 0 }] });
-  }
+  const named = conditionNames(problem.relations);
+  const stages = stagesOf({ problem, resourceIndex, groups, capacity, lanes, named });
   const arcs = problem.relations.map((relation) => compileArc(relation, problem, stageIndex));
   const arcsOf: Arc[][] = stages.map(() => []);
   const arcsInto: Arc[][] = stages.map(() => []);
-  const before: number[][] = stages.map(() => []);
-  const after: number[][] = stages.map(() => []);
   for (const arc of arcs) {
     for (const i of new Set([arc.from, arc.to, arc.ifStage])) if (i >= 0) arcsOf[i]!.push(arc);
     arcsInto[arc.to]!.push(arc);
-  }
-  for (const arc of arcs.filter((a) => orders(a) && !mayMeet(a, problem)))
-    addOrder(before, after, arc);
-  // Two stages may be held to one start by a zero lag each way: that is no cycle.
-  for (const arc of arcs.filter((a) => orders(a) && mayMeet(a, problem))) {
-    if (!leadsTo(after, arc.to, arc.from)) addOrder(before, after, arc);
   }
   const holds = (problem.holds ?? []).map((hold) => ({
     resource: resourceIndex.get(hold.resource) ?? -1,
@@ -368,12 +186,7 @@ export function compile(problem: Problem): Compiled {
     from: indexOrThrow(stageIndex, hold.from, 'a hold'),
     to: indexOrThrow(stageIndex, hold.to, 'a hold'),
   }));
-  for (const hold of holds) {
-    if (hold.from === hold.to || before[hold.to]!.includes(hold.from)) continue;
-    before[hold.to]!.push(hold.from);
-    after[hold.from]!.push(hold.to);
-  }
-  const topological = topologicalOrder(before, after);
+  const { before, after, topological } = precedenceOf(stages.length, arcs, holds, problem);
   const obstacles = [
     ...stageFaults(problem, stages),
     ...holdFaults(problem, holds),
@@ -395,4 +208,24 @@ export function compile(problem: Problem): Compiled {
     holds,
     obstacles,
   };
+}
+
+/** Stages of the problem in its order, then its busy blocks. */
+function stagesOf(frame: ModeFrame): PlanStage[] {
+  const { problem } = frame;
+  const ids = problem.stages.map((stage) => stage.id).sort(compareCodeUnits);
+  const ranks = new Map(ids.map((id, rank) => [id, rank]));
+  const own = problem.stages.map((spec, index): PlanStage => {
+    const air = spec.air === null ? -1 : AIR_KINDS.indexOf(spec.air);
+    return {
+      index,
+      spec: heldUp(spec, problem),
+      modes: planModes(frame, spec, air),
+      air,
+      rank: ranks.get(spec.id)!,
+      busy: false,
+    };
+  });
+  const busy = problem.busy ?? [];
+  return [...own, ...busy.map((block, k) => busyStage(frame, block, own.length + k))];
 }
