@@ -40,7 +40,7 @@ const SHARE_LAST = 0.35;
 /** Nodes of the first turn of the search by windows, and those of a try at the proof as a share. */
 const FIRST_TURN = 500;
 const PROOF_SHARE = 0.5;
-/** Nodes before which it is too early to say that a small search will not come to its end. */
+/** Nodes before which it is too early to say that the search of a small problem will not come to its end. */
 const LEAST_TRIAL = 500;
 /** Nodes of a first try at the complete search, and its largest share of the schedules. */
 const TRIAL_NODES_A_STAGE = 4;
@@ -80,8 +80,8 @@ export function* improveSteps(
 ): Generator<Assignment | null, SearchResult, void> {
   const state = new Improving(compiled, first, options);
   const { schedules } = options;
-  const open = compiled.stages.filter((stage) => stage.spec.fixedStart === null).length;
-  if (open <= SMALL_STAGES) yield* state.complete(Math.floor(schedules * SHARE_FIRST));
+  const { open } = state;
+  if (state.isSmall) yield* state.complete(Math.floor(schedules * SHARE_FIRST));
   else if (TRIAL_NODES_A_STAGE * open <= schedules * LARGEST_TRIAL_SHARE) {
     yield* state.complete(TRIAL_NODES_A_STAGE * open);
   } else state.giveUpProof();
@@ -114,6 +114,8 @@ class Improving {
   proven: boolean;
   private readonly leastEnd: number;
   generated = 0;
+  /** Stages that are free to be placed. */
+  readonly open: number;
   /** False once the complete search has shown that its end is far out of reach. */
   private hopeful = true;
 
@@ -123,6 +125,7 @@ class Improving {
     options: SearchOptions,
   ) {
     this.c = compiled;
+    this.open = compiled.stages.filter((stage) => stage.spec.fixedStart === null).length;
     this.options = options;
     this.random = seededRandom(options.seed);
     this.plan = first.plan;
@@ -143,6 +146,10 @@ class Improving {
     this.generated++;
     const bound = exactSearch(this.c, { from: this.options.from, nodes: 1, better: this.score });
     return bound.exhausted && bound.plan === null && this.plan.missedPins.length === 0;
+  }
+
+  get isSmall(): boolean {
+    return this.open <= SMALL_STAGES;
   }
 
   get mayBeProven(): boolean {
@@ -180,7 +187,7 @@ class Improving {
       ...(this.options.stopWhenFits ? { stopWhenFits: true } : {}),
     });
     this.generated += result.generated;
-    this.hopeful = result.hopeful || nodes < LEAST_TRIAL;
+    this.hopeful = result.hopeful || (this.isSmall && nodes < LEAST_TRIAL);
     if (result.plan) this.take(result.plan, result.score!);
     this.proven = result.exhausted && this.plan.missedPins.length === 0;
     if (result.plan) yield result.plan;

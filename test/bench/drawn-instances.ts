@@ -40,6 +40,11 @@ export function drawInstance(
   return { duration, demand, capacity, arcs };
 }
 
+/** Activities that follow the source alone, and that lead to the sink alone. */
+const LOOSE = 3;
+/** Most activities right before one, and right behind one. */
+const MOST_NEIGHBOURS = 3;
+
 /** Every activity follows an earlier one and leads to a later one; further arcs up to the complexity. */
 function drawArcs(
   random: Random,
@@ -47,22 +52,41 @@ function drawArcs(
   complexity: number,
 ): Instance['arcs'] {
   const last = duration.length - 1;
-  const known = new Set<number>();
-  const add = (from: number, to: number): void => void known.add(from * duration.length + to);
+  const behind = duration.map(() => new Set<number>());
+  const before = duration.map(() => 0);
+  let count = 0;
+  const add = (from: number, to: number): void => {
+    if (behind[from]!.has(to)) return;
+    behind[from]!.add(to);
+    before[to]!++;
+    count++;
+  };
+  const mayJoin = (from: number, to: number): boolean =>
+    behind[from]!.size < MOST_NEIGHBOURS && before[to]! < MOST_NEIGHBOURS;
+  const tryArc = (from: number, to: number): void => {
+    if (from < to && mayJoin(from, to)) add(from, to);
+  };
+  for (let i = 1; i <= LOOSE; i++) add(0, i);
+  for (let i = LOOSE + 1; i < last; i++) {
+    for (let tries = 0; before[i] === 0 && tries < 100; tries++) {
+      tryArc(1 + random.below(Math.min(i, last - LOOSE) - 1), i);
+    }
+  }
+  for (let i = 1; i < last - LOOSE; i++) {
+    for (let tries = 0; behind[i]!.size === 0 && tries < 100; tries++) {
+      tryArc(i, Math.max(i, LOOSE) + 1 + random.below(last - 1 - Math.max(i, LOOSE)));
+    }
+  }
+  for (let tries = 0; count < complexity * last && tries < 20 * last; tries++) {
+    tryArc(1 + random.below(last - 1 - LOOSE), LOOSE + 1 + random.below(last - 1 - LOOSE));
+  }
   for (let i = 1; i < last; i++) {
-    const near = Math.max(0, i - 12);
-    add(i <= 3 ? 0 : near + random.below(i - near), i);
+    if (before[i] === 0) add(0, i);
+    if (behind[i]!.size === 0) add(i, last);
   }
-  while (known.size < complexity * last) {
-    const from = 1 + random.below(last - 2);
-    add(from, from + 1 + random.below(Math.min(12, last - 1 - from)));
-  }
-  const leads = new Set([...known].map((key) => Math.floor(key / duration.length)));
-  for (let i = 1; i < last; i++) if (!leads.has(i)) add(i, last);
-  return [...known].map((key) => {
-    const from = Math.floor(key / duration.length);
-    return { from, to: key % duration.length, lag: duration[from]! };
-  });
+  return behind.flatMap((targets, from) =>
+    [...targets].map((to) => ({ from, to, lag: duration[from]! })),
+  );
 }
 
 /** Most of each resource that the earliest starts ask for at once. */
