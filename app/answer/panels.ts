@@ -6,7 +6,7 @@ import type { PanelReport } from '../judge/panels.ts';
 import type { StiffenMoment } from '../messages/part.ts';
 import { zonesFinished } from '../document/finish.ts';
 import { panelCheck, pliesToStiffen } from '../part/panel.ts';
-import { routeOf } from '../route/routes.ts';
+import { apartRoute } from '../route/routes.ts';
 import { contextOf, type PlanContext } from '../plan/context.ts';
 import { massInState } from '../part/weight.ts';
 import { draftRoute, planRoute } from '../plan/routePlan.ts';
@@ -40,11 +40,11 @@ export function panelReports(
   });
 }
 
-/** What a change of the part adds to a build with every layup cured on its own. */
+/** What a change of the part adds to a build with every layup cured on its own, local plies with their skin. */
 function priceOf(context: PlanContext, document: Build, changed: Build, shipped: Library) {
   const [before, after] = [document, changed].map((one) => {
     const own = contextOf(one, shipped, context.now);
-    return planRoute(own, draftRoute(own, routeOf(own.part.layups, {})), 0);
+    return planRoute(own, draftRoute(own, apartRoute(own.part.layups)), 0);
   });
   return {
     hours: after!.labourHours - before!.labourHours,

@@ -82,6 +82,18 @@ export function routeOf(
   return { id: routeId(cures.map((cure) => cure.id)), joints, merging, cures };
 }
 
+/** Every layup in a bag of its own, but plies that go down wet with the layup before them. */
+export const apartRoute = (layups: readonly Layup[]): Route =>
+  routeOf(
+    layups,
+    Object.fromEntries(
+      layups.slice(1).flatMap((layup, i) => {
+        const before = layups[i]!.id;
+        return layup.partOf === before ? [[boundaryId(before, layup.id), 'one-bag']] : [];
+      }),
+    ),
+  );
+
 function cureOf(layups: readonly Layup[], joints: readonly JointState[]): RouteCure {
   const first = layups[0]!;
   const id = chainId(

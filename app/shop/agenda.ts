@@ -115,8 +115,12 @@ export const needsSheet = (entries: readonly Entry[]): boolean =>
       (entry.type === 'work' && !isWithheld(entry.placed!.stage)) ||
       (entry.kind === 'post-cure' && !isWithheld(entry.placed!.stage)) ||
       entry.alone ||
+      isOrdered(entry) ||
       entry.text === 'Unveiling',
   );
+
+/** An order takes nobody's hours, and is placed by somebody all the same. */
+const isOrdered = ({ kind, from }: Entry): boolean => kind === 'order' && from !== 'runs';
 
 function marksOf(facts: SheetData, day: LocalDay): Entry[] {
   const marks: Entry[] = [];

@@ -159,7 +159,7 @@ describe('a cure that holds everything up', () => {
     ...ROOMY,
     room: { temperatureC: { day: 18, night: 16 }, tent: { maxC: 60 } },
     resin: { system: 'orrin-40', hardener: 'medium' },
-    unveiling: '2027-05-02T18:00',
+    unveiling: '2027-05-05T18:00',
   };
   it('is searched with its own hardener and its own tent', () => {
     const { result } = searched(COLD, { ...LIMITS, mostPlanned: 48, mostScreened: 400 });

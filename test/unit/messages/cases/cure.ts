@@ -78,7 +78,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Outer skin: do not mix Monday 3 May, 08:00: gel falls Monday 3 May, 15:52 (by Monday 3 May, 17:30 at the latest) with nobody there. No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.',
+      'Outer skin: do not mix Tuesday 4 May, 08:00: gel falls Tuesday 4 May, 15:52 (by Tuesday 4 May, 17:30 at the latest) with nobody there. No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.',
     numbers: {},
   },
   {

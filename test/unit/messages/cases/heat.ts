@@ -63,7 +63,7 @@ export const HEAT_CASES: readonly FindingCase[] = [
     severity: 'note',
     message:
       'Service reaches 45 °C; without heat outer skin will stand about 50 °C. In the plan, before fairing: a post-cure of 9.8 h to 38 °C on the mould before demould. Then the weakest, inner skin, will stand about 58 °C. On the mould it costs 157 EUR in hands, heat and days; once on supports 174 EUR.',
-    numbers: { neededTgC: 57, tgC: 49.8, bakeC: null, withTgC: 57.6, costMinor: 15738 },
+    numbers: { neededTgC: 57, tgC: 49.8, bakeC: null, withTgC: 57.5, costMinor: 15738 },
   },
   {
     code: 'filler-softens',

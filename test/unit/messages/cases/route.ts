@@ -26,8 +26,8 @@ export const ROUTE_CASES: readonly FindingCase[] = [
     scope: 'full',
     severity: 'warn',
     message:
-      'The date forces the core bond onto the tacky outer skin and the inner skin onto the tacky core bond. Separate cures closed Thursday 15 April, 16:59, when the material had to be ordered. It costs 0.14 kg of filler and saves about 4.6 h of work. The best finish left is painted.',
-    numbers: { closed: 'Thursday 15 April, 16:59', hoursLate: 25, extraHours: -4.6, extraKg: 0.14 },
+      'The date forces the core bond onto the tacky outer skin and the inner skin onto the tacky core bond. Separate cures closed Thursday 15 April, 16:59, when the material had to be ordered. It costs 0.14 kg of filler and saves about 4.7 h of work. The best finish left is painted.',
+    numbers: { closed: 'Thursday 15 April, 16:59', hoursLate: 25, extraHours: -4.7, extraKg: 0.14 },
   },
   {
     code: 'route-closed',

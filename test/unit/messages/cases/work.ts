@@ -164,8 +164,8 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: APART,
     severity: 'stop',
     message:
-      'Trim to line is pinned to Tuesday 20 April, 09:00 and cannot begin before Tuesday 4 May, 08:30: 14 days later.',
-    numbers: { hoursLate: 335.5 },
+      'Trim to line is pinned to Tuesday 20 April, 09:00 and cannot begin before Tuesday 4 May, 08:43: 14 days later.',
+    numbers: { hoursLate: 335.7 },
   },
   {
     code: 'window-passed',
@@ -202,7 +202,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: STAYS,
     severity: 'note',
     message:
-      'Ida Moss, Per Lunde, Ana Reyes and Joel Field stay 14.6 h longer in all, because a date needs it: Take in and check: bench supplies (20 min); Take in and check: cloth merchant (20 min); Cut plies, peel ply and bag (1.9 h); Take in and check: resin merchant (20 min); Take in and check: board merchant (20 min); Take in and check: core merchant (20 min); Fit, score and drill core (2.7 h); Finish mould and flange (5.3 h); Release: Paste wax, 5 coats (3 h). On top of the wage that is 307 EUR. Tired hands mix badly.',
-    numbers: { overtimeHours: 14.6 },
+      'Ida Moss and Per Lunde stay 11.9 h longer in all, because a date needs it: Take in and check: bench supplies (20 min); Take in and check: cloth merchant (20 min); Cut plies, peel ply and bag (1.9 h); Take in and check: resin merchant (20 min); Take in and check: board merchant (20 min); Take in and check: core merchant (20 min); Finish mould and flange (5.3 h); Release: Paste wax, 5 coats (3 h). On top of the wage that is 250 EUR. Tired hands mix badly.',
+    numbers: { overtimeHours: 11.9 },
   },
 ];
