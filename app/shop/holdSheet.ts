@@ -5,8 +5,8 @@ import { massInState, roundedWeightRows, WEIGHT_STATES, type WeightState } from 
 import type { Minute } from '../time/instant.ts';
 import { greatestHeat } from './greatestHeat.ts';
 import { doneAt, doorWords, type Door } from './doors.ts';
-import { outsideStageId } from '../document/ids.ts';
-import type { StageKind } from '../document/schema.ts';
+import { outsideStageId, readStageId, stageId } from '../document/ids.ts';
+import type { StageKind, StageResult } from '../document/schema.ts';
 import {
   isWithheld,
   minuteOf,
@@ -115,18 +115,34 @@ const lookedOver = (facts: SheetData): Hold[] =>
     return test === undefined || isWithheld(stage) ? [] : [hold(endIso, stage.name, test)];
   });
 
-/** Nobody switches heat on, and nobody lifts the part, before someone has looked. */
+/**
+ * Nobody switches heat on, and nobody lifts the part, before someone has looked. Heat that ends in an
+ * empty shop is looked at when people take it down.
+ */
 const postCureHolds = (facts: SheetData): Hold[] =>
   facts.placed
     .filter(({ stage }) => stage.kind === 'post-cure' && !isWithheld(stage))
-    .flatMap(({ stage, startIso, endIso }) => [
-      hold(startIso, `Heat on: ${stage.name}`, 'Probes read, cut-out tried, extinguisher there'),
-      hold(
-        endIso,
-        `Heat off: ${stage.name}`,
-        `Coldest probe held its time; part below ${fixed(facts.practice('cool-to-c'), 0)} °C before it is lifted`,
-      ),
-    ]);
+    .flatMap(({ stage, startIso, endIso }) => {
+      const takenDown = takeDownOf(facts, stage) ?? endIso;
+      const ends =
+        takenDown === endIso ? '' : `Ends ${dayClock(endIso)}, seen ${dayClock(takenDown)}. `;
+      const coolC = fixed(facts.practice('cool-to-c'), 0);
+      return [
+        hold(startIso, `Heat on: ${stage.name}`, 'Probes read, cut-out tried, extinguisher there'),
+        hold(
+          takenDown,
+          `Heat off: ${stage.name}`,
+          `${ends}Coldest probe held its time; part below ${coolC} °C before it is lifted`,
+        ),
+      ];
+    });
+
+function takeDownOf(facts: SheetData, { id }: StageResult): string | null {
+  const ref = readStageId(id);
+  if (ref?.what !== 'post-cure') return null;
+  const down = stageId({ what: 'post-cure-takedown', number: ref.number });
+  return facts.placed.find(({ stage }) => stage.id === down)?.startIso ?? null;
+}
 
 const STATE_WORDS = { shell: 'bare shell', faired: 'faired', painted: 'painted' } as const;
 

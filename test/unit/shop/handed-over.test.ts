@@ -3,6 +3,10 @@ import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
 import { sheetsHtml } from '../../../app/shop/sheets.ts';
 import { dayClock } from '../../../app/shop/words.ts';
+import { plan } from '../../../app/answer/plan.ts';
+import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
+import { shippedSamples } from '../../../main/samples.ts';
+import { library, NOW, read } from '../../support/builds.ts';
 import { printedSheets } from '../../support/paper.ts';
 import { planFor, ROOMY } from '../judge/builds.ts';
 
@@ -53,5 +57,24 @@ describe('the demould card', () => {
     'Tap test over the whole part',
   ])('says: %s', (words) => {
     expect(textOf('demould')).toContain(words);
+  });
+});
+
+describe('the hold points', () => {
+  it('have the end of heat in an empty shop at the hour at which people see it', () => {
+    const text = shippedSamples()
+      .find(({ name }) => name === 'wren-sound-shell')!
+      .text();
+    const found = read(JSON.parse(text));
+    if (!found.ok) throw new Error('a sample has faults');
+    const heated = plan(found.document, library(), NOW, FIRST_ANSWER);
+    const stageAt = (id: string) => heated.result.stages.find((one) => one.id === id)!;
+    const ends = stageAt('post-cure').end!;
+    const seen = stageAt('post-cure-takedown').start!;
+    expect(Date.parse(seen)).toBeGreaterThan(Date.parse(ends));
+    const [holds] = printedSheets(sheetsHtml(heated)).filter(({ id }) => id === 'holds');
+    const row = holds!.rows.find((cells) => cells.some((cell) => cell.startsWith('Heat off')))!;
+    expect(row).toContain(dayClock(seen));
+    expect(row.join(' ')).toContain(`Ends ${dayClock(ends)}, seen ${dayClock(seen)}.`);
   });
 });
