@@ -1,4 +1,5 @@
 /** From the last bag in the mould to the hand-over: demould, trim, edge, fairing, paint. */
+import { STAGE_NAMES } from '../../messages/stages.ts';
 import { gear, milestoneMap, type NetworkBuilder } from './builder.ts';
 import type { CureStages } from './cures.ts';
 import { closedLate, curesAfterTrim } from './edge.ts';
@@ -11,7 +12,7 @@ export function stagesAfter(net: NetworkBuilder, last: CureStages | null): void 
   const off = demould(net, last);
   const edged = postCured(net, 'supports', curesAfterTrim(net, trim(net, last, off)));
   const fitted =
-    net.labour({ ref: { what: 'fit-check' }, name: 'Fit check and weigh', kind: 'fit-check' }) ??
+    net.labour({ ref: { what: 'fit-check' }, name: STAGE_NAMES.fitCheck(), kind: 'fit-check' }) ??
     edged;
   net.after(edged, fitted === edged ? null : fitted, 'edges-closed');
   const finished = finishing(net, fitted ?? edged);
@@ -22,13 +23,17 @@ export function stagesAfter(net: NetworkBuilder, last: CureStages | null): void 
 function demould(net: NetworkBuilder, last: CureStages | null): string | null {
   if (!last) return null;
   const ready = postCured(net, 'mould', last.bagOff);
-  const off = net.labour({ ref: { what: 'demould' }, name: 'Demould and weigh', kind: 'demould' });
+  const off = net.labour({
+    ref: { what: 'demould' },
+    name: STAGE_NAMES.demould(),
+    kind: 'demould',
+  });
   net.after(ready, off, 'bag-off');
   const strong = milestoneMap(last.setup.clock, 'demould');
   net.relate('at-least', 'start', last.cure, off, strong, 'strong-enough');
   const tap = net.labour({
     ref: { what: 'tap-test', at: 'demould' },
-    name: 'Tap test: the whole part',
+    name: STAGE_NAMES.tapTestPart(),
     kind: 'tap-test',
   });
   net.after(off ?? ready, tap, 'out-of-mould');
@@ -38,7 +43,7 @@ function demould(net: NetworkBuilder, last: CureStages | null): string | null {
 function trim(net: NetworkBuilder, last: CureStages | null, off: string | null): string | null {
   const trimmed = net.labour({
     ref: { what: 'trim' },
-    name: 'Trim to line',
+    name: STAGE_NAMES.trim(),
     kind: 'trim',
     air: 'dust',
     gear: [gear('bench')],
@@ -60,10 +65,14 @@ function handOver(net: NetworkBuilder, finished: readonly string[]): void {
   }
   const hardware = net.labour({
     ref: { what: 'hardware' },
-    name: 'Fit hardware',
+    name: STAGE_NAMES.hardware(),
     kind: 'hardware',
   });
-  const over = net.labour({ ref: { what: 'hand-over' }, name: 'Hand over', kind: 'hand-over' });
+  const over = net.labour({
+    ref: { what: 'hand-over' },
+    name: STAGE_NAMES.handOver(),
+    kind: 'hand-over',
+  });
   for (const stage of ready) net.after(stage, hardware, 'paint-hard');
   for (const stage of hardware ? [hardware] : ready) {
     net.after(stage, over, 'on-the-part');

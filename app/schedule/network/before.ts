@@ -1,5 +1,6 @@
 /** Everything up to the first mix: mould, cutting, core fit, rehearsal, release. */
 import { practiceOf, releaseOf } from '../../document/library.ts';
+import { STAGE_NAMES } from '../../messages/stages.ts';
 import { coreOnMouldRow, fitsCoreOnMould } from '../../part/labour.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import { gear, type NetworkBuilder } from './builder.ts';
@@ -23,7 +24,7 @@ export function stagesBefore(net: NetworkBuilder, { all: order }: Orders): Befor
   const bench = [gear('bench')];
   const cutting = net.labour({
     ref: { what: 'cutting' },
-    name: 'Cut plies, peel ply and bag',
+    name: STAGE_NAMES.cutting(),
     kind: 'cutting',
     gear: bench,
   });
@@ -40,7 +41,7 @@ export function stagesBefore(net: NetworkBuilder, { all: order }: Orders): Befor
   net.after(order, coreFit, 'core-arrived');
   const rehearsal = net.labour({
     ref: { what: 'rehearsal' },
-    name: 'Dry rehearsal',
+    name: STAGE_NAMES.rehearsal(),
     kind: 'rehearsal',
   });
   for (const stage of [cutting, coreFit, mouldReady]) {
@@ -58,10 +59,10 @@ export function stagesBefore(net: NetworkBuilder, { all: order }: Orders): Befor
 
 /** A build that has not taken the row for core on the mould fits all of it in one go, as it did. */
 function coreFitName({ input: { library, build } }: NetworkBuilder, onMould: boolean): string {
-  if (coreOnMouldRow(library) === null) return 'Fit, score and drill core';
-  if (!onMould) return 'Cut core by template, score and drill it';
+  if (coreOnMouldRow(library) === null) return STAGE_NAMES.coreFit();
+  if (!onMould) return STAGE_NAMES.coreFitByTemplate();
   const flat = build.part.zones.some((zone) => zone.core && zone.shape === 'flat');
-  return `Fit core on the mould, score and drill it${flat ? '; flat core by template' : ''}`;
+  return STAGE_NAMES.coreFitOnMould(flat);
 }
 
 /** Machining or glue-up, seal coats and their cure, bag test of the bare mould. */
@@ -73,7 +74,7 @@ function mouldStages(net: NetworkBuilder, order: string | null): string | null {
   for (const job of machining) net.after(order, job, 'blank-arrived');
   const inHouse = net.labour({
     ref: { what: 'machining' },
-    name: 'Machine the mould',
+    name: STAGE_NAMES.machining(),
     kind: 'machining',
     air: 'dust',
   });
@@ -82,21 +83,21 @@ function mouldStages(net: NetworkBuilder, order: string | null): string | null {
   if (!build.mould.sealed) {
     const mould = net.labour({
       ref: { what: 'mould' },
-      name: 'Finish mould and flange',
+      name: STAGE_NAMES.mould(),
       kind: 'mould',
       air: 'dust',
     });
     net.after(last, mould, 'mould-there');
     const seal = net.labour({
       ref: { what: 'seal' },
-      name: 'Seal mould',
+      name: STAGE_NAMES.seal(),
       kind: 'seal',
       air: 'release',
     });
     net.after(mould ?? last, seal, 'mould-finished');
     const row = library.moulds.find((m) => m.id === build.mould.material);
     const cured = net.elapsed(
-      { ref: { what: 'wait', for: 'seal' }, name: 'Sealer cures', kind: 'wait' },
+      { ref: { what: 'wait', for: 'seal' }, name: STAGE_NAMES.sealerCures(), kind: 'wait' },
       Math.max(1, (row?.sealCureHours ?? 0) * MINUTES_PER_HOUR),
     );
     net.after(seal ?? mould ?? last, cured, 'sealer-cures');
@@ -104,7 +105,7 @@ function mouldStages(net: NetworkBuilder, order: string | null): string | null {
   }
   const test = net.labour({
     ref: { what: 'bag-test' },
-    name: 'Bag test of the bare mould',
+    name: STAGE_NAMES.bagTest(),
     kind: 'bag-test',
   });
   net.after(last, test, 'mould-sealed');
@@ -116,7 +117,7 @@ function testPanel(net: NetworkBuilder, order: string | null): string | null {
   const { library, profile } = net.input;
   const laid = net.labour({
     ref: { what: 'test-panel' },
-    name: 'Test panel: resin, release and primer',
+    name: STAGE_NAMES.testPanel(),
     kind: 'test-panel',
     air: 'wet',
     gear: [gear('bench')],
@@ -125,7 +126,11 @@ function testPanel(net: NetworkBuilder, order: string | null): string | null {
   net.after(order, laid, 'resin-arrived');
   const hardens = waitMap(library, profile, practiceOf(library)('test-panel-hours'));
   const hard = net.running(
-    { ref: { what: 'wait', for: 'test-panel' }, name: 'Test panel hardens', kind: 'wait' },
+    {
+      ref: { what: 'wait', for: 'test-panel' },
+      name: STAGE_NAMES.testPanelHardens(),
+      kind: 'wait',
+    },
     { kind: 'function', endOf: hardens.apply, latestStart: hardens.latest },
   );
   net.after(laid, hard, 'panel-tested');
@@ -140,7 +145,7 @@ function releaseStage(net: NetworkBuilder, ready: readonly (string | null)[]): s
   const between = row.betweenCoatsMinutes;
   const release = net.handsOn({
     ref: { what: 'release' },
-    name: `Release: ${row.name}, ${row.coats} ${row.coats === 1 ? 'coat' : 'coats'}`,
+    name: STAGE_NAMES.release(row.name, row.coats),
     kind: 'release',
     // Somebody stays with the mould between coats, so the waits count as work of the stage.
     personMinutes: coating + (row.coats - 1) * between,
@@ -158,7 +163,7 @@ function warmStage(net: NetworkBuilder, order: string | null): string {
   const warm = net.elapsed(
     {
       ref: { what: 'resin-warm' },
-      name: 'Resin to 20–25 °C',
+      name: STAGE_NAMES.resinWarm(),
       kind: 'resin-warm',
       perishable: true,
     },

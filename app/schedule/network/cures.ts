@@ -1,5 +1,6 @@
 /** The stages of one cure: surface, wet work, watched vacuum, cure, bag-off. */
 import { practiceOf } from '../../document/library.ts';
+import { STAGE_NAMES } from '../../messages/stages.ts';
 import { stretchesOf } from '../../route/routes.ts';
 import type { Length } from '../problem.ts';
 import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
@@ -27,7 +28,7 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
   const practice = practiceOf(net.input.library);
   const watch = net.handsOn({
     ref: { what: 'watched-vacuum', layup: key },
-    name: `Watch vacuum: ${cure.name.toLowerCase()}`,
+    name: STAGE_NAMES.watchedVacuum(cure.name),
     kind: 'watched-vacuum',
     cure: cure.id,
     personMinutes: practice('watch-minutes'),
@@ -37,7 +38,7 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
   const curing = net.running(
     {
       ref: { what: 'cure', layup: key },
-      name: `Cure: ${cure.name.toLowerCase()}`,
+      name: STAGE_NAMES.cure(cure.name),
       kind: 'cure',
       cure: cure.id,
     },
@@ -54,7 +55,7 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
   const bagOff = net.labour(
     {
       ref: { what: 'bag-off', layup: key },
-      name: `Bag off: ${cure.name.toLowerCase()}`,
+      name: STAGE_NAMES.bagOff(cure.name),
       kind: 'bag-off',
       cure: cure.id,
     },
@@ -93,7 +94,7 @@ function wetWork(net: NetworkBuilder, setup: CureSetup): string[] {
     const first = stretch[0]!;
     return net.handsOn({
       ref: { what: 'layup', layup: first.id },
-      name: `Lay up ${stretch.map((layup) => layup.name.toLowerCase()).join(' + ')}`,
+      name: STAGE_NAMES.layup(stretch.map((layup) => layup.name)),
       kind: 'layup',
       cure: cure.id,
       personMinutes: stretch.reduce((sum, layup) => sum + setup.wetMinutes[layup.id]!, 0),
@@ -120,7 +121,7 @@ function gelLook(net: NetworkBuilder, setup: CureSetup, layup: string): void {
   const practice = practiceOf(net.input.library);
   const look = net.handsOn({
     ref: { what: 'gel-look', layup: key },
-    name: `Look at the gel: ${setup.cure.name.toLowerCase()}`,
+    name: STAGE_NAMES.gelLook(setup.cure.name),
     kind: 'watched-vacuum',
     cure: setup.cure.id,
     personMinutes: practice('gel-look-minutes'),

@@ -2,6 +2,7 @@
 import { layupStageId } from '../../document/ids.ts';
 import { practiceOf } from '../../document/library.ts';
 import type { FinishingRow } from '../../document/schema.ts';
+import { STAGE_NAMES } from '../../messages/stages.ts';
 import { finishingRounds } from '../../part/labour.ts';
 import { milestoneMap, type NetworkBuilder } from './builder.ts';
 import { cureStages, type CureStages } from './cures.ts';
@@ -42,7 +43,7 @@ function onTrimmed(net: NetworkBuilder, setup: CureSetup, ready: string | null):
 function edgeWork(net: NetworkBuilder, closeout: CureStages): string | null {
   const edge = net.labour({
     ref: { what: 'closeout', layup: 'closeout' },
-    name: 'Rebate core, fill and round the edge',
+    name: STAGE_NAMES.closeout(),
     kind: 'closeout',
     air: 'dust',
   });
@@ -68,7 +69,7 @@ export function closedLate(net: NetworkBuilder, back: string): string {
   const edgeM = setup.cure.layups.reduce((sum, layup) => sum + layup.edgeM, 0);
   const faired = net.handsOn({
     ref: { what: 'fair', round: 'edge' },
-    name: 'Fair the taped edge',
+    name: STAGE_NAMES.edgeFair(),
     kind: 'fair',
     personMinutes: Math.max(1, edgeM * practiceOf(library)('late-edge-fair-minutes-per-m')),
     peopleMax: 2,
@@ -86,7 +87,7 @@ export function closedLate(net: NetworkBuilder, back: string): string {
   );
   const dries = waitMap(library, profile, round.row.waitHoursAt20C);
   const dry = net.running(
-    { ref: { what: 'wait', for: 'edge' }, name: 'Filler on the edge dries', kind: 'wait' },
+    { ref: { what: 'wait', for: 'edge' }, name: STAGE_NAMES.edgeFillerDries(), kind: 'wait' },
     { kind: 'function', endOf: dries.apply, latestStart: dries.latest },
   );
   net.after(faired, dry, 'edge-filler-dries');

@@ -1,6 +1,7 @@
 /** Fairing and priming: rounds in the library's order, each with its drying time. */
 import { zonesFinished } from '../../document/finish.ts';
 import { layupStageId } from '../../document/ids.ts';
+import { STAGE_NAMES } from '../../messages/stages.ts';
 import { finishingRounds, type FinishingRound } from '../../part/labour.ts';
 import type { MonotoneMap } from '../problem.ts';
 import { milestoneMap, type NetworkBuilder } from './builder.ts';
@@ -61,7 +62,7 @@ export function finishing(net: NetworkBuilder, start: string | null): readonly s
 function dried(net: NetworkBuilder, { stage, row, dries }: LastRound, several: boolean): string {
   if (!dries) return stage;
   const ref = { what: 'wait', for: several ? `finish-${row.id}` : 'finish' } as const;
-  const name = several ? `${row.name}: dries` : 'Last coat dries';
+  const name = several ? STAGE_NAMES.roundDries(row.name) : STAGE_NAMES.lastCoatDries();
   const dry = net.running(
     { ref, name, kind: 'wait' },
     { kind: 'function', endOf: dries.apply, latestStart: dries.latest },

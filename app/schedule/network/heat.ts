@@ -1,5 +1,6 @@
 /** Heat as work: tent up, heat, tent down; for a post-cure and for the programme over one cure. */
 import { layupStageId, stageId } from '../../document/ids.ts';
+import { postCureOn, STAGE_NAMES } from '../../messages/stages.ts';
 import type { Use } from '../problem.ts';
 import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
 import type { CureSetup, PostCureSetup } from './input.ts';
@@ -17,24 +18,23 @@ export function postCured(
   const post = net.input.postCures.find((one) => one.place === place);
   if (!post) return ready;
   const { number, minutes, starts } = post;
-  const where = place === 'mould' ? 'on the mould' : 'on supports';
   const up = begun(net, stageId({ what: 'post-cure', number }))
     ? null
     : net.labour({
         ref: { what: 'post-cure-setup', number },
-        name: `Set up heat: post-cure ${where}`,
+        name: STAGE_NAMES.heatSetup(postCureOn(place)),
         kind: 'heat-setup',
         gear: heated(net, place),
       });
   const heat = net.elapsed(
-    { ref: { what: 'post-cure', number }, name: `Post-cure ${where}`, kind: 'post-cure' },
+    { ref: { what: 'post-cure', number }, name: STAGE_NAMES.postCure(place), kind: 'post-cure' },
     minutes,
     heated(net, place),
     starts,
   );
   const down = net.labour({
     ref: { what: 'post-cure-takedown', number },
-    name: `Take heat down: post-cure ${where}`,
+    name: STAGE_NAMES.heatTakedown(postCureOn(place)),
     kind: 'heat-takedown',
     gear: heated(net, place),
   });
@@ -94,14 +94,14 @@ export function tentOver(
     ? null
     : net.labour({
         ref: { what: 'tent-setup', layup: key },
-        name: `Set up heat: ${name}`,
+        name: STAGE_NAMES.heatSetup(name),
         kind: 'heat-setup',
         cure: cure.id,
         gear: tent(net),
       });
   const down = net.labour({
     ref: { what: 'tent-takedown', layup: key },
-    name: `Take heat down: ${name}`,
+    name: STAGE_NAMES.heatTakedown(name),
     kind: 'heat-takedown',
     cure: cure.id,
     gear: tent(net),

@@ -2,6 +2,7 @@
 import { heldUp } from '../../document/heldUp.ts';
 import { practiceOf, releaseOf } from '../../document/library.ts';
 import { GEAR, resourceId, type Gear } from '../../document/ids.ts';
+import { STAGE_NAMES } from '../../messages/stages.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import type { Problem, Resource } from '../problem.ts';
 import { stagesAfter } from './after.ts';
@@ -94,7 +95,7 @@ function chainStages(
 function tapped(net: NetworkBuilder, { setup: { cure }, bagOff }: CureStages): string {
   if (!cure.layups.some((layup) => layup.hasCore)) return bagOff;
   const tap = net.labour(
-    { ref: { what: 'tap-test', at: 'core' }, name: 'Tap test: core bond', kind: 'tap-test' },
+    { ref: { what: 'tap-test', at: 'core' }, name: STAGE_NAMES.tapTestCore(), kind: 'tap-test' },
     cure.layups,
   );
   net.after(bagOff, tap, 'bag-off');
@@ -125,13 +126,18 @@ function mouldWarmed(net: NetworkBuilder, released: string | null, layup: string
   const { warmUpHours } = net.input.build.mould;
   if (warmUpHours === null) return;
   const warmed = net.elapsed(
-    { ref: { what: 'mould-heat' }, name: 'Warm the mould', kind: 'mould-heat', perishable: true },
+    {
+      ref: { what: 'mould-heat' },
+      name: STAGE_NAMES.mouldHeat(),
+      kind: 'mould-heat',
+      perishable: true,
+    },
     Math.round(warmUpHours * MINUTES_PER_HOUR),
     [gear('tent')],
   );
   const up = net.labour({
     ref: { what: 'mould-heat-setup' },
-    name: 'Set up heat: mould',
+    name: STAGE_NAMES.heatSetup('mould'),
     kind: 'heat-setup',
     gear: [gear('tent')],
   });
@@ -150,7 +156,7 @@ function signOffs(net: NetworkBuilder): void {
   for (const question of net.input.build.part.questions.filter((q) => q.answer === null)) {
     const signed = net.labour({
       ref: { what: 'sign-off', question: question.id },
-      name: `Settle: ${question.text}`,
+      name: STAGE_NAMES.settle(question.text),
       kind: 'sign-off',
     });
     for (const stage of heldUp(question, targets, net.input.build, net.input.library)) {

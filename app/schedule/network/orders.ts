@@ -3,11 +3,11 @@ import { supplierHolidays } from '../../document/calendars.ts';
 import { modeId } from '../../document/ids.ts';
 import type { StageKind } from '../../document/schema.ts';
 import type { RelationReason } from '../../messages/relations.ts';
+import { STAGE_NAMES } from '../../messages/stages.ts';
 import { hasSuppliers } from '../../part/deliveries.ts';
 import { subtract, unite } from '../../time/calendar.ts';
 import { MINUTES_PER_DAY, type Calendar } from '../../time/instant.ts';
 import { dayNumber, dayTimeToMinute } from '../../time/zone.ts';
-import { plural } from '../../units/words.ts';
 import type { NetworkBuilder } from './builder.ts';
 import { deliveryLength } from './delivery.ts';
 import type { DeliverySetup } from './input.ts';
@@ -41,7 +41,7 @@ function delivered(net: NetworkBuilder, delivery: DeliverySetup): string {
   const order = net.running(
     {
       ref: { what: 'order', supplier },
-      name: `Order from ${name}, ${plural(leadDays, 'working day')}`,
+      name: STAGE_NAMES.order(name, leadDays),
       kind: 'order',
     },
     deliveryLength(receives, leadDays, net.input.build.zone),
@@ -50,7 +50,7 @@ function delivered(net: NetworkBuilder, delivery: DeliverySetup): string {
   );
   const check = net.labour({
     ref: { what: 'arrival', supplier },
-    name: `Take in and check: ${name}`,
+    name: STAGE_NAMES.arrival(name),
     kind: 'arrival',
   });
   net.after(order, check, 'delivery-arrived');
@@ -84,7 +84,7 @@ function oneOrder(net: NetworkBuilder, days: number): string | null {
   const minutes = days * MINUTES_PER_DAY;
   const stage = {
     ref: { what: 'order' },
-    name: `Order and wait for material (${days} days)`,
+    name: STAGE_NAMES.orderAll(days),
     kind: 'order',
   } as const;
   const calendar = deliveryDays(net);

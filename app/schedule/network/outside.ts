@@ -1,6 +1,7 @@
 /** Jobs of outside parties in their own hours, from their slot or the weekday they take work in. */
 import { modeId, waitForParty } from '../../document/ids.ts';
 import type { FullBuild, OutsideParty } from '../../document/schema.ts';
+import { STAGE_NAMES } from '../../messages/stages.ts';
 import { addWork, nextOpen } from '../../time/calendar.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
 import { dayNumber, dayTimeToMinute, minuteToLocal } from '../../time/zone.ts';
@@ -15,7 +16,7 @@ export function outsideJob(net: NetworkBuilder, party: OutsideParty): string {
   return net.stage(
     {
       ref: { what: 'outside', party: party.id },
-      name: `${party.name}, ${party.workingDays} working ${party.workingDays === 1 ? 'day' : 'days'}`,
+      name: STAGE_NAMES.outside(party.name, party.workingDays),
       kind: 'outside',
       ...(slot ?? {}),
     },
@@ -53,7 +54,7 @@ function handIn(net: NetworkBuilder, party: OutsideParty): string | null {
   return net.running(
     {
       ref: { what: 'wait', for: waitForParty(party.id) },
-      name: `Wait for ${party.name} to take work in`,
+      name: STAGE_NAMES.handIn(party.name),
       kind: 'wait',
     },
     gateLength(gates),

@@ -1,6 +1,7 @@
 /** A cured surface made ready for what is bonded to it. */
 import { practiceOf } from '../../document/library.ts';
 import type { RelationReason } from '../../messages/relations.ts';
+import { STAGE_NAMES } from '../../messages/stages.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import type { Layup } from '../../part/types.ts';
 import type { Mode, Relation } from '../problem.ts';
@@ -45,8 +46,8 @@ export function prepareSurface(net: NetworkBuilder, next: NextLayup): string | n
     {
       ref: { what: 'prepare', layup: next.key },
       name: next.onBareCore
-        ? `Vacuum bare core and clean overlaps for ${next.name}`
-        : `Strip peel ply, ${structural ? 'light scuff, ' : ''}clean for ${next.name}`,
+        ? STAGE_NAMES.vacuumCore(next.name)
+        : STAGE_NAMES.strip(next.name, structural),
       kind: 'prepare',
       air: 'dust',
       perishable: true,

@@ -1,0 +1,66 @@
+/** Names of stages, as screen, paper and result have them. Names of cures and layups come as they are. */
+import { plural } from '../units/words.ts';
+import { capital } from './words.ts';
+
+const inText = (name: string): string => name.toLowerCase();
+
+export type PostCurePlace = 'mould' | 'supports';
+const PLACES: Readonly<Record<PostCurePlace, string>> = {
+  mould: 'on the mould',
+  supports: 'on supports',
+};
+
+/** By what is done; the arguments are names as the build or the library gives them. */
+export const STAGE_NAMES = {
+  settle: (question: string) => `Settle: ${question}`,
+  order: (supplier: string, workingDays: number) =>
+    `Order from ${supplier}, ${plural(workingDays, 'working day')}`,
+  /** One order for everything: a library without suppliers. */
+  orderAll: (days: number) => `Order and wait for material (${days} days)`,
+  arrival: (supplier: string) => `Take in and check: ${supplier}`,
+  machining: () => 'Machine the mould',
+  mould: () => 'Finish mould and flange',
+  seal: () => 'Seal mould',
+  sealerCures: () => 'Sealer cures',
+  bagTest: () => 'Bag test of the bare mould',
+  testPanel: () => 'Test panel: resin, release and primer',
+  testPanelHardens: () => 'Test panel hardens',
+  release: (product: string, coats: number) => `Release: ${product}, ${plural(coats, 'coat')}`,
+  resinWarm: () => 'Resin to 20–25 °C',
+  mouldHeat: () => 'Warm the mould',
+  cutting: () => 'Cut plies, peel ply and bag',
+  coreFit: () => 'Fit, score and drill core',
+  coreFitByTemplate: () => 'Cut core by template, score and drill it',
+  coreFitOnMould: (alsoFlat: boolean) =>
+    `Fit core on the mould, score and drill it${alsoFlat ? '; flat core by template' : ''}`,
+  rehearsal: () => 'Dry rehearsal',
+  strip: (next: string, structural: boolean) =>
+    `Strip peel ply, ${structural ? 'light scuff, ' : ''}clean for ${next}`,
+  vacuumCore: (next: string) => `Vacuum bare core and clean overlaps for ${next}`,
+  layup: (layups: readonly string[]) => `Lay up ${layups.map(inText).join(' + ')}`,
+  watchedVacuum: (cure: string) => `Watch vacuum: ${inText(cure)}`,
+  gelLook: (cure: string) => `Look at the gel: ${inText(cure)}`,
+  cure: (cure: string) => `Cure: ${inText(cure)}`,
+  bagOff: (cure: string) => `Bag off: ${inText(cure)}`,
+  tapTestCore: () => 'Tap test: core bond',
+  tapTestPart: () => 'Tap test: the whole part',
+  heatSetup: (over: string) => `Set up heat: ${over}`,
+  heatTakedown: (over: string) => `Take heat down: ${over}`,
+  postCure: (place: PostCurePlace) => capital(postCureOn(place)),
+  demould: () => 'Demould and weigh',
+  trim: () => 'Trim to line',
+  closeout: () => 'Rebate core, fill and round the edge',
+  edgeFair: () => 'Fair the taped edge',
+  edgeFillerDries: () => 'Filler on the edge dries',
+  fitCheck: () => 'Fit check and weigh',
+  roundDries: (round: string) => `${round}: dries`,
+  lastCoatDries: () => 'Last coat dries',
+  outside: (party: string, workingDays: number) =>
+    `${party}, ${plural(workingDays, 'working day')}`,
+  handIn: (party: string) => `Wait for ${party} to take work in`,
+  hardware: () => 'Fit hardware',
+  handOver: () => 'Hand over',
+} as const;
+
+/** What heat stands over, inside the names of its set-up and take-down: `post-cure on the mould`. */
+export const postCureOn = (place: PostCurePlace): string => `post-cure ${PLACES[place]}`;
