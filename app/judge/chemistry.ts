@@ -24,6 +24,7 @@ export function chemistryFindings(
     ...logEnds(context, times),
     ...neverFull(context, plan, times),
     ...lapsedSurfaces(context, plan),
+    ...coveredSurfaces(context, plan),
     ...partHeatFindings(context, plan),
     ...air(context),
   ];
@@ -102,8 +103,24 @@ function lapsedSurfaces({ practice }: PlanContext, plan: RoutePlan): Finding[] {
   const layups = plan.cures.flatMap(({ cure }) => cure.layups);
   return plan.abraded.map((stage) => {
     const layup = layups.find(({ id }) => stage === layupStageId('prepare', id));
-    const args = { layup: layup?.name ?? 'Next layup', withinHours };
+    const stripMinutes = plan.network.tooLongToStrip[stage] ?? null;
+    const args = { layup: layup?.name ?? 'Next layup', withinHours, stripMinutes };
     return finding('bond-window-missed', args, { stage });
+  });
+}
+
+/** Surfaces that take longer to strip than they keep bare. */
+function coveredSurfaces({ practice }: PlanContext, plan: RoutePlan): Finding[] {
+  const withinHours = practice('strip-to-bond-hours');
+  const layups = plan.cures.flatMap(({ cure }) => cure.layups);
+  return plan.network.problem.stages.flatMap(({ id: stage, modes }) => {
+    const spot = plan.placed.get(stage);
+    const mode = modes.find(({ id }) => id === spot?.mode);
+    if (!mode?.covered || mode.length.kind !== 'work') return [];
+    const layup = layups.find(({ id }) => stage === layupStageId('prepare', id));
+    const stripMinutes = mode.length.minutes;
+    const args = { layup: layup?.name ?? 'Next layup', stripMinutes, withinHours };
+    return [finding('strip-covered', args, { stage })];
   });
 }
 

@@ -1,6 +1,6 @@
 /** Messages about resin in the room it cures in: cold, stalled, gelling alone, out of open time. */
 import type { Minute } from '../time/instant.ts';
-import { offers, rounded, says } from './spec.ts';
+import { offers, rounded, says, type Numbers } from './spec.ts';
 import { tgWords } from './tg.ts';
 import { capital, dayAndTime, elapsed, listed, plain } from './words.ts';
 
@@ -192,11 +192,31 @@ export const CURE_FINDINGS = {
     severity: 'warn',
     unsafe: 'cure',
     hangsOn: 'plan',
+    waysOut: 'levers',
+    saidByChoice: false,
+    /** `stripMinutes`: fewest minutes of stripping, where no day of the shop holds them. */
+    words: (a: { layup: string; withinHours: number; stripMinutes: number | null }) =>
+      a.stripMinutes === null
+        ? `${a.layup}: the plan cannot strip and bond on one day, within the ${a.withinHours} h that a ` +
+          'stripped surface keeps, so it is abraded, washed and wiped again.'
+        : `${a.layup}: stripping takes ${elapsed(a.stripMinutes)}, more than a working day, and peel ply ` +
+          'is stripped on the day of the bond. So the surface is abraded, washed and wiped again. More ' +
+          'hands, or zones that are stripped and bonded each on its own day, would do without.',
+    numbers: ({ stripMinutes }): Numbers => (stripMinutes === null ? {} : { stripMinutes }),
+  }),
+  'strip-covered': says({
+    meaning:
+      'Stripping takes longer than a bare surface keeps, so it is covered as it is stripped.',
+    severity: 'note',
+    unsafe: null,
+    hangsOn: 'plan',
     waysOut: 'none',
     saidByChoice: false,
-    words: (a: { layup: string; withinHours: number }) =>
-      `${a.layup}: the plan cannot bond within the ${a.withinHours} h that a stripped surface keeps, ` +
-      'so it is abraded, washed and wiped again.',
+    words: (a: { layup: string; stripMinutes: number; withinHours: number }) =>
+      `${a.layup}: stripping takes ${elapsed(a.stripMinutes)} and a bare surface keeps ` +
+      `${a.withinHours} h. Cover what is stripped with clean film at once, and bond the same day, ` +
+      'straight after the last pull.',
+    numbers: ({ stripMinutes }) => ({ stripMinutes }),
   }),
   'open-time-short': says({
     meaning: 'The wet work takes longer than the resin stays open.',

@@ -71,6 +71,8 @@ export interface Mode {
   readonly repair?: boolean;
   /** A surface that has gone stale is abraded, washed and wiped in this mode. */
   readonly abrades?: boolean;
+  /** A surface that is covered as it is stripped, because stripping takes longer than it keeps bare. */
+  readonly covered?: boolean;
   /** Done in a way that leaves the room's air clean, whatever the stage does to it in other modes. */
   readonly keepsAirClean?: boolean;
   /** Minutes of this mode that are overtime by permission; used only where a date needs it. */

@@ -61,6 +61,8 @@ export class NetworkBuilder {
   readonly holds: Hold[] = [];
   /** Person-minutes of hands-on work by stage, for the count of hours. */
   readonly personMinutes: Record<string, number> = {};
+  /** Fewest minutes of stripping, by stage id, where no day of the shop holds them. */
+  readonly tooLongToStrip: Record<string, number> = {};
 
   constructor(input: NetworkInput, crew: Crew) {
     this.input = input;

@@ -21,6 +21,8 @@ export interface Network {
   readonly problem: Problem;
   /** Hands-on person-minutes by stage id. */
   readonly personMinutes: Readonly<Record<string, number>>;
+  /** Fewest minutes of stripping, by stage id, where no day of the shop holds them. */
+  readonly tooLongToStrip: Readonly<Record<string, number>>;
 }
 
 /**
@@ -57,6 +59,7 @@ export function buildNetwork(input: NetworkInput): Network {
       busy: busyGear(input),
     }),
     personMinutes: net.personMinutes,
+    tooLongToStrip: net.tooLongToStrip,
   };
 }
 

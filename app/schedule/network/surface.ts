@@ -1,12 +1,13 @@
 /** A cured surface made ready for what is bonded to it. */
 import { practiceOf } from '../../document/library.ts';
-import type { RelationReason } from '../../messages/relations.ts';
 import { STAGE_NAMES } from '../../messages/stages.ts';
-import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import type { Layup } from '../../part/types.ts';
+import { MINUTES_PER_DAY, MINUTES_PER_HOUR } from '../../time/instant.ts';
+import { localDayNumber } from '../../time/zone.ts';
 import type { Mode, Relation } from '../problem.ts';
 import type { NetworkBuilder } from './builder.ts';
 import { crewModes } from './crew.ts';
+import { sameDayWithin } from './sameDay.ts';
 import { waitMap } from './wait.ts';
 
 /** What goes on the prepared surface. */
@@ -22,8 +23,9 @@ export interface NextLayup {
 
 /**
  * Prepares a cured surface for the next layup: peel ply stripped, scuffed where the part carries load,
- * bonded within the hours that a fresh surface keeps, or, where that cannot hold, abraded and cleaned
- * again.
+ * and bonded that same day, within the hours that a fresh surface keeps from the first pull. What takes
+ * longer to strip is covered as it is stripped and keeps for the shift. Where no day holds that, the
+ * surface is abraded and cleaned again. Peel ply stays on overnight.
  */
 export function prepareSurface(net: NetworkBuilder, next: NextLayup): string | null {
   const { build, library, part } = net.input;
@@ -33,11 +35,14 @@ export function prepareSurface(net: NetworkBuilder, next: NextLayup): string | n
   const { structural } = build.part;
   const scuffMinutes = structural ? practice('structural-scuff-minutes-per-m2') * part.areaM2 : 0;
   const fresh = { ...work, personMinutes: work.personMinutes + scuffMinutes };
-  // Peel ply comes off without dust; the pad and the sander do not.
-  const strip: Mode[] = crewModes(net.crew, fresh, 'scuff').map((mode) => ({
+  const keepsMinutes = practice('strip-to-bond-hours') * MINUTES_PER_HOUR;
+  const strips = crewModes(net.crew, fresh, 'scuff').map((mode): Mode => ({
     ...mode,
+    // Peel ply comes off without dust; the pad and the sander do not.
     keepsAirClean: !structural,
+    covered: !next.onBareCore && minutesOf(mode) > keepsMinutes,
   }));
+  const strip = strips.filter((mode) => minutesOf(mode) <= longestDay(mode, build.zone));
   const abradeMinutes = work.personMinutes * practice('abrade-factor');
   const abrade = crewModes(net.crew, { ...work, personMinutes: abradeMinutes }, 'abrade').map(
     (mode) => ({ ...mode, repair: true }),
@@ -55,19 +60,40 @@ export function prepareSurface(net: NetworkBuilder, next: NextLayup): string | n
     [...strip, ...abrade],
   );
   net.personMinutes[id] = fresh.personMinutes;
+  if (!next.onBareCore && strip.length === 0 && strips.length > 0) {
+    net.tooLongToStrip[id] = Math.min(...strips.map(minutesOf));
+  }
   net.after(id, next.layup, 'clean-surface');
-  const windows: [readonly Mode[], number, RelationReason][] = [
-    [strip, practice('strip-to-bond-hours'), 'fresh-surface'],
-    [abrade, practice('abraded-keeps-hours'), 'abraded-keeps'],
-  ];
-  for (const [modes, hours, why] of windows) {
-    for (const mode of modes) {
-      const onlyIf: Relation['onlyIf'] = { stage: id, mode: mode.id };
-      net.relate('at-most', 'end', id, next.layup, hours * MINUTES_PER_HOUR, why, onlyIf);
-    }
+  for (const mode of strip) {
+    const onlyIf: Relation['onlyIf'] = { stage: id, mode: mode.id };
+    // What is pulled first is the first to go stale; a vacuumed core and what is covered keep for the day.
+    const fromLast = next.onBareCore || mode.covered;
+    const kept = sameDayWithin(fromLast ? MINUTES_PER_DAY : keepsMinutes, build.zone);
+    const why = next.onBareCore ? 'core-vacuumed' : 'fresh-surface';
+    net.relate('at-most', 'start', id, next.layup, kept, why, onlyIf);
+    if (!fromLast) continue;
+    const last = next.onBareCore ? 'core-vacuumed' : 'covered-surface';
+    net.relate('at-most', 'end', id, next.layup, keepsMinutes, last, onlyIf);
+  }
+  const abradedKeeps = practice('abraded-keeps-hours') * MINUTES_PER_HOUR;
+  for (const mode of abrade) {
+    const onlyIf: Relation['onlyIf'] = { stage: id, mode: mode.id };
+    net.relate('at-most', 'end', id, next.layup, abradedKeeps, 'abraded-keeps', onlyIf);
   }
   waitAfterAbrading(net, id, next.layup, abrade);
   return id;
+}
+
+const minutesOf = ({ length }: Mode): number => (length.kind === 'work' ? length.minutes : 0);
+
+/** Most minutes of work that the mode's hours hold in one day. */
+function longestDay({ calendar }: Mode, zone: string): number {
+  const byDay = new Map<number, number>();
+  for (const { start, end } of calendar ?? []) {
+    const day = localDayNumber(start, zone);
+    byDay.set(day, (byDay.get(day) ?? 0) + end - start);
+  }
+  return Math.max(0, ...byDay.values());
 }
 
 /** Hours that the table puts between a surface abraded again and the bond, as for a wash to dry. */

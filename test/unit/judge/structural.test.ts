@@ -9,7 +9,7 @@ import { violations } from '../../../app/schedule/check.ts';
 import { contextFor, LIBRARY, NOW, planFor, ROOMY, withPart, withRow, withZone } from './builds.ts';
 
 const SMALL: Build = withZone(
-  { ...ROOMY, resin: { system: 'orrin-40', hardener: 'slow' } },
+  { ...ROOMY, resin: { system: 'orrin-40', hardener: 'fast' } },
   { areaM2: 0.6 },
 );
 const carries = (document: Build): Build => withPart(document, { structural: true });

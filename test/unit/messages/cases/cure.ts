@@ -174,8 +174,34 @@ export const CURE_CASES: readonly FindingCase[] = [
     library: withRow(LIBRARY, 'practice', 'strip-to-bond-hours', { value: 0 }),
     severity: 'warn',
     message:
-      'Core bond: the plan cannot bond within the 0 h that a stripped surface keeps, so it is abraded, washed and wiped again.',
+      'Core bond: the plan cannot strip and bond on one day, within the 0 h that a stripped surface keeps, so it is abraded, washed and wiped again.',
     numbers: {},
+  },
+  {
+    code: 'strip-covered',
+    has: withZone(
+      {
+        ...ROOMY,
+        unveiling: '2027-09-30T18:00',
+        room: { temperatureC: { day: 20, night: 20 }, humidityPct: 50 },
+        resin: { system: 'orrin-40', hardener: 'slow' },
+        crew: [
+          {
+            name: 'Ida Moss',
+            hours: Object.fromEntries(
+              ['mon', 'tue', 'wed', 'thu', 'fri'].map((day) => [day, [['07:00', '21:00']]]),
+            ),
+          },
+        ],
+        route: { joints: {} },
+      },
+      { areaM2: 7.5 },
+    ),
+    hasNot: ROOMY,
+    severity: 'note',
+    message:
+      'Core bond: stripping takes 2.3 h and a bare surface keeps 2 h. Cover what is stripped with clean film at once, and bond the same day, straight after the last pull.',
+    numbers: { stripMinutes: 139 },
   },
   {
     code: 'open-time-short',

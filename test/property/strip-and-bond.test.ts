@@ -1,0 +1,58 @@
+/** Peel ply is stripped on the day of its bond: in every plan, of the samples and of drawn builds. */
+import { readdirSync, readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { judge } from '../../app/answer/judgement.ts';
+import type { Build } from '../../app/document/schema.ts';
+import { contextOf } from '../../app/plan/context.ts';
+import { FIRST_ANSWER } from '../../app/plan/outcome.ts';
+import { localDayNumber } from '../../app/time/zone.ts';
+import { library, NOW } from '../support/builds.ts';
+import { drawnBuilds } from '../support/drawn-builds.ts';
+import { forAll, tally } from '../support/draws.ts';
+
+const seenKinds = () => tally('stripped and bonded', 'covered', 'bare core', 'abraded again');
+
+/** Holds the surfaces of one plan against the rule, counted from the plan's own moments. */
+function holdToTheDay(document: Build, { saw }: ReturnType<typeof seenKinds>): void {
+  const context = contextOf(document, library(), NOW);
+  const { taken } = judge(context, document, library(), FIRST_ANSWER);
+  const day = (minute: number) => localDayNumber(minute, context.build.zone);
+  const { stages, relations } = taken.network.problem;
+  for (const stage of stages.filter(({ kind }) => kind === 'prepare')) {
+    const spot = taken.placed.get(stage.id);
+    if (!spot) continue;
+    const mode = stage.modes.find(({ id }) => id === spot.mode)!;
+    if (mode.abrades) {
+      saw('abraded again');
+      continue;
+    }
+    const bonded = relations.find(({ from, why }) => from === stage.id && why === 'clean-surface')!;
+    const { start } = taken.placed.get(bonded.to)!;
+    const keepsMinutes = context.practice('strip-to-bond-hours') * 60;
+    expect(day(start), `${stage.id} is stripped on the day of its bond`).toBe(day(spot.start));
+    // Bare core has no peel ply: it is vacuumed, and keeps from the end of that.
+    const isCore = relations.some(({ from, why }) => from === stage.id && why === 'core-vacuumed');
+    const keptFrom = mode.covered || isCore ? spot.end : spot.start;
+    expect(start - keptFrom).toBeLessThanOrEqual(keepsMinutes);
+    saw(isCore ? 'bare core' : mode.covered ? 'covered' : 'stripped and bonded');
+  }
+}
+
+describe('a stripped surface', () => {
+  it('is bonded that same day, in time from the first pull, or abraded again', () => {
+    const seen = seenKinds();
+    for (const file of readdirSync('samples').filter((name) => name.endsWith('.build.json'))) {
+      holdToTheDay(JSON.parse(readFileSync(`samples/${file}`, 'utf8')) as Build, seen);
+    }
+    forAll(
+      fc.property(drawnBuilds, fc.integer({ min: 1, max: 3 }), (document, times) => {
+        const { part } = document;
+        const zones = part.zones.map((zone) => ({ ...zone, areaM2: zone.areaM2! * times }));
+        const joints = { 'skin-core': 'apart', 'core-inner': 'apart', 'skin-inner': 'apart' };
+        holdToTheDay({ ...document, part: { ...part, zones }, route: { joints } } as Build, seen);
+      }),
+      { numRuns: 120, seed: 20270423, seen },
+    );
+  });
+});
