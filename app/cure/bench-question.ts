@@ -99,7 +99,8 @@ export function askSmear(
     trouble: null,
     factor: found.factor,
     far: isFar(found.factor, library),
-    none: Math.abs(found.factor - 1) < NOTHING,
+    // Clocks are read to the minute: a gel at the very minute of the plan says nothing new.
+    none: before!.gel === gel || Math.abs(found.factor - 1) < NOTHING,
     bench: benchAfterSmear(hardener.bench, found),
     rows: SMEAR_MILESTONES.map((milestone) => ({
       milestone,

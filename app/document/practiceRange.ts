@@ -33,9 +33,12 @@ const RANGES: Readonly<Record<string, Range>> = {
   d: [0, 365],
   'working days': [0, 250],
   each: CHANCE,
+  /** No or yes. */
+  '0 or 1': CHANCE,
   faces: [0, 2],
   g: [1, 100_000],
   'g/m2': [0, 5000],
+  kg: [0, 1000],
   'kg/m': [0, 100],
   'kg/m2': [0, 100],
   'kg/m3': [1, 25_000],

@@ -46,16 +46,6 @@ describe('an edited data sheet', () => {
     expect(provenance.typed).toBe('sheet');
   });
 
-  it('knows a row that an older program typed over by the words of its source', () => {
-    const first = setRow(document, library, 0, { minutes: 33 })!.document;
-    const old = structuredClone(first);
-    for (const { provenance } of old.library!.resins![0]!.hardeners) delete provenance.typed;
-    const second = setRow(old, after(old), 1, { minutes: 44 })!.document;
-    const { provenance } = inUse(second).hardener;
-    expect(provenance.source.match(/typed into this build/g)).toHaveLength(1);
-    expect(provenance.typed).toBe('sheet');
-  });
-
   it('keeps masses for pot lives in a vessel only', () => {
     const gel = setRow(document, library, 0, { what: 'film-gel' })!.document;
     expect(inUse(gel).hardener.sheet[0]).not.toHaveProperty('massG');
