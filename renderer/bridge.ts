@@ -22,7 +22,7 @@ const KEPT_ALIVE_CHARACTERS = 15_000;
  * The session's token: it arrives in the address's fragment, which is removed at once so that it
  * stays out of the history and of bookmarks; a reload finds it in this tab's storage.
  */
-export function takeToken(place: Location, store: Storage, past: History): string {
+export function readSessionToken(place: Location, store: Storage, past: History): string {
   const fragment = place.hash.slice(1);
   const token = new URLSearchParams(fragment).get('token') ?? (fragment || null);
   if (!token) return store.getItem(TOKEN_KEY) ?? '';
@@ -44,7 +44,7 @@ export function connect(window: Window): Call {
         : { ok: false, code: 'not-here', detail: `There is no ${name} here.` };
     }) as Call;
   }
-  const token = takeToken(window.location, window.sessionStorage, window.history);
+  const token = readSessionToken(window.location, window.sessionStorage, window.history);
   return (async (name: ChannelName, input: unknown) => {
     try {
       const body = JSON.stringify(input);

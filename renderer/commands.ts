@@ -171,7 +171,7 @@ export function commandFor(event: KeyboardEvent, inField: boolean): Command | nu
 }
 
 /** `Ctrl+Shift+Z` */
-export function sayKey(key: Key, mac: boolean): string {
+export function formatKey(key: Key, mac: boolean): string {
   const parts = [];
   if (key.control) parts.push(mac ? '⌘' : 'Ctrl');
   if (key.alt) parts.push(mac ? '⌥' : 'Alt');

@@ -7,10 +7,11 @@ import {
   type PlanReply,
   type PlanRequest,
 } from '../app/answer/worker.ts';
+import type { Interruptible } from '../app/schedule/generators.ts';
 
 type Message = PlanRequest | JobRequest | { readonly stop: true };
 
-let running: Generator<PlanReply | JobReply | null, void, void> | null = null;
+let running: Interruptible<PlanReply | JobReply, void> | null = null;
 
 /** Work between two checks for a newer message: the worker's message to itself queues behind that one. */
 const PIECE_MS = 12;

@@ -9,18 +9,18 @@ import { heatFindings } from '../judge/exotherm.ts';
 import { materialFindings } from '../judge/materials.ts';
 import { closingFindings, mergeForced, type Closings } from '../judge/merge.ts';
 import { panelFindings } from '../judge/panels.ts';
-import type { Promised } from '../judge/promises.ts';
+import type { Commitments } from '../judge/commitments.ts';
 import { isPossible, preferredRoute, type JudgedRoute } from '../judge/rank.ts';
 import { structuralFindings } from '../judge/structural.ts';
 import type { Evaluate, Evaluation } from '../judge/weigh.ts';
 import type { Effort } from '../plan/outcome.ts';
 import { partChecks } from '../part/checks.ts';
-import { runToEnd, mapYields, type Later } from '../schedule/steps.ts';
+import { mapYields, runToEnd, type Interruptible, type Lazy } from '../schedule/generators.ts';
 import { explain } from '../schedule/infeasible.ts';
 import { contextOf, type PlanContext } from '../plan/context.ts';
 import { cureTimesOf, type CureTimes } from '../plan/cureTimes.ts';
 import { cupReports, stackPeaks } from '../plan/exotherm.ts';
-import { unseenGel } from '../plan/gelWatch.ts';
+import { unattendedGel } from '../plan/gelWatch.ts';
 import { ODDS_REPLAYS, oddsNow } from './odds.ts';
 import { panelReports } from './panels.ts';
 import type { Judgement } from './result.ts';
@@ -36,7 +36,6 @@ import {
   pinnedRoute,
   withPlansOfClosings,
   takenRoute,
-  type Interruptible,
 } from './routesJudged.ts';
 
 /** Judges a build to the depth of `effort`. */
@@ -57,7 +56,7 @@ export function* judgeSteps(
   document: Build,
   shipped: Library,
   effort: Effort,
-): Interruptible<Later<Judgement>, Judgement> {
+): Interruptible<Lazy<Judgement>, Judgement> {
   const looked = yield* judgedRoutes(context, effort);
   if (effort.scope === 'first') {
     return provisional(context, looked, runToEnd(takenRoute(context, looked, effort)));
@@ -77,7 +76,7 @@ function* better(
   context: PlanContext,
   routes: readonly JudgedRoute[],
   effort: Effort,
-): Interruptible<Later<Judgement>, JudgedRoute> {
+): Interruptible<Lazy<Judgement>, JudgedRoute> {
   const steps = takenRoute(context, routes, effort);
   return yield* mapYields(steps, (one) => () => provisional(context, routes, one()));
 }
@@ -104,13 +103,13 @@ function provisional(
   };
 }
 
-const promisedOf = (context: PlanContext, plan: RoutePlan): Promised => ({
+const commitmentsOf = (context: PlanContext, plan: RoutePlan): Commitments => ({
   overtime: overtimeUses(context, plan),
   moved: movedSincePrinted(context, plan),
 });
 
-const unseenGelsOf = (context: PlanContext, times: readonly CureTimes[]) =>
-  times.map((one) => unseenGel(context, one));
+const unattendedGelsOf = (context: PlanContext, times: readonly CureTimes[]) =>
+  times.map((one) => unattendedGel(context, one));
 
 interface Judged {
   readonly taken: JudgedRoute;
@@ -132,13 +131,13 @@ function findingsOf(
   const closing = closings.get(preferred?.plan.route.id ?? '') ?? null;
   return bySeverity([
     ...taken.reasons.filter(saidOnce),
-    ...dateFindings(context, taken.plan, promisedOf(context, taken.plan)),
+    ...dateFindings(context, taken.plan, commitmentsOf(context, taken.plan)),
     ...mergeForced(context, taken.plan, preferred, closing),
     ...closingFindings(context, taken.plan, routes, closings),
     ...materialFindings(context, taken.plan, times, partChecks(context.build, context.library)),
     ...structuralFindings(context, taken.plan),
     ...slow,
-    ...chemistryFindings(context, taken.plan, times, unseenGelsOf(context, times)),
+    ...chemistryFindings(context, taken.plan, times, unattendedGelsOf(context, times)),
   ]);
 }
 
@@ -189,10 +188,10 @@ export function judgePinned(
   const facts = partChecks(context.build, context.library);
   const findings = [
     ...reasons.filter(saidOnce),
-    ...dateFindings(context, plan, promisedOf(context, plan)),
+    ...dateFindings(context, plan, commitmentsOf(context, plan)),
     ...materialFindings(context, plan, times, facts),
     ...structuralFindings(context, plan),
-    ...chemistryFindings(context, plan, times, unseenGelsOf(context, times)),
+    ...chemistryFindings(context, plan, times, unattendedGelsOf(context, times)),
   ];
   return { plan, findings };
 }

@@ -3,7 +3,7 @@ import { normalBelow, quantileAt, threePointQuantiles } from '../judge/threePoin
 import { oddsOf, type Odds, type StageCost } from '../judge/odds.ts';
 import { FAR } from '../schedule/length.ts';
 import type { Problem } from '../schedule/problem.ts';
-import { inRoomOff, type PlanContext } from '../plan/context.ts';
+import { withRoomOffset, type PlanContext } from '../plan/context.ts';
 import { settleCures } from '../plan/cures.ts';
 import { replayer, type Replayer } from './replay.ts';
 import { risksOf, slotsOf, type StageRisk } from './risks.ts';
@@ -203,7 +203,7 @@ const shiftedRooms = new WeakMap<PlanContext, Map<number, PlanContext>>();
 function shiftedRoom(context: PlanContext, offK: number): PlanContext {
   const rooms = shiftedRooms.get(context) ?? new Map<number, PlanContext>();
   shiftedRooms.set(context, rooms);
-  const shifted = rooms.get(offK) ?? inRoomOff(context, offK);
+  const shifted = rooms.get(offK) ?? withRoomOffset(context, offK);
   rooms.set(offK, shifted);
   return shifted;
 }

@@ -5,7 +5,7 @@ import { contextOf, type PlanContext } from '../plan/context.ts';
 import { judgeSteps } from './judgement.ts';
 import { resultOf, type Judgement } from './result.ts';
 import { batchesOfCure } from './mixes.ts';
-import { runToEnd, mapYields, type Later } from '../schedule/steps.ts';
+import { runToEnd, mapYields, type Lazy, type Interruptible } from '../schedule/generators.ts';
 import type { CureDetail, Effort, PlanDetail, PlanOutcome } from '../plan/outcome.ts';
 import { glassOf } from '../plan/cureGlass.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
@@ -33,7 +33,7 @@ export function* planSteps(
   library: Library,
   now: Minute,
   effort: Effort,
-): Generator<Later<PlanOutcome> | null, PlanOutcome, void> {
+): Interruptible<Lazy<PlanOutcome>, PlanOutcome> {
   const context = contextOf(document, library, now);
   const outcomeOf = (judgement: Judgement): PlanOutcome => ({
     result: resultOf(context, judgement),

@@ -71,7 +71,7 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
     findings: findings.map(marked),
     nextDeadline: nextDeadlineOf(context, taken, judgement.closings),
     spare: spareOf(context, taken),
-    ...(build.printed ? { moved: movedOf(context, taken, iso) } : {}),
+    ...(build.printed ? { moved: movedSincePrint(context, taken, iso) } : {}),
     ...searchOf(taken),
     totals: {
       labourHours: round(taken.labourHours, 1),
@@ -94,7 +94,7 @@ function whyOf({ build }: PlanContext, { taken, routes, closings }: Judgement) {
 }
 
 /** What starts at another moment than the printed schedule says. */
-const movedOf = (context: PlanContext, taken: RoutePlan, iso: Iso) =>
+const movedSincePrint = (context: PlanContext, taken: RoutePlan, iso: Iso) =>
   movedSincePrinted(context, taken).map(({ stage, from, to }) => ({
     stage,
     from: iso(from),

@@ -8,7 +8,7 @@ import { bestRoute, isPossible, namedStages, type JudgedRoute } from '../judge/r
 import type { Effort } from '../plan/outcome.ts';
 import { enumerateRoutes, routeOf } from '../route/routes.ts';
 import type { Route } from '../route/types.ts';
-import { runToEnd, mapYields, type Later } from '../schedule/steps.ts';
+import { mapYields, runToEnd, type Interruptible, type Lazy } from '../schedule/generators.ts';
 import { closingSteps, type Closing as ClosingTime } from '../schedule/closing.ts';
 import type { PlanContext } from '../plan/context.ts';
 import { wetFaultsOf } from '../plan/wetWindows.ts';
@@ -20,9 +20,6 @@ import {
   planRouteSteps,
   type RoutePlan,
 } from '../plan/routePlan.ts';
-
-/** Work as a generator: it yields intermediate results, and null where the caller may stop it. */
-export type Interruptible<T, R> = Generator<T | null, R, void>;
 
 /** In order of preference; a first answer plans only what it needs to say whether it fits. */
 export function* judgedRoutes(
@@ -115,7 +112,7 @@ function* judgeRouteSteps(
   context: PlanContext,
   route: Route,
   how: Depth,
-): Interruptible<Later<JudgedRoute>, JudgedRoute> {
+): Interruptible<Lazy<JudgedRoute>, JudgedRoute> {
   const draft = draftRoute(context, route);
   const heat = how.heat ? heatFindings(stackReports(context, draft.cures)) : [];
   const reasons = [...whyImpossible(context, draft, wetFaultsOf(context, draft)), ...heat];
@@ -147,7 +144,7 @@ export function* takenRoute(
   context: PlanContext,
   routes: readonly JudgedRoute[],
   effort: Effort,
-): Interruptible<Later<JudgedRoute>, JudgedRoute> {
+): Interruptible<Lazy<JudgedRoute>, JudgedRoute> {
   const { route: wanted } = context.build;
   const { layups } = context.part;
   const asked = wanted === 'best' ? null : routeOf(layups, wanted.joints);

@@ -3,7 +3,7 @@ import type { Build, Library } from '../document/schema.ts';
 import { FULL_ANSWER, type PlanDetail, type PlanOutcome } from '../plan/outcome.ts';
 import type { Odds } from '../judge/odds.ts';
 import type { SearchProgress, SearchResult } from '../judge/search.ts';
-import { mapYields } from '../schedule/steps.ts';
+import { mapYields, type Interruptible } from '../schedule/generators.ts';
 import { planSteps } from './plan.ts';
 import { leverSearch } from './leverSearch.ts';
 import type { OddsProgress } from './odds.ts';
@@ -39,7 +39,7 @@ export interface PlanReply {
  * answer; null marks a point at which it may be stopped. The adapters for Web Worker and
  * worker_threads only pass messages, and leave a request when a newer one comes.
  */
-export function* answerPlanRequest(request: PlanRequest): Generator<PlanReply | null, void, void> {
+export function* answerPlanRequest(request: PlanRequest): Interruptible<PlanReply, void> {
   const { revision, document, library, now } = request;
   const reply = (outcome: PlanOutcome, done: boolean): PlanReply => {
     const { part: _part, library: _library, ...detail } = outcome.detail;

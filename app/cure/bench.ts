@@ -6,7 +6,7 @@ import type { CureModel } from './types.ts';
 export type BenchCorrection = NonNullable<HardenerRow['bench']>;
 
 /** No correction: times and pace of the sheet as they are. */
-export const NO_BENCH: BenchCorrection = { filmTimes: 1, cupPace: 1 };
+export const NO_CORRECTION: BenchCorrection = { filmTimes: 1, cupPace: 1 };
 
 /**
  * The model with every time of the film `factor` times as long. The pot keeps its own times, since the

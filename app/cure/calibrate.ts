@@ -1,7 +1,7 @@
 /** What the bench saw, put back into the model: a smear corrects the film, a leftover cup the pot. */
 import type { HardenerRow } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
-import { NO_BENCH, speedUpCup, slowFilm, type BenchCorrection } from './bench.ts';
+import { NO_CORRECTION, speedUpCup, slowFilm, type BenchCorrection } from './bench.ts';
 import { cureClock, type ClockOptions } from './clock.ts';
 import { potLifeMinutes } from './cup.ts';
 import { cupCase, type BatchCase } from './pot.ts';
@@ -78,7 +78,7 @@ export const benchAfterSmear = (
   bench: HardenerRow['bench'],
   { factor }: Calibration,
 ): BenchCorrection => {
-  const before = bench ?? NO_BENCH;
+  const before = bench ?? NO_CORRECTION;
   return { ...before, filmTimes: before.filmTimes * factor };
 };
 
@@ -87,6 +87,6 @@ export const benchAfterCup = (
   bench: HardenerRow['bench'],
   { pace }: CupCalibration,
 ): BenchCorrection => {
-  const before = bench ?? NO_BENCH;
+  const before = bench ?? NO_CORRECTION;
   return { ...before, cupPace: before.cupPace * pace };
 };

@@ -4,7 +4,7 @@ import { practiceOf } from '../document/library.ts';
 import { milestoneWord } from './words.ts';
 import type { Derivation, Input } from '../part/derivations.ts';
 import type { Minute } from '../time/instant.ts';
-import { NO_BENCH } from './bench.ts';
+import { NO_CORRECTION } from './bench.ts';
 import type { StatefulClock } from './clock.ts';
 import { batchCurve, type BatchCase } from './pot.ts';
 import { MILESTONE_OF_ROW } from './sheet-model.ts';
@@ -15,7 +15,7 @@ const DOSE_SOURCE =
   'Sourour with one activation energy; Tg after DiBenedetto.';
 
 /** @throws MissingRow */
-function practised(library: Library, id: string): Input {
+function practiceInput(library: Library, id: string): Input {
   const value = practiceOf(library)(id);
   const { name, unit, provenance }: PracticeRow = library.practice.find((row) => row.id === id)!;
   return { name, value, unit, provenance };
@@ -68,7 +68,7 @@ export function explainMilestone(
   const rows = hardener.sheet.filter((row) => MILESTONE_OF_ROW[row.what] === milestone);
   const range = clock.range(start, reached ?? start);
   const dose = model.doseHours[milestone];
-  const { filmTimes } = hardener.bench ?? NO_BENCH;
+  const { filmTimes } = hardener.bench ?? NO_CORRECTION;
   return {
     formula:
       'dose = ∫ exp(−E/R (1/T − 1/Tref)) dt, divided by 1 + exp((Tg − T − half) / width) once Tg ' +
@@ -77,12 +77,12 @@ export function explainMilestone(
       ...rows.map((row) => rowInput(row, hardener)),
       ...(filmTimes === 1 ? [] : [smearInput(filmTimes)]),
       fitted('Activation energy, fitted', model.activationEnergyJMol / 1000, 'kJ/mol'),
-      ...(rows.length === 0 ? [practised(library, 'cure-rate-factor-per-10c')] : []),
+      ...(rows.length === 0 ? [practiceInput(library, 'cure-rate-factor-per-10c')] : []),
       fitted('Coldest on the way', range.minC, '°C'),
       fitted('Warmest on the way', range.maxC, '°C'),
-      practised(library, 'cure-slows-over-c'),
-      practised(library, 'cure-halves-over-c'),
-      practised(library, 'cure-slow-width-c'),
+      practiceInput(library, 'cure-slows-over-c'),
+      practiceInput(library, 'cure-halves-over-c'),
+      practiceInput(library, 'cure-slow-width-c'),
     ],
     results: [
       ...(dose === null
@@ -104,7 +104,7 @@ export function explainBatch(
   library: Library,
 ): Derivation {
   const { potLifeMinutes, peakC } = batchCurve(model, batch, practiceOf(library));
-  const { cupPace } = hardener.bench ?? NO_BENCH;
+  const { cupPace } = hardener.bench ?? NO_CORRECTION;
   const heat: Input =
     hardener.heatOfReactionJG === null
       ? fitted('Heat of reaction, assumed', model.kinetics?.heatJG ?? 0, 'J/g')
@@ -124,12 +124,12 @@ export function explainBatch(
       fitted('Room', batch.roomC, '°C'),
       fitted('Resin when mixed', batch.resinC ?? batch.roomC, '°C'),
       heat,
-      practised(library, 'cure-heat-capacity-j-gk'),
-      practised(library, 'cure-cup-loss-w-m2k'),
+      practiceInput(library, 'cure-heat-capacity-j-gk'),
+      practiceInput(library, 'cure-cup-loss-w-m2k'),
       fitted('Heat loss over the usual, fitted', model.pot?.lossFactor ?? 1, ''),
       ...(cupPace === 1 ? [] : [cupInput(cupPace)]),
       fitted('Too thick at a degree of cure of', model.pot?.openDegree ?? 0, ''),
-      practised(library, 'cure-cup-hottest-c'),
+      practiceInput(library, 'cure-cup-hottest-c'),
     ],
     results: [
       ...(potLifeMinutes === null

@@ -17,7 +17,7 @@ export const makersDoses = (resin: ResinRow): ResinRow => ({
  * The build at another dose of initiator: the maker's own sheet where he gives it, else the sheet of
  * the nearest dose with its times in proportion to gel. Null outside the maker's range.
  */
-export function takeDose(
+export function setInitiatorDose(
   document: Draft,
   library: Library,
   range: InitiatorRange,

@@ -77,7 +77,7 @@ function foldedName(fileName: string, log: LogResult, folded: ResampledLog): str
  * @param place where the logger lay: in the air, or on the coldest spot of mould and part
  * @returns null when the log gives no step
  */
-export function takeMeasured(
+export function setMeasuredRoom(
   document: Draft,
   log: LogResult,
   fileName: string,

@@ -137,7 +137,7 @@ const TOLD_PER_C = 10;
  * later.
  * @param fromC where the body stands at first; the profile's own first temperature unless given
  */
-export function lagging(
+export function laggedProfile(
   profile: TemperatureProfile,
   lagHours: number,
   fromC?: number,

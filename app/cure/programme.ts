@@ -9,7 +9,7 @@
 import type { HeatProgramme, Milestone } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
 import { cureClock, type ClockModel } from './clock.ts';
-import { lagging } from './profile.ts';
+import { laggedProfile } from './profile.ts';
 import type { Side } from './rate.ts';
 import type { CureClock, TemperatureProfile, TemperatureSegment } from './types.ts';
 
@@ -46,7 +46,7 @@ export function programmeProfile(
     if (holdMinutes > 0) add(minute + holdMinutes, temperatureC);
     atC = temperatureC;
   }
-  return lagging(list, lagHours, fromC);
+  return laggedProfile(list, lagHours, fromC);
 }
 
 /** Whole minutes of a ramp; a hair over one counts as that one. */

@@ -4,7 +4,7 @@ import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
-import type { UnseenGel } from '../plan/gelWatch.ts';
+import type { UnattendedGel } from '../plan/gelWatch.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { gelAlone } from './gelAlone.ts';
 import { partHeatFindings } from './heatOnPart.ts';
@@ -15,12 +15,15 @@ export function chemistryFindings(
   plan: RoutePlan,
   times: readonly CureTimes[],
   /** Of each cure, in the order of `times`. */
-  unseenGels: readonly (UnseenGel | null)[],
+  unattendedGels: readonly (UnattendedGel | null)[],
 ): Finding[] {
   return [
     ...coldRoom(context, plan),
     ...programmeFindings(context, plan),
-    ...times.flatMap((cure, i) => [...unreached(cure), ...gelAlone(context, unseenGels[i]!, cure)]),
+    ...times.flatMap((cure, i) => [
+      ...unreached(cure),
+      ...gelAlone(context, unattendedGels[i]!, cure),
+    ]),
     ...logEnds(context, times),
     ...neverFull(context, plan, times),
     ...lapsedSurfaces(context, plan),

@@ -7,13 +7,17 @@ import type { RoutePlan } from '../plan/routePlan.ts';
 import type { Obstacle } from '../schedule/problem.ts';
 import { workBetween } from '../time/calendar.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
-import { promiseFindings, type Promised } from './promises.ts';
+import { commitmentFindings, type Commitments } from './commitments.ts';
 
-export function dateFindings(context: PlanContext, plan: RoutePlan, promised: Promised): Finding[] {
+export function dateFindings(
+  context: PlanContext,
+  plan: RoutePlan,
+  commitments: Commitments,
+): Finding[] {
   return [
     ...dateMissed(context, plan),
     ...slots(context, plan),
-    ...promiseFindings(context, plan, promised),
+    ...commitmentFindings(context, plan, commitments),
     ...spareDay(context, plan),
   ];
 }
@@ -98,4 +102,4 @@ function spareDay(context: PlanContext, { schedule }: RoutePlan): Finding[] {
   return [finding('no-spare-day', { spareMinutes, end, zone: build.zone })];
 }
 
-export const round1 = (value: number): number => Math.round(value * 10) / 10;
+export const roundedToTenth = (value: number): number => Math.round(value * 10) / 10;

@@ -4,7 +4,7 @@ import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
-import type { UnseenGel } from '../plan/gelWatch.ts';
+import type { UnattendedGel } from '../plan/gelWatch.ts';
 
 /**
  * The plan keeps gels within the hours where any start can. A finding is therefore about a start that was
@@ -12,7 +12,7 @@ import type { UnseenGel } from '../plan/gelWatch.ts';
  */
 export function gelAlone(
   { build }: PlanContext,
-  unseen: UnseenGel | null,
+  unseen: UnattendedGel | null,
   { cure }: CureTimes,
 ): Finding[] {
   if (unseen === null) return [];

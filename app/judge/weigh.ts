@@ -1,6 +1,6 @@
 /** Weighs levers: what each buys, costs and clears, by planning the changed build. */
 import type { Build, Lever } from '../document/schema.ts';
-import { round1 } from './dates.ts';
+import { roundedToTenth } from './dates.ts';
 import { codesWhere } from '../messages/findings.ts';
 import { bringsWords } from '../messages/levers.ts';
 import type { LeverEdit } from './lever.ts';
@@ -94,7 +94,7 @@ function weigh(
   return {
     id: edit.id,
     label: edit.label,
-    hoursGained: round1(gained / 60),
+    hoursGained: roundedToTenth(gained / 60),
     cost: after.materialCostMinor - before.materialCostMinor + edit.addedMinor,
     sideEffects: [...edit.sideEffects, ...worse.map(bringsWords)],
     clears,

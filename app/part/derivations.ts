@@ -35,7 +35,7 @@ const typed = (name: string, value: number, unit: string): Input => ({
 });
 
 /** @throws MissingRow */
-function practised(library: Library, id: string): Input {
+function practiceInput(library: Library, id: string): Input {
   const value = practiceOf(library)(id);
   const { name, unit, provenance }: PracticeRow = library.practice.find((row) => row.id === id)!;
   return { name, value, unit, provenance };
@@ -131,11 +131,11 @@ export function explainPanel(
     inputs: [
       typed('Long side of the panel', Math.max(...check.sidesMm), 'mm'),
       typed('Short side of the panel', Math.min(...check.sidesMm), 'mm'),
-      practised(library, `panel-share-${zone.shape}`),
-      practised(library, 'hand-load-n'),
-      practised(library, 'hand-side-mm'),
-      practised(library, 'block-pressure-kpa'),
-      practised(library, 'deflection-limit-mm'),
+      practiceInput(library, `panel-share-${zone.shape}`),
+      practiceInput(library, 'hand-load-n'),
+      practiceInput(library, 'hand-side-mm'),
+      practiceInput(library, 'block-pressure-kpa'),
+      practiceInput(library, 'deflection-limit-mm'),
     ],
     results: [
       ...(check.hand

@@ -9,7 +9,7 @@ import { setIn, type Draft } from '../document/edit/path.ts';
  * @param zones of the build before the change
  * @returns null for an option of method, which changes nothing in the document
  */
-export function takeLighter(
+export function applyLighterOption(
   document: Draft,
   zones: readonly PartZone[],
   option: LighterOption,

@@ -1,7 +1,7 @@
 /** A simple shape as an edit of its zone. */
 import { change, type Change } from '../document/edit/change.ts';
 import { setIn, type Draft } from '../document/edit/path.ts';
-import { sayBoth } from '../units/convert.ts';
+import { formatBoth } from '../units/convert.ts';
 import type { Shape } from './shapes.ts';
 
 /** A measure to four figures: no surface is known more finely. */
@@ -13,7 +13,7 @@ export const measured = (value: number): number => Number(value.toPrecision(4));
  * @param reach area, m2, and free edge, m, of the shape
  * @param name of the zone, for the undo list
  */
-export function takeShape(
+export function setAreaFromShape(
   document: Draft,
   zone: number,
   shape: Shape,
@@ -25,5 +25,5 @@ export function takeShape(
   next = setIn(next, `${path}.edgeM`, measured(reach.edgeM));
   const size = shape.kind === 'rectangle' ? [shape.lengthM, shape.girthM] : undefined;
   next = setIn(next, `${path}.sizeM`, size);
-  return change(`${name}: ${sayBoth(reach.areaM2, 'areaM2')} from its shape`, next);
+  return change(`${name}: ${formatBoth(reach.areaM2, 'areaM2')} from its shape`, next);
 }

@@ -96,7 +96,7 @@ export function heatLimitsOf(
  * Core that is bent over a curve springs back when its bag comes off too early: bag-off comes `factor`
  * times later on a film at 20 C, and no later than demould.
  */
-export function springing(model: CureModel, factor: number): CureModel {
+export function withSpringBack(model: CureModel, factor: number): CureModel {
   const later = putOff(model, { debag: factor });
   const { debag, demould } = later.doseHours;
   if (debag === null || demould === null || debag <= demould) return later;

@@ -13,7 +13,7 @@ import type { PartResult } from '../part/types.ts';
 import type { Route, RouteCure } from '../route/types.ts';
 
 /** One line of the price: an event, how sure it is, and what it costs on average. */
-export interface PriceLine {
+export interface ConsequenceLine {
   readonly event: ConsequenceRow['event'];
   readonly name: string;
   /** 0 to 1; minutes and mass below are already multiplied by it. */
@@ -26,7 +26,7 @@ export interface PriceLine {
 }
 
 export interface Consequences {
-  readonly lines: readonly PriceLine[];
+  readonly lines: readonly ConsequenceLine[];
   /** Person-minutes that are sure to come, worked at the first round of fairing. */
   readonly sureMinutes: number;
   /** Person-minutes to be expected on top, from what happens only sometimes. */
@@ -71,7 +71,7 @@ interface Hit {
  */
 export function consequencesOf(input: ConsequenceInput): Consequences {
   const lines = hitsOf(input).flatMap((hit) => lineOf(input, hit) ?? []);
-  const sum = (value: (line: PriceLine) => number) =>
+  const sum = (value: (line: ConsequenceLine) => number) =>
     lines.reduce((total, line) => total + value(line), 0);
   const sure = lines.filter((line) => line.chance === 1);
   return {
@@ -149,7 +149,7 @@ function localHits({ build, part }: ConsequenceInput): Hit[] {
 }
 
 /** A hidden face is not faired: only the hours of the event itself are left of it. */
-function lineOf({ build, library }: ConsequenceInput, hit: Hit): PriceLine | null {
+function lineOf({ build, library }: ConsequenceInput, hit: Hit): ConsequenceLine | null {
   const row = library.consequences.find((candidate) => candidate.event === hit.event);
   if (!row) return null;
   const counts = row.touches === 'any' || hit.onFace;

@@ -120,7 +120,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
 }
 
 /** The same build in a room that is so many kelvin off what is expected. */
-export function inRoomOff(context: PlanContext, offK: number): PlanContext {
+export function withRoomOffset(context: PlanContext, offK: number): PlanContext {
   const { build, library, first, horizon, model, hardener } = context;
   const room = roomOf(build, library, first, horizon, offK);
   const clock = cureClock(model, room.mould, { side: 'late', minimumC: hardener.minimumC });

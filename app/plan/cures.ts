@@ -19,7 +19,7 @@ import {
   chemistryOf,
   heatLimitsOf,
   heatOf,
-  springing,
+  withSpringBack,
   type Chemistry,
   type CureHeat,
   type HeatLimits,
@@ -115,7 +115,7 @@ function clocksOf(
   const { hardener, model: plain } = chemistryOf(context, hardenerId);
   const { minimumC } = hardener;
   const own = springs(context, cure);
-  const model = own ? springing(plain, practice('core-springs-factor')) : plain;
+  const model = own ? withSpringBack(plain, practice('core-springs-factor')) : plain;
   const base = cure.place === 'chain' ? room.mould : room.air;
   const { clocks } = sharedOf(context);
   const clockOf = (side: Side): StatefulClock => {
@@ -222,7 +222,7 @@ function gelCanBeSeen(
   const ahead = context.shopHours.filter((hours) => hours.end > context.from);
   return ahead.slice(0, INTERVALS_TRIED).some((hours) => {
     for (let start = hours.start; start < hours.end; start += TRY_EVERY_MINUTES) {
-      if (gelSeen(context, bagGel(context, settled, stretches, start))) return true;
+      if (isGelAttended(context, bagGel(context, settled, stretches, start))) return true;
     }
     return false;
   });
@@ -257,7 +257,7 @@ function bagGel(
  * True when somebody is there for a first look at a bag that may gel from `gel` on: at that minute, or
  * by the time the next look is due.
  */
-export function gelSeen({ practice, shopHours }: PlanContext, gel: Minute | null): boolean {
+export function isGelAttended({ practice, shopHours }: PlanContext, gel: Minute | null): boolean {
   if (gel === null) return false;
   const look = practice('gel-look-minutes');
   const due = gel + practice('look-every-minutes');

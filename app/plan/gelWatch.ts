@@ -4,37 +4,37 @@ import { containingInterval } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
 import { localToMinute } from '../time/zone.ts';
 import type { PlanContext } from './context.ts';
-import { gelSeen } from './cures.ts';
+import { isGelAttended } from './cures.ts';
 import type { CureTimes } from './cureTimes.ts';
 
 /** A first mix whose gel nobody sees. */
-export interface UnseenGel {
+export interface UnattendedGel {
   readonly mixed: Minute;
   /** Its earliest gel. */
   readonly gel: Minute;
   /** Its latest; null where the cold leaves it open. */
   readonly latest: Minute | null;
   /** The nearest start that somebody would see gel; null: none in the days that were looked at. */
-  readonly seen: SeenStart | null;
+  readonly seen: AttendedStart | null;
 }
 
 /** A start whose gel somebody sees, and by how much later its bag comes off. */
-export interface SeenStart {
+export interface AttendedStart {
   readonly start: Minute;
   readonly laterMinutes: number;
 }
 
 /** First mix of the bag as pinned, else as planned, when nobody would see it gel. */
-export function unseenGel(context: PlanContext, times: CureTimes): UnseenGel | null {
+export function unattendedGel(context: PlanContext, times: CureTimes): UnattendedGel | null {
   const { build } = context;
   const stage = layupStageId('layup', times.cure.cure.layups[0]!.id);
   const pin = build.pins.findLast((one) => one.stage === stage);
   const pinned = pin ? (localToMinute(pin.start, build.zone)?.minute ?? null) : null;
   for (const mixed of [pinned, times.bagMix]) {
     const gel = mixed === null ? null : times.cure.early.reached(mixed, 'gel');
-    if (mixed === null || gel === null || gelSeen(context, gel)) continue;
+    if (mixed === null || gel === null || isGelAttended(context, gel)) continue;
     const latest = times.cure.fromSealed.reached(mixed + wetMinutesOf(times), 'gel');
-    return { mixed, gel, latest, seen: seenStart(context, times, mixed) };
+    return { mixed, gel, latest, seen: attendedStart(context, times, mixed) };
   }
   return null;
 }
@@ -47,18 +47,22 @@ const SEARCH_DAYS = 4;
 const STEP_MINUTES = 15;
 
 /** The nearest start whose bag comes off no later in working hours, else the nearest that is seen. */
-function seenStart(context: PlanContext, times: CureTimes, around: Minute): SeenStart | null {
+function attendedStart(
+  context: PlanContext,
+  times: CureTimes,
+  around: Minute,
+): AttendedStart | null {
   const { clock, early } = times.cure;
   const wetMinutes = wetMinutesOf(times);
   const needed = wetMinutes + context.practice('watch-minutes');
   const bagOff = (start: Minute): Minute =>
     firstManned(context, clock.reached(start + wetMinutes, 'debag'));
-  let later: SeenStart | null = null;
+  let later: AttendedStart | null = null;
   for (let away = STEP_MINUTES; away <= SEARCH_DAYS * 1440; away += STEP_MINUTES) {
     for (const start of [around + away, around - away]) {
       const hours = containingInterval(context.shopHours, start);
       if (!hours || start < context.from || start + needed > hours.end) continue;
-      if (!gelSeen(context, early.reached(start, 'gel'))) continue;
+      if (!isGelAttended(context, early.reached(start, 'gel'))) continue;
       const laterMinutes = Math.max(0, bagOff(start) - bagOff(around));
       if (laterMinutes === 0) return { start, laterMinutes };
       later ??= { start, laterMinutes };

@@ -3,7 +3,7 @@ import { stageId } from '../document/ids.ts';
 import type { ConsequenceRow, FullBuild, Library, StageKind } from '../document/schema.ts';
 import { finishingRounds } from '../part/labour.ts';
 import type { Network } from '../schedule/network/network.ts';
-import type { Consequences, PriceLine } from './consequences.ts';
+import type { Consequences, ConsequenceLine } from './consequences.ts';
 
 /** One row of the count of hours. */
 export type LabourEntry = {
@@ -25,7 +25,7 @@ export function labourEntries(
   { build, library }: { readonly build: FullBuild; readonly library: Library },
   { problem, personMinutes }: Network,
   { sureMinutes }: Consequences,
-  price: readonly PriceLine[],
+  price: readonly ConsequenceLine[],
 ): LabourEntry[] {
   const first = firstRound(build, library);
   const stages = problem.stages.flatMap(({ id, name, kind }): LabourEntry[] => {

@@ -2,7 +2,7 @@
 import type { Build } from '../document/schema.ts';
 import type { PlanOutcome } from './outcome.ts';
 import type { Placed, Problem } from '../schedule/problem.ts';
-import { movedOf, type Moved } from '../schedule/replan.ts';
+import { startChanges, type StartChange } from '../schedule/replan.ts';
 import { isoToMinute, localToMinute, minuteToLocal } from '../time/zone.ts';
 import type { Minute } from '../time/instant.ts';
 
@@ -27,7 +27,7 @@ export const movedSincePrinted = (
     readonly network: { readonly problem: Pick<Problem, 'stages'> };
     readonly schedule: { readonly placed: readonly Placed[] };
   },
-): Moved[] => movedOf(plan.schedule.placed, printedSpots(context, plan.network.problem));
+): StartChange[] => startChanges(plan.schedule.placed, printedSpots(context, plan.network.problem));
 
 /**
  * A plan as it is noted in the build when it is printed: start and mode of every placed stage.

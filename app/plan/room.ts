@@ -1,7 +1,7 @@
 /** The room that a build cures in: its air, and the coldest spot of part and mould in it. */
 import { mouldOf } from '../document/library.ts';
 import type { FullBuild, Library } from '../document/schema.ts';
-import { lagging, measuredProfile, roomProfile, withMeasured } from '../cure/profile.ts';
+import { laggedProfile, measuredProfile, roomProfile, withMeasured } from '../cure/profile.ts';
 import type { TemperatureProfile } from '../cure/types.ts';
 import type { Minute } from '../time/instant.ts';
 
@@ -33,11 +33,11 @@ export function roomOf(
   );
   const { lagHours } = mouldOf(library, build.mould.material);
   const { measured } = room;
-  if (!measured) return { air: expected, mould: lagging(expected, lagHours) };
+  if (!measured) return { air: expected, mould: laggedProfile(expected, lagHours) };
   const log = measuredProfile(measured);
   if (measured.place === 'part') {
-    return { air: expected, mould: withMeasured(lagging(expected, lagHours), log) };
+    return { air: expected, mould: withMeasured(laggedProfile(expected, lagHours), log) };
   }
   const air = withMeasured(expected, log);
-  return { air, mould: lagging(air, lagHours) };
+  return { air, mould: laggedProfile(air, lagHours) };
 }

@@ -7,7 +7,7 @@ import {
   fillChoice,
   type Consequences,
   type FillChoice,
-  type PriceLine,
+  type ConsequenceLine,
 } from './consequences.ts';
 import { deliveriesOf, type Delivery } from '../part/deliveries.ts';
 import type { KitLine, Layup } from '../part/types.ts';
@@ -19,8 +19,8 @@ import type { PostCureSetup } from '../schedule/network/input.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
 import type { Placed, PlacedWithFloat, Problem, Schedule } from '../schedule/problem.ts';
 import { scheduleOf } from '../schedule/solve.ts';
-import { runToEnd, mapYields, type Later } from '../schedule/steps.ts';
-import type { PassedWindow } from '../schedule/history.ts';
+import { runToEnd, mapYields, type Lazy, type Interruptible } from '../schedule/generators.ts';
+import type { MissedWindow } from '../schedule/history.ts';
 import { MINUTES_PER_HOUR, type Calendar, type Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
@@ -42,7 +42,7 @@ export interface RoutePlan {
   readonly consequences: Consequences;
   readonly schedule: Schedule;
   /** Windows that recorded work has missed. */
-  readonly passed: readonly PassedWindow[];
+  readonly passed: readonly MissedWindow[];
   /** How late it is; null: not planned. */
   readonly lateness: Lateness | null;
   /** Minutes late at the worst moment that is due; negative: to spare. null: not planned. */
@@ -64,7 +64,7 @@ export interface RoutePlan {
   readonly fillerKg: number;
   /** The best finish that this route may promise. */
   readonly finish: Finish;
-  readonly price: readonly PriceLine[];
+  readonly price: readonly ConsequenceLine[];
   /** One heavy fill against several thin ones; null where the table does not tell. */
   readonly fill: FillChoice | null;
   /** The glass transition that the part needs and gets. */
@@ -121,7 +121,7 @@ export function* planRouteSteps(
   context: PlanContext,
   draft: RouteDraft,
   schedules: number,
-): Generator<Later<RoutePlan> | null, RoutePlan, void> {
+): Interruptible<Lazy<RoutePlan>, RoutePlan> {
   const network = networkOf(context, draft);
   if (schedules <= 0) return withSchedule(context, draft, network, NOT_SCHEDULED);
   const seed = seedOf(context.build.id, draft.route.id);
@@ -149,7 +149,7 @@ function withSchedule(
   { route, cures, consequences }: RouteDraft,
   network: Network,
   schedule: Schedule,
-  passed: readonly PassedWindow[] = [],
+  passed: readonly MissedWindow[] = [],
 ): RoutePlan {
   const batches = cures.reduce(
     (sum, cure) => sum + Object.values(cure.batches).reduce((n, list) => n + list.length, 0),
@@ -198,7 +198,7 @@ function abradedIn({ problem }: Network, { placed }: Schedule): string[] {
 }
 
 /** Fresh surfaces that the plan let go stale, each abraded again. */
-function lapsed({ library }: PlanContext, times: number): PriceLine[] {
+function lapsed({ library }: PlanContext, times: number): ConsequenceLine[] {
   const row = library.consequences.find((one) => one.event === 'bond-window-missed');
   if (!row || times === 0) return [];
   return [

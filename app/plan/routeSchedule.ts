@@ -3,7 +3,7 @@ import { solveAroundRecords, type SolvedAroundRecords } from '../schedule/histor
 import { usualHoursFirst } from '../schedule/overtime.ts';
 import type { Problem, Schedule } from '../schedule/problem.ts';
 import { replanSteps } from '../schedule/replan.ts';
-import { solveSteps, type ScheduleSteps } from '../schedule/solve.ts';
+import { solveSteps, type InterruptibleSearch } from '../schedule/solve.ts';
 import type { PlanContext } from './context.ts';
 import { printedSpots } from './replanPrinted.ts';
 
@@ -17,10 +17,10 @@ export function routeSchedule(
   context: PlanContext,
   whole: Problem,
   effort: Effort,
-): ScheduleSteps<SolvedAroundRecords> {
+): InterruptibleSearch<SolvedAroundRecords> {
   const printed = printedSpots(context, whole);
   return solveAroundRecords(whole, (problem) =>
-    usualHoursFirst(problem, function* (one): ScheduleSteps<Schedule> {
+    usualHoursFirst(problem, function* (one): InterruptibleSearch<Schedule> {
       if (printed.length === 0) return yield* solveSteps(one, effort);
       return (yield* replanSteps(one, printed, effort)).schedule;
     }),

@@ -117,7 +117,7 @@ export class Board {
 
   /**
    * Places a plain stage at the first start at or after a minute.
-   * @returns what `Timeline.takeEarliest` does; the stage stands unless that is NEVER or FAR
+   * @returns what `Timeline.bookEarliest` does; the stage stands unless that is NEVER or FAR
    */
   placeEarliest(i: number, minute: number, horizon: number): number {
     const { plain } = this.rows;
@@ -129,7 +129,7 @@ export class Board {
       this.stand(i, minute, end, booked, this.nearStep, this.nearStep);
       return minute;
     }
-    const start = this.timeline.takeEarliest(take, minute, horizon, this.nearStep);
+    const start = this.timeline.bookEarliest(take, minute, horizon, this.nearStep);
     if (start !== NEVER && start !== FAR) this.standOn(i, start, start + take.minutes, booked);
     return start;
   }
@@ -143,7 +143,7 @@ export class Board {
       this.stand(i, minute, minute + plain.minutes[i]!, booked, near, near);
       return minute;
     }
-    const start = this.timeline.takeLatest(take, minute, near);
+    const start = this.timeline.bookLatest(take, minute, near);
     if (start !== NEVER) this.standOn(i, start, start + take.minutes, booked);
     return start;
   }

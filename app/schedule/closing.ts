@@ -1,5 +1,5 @@
 /** The last moment at which all that is not yet begun can still be done in time. */
-import { runToEnd, mapYields } from './steps.ts';
+import { runToEnd, mapYields, type Interruptible } from './generators.ts';
 import { compile, type Compiled } from './compile.ts';
 import { planPasses, type PlanPasses } from './floats.ts';
 import { exactSearch } from './exact.ts';
@@ -98,7 +98,7 @@ export const closingTime = (problem: Problem): Closing => runToEnd(closingSteps(
 export function* closingSteps(
   problem: Problem,
   fitsFrom: Minute | null = null,
-): Generator<null, Closing, void> {
+): Interruptible<null, Closing> {
   const compiled = compile(problem);
   if (compiled.obstacles.length > 0)
     return { minute: null, proven: true, closedBy: null, fitting: null };
@@ -109,7 +109,7 @@ export function* closingSteps(
   const reach: Reach = { best: fitting, low: fitting.minute, high: bound.minute };
   if (reach.low < reach.high) {
     reach.high = bisect(reach.low, reach.high, (minute) => refuted(compiled, minute, 1));
-    yield* climb(compiled, reach, MOST_TRIALS, function* (minute): Generator<null, Found, void> {
+    yield* climb(compiled, reach, MOST_TRIALS, function* (minute): Interruptible<null, Found> {
       yield null;
       return firstPlan(compiled, minute);
     });
@@ -170,8 +170,8 @@ function* climb(
   compiled: Compiled,
   reach: Reach,
   trials: number,
-  planFrom: (minute: number) => Generator<null, Found, void>,
-): Generator<null, void, void> {
+  planFrom: (minute: number) => Interruptible<null, Found>,
+): Interruptible<null, void> {
   let { high } = reach;
   for (let trial = 0; trial < trials && reach.low < high; trial++) {
     const middle = trial === 0 ? high : reach.low + Math.ceil((high - reach.low) / 2);
@@ -184,7 +184,7 @@ function* climb(
 }
 
 /** A first plan from a moment on, searched over until it fits. */
-function* searched(compiled: Compiled, from: number): Generator<null, Found, void> {
+function* searched(compiled: Compiled, from: number): Interruptible<null, Found> {
   const found = firstPlan(compiled, from);
   if (!found.plan || found.score!.late === 0) return found;
   const first = { plan: found.plan, score: found.score! };

@@ -3,7 +3,7 @@
  * modes and orders the earliest starts are the best plan there is, since every part of the score
  * only grows with the ends; so an exhausted search proves the best plan, or that there is none.
  */
-import { runToEnd } from './steps.ts';
+import { runToEnd, type Interruptible } from './generators.ts';
 import type { Compiled } from './compile.ts';
 import { firstConflict, type Order } from './conflict.ts';
 import { endFrom, FAR, NEVER } from './length.ts';
@@ -60,7 +60,7 @@ export function exactSearch(compiled: Compiled, options: ExactOptions): ExactRes
 export const exactSteps = (
   compiled: Compiled,
   options: ExactOptions,
-): Generator<null, ExactResult, void> => new Exact(compiled, options).run();
+): Interruptible<null, ExactResult> => new Exact(compiled, options).run();
 
 class Exact {
   private readonly c: Compiled;
@@ -90,7 +90,7 @@ class Exact {
     this.orderInto = compiled.stages.map(() => []);
   }
 
-  *run(): Generator<null, ExactResult, void> {
+  *run(): Interruptible<null, ExactResult> {
     yield* this.node(undefined);
     return {
       plan: this.plan,
@@ -113,7 +113,7 @@ class Exact {
     return this.generated >= nodes || this.rounds >= roundsFor(nodes);
   }
 
-  private *node(known: readonly number[] | undefined): Generator<null, void, void> {
+  private *node(known: readonly number[] | undefined): Interruptible<null, void> {
     if (this.stopped) return;
     if (this.isSpent) {
       this.stopped = true;
@@ -175,7 +175,7 @@ class Exact {
     return best;
   }
 
-  private *branchModes(i: number, start: readonly number[]): Generator<null, void, void> {
+  private *branchModes(i: number, start: readonly number[]): Interruptible<null, void> {
     const { modes } = this.c.stages[i]!;
     const ranked = modes
       .map((mode, m) => ({ m, mode, end: endFrom(mode, start[i]!) }))
@@ -199,7 +199,7 @@ class Exact {
     ways: readonly Order[],
     start: readonly number[],
     end: readonly number[],
-  ): Generator<null, void, void> {
+  ): Interruptible<null, void> {
     let turn = 0;
     for (const { before, after, gap, resource } of ways) {
       if (this.reaches(after, before)) continue;

@@ -14,12 +14,12 @@ export interface Found {
 }
 
 /** Raises tried for a window that may lapse before its repair is taken. */
-export const PATIENCE = 8;
+export const RAISES_BEFORE_REPAIR = 8;
 
 /** Choices that a first plan may use, in order: repairs and overtime only where they help. */
 const TIERS = [
-  { patience: PATIENCE, allowOvertime: false },
-  { patience: PATIENCE, allowOvertime: true },
+  { patience: RAISES_BEFORE_REPAIR, allowOvertime: false },
+  { patience: RAISES_BEFORE_REPAIR, allowOvertime: true },
   { patience: 0, allowOvertime: false },
   { patience: 0, allowOvertime: true },
 ] as const;

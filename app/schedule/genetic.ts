@@ -16,6 +16,7 @@ import { sampleList } from './sampling.ts';
 import { boardOf, listByPriority } from './pass.ts';
 import { LeftPass, type Assignment } from './serial.ts';
 import { latestStarts } from './windows.ts';
+import type { Interruptible } from './generators.ts';
 
 /** 0: pushed left; 1: pushed right. */
 type Direction = 0 | 1;
@@ -34,7 +35,7 @@ const NEW_LIST_TRIES = 20;
 /** How often a child's choice of modes is changed somewhere. */
 const MUTATED_SHARE = 0.5;
 /** Raises tried for a window that may lapse, by turns, where repairs are of use. */
-const PATIENCE = 8;
+const RAISES_BEFORE_REPAIR = 8;
 /** Passes between two breaths. */
 const PASSES_A_BREATH = 25;
 
@@ -126,7 +127,7 @@ export class GeneticSearch {
   }
 
   /** Searches until so many schedules are generated in all, or until told to stop. */
-  *run(until: number, shouldStop: () => boolean): Generator<null, void, void> {
+  *run(until: number, shouldStop: () => boolean): Interruptible<null, void> {
     if (this.open.length === 0) return;
     const goesOn = (): boolean => this.generated < until && !shouldStop();
     if (this.populations[1].length === 0) yield* this.firstMembers(goesOn);
@@ -147,7 +148,7 @@ export class GeneticSearch {
   }
 
   /** Pushed right: the plan there is, then by turns sampled so, and sampled left and then pushed. */
-  private *firstMembers(goesOn: () => boolean): Generator<null, void, void> {
+  private *firstMembers(goesOn: () => boolean): Interruptible<null, void> {
     const members: Member[] = [];
     const keep = (member: Member | null): void => {
       if (member) members.push(member);
@@ -237,7 +238,11 @@ export class GeneticSearch {
       from: this.options.from,
       modeOf: genes,
       patience:
-        score.repairs > 0 || score.late > 0 ? (this.turn % 3 === 2 ? 0 : PATIENCE) : PATIENCE,
+        score.repairs > 0 || score.late > 0
+          ? this.turn % 3 === 2
+            ? 0
+            : RAISES_BEFORE_REPAIR
+          : RAISES_BEFORE_REPAIR,
       allowOvertime: score.late > 0 || (score.overtimeMinutes > 0 && this.turn % 2 === 0),
       earliest: this.options.earliest,
       mostRaises: Math.max(1, this.options.schedules - this.generated),

@@ -8,11 +8,11 @@ import {
   type Schedule,
   type StageSpec,
 } from './problem.ts';
-import type { ScheduleSteps } from './solve.ts';
+import type { InterruptibleSearch } from './solve.ts';
 import { arcCeiling, earliestStarts } from './windows.ts';
 
 /** A greatest lag from something recorded that the plan could not keep. */
-export interface PassedWindow {
+export interface MissedWindow {
   readonly relation: Relation;
   /** Minutes by which the plan misses it. */
   readonly byMinutes: number;
@@ -22,14 +22,14 @@ export interface SolvedAroundRecords {
   readonly schedule: Schedule;
   /** The problem as it was planned: without the windows that have passed. */
   readonly problem: Problem;
-  readonly passed: readonly PassedWindow[];
+  readonly passed: readonly MissedWindow[];
 }
 
 /** Solves a problem; windows that depend on recorded stages and cannot hold are dropped one by one. */
 export function* solveAroundRecords(
   whole: Problem,
-  solve: (problem: Problem) => ScheduleSteps<Schedule>,
-): ScheduleSteps<SolvedAroundRecords> {
+  solve: (problem: Problem) => InterruptibleSearch<Schedule>,
+): InterruptibleSearch<SolvedAroundRecords> {
   let problem = withoutPassed(whole);
   let schedule = yield* solve(problem);
   while (schedule.obstacles.some((obstacle) => obstacle.reason === 'window-cannot-hold')) {
@@ -95,7 +95,7 @@ function nextToDrop(problem: Problem, { obstacles }: Schedule): Relation | undef
   return windows.find(({ to }) => obstacles.some(({ stage }) => stage === to)) ?? windows[0];
 }
 
-function missOf(relation: Relation, placed: readonly Placed[]): PassedWindow[] {
+function missOf(relation: Relation, placed: readonly Placed[]): MissedWindow[] {
   const [from, to] = [relation.from, relation.to].map((id) => placed.find((p) => p.stage === id));
   if (!from || !to) return [];
   if (relation.onlyIf && !placed.some((p) => isMode(p, relation.onlyIf!))) return [];

@@ -3,7 +3,7 @@ import type { Compiled, PlanMode, PlanStage } from './compile.ts';
 import { endFrom, startFrom } from './length.ts';
 import type { Assignment } from './serial.ts';
 import type { Problem, Schedule } from './problem.ts';
-import type { ScheduleSteps } from './solve.ts';
+import type { InterruptibleSearch } from './solve.ts';
 
 /**
  * A copy of a plan in which nobody stays on for work that falls in the usual hours anyway: the same
@@ -61,8 +61,8 @@ const offersOvertime = (problem: Problem): boolean =>
 /** Overtime is asked for only where a date is missed without it, and kept only where it helps. */
 export function* usualHoursFirst(
   problem: Problem,
-  solve: (problem: Problem) => ScheduleSteps<Schedule>,
-): ScheduleSteps<Schedule> {
+  solve: (problem: Problem) => InterruptibleSearch<Schedule>,
+): InterruptibleSearch<Schedule> {
   if (!offersOvertime(problem)) return yield* solve(problem);
   const usual = yield* solve(withoutOvertime(problem));
   if (usual.fits) return usual;

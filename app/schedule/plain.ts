@@ -3,14 +3,14 @@
  * at any time, no condition, no hold, nothing of the room's air. What they need lies ready in flat arrays.
  */
 import type { Arc, Compiled, PlanMode, PlanStage } from './compile.ts';
-import type { Take } from './timeline.ts';
+import type { Demand } from './timeline.ts';
 
 export interface PlainStages {
   /** 1 where a pass to the left, or one to the right, may place the stage so. */
   readonly left: Uint8Array;
   readonly right: Uint8Array;
   /** What it takes; null: nothing, or no time. */
-  readonly take: readonly (Take | null)[];
+  readonly take: readonly (Demand | null)[];
   readonly minutes: Int32Array;
 }
 
@@ -29,12 +29,12 @@ export function plainStages(
   return {
     left: Uint8Array.from(stages, ({ index }) => isFree(index, bounds.left)),
     right: Uint8Array.from(stages, ({ index }) => isFree(index, bounds.right)),
-    take: stages.map((stage) => (isPlain(stage) ? takeOf(stage.modes[0]!) : null)),
+    take: stages.map((stage) => (isPlain(stage) ? demandOf(stage.modes[0]!) : null)),
     minutes: Int32Array.from(stages, (stage) => (isPlain(stage) ? stage.modes[0]!.minutes : 0)),
   };
 }
 
-function takeOf({ need, minutes }: PlanMode): Take | null {
+function demandOf({ need, minutes }: PlanMode): Demand | null {
   const word = need.mask.findIndex((guards) => guards !== 0);
   if (word < 0 || minutes <= 0) return null;
   return { minutes, word, amount: need.amounts[word]!, mask: need.mask[word]!, need };

@@ -1,16 +1,22 @@
 /** A new plan that disturbs the old one as little as it can. */
 import type { Minute } from '../time/instant.ts';
-import { runToEnd } from './steps.ts';
+import { runToEnd } from './generators.ts';
 import { compile, modeOfPlaced, type Arc, type Compiled } from './compile.ts';
-import { hasOvertime, PATIENCE } from './first.ts';
+import { hasOvertime, RAISES_BEFORE_REPAIR } from './first.ts';
 import { endFrom } from './length.ts';
 import { lateMinutesOf, scoreOf, type Score } from './objective.ts';
 import { placeByPriority, type Assignment } from './serial.ts';
 import type { Placed, Problem, Schedule } from './problem.ts';
-import { gapOf, solveSteps, toSchedule, type ScheduleSteps, type SolveOptions } from './solve.ts';
+import {
+  gapOf,
+  solveSteps,
+  toSchedule,
+  type InterruptibleSearch,
+  type SolveOptions,
+} from './solve.ts';
 import { arcCeiling, earliestStarts } from './windows.ts';
 
-export interface Moved {
+export interface StartChange {
   readonly stage: string;
   readonly from: Minute;
   readonly to: Minute;
@@ -19,7 +25,7 @@ export interface Moved {
 export interface Replanned {
   readonly schedule: Schedule;
   /** Stages that start at another moment than before, in the order of the new plan. */
-  readonly moved: readonly Moved[];
+  readonly moved: readonly StartChange[];
 }
 
 export interface ReplanOptions extends SolveOptions {
@@ -54,7 +60,7 @@ export function* replanSteps(
   problem: Problem,
   previous: readonly Placed[],
   options: ReplanOptions,
-): ScheduleSteps<Replanned> {
+): InterruptibleSearch<Replanned> {
   const compiled = compile(problem);
   if (compiled.obstacles.length > 0) return yield* planAfresh(problem, previous, options);
   const again = new Again(compiled, previous, options.keep ?? NOBODY);
@@ -67,19 +73,19 @@ export function* replanSteps(
   }
   const schedule = toSchedule(compiled, kept.plan, generated, false);
   const gap = options.schedules > 1 ? { gapMinutes: gapOf(compiled, kept.score.end) } : {};
-  return { schedule: { ...schedule, ...gap }, moved: movedOf(schedule.placed, previous) };
+  return { schedule: { ...schedule, ...gap }, moved: startChanges(schedule.placed, previous) };
 }
 
 function* planAfresh(
   problem: Problem,
   previous: readonly Placed[],
   options: ReplanOptions,
-): ScheduleSteps<Replanned> {
+): InterruptibleSearch<Replanned> {
   const schedule = yield* solveSteps(problem, {
     ...options,
     schedules: Math.max(1, options.schedules),
   });
-  return { schedule, moved: movedOf(schedule.placed, previous) };
+  return { schedule, moved: startChanges(schedule.placed, previous) };
 }
 
 /** A late plan is given up for one that is less late, and for nothing else. */
@@ -88,10 +94,10 @@ function lessLate(compiled: Compiled, fresh: Schedule, kept: Score): boolean {
 }
 
 /** What of an old plan starts at another moment in a new one, in the order of the new one. */
-export function movedOf(
+export function startChanges(
   placed: readonly Placed[],
   previous: readonly Pick<Placed, 'stage' | 'start'>[],
-): Moved[] {
+): StartChange[] {
   const old = new Map(previous.map((spot) => [spot.stage, spot.start]));
   return placed.flatMap(({ stage, start }) => {
     const from = old.get(stage);
@@ -194,7 +200,7 @@ class Again {
       const result = placeByPriority(this.c, priority, {
         from: problem.from,
         modeOf,
-        patience: PATIENCE,
+        patience: RAISES_BEFORE_REPAIR,
         allowOvertime,
         earliest: windows.earliest,
       });

@@ -2,7 +2,7 @@
  * The best plan within a count of schedules: urgent-first passes whose order and modes are changed
  * a little at a time, with the complete search before (small problems) and after (proof).
  */
-import { runToEnd } from './steps.ts';
+import { runToEnd, type Interruptible } from './generators.ts';
 import type { Compiled } from './compile.ts';
 import { exactSearch, exactSteps } from './exact.ts';
 import { GeneticSearch } from './genetic.ts';
@@ -77,7 +77,7 @@ export function* improveSteps(
   compiled: Compiled,
   first: FirstPlan,
   options: SearchOptions,
-): Generator<Assignment | null, SearchResult, void> {
+): Interruptible<Assignment, SearchResult> {
   const state = new Improving(compiled, first, options);
   const { schedules } = options;
   const { open } = state;
@@ -101,7 +101,7 @@ export function* improveSteps(
 export const hasGreatestLags = ({ arcs }: Compiled): boolean =>
   arcs.some((arc) => !arc.atLeast || arc.lag < 0);
 
-type Pieces = Generator<Assignment | null, void, void>;
+type Pieces = Interruptible<Assignment, void>;
 
 class Improving {
   private readonly c: Compiled;

@@ -8,6 +8,7 @@ import { NEVER } from './length.ts';
 import { compareScores, scoreOf, type Score } from './objective.ts';
 import type { Random } from './random.ts';
 import { placeByPriority, type Assignment } from './serial.ts';
+import type { Interruptible } from './generators.ts';
 
 export interface ShakeOptions {
   readonly from: number;
@@ -22,7 +23,7 @@ export interface ShakeOptions {
 
 /** Passes between two breaths. */
 const PASSES_A_BREATH = 25;
-const PATIENCE = 8;
+const RAISES_BEFORE_REPAIR = 8;
 /** Every so many passes the order of latest starts is taken instead. */
 const JUSTIFIED = 8;
 /** How often the modes stay as they are. */
@@ -61,7 +62,7 @@ export class Shaking {
   }
 
   /** Searches until so many schedules are generated in all, or until told to stop. */
-  *run(until: number, shouldStop: () => boolean): Generator<null, void, void> {
+  *run(until: number, shouldStop: () => boolean): Interruptible<null, void> {
     while (this.generated < until && !shouldStop()) {
       const justified = this.turn % JUSTIFIED === JUSTIFIED - 1 && this.generated + 1 < until;
       const priority = justified ? this.latest() : this.shaken(this.base);
@@ -70,7 +71,7 @@ export class Shaking {
       const result = placeByPriority(this.c, priority, {
         from: this.options.from,
         modeOf,
-        patience: this.turn % 3 === 2 ? 0 : PATIENCE,
+        patience: this.turn % 3 === 2 ? 0 : RAISES_BEFORE_REPAIR,
         allowOvertime: late > 0 || (overtimeMinutes > 0 && this.turn % 4 === 3),
         earliest: this.options.earliest,
         mostRaises: Math.max(1, until - this.generated),

@@ -1,5 +1,5 @@
 /** From a problem to the best plan that a count of schedules finds. */
-import { runToEnd, mapYields, type Later } from './steps.ts';
+import { runToEnd, mapYields, type Lazy, type Interruptible } from './generators.ts';
 import { earliestEnd } from './bounds.ts';
 import { violations } from './check.ts';
 import { compile, modeOfPlaced, type Compiled } from './compile.ts';
@@ -22,7 +22,7 @@ export interface SolveOptions {
 }
 
 /** A search as a generator: it yields better schedules, and null where the caller may stop it. */
-export type ScheduleSteps<R> = Generator<Later<Schedule> | null, R, void>;
+export type InterruptibleSearch<R> = Interruptible<Lazy<Schedule>, R>;
 
 /** The answer of a problem that cannot be planned. */
 function blocked(obstacles: readonly Obstacle[], generated: number): Schedule {
@@ -90,7 +90,10 @@ export const solve = (problem: Problem, options: SolveOptions): Schedule =>
   runToEnd(solveSteps(problem, options));
 
 /** The same as a generator: yields every better plan as it is found. */
-export function* solveSteps(problem: Problem, options: SolveOptions): ScheduleSteps<Schedule> {
+export function* solveSteps(
+  problem: Problem,
+  options: SolveOptions,
+): InterruptibleSearch<Schedule> {
   const compiled = compile(problem);
   if (compiled.obstacles.length > 0) {
     return { ...blocked(compiled.obstacles, 0), provenBest: true };
@@ -117,7 +120,7 @@ function* improve(
   compiled: Compiled,
   found: Found,
   options: SolveOptions,
-): ScheduleSteps<Schedule> {
+): InterruptibleSearch<Schedule> {
   const { schedules, seed } = options;
   const from = compiled.problem.from;
   const first = { plan: found.plan!, score: found.score! };

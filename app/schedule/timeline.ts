@@ -7,7 +7,7 @@ import { endFrom, FAR, NEVER, startFrom, startToEndBy, startUpTo } from './lengt
 export { BEGINNING };
 
 /** What lies in one word and is taken for a number of minutes. */
-export interface Take {
+export interface Demand {
   readonly minutes: number;
   readonly word: number;
   readonly amount: number;
@@ -23,7 +23,7 @@ export class Timeline extends Bookings {
    * Books what one word holds for so many minutes, at any time, at the first start at or after a minute.
    * @returns the start; NEVER when it would end after the horizon, FAR when there is never enough
    */
-  takeEarliest(take: Take, minute: number, horizon: number, from: number): number {
+  bookEarliest(take: Demand, minute: number, horizon: number, from: number): number {
     const { steps } = this;
     const { amount, mask, minutes } = take;
     const at = FREE + take.word;
@@ -51,7 +51,7 @@ export class Timeline extends Bookings {
   }
 
   /** The same at the last start at or before a minute; NEVER when there is never enough. */
-  takeLatest(take: Take, minute: number, from: number): number {
+  bookLatest(take: Demand, minute: number, from: number): number {
     const { steps } = this;
     const { amount, mask, minutes } = take;
     const at = FREE + take.word;

@@ -11,6 +11,7 @@ import type { Random } from './random.ts';
 import type { Assignment } from './serial.ts';
 import { taskEnd, taskStartFrom, taskStartToEndBy, tasksOf, type Tasks } from './tasks.ts';
 import { fixedEndOf } from './windows.ts';
+import type { Interruptible } from './generators.ts';
 
 /** True when the search by windows can take a problem: no holds, nothing overdrawn by records. */
 export const canSearchWindows = (compiled: Compiled): boolean =>
@@ -73,7 +74,7 @@ export interface WindowOptions {
   readonly endBy: readonly number[];
 }
 
-type Nodes<T> = Generator<null, T, void>;
+type Nodes<T> = Interruptible<null, T>;
 
 /** One search under one choice of modes; `starts`, `end` and `generated` hold what it found so far. */
 export class WindowSearch {

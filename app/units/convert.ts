@@ -206,12 +206,12 @@ const write = (value: number, symbol: string, measure: Measure): string => {
 export const unitOf = (measure: Measure): string => UNITS[measure][0]!.symbol;
 
 /** A metric figure with its unit, three figures: `2.4 m²`. */
-export function sayMetric(value: number, measure: Measure): string {
+export function formatMetric(value: number, measure: Measure): string {
   return write(value, unitOf(measure), measure);
 }
 
 /** The same figure in US customary units, `25.8 ft²`; null where the trade uses one unit only. */
-export function sayCustomary(value: number, measure: Measure): string | null {
+export function formatCustomary(value: number, measure: Measure): string | null {
   const companion = COMPANION[measure] ? UNITS[measure][1] : undefined;
   if (!companion) return null;
   const converted = (value - (companion.offset ?? 0)) / companion.factor;
@@ -220,7 +220,9 @@ export function sayCustomary(value: number, measure: Measure): string | null {
 }
 
 /** Both, metric first: `2.4 m² (25.8 ft²)`. */
-export function sayBoth(value: number, measure: Measure): string {
-  const customary = sayCustomary(value, measure);
-  return customary ? `${sayMetric(value, measure)} (${customary})` : sayMetric(value, measure);
+export function formatBoth(value: number, measure: Measure): string {
+  const customary = formatCustomary(value, measure);
+  return customary
+    ? `${formatMetric(value, measure)} (${customary})`
+    : formatMetric(value, measure);
 }

@@ -1,5 +1,5 @@
 /** Reads what a person types: a number, perhaps with a unit, into the planner's own unit. */
-import { UNITS, sayBoth, sayMetric, unitOf, type Measure, type Unit } from './convert.ts';
+import { UNITS, formatBoth, formatMetric, unitOf, type Measure, type Unit } from './convert.ts';
 import { headOf, plainText, type Head } from './number.ts';
 
 export interface Limits {
@@ -27,18 +27,18 @@ export type Reading =
 const no = (why: string): Reading => ({ ok: false, why });
 
 /** The range in words: `10 °C to 35 °C (50 °F to 95 °F)`. */
-function sayLimits(measure: Measure, limits: Limits): string {
+function formatLimits(measure: Measure, limits: Limits): string {
   const { min, max, above } = limits;
   const whole = limits.whole ? 'a whole number, ' : '';
   if (above !== undefined && max !== undefined) {
-    return `${whole}more than ${sayBoth(above, measure)}, up to ${sayBoth(max, measure)}`;
+    return `${whole}more than ${formatBoth(above, measure)}, up to ${formatBoth(max, measure)}`;
   }
-  if (above !== undefined) return `${whole}more than ${sayBoth(above, measure)}`;
+  if (above !== undefined) return `${whole}more than ${formatBoth(above, measure)}`;
   if (min !== undefined && max !== undefined) {
-    return `${whole}${sayBoth(min, measure)} to ${sayBoth(max, measure)}`;
+    return `${whole}${formatBoth(min, measure)} to ${formatBoth(max, measure)}`;
   }
-  if (min !== undefined) return `${whole}${sayBoth(min, measure)} or more`;
-  if (max !== undefined) return `${whole}${sayBoth(max, measure)} or less`;
+  if (min !== undefined) return `${whole}${formatBoth(min, measure)} or more`;
+  if (max !== undefined) return `${whole}${formatBoth(max, measure)} or less`;
   return `${whole}a number in ${unitOf(measure)}`;
 }
 
@@ -50,7 +50,7 @@ const HOURS_AND_MINUTES = /^(\d+)\s*(?:h|:)\s*([0-5]?\d)\s*(?:min|m)?$/i;
  * @returns the value in the measure's own unit; a refusal names the allowed range and never clamps.
  */
 export function readQuantity(text: string, measure: Measure, limits: Limits = {}): Reading {
-  const range = sayLimits(measure, limits);
+  const range = formatLimits(measure, limits);
   const typed = plainText(text);
   if (typed === '') return no(`Write ${range}.`);
   const clock = HOURS_AND_MINUTES.exec(typed);
@@ -125,7 +125,7 @@ function ask(typed: string, ways: readonly string[], measure: Measure, limits: L
     const value =
       head && typeof head.number === 'number' ? inOwnUnit(head.number, head.rest, measure) : null;
     if (value === null || !within(value, way, measure, limits).ok) return [];
-    const own = sayMetric(value, measure);
+    const own = formatMetric(value, measure);
     return [{ label: way.trim() === own ? own : `${way.trim()} = ${own}`, value }];
   });
   const names = ways.map((way) => way.trim()).join(' or ');
@@ -210,6 +210,6 @@ function within(value: number, typed: string, measure: Measure, limits: Limits):
     (limits.above !== undefined && value <= limits.above) ||
     (limits.whole === true && !Number.isInteger(value));
   return wrong
-    ? no(`"${typed}" is outside what is allowed: ${sayLimits(measure, limits)}.`)
+    ? no(`"${typed}" is outside what is allowed: ${formatLimits(measure, limits)}.`)
     : { ok: true, value };
 }

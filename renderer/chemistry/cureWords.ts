@@ -21,7 +21,7 @@ export const MOMENT_WORDS: Readonly<Record<Milestone, string>> = {
 };
 
 /** What is written where a moment is missing, or after it. */
-export function riderOf(
+export function momentNote(
   { milestone, at }: Moment,
   { gelLatest, glass, model }: CureStory,
   say: (minute: number) => string,

@@ -1,7 +1,7 @@
 /** The drawing of an infusion asked about. */
 import type { InfusionAnswer } from '../../app/cure/infusion-question.ts';
 import { length } from '../../app/time/words.ts';
-import { sayBoth } from '../../app/units/convert.ts';
+import { formatBoth } from '../../app/units/convert.ts';
 import { minuteTicks } from './batch.ts';
 import type { LineDrawing, Series, XY } from './lineChart.ts';
 
@@ -13,7 +13,7 @@ export function infusionDrawing(answer: InfusionAnswer): LineDrawing {
   const front = points
     .filter((_, i) => i % 4 === 0 || i === points.length - 1)
     .map(({ minutes, frontM }): XY => {
-      const words = `${sayBoth(frontM, 'lengthM')} after ${length(minutes)}`;
+      const words = `${formatBoth(frontM, 'lengthM')} after ${length(minutes)}`;
       return { x: minutes, y: frontM, words };
     });
   const highest = Math.max(course.gelReachM, question.lengthM) * 1.08;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { connect, takeToken } from '../../renderer/bridge.ts';
+import { connect, readSessionToken } from '../../renderer/bridge.ts';
 
 const store = () => {
   const kept = new Map<string, string>();
@@ -15,9 +15,11 @@ describe('the session token', () => {
     let shown = '';
     const past = { replaceState: (_state: unknown, _title: string, url: string) => (shown = url) };
     const place = { hash: '#token=abc-1', pathname: '/', search: '' } as Location;
-    expect(takeToken(place, kept, past as unknown as History)).toBe('abc-1');
+    expect(readSessionToken(place, kept, past as unknown as History)).toBe('abc-1');
     expect(shown).toBe('/');
-    expect(takeToken({ ...place, hash: '' }, kept, past as unknown as History)).toBe('abc-1');
+    expect(readSessionToken({ ...place, hash: '' }, kept, past as unknown as History)).toBe(
+      'abc-1',
+    );
   });
 });
 

@@ -1,7 +1,7 @@
 /** Overtime by permission on random shops of two: never where the usual hours do. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { runToEnd } from '../../app/schedule/steps.ts';
+import { runToEnd } from '../../app/schedule/generators.ts';
 import { violations } from '../../app/schedule/check.ts';
 import { usualHoursFirst } from '../../app/schedule/overtime.ts';
 import type { Mode, Problem, StageSpec } from '../../app/schedule/problem.ts';

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { compile, type PlanMode } from '../../app/schedule/compile.ts';
 import { FAR, NEVER } from '../../app/schedule/length.ts';
 import { rowsOf } from '../../app/schedule/rows.ts';
-import { BEGINNING, Timeline, type Take } from '../../app/schedule/timeline.ts';
+import { BEGINNING, Timeline, type Demand } from '../../app/schedule/timeline.ts';
 import { problem, stage } from '../unit/schedule/make-problem.ts';
 import { forAll } from '../support/draws.ts';
 
@@ -36,7 +36,7 @@ const drawn = fc.record({
 interface Wanted {
   readonly modes: readonly PlanMode[];
   /** What the first mode takes, where it lies in one word. */
-  readonly take: Take | null;
+  readonly take: Demand | null;
 }
 
 function modesFor(needs: readonly (readonly number[])[], minutes: number): Wanted {
@@ -95,11 +95,11 @@ describe('a timeline', () => {
         if (first > at) waited++;
         if (!take) return;
         taken++;
-        expect(timeline.takeEarliest(take, at, 999, BEGINNING)).toBe(first);
+        expect(timeline.bookEarliest(take, at, 999, BEGINNING)).toBe(first);
         timeline.undo();
-        expect(timeline.takeLatest(take, at - minutes, BEGINNING)).toBe(last);
+        expect(timeline.bookLatest(take, at - minutes, BEGINNING)).toBe(last);
         timeline.undo();
-        expect(timeline.takeEarliest(take, at, at, BEGINNING)).toBe(NEVER);
+        expect(timeline.bookEarliest(take, at, at, BEGINNING)).toBe(NEVER);
         expect(timeline.earliestFit(modes[0]!, at, 999, BEGINNING)).toBe(first);
       }),
       { numRuns: 400, seed: 5 },

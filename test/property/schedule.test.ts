@@ -4,7 +4,7 @@ import { violations } from '../../app/schedule/check.ts';
 import { closingTime } from '../../app/schedule/closing.ts';
 import type { Schedule, StageSpec } from '../../app/schedule/problem.ts';
 import { fitsFrom, solve, solveSteps } from '../../app/schedule/solve.ts';
-import { runToEnd } from '../../app/schedule/steps.ts';
+import { runToEnd } from '../../app/schedule/generators.ts';
 import { randomBuild } from './random-builds.ts';
 import { forAll, tally } from '../support/draws.ts';
 

@@ -9,7 +9,7 @@
  * differ by 1.8.
  */
 import { describe, expect, it } from 'vitest';
-import { sayBoth, UNITS, type Measure } from '../../app/units/convert.ts';
+import { formatBoth, UNITS, type Measure } from '../../app/units/convert.ts';
 import { readQuantity } from '../../app/units/read.ts';
 
 interface Known {
@@ -92,6 +92,6 @@ describe('every unit', () => {
   });
 
   it.each(MEASURES)('of %s is shown with three figures, metric first', (measure) => {
-    expect(sayBoth(12.5, measure)).toBe(KNOWN[measure].shown);
+    expect(formatBoth(12.5, measure)).toBe(KNOWN[measure].shown);
   });
 });

@@ -24,7 +24,7 @@ const byDate = (a: HolidayEntry, b: HolidayEntry): number =>
  * Days taken over into the document in one revision; those that are there already stay as they are.
  * @param source where they were taken from, kept beside each
  */
-export function takeHolidays(
+export function addHolidays(
   document: Draft,
   days: readonly { readonly date: string; readonly name: string }[],
   keepers: readonly KeptBy[],
@@ -41,7 +41,7 @@ export function takeHolidays(
 }
 
 /** Blocks of one holder added in one revision, each with an id of its own. */
-export function takeBlocks(
+export function addBusyBlocks(
   document: Draft,
   blocks: readonly Pick<BusyEntry, 'what' | 'from' | 'until'>[],
   who: TakenWho,

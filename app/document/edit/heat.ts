@@ -1,7 +1,7 @@
 /** Edits of one cure: the heat under its bag, and its hardener. Every one is one undoable gesture. */
 import type { HeatProgramme } from '../schema.ts';
 import { plain } from '../../units/words.ts';
-import { sayBoth } from '../../units/convert.ts';
+import { formatBoth } from '../../units/convert.ts';
 import { setField, type Change } from './change.ts';
 import type { Draft } from './path.ts';
 
@@ -40,14 +40,20 @@ const stepsSaid = (steps: Steps | null): string =>
     : steps
         .map(
           ({ temperatureC, rampKPerHour, holdHours }) =>
-            `${sayBoth(temperatureC, 'temperatureC')} at ${plain(rampKPerHour)} °C/h, ` +
+            `${formatBoth(temperatureC, 'temperatureC')} at ${plain(rampKPerHour)} °C/h, ` +
             `${plain(holdHours)} h`,
         )
         .join('; ');
 
 /** A tent for a shop that has none, hot enough for what is asked of it. */
 export const giveTent = (document: Draft, maxC: number): Change =>
-  setField(document, 'room.tent', { maxC }, 'Heated tent', `to ${sayBoth(maxC, 'temperatureC')}`);
+  setField(
+    document,
+    'room.tent',
+    { maxC },
+    'Heated tent',
+    `to ${formatBoth(maxC, 'temperatureC')}`,
+  );
 
 /** Another hardener for one cure; null: the build's own. All layups of a bag are mixed alike. */
 export function setCureHardener(

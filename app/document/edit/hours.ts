@@ -32,5 +32,5 @@ export function readSpans(text: string): ReadSpans {
   return { ok: true, spans };
 }
 
-export const saySpans = (spans: readonly (readonly string[])[] | undefined): string =>
+export const formatSpans = (spans: readonly (readonly string[])[] | undefined): string =>
   (spans ?? []).map((span) => span.join('-')).join(', ');

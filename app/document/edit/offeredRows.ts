@@ -52,7 +52,7 @@ export function offeredRows(document: Draft, library: Library): OfferedRow[] {
 }
 
 /** The document with every offered row: newer ones in the place of their older state, new ones behind. */
-export function takeRows(document: Draft, library: Library): Change {
+export function acceptOfferedRows(document: Draft, library: Library): Change {
   const offered = offeredRows(document, library);
   const own = tablesOf(document);
   const tables = { ...own };

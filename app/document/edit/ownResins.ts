@@ -51,7 +51,7 @@ export function freeName(rows: readonly { readonly name: string }[], wanted: str
 const NAME_LENGTH = 120;
 
 /** The document with a row more, and made with it. */
-function takeUp(document: Draft, resin: ResinRow, hardener: string, label: string): Change {
+function addResinRow(document: Draft, resin: ResinRow, hardener: string, label: string): Change {
   const others = (document.library?.resins ?? []).filter(({ id }) => id !== resin.id);
   return {
     label,
@@ -84,7 +84,7 @@ export function newResin(document: Draft, library: Resins, given: NewResin): Cha
       },
     ],
   });
-  return takeUp(document, resin, 'own-hardener', `New resin system: ${resin.name}`);
+  return addResinRow(document, resin, 'own-hardener', `New resin system: ${resin.name}`);
 }
 
 /** A copy of a system with all its hardeners, picked in its place. Null when there is no such system. */
@@ -99,7 +99,7 @@ export function copyResin(document: Draft, library: Resins, system: string): Cha
     provenance: copiedFrom(from.provenance, from.name),
   };
   const hardener = hardenerLike(resin, document.resin?.hardener);
-  return takeUp(document, resin, hardener, `Resin copied: ${resin.name}`);
+  return addResinRow(document, resin, hardener, `Resin copied: ${resin.name}`);
 }
 
 /** A further hardener on the system in use: a copy of the one in use, to be typed over; picked. */
@@ -114,7 +114,7 @@ export function addHardener(document: Draft, library: Resins): Change | null {
     provenance: copiedFrom(from.provenance, from.name),
   };
   const grown = { ...resin, hardeners: [...resin.hardeners, hardener] };
-  return takeUp(document, grown, hardener.id, `Hardener added: ${hardener.name}`);
+  return addResinRow(document, grown, hardener.id, `Hardener added: ${hardener.name}`);
 }
 
 /** One row of the shop's own, as the list shows it. */

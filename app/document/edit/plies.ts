@@ -82,7 +82,7 @@ export function readPlies(text: string, cloths: readonly Cloth[]): ReadPlies {
 }
 
 /** The same stack as text that reads back to the same plies. */
-export function sayPlies(
+export function formatPlies(
   plies: readonly { cloth: string; angleDeg?: number | undefined }[],
   cloths: readonly Cloth[],
 ): string {

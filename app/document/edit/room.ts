@@ -3,7 +3,7 @@ import { setField, type Change } from './change.ts';
 import type { Draft } from './path.ts';
 
 /** The room by day and night as the log has it, to the half degree. */
-export function takeRoom(document: Draft, dayC: number, nightC: number): Change {
+export function setRoomFromLog(document: Draft, dayC: number, nightC: number): Change {
   const half = (value: number): number => Math.round(value * 2) / 2;
   const [day, night] = [half(dayC), half(nightC)];
   const said = `${day} °C by day, ${night} °C by night, from a log`;

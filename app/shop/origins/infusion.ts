@@ -8,8 +8,8 @@ import {
 } from '../../cure/infusion-question.ts';
 import type { HardenerRow, Library } from '../../document/schema.ts';
 import { length } from '../../time/words.ts';
-import { sayBoth, type Measure } from '../../units/convert.ts';
-import { practised, provenanceWords, type Origin } from './origin.ts';
+import { formatBoth, type Measure } from '../../units/convert.ts';
+import { practiceOrigin, provenanceWords, type Origin } from './origin.ts';
 
 const NAMES: Readonly<Record<keyof typeof PRACTICE_OF, readonly [string, Measure]>> = {
   lengthM: ['Way to fill', 'lengthM'],
@@ -54,19 +54,19 @@ export function infusionOrigin(
     rows: [
       ...(Object.keys(PRACTICE_OF) as (keyof typeof PRACTICE_OF)[]).map((key) => {
         const [name, measure] = NAMES[key];
-        return { name, value: sayBoth(question[key], measure), from: fromWords(key) };
+        return { name, value: formatBoth(question[key], measure), from: fromWords(key) };
       }),
       {
         name: 'Viscosity stated at',
-        value: sayBoth(question.viscosityC, 'temperatureC'),
+        value: formatBoth(question.viscosityC, 'temperatureC'),
         from: fromWords('viscosityC'),
       },
       {
         name: 'Resin, room and part',
-        value: sayBoth(question.temperatureC, 'temperatureC'),
+        value: formatBoth(question.temperatureC, 'temperatureC'),
         from: fromWords('temperatureC'),
       },
-      ...FLOW_ROWS.map((id) => practised(library, id)),
+      ...FLOW_ROWS.map((id) => practiceOrigin(library, id)),
       {
         name: 'Degree of cure over time',
         value: 'the fitted curve',
@@ -75,7 +75,7 @@ export function infusionOrigin(
       result('Gel', length(course.gelMinutes)),
       ...(thick ? [result('Too thick', length(thick.minutes))] : []),
       result('Filled', fill.fillMinutes === null ? 'never' : length(fill.fillMinutes)),
-      result('Furthest before gel', sayBoth(course.gelReachM, 'lengthM')),
+      result('Furthest before gel', formatBoth(course.gelReachM, 'lengthM')),
     ],
     source:
       'Darcy’s law for a fibre bed, integrated (as in a University of Minnesota laboratory note); ' +

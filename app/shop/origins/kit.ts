@@ -6,7 +6,7 @@ import type { OrderLine } from '../../part/order.ts';
 import { bothWords, quantityWords } from '../plyBook.ts';
 import { provenanceWords, type Origin, type OriginRow } from './origin.ts';
 import { money, plural } from '../../units/words.ts';
-import { practised } from './origin.ts';
+import { practiceOrigin } from './origin.ts';
 import { figure } from '../../units/words.ts';
 
 const total = (zones: readonly PartZone[], size: 'areaM2' | 'edgeM'): number =>
@@ -62,12 +62,12 @@ export function kitOrigin({ result, detail }: PlanOutcome, { line }: OrderLine):
   const [formula, source] = basis[line.group];
   const losses =
     line.group === 'resin'
-      ? [practised(library, 'bleed-g-m2'), practised(library, 'cup-loss-share')]
+      ? [practiceOrigin(library, 'bleed-g-m2'), practiceOrigin(library, 'cup-loss-share')]
       : line.group === 'core'
-        ? [practised(library, 'core-waste-share')]
+        ? [practiceOrigin(library, 'core-waste-share')]
         : line.group === 'cloth'
-          ? [practised(library, 'ply-excess-mm'), practised(library, 'ply-overlap-mm')]
-          : [practised(library, 'flange-mm')];
+          ? [practiceOrigin(library, 'ply-excess-mm'), practiceOrigin(library, 'ply-overlap-mm')]
+          : [practiceOrigin(library, 'flange-mm')];
   return {
     formula,
     rows: [

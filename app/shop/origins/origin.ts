@@ -39,7 +39,7 @@ export const originOf = ({ formula, inputs, results, source }: Derivation): Orig
 });
 
 /** A row of trade practice as a line of a slip. */
-export const practised = (library: Library, id: string): OriginRow => {
+export const practiceOrigin = (library: Library, id: string): OriginRow => {
   const row = library.practice.find((one) => one.id === id);
   return {
     name: row?.name ?? id,

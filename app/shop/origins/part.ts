@@ -7,11 +7,11 @@ import type { PanelCheck } from '../../part/panel.ts';
 import type { PlateStiffness } from '../../part/plate.ts';
 import { stackOf, type ZoneStack } from '../../part/stack.ts';
 import { angleWords } from '../plyDrawing.ts';
-import { sayBoth } from '../../units/convert.ts';
+import { formatBoth } from '../../units/convert.ts';
 import { figure, percent } from '../../units/words.ts';
 import { isOnPart, roundedWeightRows, type WeightState } from '../../part/weight.ts';
 import { massRows } from './totals.ts';
-import { practised } from './origin.ts';
+import { practiceOrigin } from './origin.ts';
 import { provenanceWords, type Origin, type OriginRow } from './origin.ts';
 
 type CoreShear = NonNullable<PanelCheck['coreShear']>;
@@ -59,8 +59,8 @@ export function fibreOrigin(stack: ZoneStack, library: Library): Origin {
         value: percent(cloth.fibreFraction),
         from: provenanceWords(cloth.provenance),
       })),
-      practised(library, 'fibre-fraction-hand-min'),
-      practised(library, 'fibre-fraction-hand-max'),
+      practiceOrigin(library, 'fibre-fraction-hand-min'),
+      practiceOrigin(library, 'fibre-fraction-hand-max'),
     ],
     source: MIXTURES,
   };
@@ -130,7 +130,7 @@ export function arealOrigin(detail: ZoneDetail): Origin {
     formula: 'Areal mass = fibre + resin + core + resin taken by the core, over the zone’s area.',
     rows: COMPONENTS.map(({ key, name }) => ({
       name,
-      value: sayBoth(detail.arealGM2[key], 'arealGM2'),
+      value: formatBoth(detail.arealGM2[key], 'arealGM2'),
     })),
     source: `${MIXTURES} Overlaps, closeout, fairing and paint are in the part’s weight, not here.`,
   };
@@ -147,7 +147,7 @@ export function stateOrigin({ detail }: PlanOutcome, state: WeightState): Origin
       'spread of hand work, all zones the same way.',
     rows: [
       ...massRows(rows.filter((row) => isOnPart(row, state))),
-      ...spreads.map((id) => practised(detail.library, id)),
+      ...spreads.map((id) => practiceOrigin(detail.library, id)),
     ],
     source: MIXTURES,
   };
@@ -215,8 +215,8 @@ export function coreShearOrigin(
       'Shear = load / (4 × side × d): the hand on a square, carried off through the core all round; ' +
       'd between the middles of the skins.',
     rows: [
-      practised(detail.library, 'hand-load-n'),
-      practised(detail.library, 'hand-side-mm'),
+      practiceOrigin(detail.library, 'hand-load-n'),
+      practiceOrigin(detail.library, 'hand-side-mm'),
       {
         name: `${row.name}, shear strength`,
         value: `${figure(strengthMPa)} MPa`,

@@ -1,7 +1,7 @@
 /** Where the totals of a plan come from: weight, hours and cost. */
 import type { PlanOutcome } from '../../plan/outcome.ts';
 import { isOnPart, roundedWeightRows, type WeightRow } from '../../part/weight.ts';
-import { sayMetric, type Measure } from '../../units/convert.ts';
+import { formatMetric, type Measure } from '../../units/convert.ts';
 import { massRowWords, massWords, workHoursWords } from '../../units/summed.ts';
 import { money, plural } from '../../units/words.ts';
 import { machiningWords, unknownWords } from '../shopping.ts';
@@ -98,5 +98,5 @@ export const arrivalWords = (leadDays: number | null): string =>
 
 function quantity(value: number, unit: string): string {
   const measure = UNIT_MEASURE[unit];
-  return measure ? sayMetric(value, measure) : `${Number(value.toFixed(3))} ${unit}`;
+  return measure ? formatMetric(value, measure) : `${Number(value.toFixed(3))} ${unit}`;
 }

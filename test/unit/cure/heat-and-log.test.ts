@@ -4,7 +4,7 @@ import { buildSchema } from '../../../app/document/schema.ts';
 import { measuredProfile, temperatureAt } from '../../../app/cure/profile.ts';
 import type { LogResult } from '../../../app/cure/logger.ts';
 import { heatIndex, setCureHardener, setHeat } from '../../../app/document/edit/heat.ts';
-import { dropMeasured, resampleLog, takeMeasured } from '../../../app/cure/log-room.ts';
+import { dropMeasured, resampleLog, setMeasuredRoom } from '../../../app/cure/log-room.ts';
 import type { Draft } from '../../../app/document/edit/path.ts';
 import { forAll } from '../../support/draws.ts';
 
@@ -117,13 +117,13 @@ describe('a log kept for the room', () => {
   it('says its readings and means, is a document that is read, and can be taken off', () => {
     const start = 30_000_000;
     const profile = [{ start, end: start + 600, temperatureC: 18.26 }];
-    const { document: taken } = takeMeasured(document, logOf(profile), 'shelf.csv', 'part')!;
+    const { document: taken } = setMeasuredRoom(document, logOf(profile), 'shelf.csv', 'part')!;
     expect(reads(taken).room.measured).toMatchObject({
       name: 'shelf.csv: 50 readings in 10 means of 60 min',
       place: 'part',
       temperaturesC: Array.from({ length: 10 }, () => 18.3),
     });
-    const long = takeMeasured(document, logOf(profile), `${'n'.repeat(300)}.csv`, 'air')!;
+    const long = setMeasuredRoom(document, logOf(profile), `${'n'.repeat(300)}.csv`, 'air')!;
     expect(reads(long.document).room.measured!.name).toMatch(/^n+: 50 readings/);
     expect(dropMeasured(taken).document.room).not.toHaveProperty('measured');
   });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
-  lagging,
+  laggedProfile,
   measuredProfile,
   roomProfile,
   temperatureAt,
@@ -133,7 +133,7 @@ describe('a mould that lags behind its room', () => {
     { start: 600, end: 1800, temperatureC: 10 },
   ];
   it('follows the exponential approach in the mean of every step, and joins up', () => {
-    const body = lagging(room, 4);
+    const body = laggedProfile(room, 4);
     expect(temperatureAt(body, 599)).toBe(20);
     const away = (minute: number) => 10 * Math.exp(-(minute - 600) / 240);
     for (const { start, end, temperatureC } of body.filter((p) => p.start >= 600)) {
@@ -151,17 +151,17 @@ describe('a mould that lags behind its room', () => {
       end: (i + 1) * 60,
       temperatureC: i % 2 === 0 ? 20 : 16,
     }));
-    const { minC, maxC } = temperatureRange(lagging(nights, 24), 2200, 2400);
+    const { minC, maxC } = temperatureRange(laggedProfile(nights, 24), 2200, 2400);
     expect(minC).toBeGreaterThan(17);
     expect(maxC).toBeLessThan(19);
   });
   it('starts from where the body stands', () => {
-    const body = lagging([{ start: 0, end: 6000, temperatureC: 40 }], 2, 20);
+    const body = laggedProfile([{ start: 0, end: 6000, temperatureC: 40 }], 2, 20);
     expect(body[0]!.temperatureC).toBeCloseTo(40 - 20 * (2 - 2 * Math.exp(-0.5)), 1);
     expect(body.at(-1)!.temperatureC).toBe(40);
   });
   it('is the room without a lag', () => {
-    expect(lagging(room, 0)).toBe(room);
+    expect(laggedProfile(room, 0)).toBe(room);
   });
 });
 

@@ -9,7 +9,7 @@ import {
   setRow,
   sheetInUse,
 } from '../../../app/cure/sheet-edit.ts';
-import { doseFor, makersDoses, takeDose } from '../../../app/cure/dose-edit.ts';
+import { doseFor, makersDoses, setInitiatorDose } from '../../../app/cure/dose-edit.ts';
 import { OWN_RESIN, ownResin, ownRow } from '../../../app/document/edit/resin.ts';
 import type { Draft } from '../../../app/document/edit/path.ts';
 import { library } from '../../library.ts';
@@ -95,13 +95,13 @@ describe('the dose of initiator', () => {
   const range = initiatorRange(makersDoses(inUse(wet).resin), 20, practiceOf(library))!;
 
   it('is the maker’s own sheet where he gives it', () => {
-    const next = takeDose(wet, library, range, 2)!.document;
+    const next = setInitiatorDose(wet, library, range, 2)!.document;
     expect(next.resin?.hardener).toBe('fast');
     expect(next.library).toBeUndefined();
   });
 
   it('stretches every time with gel between two of them', () => {
-    const next = takeDose(wet, library, range, 1.25)!.document;
+    const next = setInitiatorDose(wet, library, range, 1.25)!.document;
     const { hardener } = inUse(next);
     expect(hardener.partsPer100ByMass).toBe(1.25);
     const gel = (h: typeof hardener) =>
@@ -115,8 +115,8 @@ describe('the dose of initiator', () => {
   });
 
   it('is never outside the maker’s range', () => {
-    expect(takeDose(wet, library, range, 2.2)).toBeNull();
-    expect(takeDose(wet, library, range, 0.8)).toBeNull();
+    expect(setInitiatorDose(wet, library, range, 2.2)).toBeNull();
+    expect(setInitiatorDose(wet, library, range, 0.8)).toBeNull();
     expect(doseFor(range, range.longestGelMinutes * 1.5)).toBeNull();
     expect(doseFor(range, range.shortestGelMinutes)).toBeCloseTo(2, 6);
   });

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { freeId, pinStage, recordStage, unpinStage } from '../../../app/document/edit/change.ts';
-import { readSpans, saySpans } from '../../../app/document/edit/hours.ts';
+import { readSpans, formatSpans } from '../../../app/document/edit/hours.ts';
 import { painterIndex, withPainter, withZone } from '../../../app/document/edit/part.ts';
 import { getIn, setIn, type Draft } from '../../../app/document/edit/path.ts';
 import { ownResin, ownRow } from '../../../app/document/edit/resin.ts';
@@ -142,7 +142,7 @@ describe('working hours as text', () => {
     ['', ''],
   ])('%s', (text, said) => {
     const read = readSpans(text);
-    expect(read.ok && saySpans(read.spans)).toBe(said);
+    expect(read.ok && formatSpans(read.spans)).toBe(said);
   });
 
   it.each(['7-25', '12:00-08:00', '08:00-12:00, 11:00-13:00', 'mornings'])(

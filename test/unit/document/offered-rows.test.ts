@@ -1,7 +1,7 @@
 /** Rows that a build has not got are offered; taking them is one edit, and the shop's own rows stay. */
 import { describe, expect, it } from 'vitest';
 import { plan } from '../../../app/answer/plan.ts';
-import { offeredRows, takeRows } from '../../../app/document/edit/offeredRows.ts';
+import { offeredRows, acceptOfferedRows } from '../../../app/document/edit/offeredRows.ts';
 import { freezeRows } from '../../../app/document/library.ts';
 import { readBuild } from '../../../app/document/read.ts';
 import type { Build } from '../../../app/document/schema.ts';
@@ -35,7 +35,7 @@ describe('rows of the library', () => {
 
   it('bring their stages once they are taken, and are offered no more', () => {
     expect(kinds(old)).not.toContain('tap-test');
-    const { document, label } = takeRows(old as never, library());
+    const { document, label } = acceptOfferedRows(old as never, library());
     expect(label).toMatch(/^Take \d+ rows of the library$/);
     const taken = kinds(document as Build);
     expect(taken).toContain('tap-test');

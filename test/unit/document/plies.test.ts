@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readPlies, sayPlies } from '../../../app/document/edit/plies.ts';
+import { readPlies, formatPlies } from '../../../app/document/edit/plies.ts';
 
 const cloths = [
   { id: 'carbon-twill-200', name: 'Carbon 2/2 twill 200 g/m2' },
@@ -44,6 +44,6 @@ describe('plies typed as one line', () => {
       { cloth: 'carbon-plain-160', angleDeg: 0 },
       { cloth: 'carbon-plain-160', angleDeg: -45 },
     ];
-    expect(readPlies(sayPlies(plies, cloths), cloths)).toEqual({ ok: true, plies });
+    expect(readPlies(formatPlies(plies, cloths), cloths)).toEqual({ ok: true, plies });
   });
 });

@@ -10,11 +10,11 @@ import { shapeReach } from '../../../app/part/shapes.ts';
 import { plan } from '../../../app/answer/plan.ts';
 import { shoppingList } from '../../../app/shop/shopping.ts';
 import { hoursByRow } from '../../../app/plan/hoursByRow.ts';
-import { takeLighter } from '../../../app/part/lighter-edit.ts';
-import { takeMesh } from '../../../app/part/mesh/take.ts';
+import { applyLighterOption } from '../../../app/part/lighter-edit.ts';
+import { setAreaFromMesh } from '../../../app/part/mesh/mesh-edit.ts';
 import { putLabour, setFinishing, setLabour } from '../../../app/part/rate-edit.ts';
 import { learned } from '../../../app/plan/learnedRates.ts';
-import { takeShape } from '../../../app/part/shape-edit.ts';
+import { setAreaFromShape } from '../../../app/part/shape-edit.ts';
 import { putStock } from '../../../app/shop/stockEdit.ts';
 import type { Draft } from '../../../app/document/edit/path.ts';
 import canopy from '../../../samples/low-water-canopy.build.json' with { type: 'json' };
@@ -104,7 +104,7 @@ describe('a lighter option', () => {
   it('taken writes what it changes and nothing else, and weighs what it said', () => {
     const { build } = assume(sample as Build);
     for (const option of lighterOptions(build, library, 4, 20)) {
-      const change = takeLighter(sample, build.part.zones, option);
+      const change = applyLighterOption(sample, build.part.zones, option);
       if (option.build === null) {
         expect(change).toBeNull();
         continue;
@@ -123,7 +123,7 @@ describe('a lighter core', () => {
   it('leaves a treatment assumed that nobody typed', () => {
     const { build } = assume(sample as Build);
     const thinner = lighterOptions(build, library, 4, 20).find(({ id }) => id === 'core-thinner')!;
-    const { document } = takeLighter(sample, build.part.zones, thinner)!;
+    const { document } = applyLighterOption(sample, build.part.zones, thinner)!;
     expect(sample.part!.zones![1]!.core).not.toHaveProperty('treatment');
     expect(document.part!.zones![1]!.core).not.toHaveProperty('treatment');
     expect(document.part!.zones![1]!.core!.thicknessMm).toBeLessThan(10);
@@ -147,20 +147,22 @@ describe('a zone’s area', () => {
 
   it('from a mesh takes area, edge and shape in the confirmed unit', () => {
     const measure = measureMesh(readMesh('sheet.stl', binaryStl(sheet)));
-    const { document, label } = takeMesh(sample, 1, measure, 'mm', 'Left wing');
+    const { document, label } = setAreaFromMesh(sample, 1, measure, 'mm', 'Left wing');
     expect(document.part!.zones![1]).toMatchObject({ areaM2: 1, edgeM: 5, shape: 'flat' });
     expect(document.part!.zones![1]!.sizeM).toBeUndefined();
     expect(document.part!.zones![0]).toBe(sample.part!.zones![0]);
     expect(label).toContain('Left wing: 1 m²');
-    expect(takeMesh(sample, 1, measure, 'in', 'x').document.part!.zones![1]!.areaM2).toBe(645.2);
+    expect(setAreaFromMesh(sample, 1, measure, 'in', 'x').document.part!.zones![1]!.areaM2).toBe(
+      645.2,
+    );
   });
 
   it('from length and girth keeps both for cutting and stiffness', () => {
     const shape = { kind: 'rectangle', lengthM: 1.9, girthM: 1.3 } as const;
-    const { document } = takeShape(sample, 0, shape, shapeReach(shape)!, 'Crown');
+    const { document } = setAreaFromShape(sample, 0, shape, shapeReach(shape)!, 'Crown');
     expect(document.part!.zones![0]).toMatchObject({ areaM2: 2.47, edgeM: 6.4, sizeM: [1.9, 1.3] });
     const disc = { kind: 'disc', diameterM: 1 } as const;
-    const round = takeShape(document, 0, disc, shapeReach(disc)!, 'Crown').document;
+    const round = setAreaFromShape(document, 0, disc, shapeReach(disc)!, 'Crown').document;
     expect(round.part!.zones![0]!.sizeM).toBeUndefined();
   });
 });

@@ -7,7 +7,7 @@ import { isoToMinute } from '../../../app/time/zone.ts';
 import { askBatch } from '../../../app/cure/batch-question.ts';
 import { cureStory, placedCures } from '../../../app/plan/cureStory.ts';
 import { stackHeat } from '../../../app/plan/reactionHeat.ts';
-import { takeRoom } from '../../../app/document/edit/room.ts';
+import { setRoomFromLog } from '../../../app/document/edit/room.ts';
 import { compareLog } from '../../../app/plan/logCompare.ts';
 import { surfaceTable } from '../../../app/plan/surfaces.ts';
 import { library } from '../../library.ts';
@@ -162,7 +162,7 @@ describe('a log beside the room', () => {
   });
 
   it('sets the room to its day and night, to the half degree', () => {
-    const change = takeRoom({ name: 'x' }, 18.74, 14.26);
+    const change = setRoomFromLog({ name: 'x' }, 18.74, 14.26);
     expect(change.document.room?.temperatureC).toEqual({ day: 18.5, night: 14.5 });
   });
 });

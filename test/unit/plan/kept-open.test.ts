@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { FULL_ANSWER } from '../../../app/plan/outcome.ts';
-import { runToEnd } from '../../../app/schedule/steps.ts';
+import { runToEnd } from '../../../app/schedule/generators.ts';
 import { contextOf } from '../../../app/plan/context.ts';
 import { judgedRoutes, openWhileTheyFit } from '../../../app/answer/routesJudged.ts';
 import { library } from '../../support/builds.ts';

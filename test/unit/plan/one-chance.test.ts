@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest';
 import { plan } from '../../../app/answer/plan.ts';
 import { oddsJob, shownPlan } from '../../../app/answer/oddsJob.ts';
-import { runToEnd } from '../../../app/schedule/steps.ts';
+import { runToEnd } from '../../../app/schedule/generators.ts';
 import { LIBRARY, NOW, planFor, ROOMY } from '../judge/builds.ts';
 
 it('is the same figure in the result and in the odds of the plan that is shown', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { sayBoth, sayCustomary, type Measure } from '../../../app/units/convert.ts';
+import { formatBoth, formatCustomary, type Measure } from '../../../app/units/convert.ts';
 import { readQuantity } from '../../../app/units/read.ts';
 
 const value = (text: string, measure: Parameters<typeof readQuantity>[1]) => {
@@ -150,17 +150,17 @@ describe('a temperature out of range', () => {
 
 describe('a shown figure', () => {
   it('stands in both systems', () => {
-    expect(sayBoth(20, 'temperatureC')).toBe('20 °C (68 °F)');
-    expect(sayBoth(2.4, 'areaM2')).toBe('2.4 m² (25.8 ft²)');
-    expect(sayBoth(4.5, 'massKg')).toBe('4.5 kg (9.92 lb)');
-    expect(sayCustomary(25, 'minutes')).toBeNull();
+    expect(formatBoth(20, 'temperatureC')).toBe('20 °C (68 °F)');
+    expect(formatBoth(2.4, 'areaM2')).toBe('2.4 m² (25.8 ft²)');
+    expect(formatBoth(4.5, 'massKg')).toBe('4.5 kg (9.92 lb)');
+    expect(formatCustomary(25, 'minutes')).toBeNull();
   });
 
   it.each(['areaM2', 'lengthM', 'lengthMm', 'massKg', 'massG', 'arealGM2'] as const)(
     'reads back as itself within the figures shown: %s',
     (measure) => {
       for (const size of [0.37, 4.2, 61, 240]) {
-        const back = value(sayCustomary(size, measure)!, measure);
+        const back = value(formatCustomary(size, measure)!, measure);
         expect(Math.abs(Number(back) - size) / size).toBeLessThan(0.02);
       }
     },

@@ -2,7 +2,7 @@
 import type { MeshMeasure } from './measure.ts';
 import { measured } from '../shape-edit.ts';
 import { inUnit, type MeshUnit } from './units.ts';
-import { sayBoth } from '../../units/convert.ts';
+import { formatBoth } from '../../units/convert.ts';
 import { change, type Change } from '../../document/edit/change.ts';
 import { setIn, type Draft } from '../../document/edit/path.ts';
 
@@ -12,7 +12,7 @@ import { setIn, type Draft } from '../../document/edit/path.ts';
  * @param zone place of the zone in the part, from 0
  * @param name of the zone, for the undo list
  */
-export function takeMesh(
+export function setAreaFromMesh(
   document: Draft,
   zone: number,
   measure: MeshMeasure,
@@ -26,5 +26,5 @@ export function takeMesh(
   next = setIn(next, `${path}.shape`, measure.shape);
   // A length and girth typed before belong to another area.
   next = setIn(next, `${path}.sizeM`, undefined);
-  return change(`${name}: ${sayBoth(areaM2, 'areaM2')} from a mesh`, next);
+  return change(`${name}: ${formatBoth(areaM2, 'areaM2')} from a mesh`, next);
 }

@@ -3,27 +3,27 @@ import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { OvertimeUse } from '../plan/overtime.ts';
-import type { Moved } from '../schedule/replan.ts';
+import type { StartChange } from '../schedule/replan.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { localToMinute } from '../time/zone.ts';
 
 /** The pins, windows and printed starts that a plan does not keep. */
-export interface Promised {
+export interface Commitments {
   readonly overtime: readonly OvertimeUse[];
   /** Stages that start at another moment than was printed. */
-  readonly moved: readonly Moved[];
+  readonly moved: readonly StartChange[];
 }
 
-export function promiseFindings(
+export function commitmentFindings(
   context: PlanContext,
   plan: RoutePlan,
-  promised: Promised,
+  commitments: Commitments,
 ): Finding[] {
   return [
     ...missedPins(context, plan),
-    ...passedWindows(plan),
-    ...movedFromPrint(context, plan, promised.moved),
-    ...overtime(context, promised.overtime),
+    ...missedWindows(plan),
+    ...movedFromPrint(context, plan, commitments.moved),
+    ...overtime(context, commitments.overtime),
   ];
 }
 
@@ -42,7 +42,7 @@ function missedPins({ build }: PlanContext, plan: RoutePlan): Finding[] {
 }
 
 /** Windows that recorded work has missed; the work after it is planned as soon as it can be. */
-function passedWindows(plan: RoutePlan): Finding[] {
+function missedWindows(plan: RoutePlan): Finding[] {
   const names = namesOf(plan);
   return plan.passed.map(({ relation, byMinutes }) => {
     const { why, from, to } = relation;
@@ -52,7 +52,11 @@ function passedWindows(plan: RoutePlan): Finding[] {
 }
 
 /** Stages not yet begun that start at another moment than the printed schedule says. */
-function movedFromPrint(context: PlanContext, plan: RoutePlan, all: Promised['moved']): Finding[] {
+function movedFromPrint(
+  context: PlanContext,
+  plan: RoutePlan,
+  all: Commitments['moved'],
+): Finding[] {
   const { printed, zone, records } = context.build;
   if (!printed) return [];
   const begun = new Set(records.map((record) => record.stage));
