@@ -63,7 +63,7 @@ async function inWindow(binary: string): Promise<boolean> {
   return true;
 }
 
-const INSTEAD: Readonly<Record<Exclude<Fetched, 'fetched'>, string>> = {
+const FALLBACK_MESSAGES: Readonly<Record<Exclude<Fetched, 'fetched'>, string>> = {
   refused:
     "Electron's program file is not available here, so the planner is served to the browser.",
   stalled:
@@ -79,7 +79,7 @@ async function findElectron(): Promise<string | null> {
   const fetched = await fetchElectron({ root, onProgress: line.show });
   line.end();
   if (fetched === 'fetched') return electronBinary(root);
-  console.log(INSTEAD[fetched]);
+  console.log(FALLBACK_MESSAGES[fetched]);
   return null;
 }
 

@@ -3,7 +3,7 @@ import { readStageId } from '../document/ids.ts';
 import type { PlanResult } from '../document/schema.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
-import { neverCouldBegin, type Closings } from '../judge/merge.ts';
+import { closedBeforeStart, type Closings } from '../judge/merge.ts';
 import type { PlacedWithFloat } from '../schedule/problem.ts';
 import { workBetween } from '../time/calendar.ts';
 import type { Calendar, Minute } from '../time/instant.ts';
@@ -23,7 +23,7 @@ export function nextDeadlineOf(
   const iso = (minute: Minute) => minuteToIso(minute, context.build.zone);
   const closing = closings.get(taken.route.id);
   const closes = closing?.minute ?? null;
-  if (closing?.closedBy && closes !== null && !neverCouldBegin(context, closes)) {
+  if (closing?.closedBy && closes !== null && !closedBeforeStart(context, closes)) {
     const { closedBy, proven } = closing;
     return { at: iso(closes), stage: closedBy.stage, by: 'closing', proven };
   }
@@ -41,7 +41,7 @@ const ahead = ({ build }: PlanContext, { schedule }: RoutePlan): PlacedWithFloat
 };
 
 /**
- * What is to spare before each date that binds: of the stages that hang on it, the one with the least
+ * What is to spare before each date that binds: of the stages that depend on it, the one with the least
  * room in the shop's hours. The nearest date comes first.
  */
 export function spareOf(context: PlanContext, taken: RoutePlan): NonNullable<PlanResult['spare']> {

@@ -235,15 +235,15 @@ function* oddsByRoute(
 const evaluator =
   (context: PlanContext, shipped: Library): Evaluate =>
   (changed, depth) => {
-    const afresh = { ...changed, printed: null };
-    const own = contextOf(afresh, shipped, context.now);
+    const edited = { ...changed, printed: null };
+    const own = contextOf(edited, shipped, context.now);
     const effort = { scope: 'first', schedules: 1 } as const;
-    if (depth === 'look') return evaluationOf(judge(own, afresh, shipped, effort));
+    if (depth === 'look') return evaluationOf(judge(own, edited, shipped, effort));
     const looked = runToEnd(judgedRoutes(own, effort));
     const taken = runToEnd(takenRoute(own, looked, { scope: 'full', schedules: VERIFY_SCHEDULES }));
     const times = cureTimesOf(own, taken.plan);
     const judged = { taken, routes: withTaken(looked, taken), times, closings: new Map() };
-    const slow = checked(own, afresh, shipped, times);
+    const slow = checked(own, edited, shipped, times);
     return evaluationOf({ taken: taken.plan, findings: findingsOf(own, judged, slow) });
   };
 

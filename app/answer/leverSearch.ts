@@ -161,7 +161,7 @@ function relaxed({ shopHours }: PlanContext, problem: Problem): Problem {
 const minutesOf = ({ length }: Mode): number => (length.kind === 'function' ? 0 : length.minutes);
 
 /** What a choice says of itself by its joints and its lateness. */
-const SAID_OTHERWISE = codesWhere((spec) => spec.saidByChoice);
+const COVERED_BY_CHOICE = codesWhere((spec) => spec.saidByChoice);
 
 type Plans = Map<string, RoutePlan>;
 
@@ -171,21 +171,21 @@ function planChoice(choice: Screened, shipped: Library, now: Minute, plans: Plan
   if (plan.lateMinutes === null) return null;
   plans.set(choice.id, plan);
   const codes = findings
-    .filter((one) => one.severity !== 'note' && !SAID_OTHERWISE.has(one.code))
+    .filter((one) => one.severity !== 'note' && !COVERED_BY_CHOICE.has(one.code))
     .map((one) => one.code);
   return {
     ...choice,
     labourHours: plan.labourHours,
     lateMinutes: plan.lateMinutes,
     fits: plan.schedule.fits,
-    onTime: quickChance(context, plan),
+    onTime: approximateChance(context, plan),
     onTimeCounted: false,
     codes: [...new Set(codes)].sort(),
   };
 }
 
 /** A chance by the critical stages alone: their spread against the room that is left. */
-function quickChance(context: PlanContext, plan: RoutePlan): number {
+function approximateChance(context: PlanContext, plan: RoutePlan): number {
   const stages = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage]));
   const most = context.practice('labour-late-factor');
   const points = plan.schedule.placed

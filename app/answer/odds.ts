@@ -47,7 +47,7 @@ export function* replayOdds(
   const { placed } = plan.schedule;
   if (placed.length === 0) return null;
   const total = options.replays + (options.costs ? COSTLIEST * COST_REPLAYS : 0);
-  const game = gameOf(context, plan);
+  const game = simulationOf(context, plan);
   const ends = new Float64Array(options.replays);
   const blame = new Float64Array(game.machine.stages.length);
   for (let replay = 0; replay < options.replays; replay++) {
@@ -93,7 +93,7 @@ const costliest = (blame: Float64Array): number[] =>
     .slice(0, COSTLIEST);
 
 /** The same replays with one stage as planned: the days gained are what that stage costs. */
-function costOf(game: Game, plan: RoutePlan, stage: number, ends: Float64Array): StageCost {
+function costOf(game: Simulation, plan: RoutePlan, stage: number, ends: Float64Array): StageCost {
   const replays = Math.min(COST_REPLAYS, ends.length);
   let minutes = 0;
   let counted = 0;
@@ -110,7 +110,7 @@ function costOf(game: Game, plan: RoutePlan, stage: number, ends: Float64Array):
   return { stage: id, name, days: counted === 0 ? 0 : minutes / counted / 1440 };
 }
 
-interface Game {
+interface Simulation {
   readonly machine: Replayer;
   /** Plays one replay with stage `calm` as planned (-1: none); the end of the last stage. */
   readonly play: (replay: number, calm: number) => number;
@@ -118,7 +118,7 @@ interface Game {
   readonly blame: (blame: Float64Array, end: number) => void;
 }
 
-function gameOf(context: PlanContext, plan: RoutePlan): Game {
+function simulationOf(context: PlanContext, plan: RoutePlan): Simulation {
   const { problem } = plan.network;
   const machine = replayer(problem, plan.schedule.placed, slotsOf(context, problem));
   const risks = risksOf(context, plan);
@@ -175,12 +175,12 @@ const ROOM_KEY = 1_000_003;
 // The room
 
 /** The room's temperature varies in steps of half its spread, up to twice the spread either way. */
-const STEPS_OUT = 4;
+const ROOM_STEPS_EACH_SIDE = 4;
 const STEP_SHARE = 0.5;
 
 function roomsOf(context: PlanContext, plan: RoutePlan) {
   const spreadK = context.practice('room-spread-k');
-  const levels = spreadK > 0 ? 2 * STEPS_OUT + 1 : 1;
+  const levels = spreadK > 0 ? 2 * ROOM_STEPS_EACH_SIDE + 1 : 1;
   const middle = (levels - 1) / 2;
   const upTo = Array.from({ length: levels }, (_, i) =>
     i === levels - 1 ? 1 : normalBelow((i - middle + 0.5) * STEP_SHARE),

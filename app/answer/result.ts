@@ -17,7 +17,7 @@ import {
 import { heldStages, withheldStages } from '../judge/released.ts';
 import { takenWords } from '../messages/ranking.ts';
 import { marked } from '../messages/unsafe.ts';
-import { neverCouldBegin, wordsOf, type Closings } from '../judge/merge.ts';
+import { closedBeforeStart, wordsOf, type Closings } from '../judge/merge.ts';
 import { isPossible, takenReason, type JudgedRoute } from '../judge/rank.ts';
 import type { Placed, PlacedWithFloat, StageSpec } from '../schedule/problem.ts';
 import type { Minute } from '../time/instant.ts';
@@ -230,7 +230,7 @@ function routeResult(
   const closing = closings.get(plan.route.id);
   const possible = isPossible(judged);
   const last = closing?.minute ?? null;
-  const closes = last === null || neverCouldBegin(context, last) ? null : last;
+  const closes = last === null || closedBeforeStart(context, last) ? null : last;
   return {
     id: plan.route.id,
     cures: plan.route.cures.map((cure) => cure.id),

@@ -7,7 +7,7 @@ import type { Slot } from './replay.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 
 /** Something that happens now and then and lengthens a stage. */
-interface Mishap {
+interface RiskEvent {
   /** Mishaps of the same name happen together in one replay. */
   readonly name: string;
   readonly chance: number;
@@ -19,7 +19,7 @@ interface Mishap {
 export interface StageRisk {
   /** Half width of the work, as a share; 0: as planned. */
   readonly spread: number;
-  readonly mishaps: readonly (Mishap & { readonly key: number })[];
+  readonly mishaps: readonly (RiskEvent & { readonly key: number })[];
 }
 
 /** What may lengthen each stage of the plan, in the order of its stages. */
@@ -71,7 +71,7 @@ function outsideDayMinutes({ build }: PlanContext, stage: StageSpec): number {
   return length.minutes / party.workingDays;
 }
 
-function outsideSlip(context: PlanContext, stage: StageSpec): Mishap {
+function outsideSlip(context: PlanContext, stage: StageSpec): RiskEvent {
   const day = outsideDayMinutes(context, stage);
   return {
     name: `slip:${stage.id}`,
@@ -81,7 +81,7 @@ function outsideSlip(context: PlanContext, stage: StageSpec): Mishap {
   };
 }
 
-function lateDelivery({ practice }: PlanContext): Mishap {
+function lateDelivery({ practice }: PlanContext): RiskEvent {
   return {
     name: 'delivery',
     chance: practice('delivery-slip-chance'),
@@ -90,7 +90,7 @@ function lateDelivery({ practice }: PlanContext): Mishap {
   };
 }
 
-function leak({ practice }: PlanContext, stage: StageSpec): Mishap {
+function leak({ practice }: PlanContext, stage: StageSpec): RiskEvent {
   return {
     name: `leak:${stage.id}`,
     chance: practice('leak-chance'),
@@ -100,7 +100,7 @@ function leak({ practice }: PlanContext, stage: StageSpec): Mishap {
 }
 
 /** Dull spots in the core bond are drilled and filled before anything covers them. */
-function dullSpots({ library }: PlanContext, stage: StageSpec): Mishap[] {
+function dullSpots({ library }: PlanContext, stage: StageSpec): RiskEvent[] {
   const ref = readStageId(stage.id);
   const row = library.consequences.find((one) => one.event === 'dull-core');
   const chance = practiceIf(library, 'dull-core-chance') ?? 0;
@@ -114,7 +114,7 @@ function hardDemould(
   { library, build, part }: PlanContext,
   stage: StageSpec,
   people: number,
-): Mishap[] {
+): RiskEvent[] {
   const row = library.consequences.find((one) => one.event === 'hard-demould');
   const chance = releaseOf(library, build.mould.release).hardDemouldChance;
   if (!row || chance === 0) return [];

@@ -14,7 +14,7 @@ const MINUTES_PER_DAY = 1440;
 /** Days for which a typed temperature is taken to hold: longer than any cure. */
 const STEADY_DAYS = 60;
 /** A correction smaller than this share counts as none. */
-const NOTHING = 0.005;
+const NEGLIGIBLE_SHARE = 0.005;
 
 /** Milestones shown before and after a smear, in the order of the cure. */
 const SMEAR_MILESTONES = [
@@ -100,7 +100,7 @@ export function askSmear(
     factor: found.factor,
     far: isFar(found.factor, library),
     // Clocks are read to the minute: a gel at the very minute of the plan says nothing new.
-    none: before!.gel === gel || Math.abs(found.factor - 1) < NOTHING,
+    none: before!.gel === gel || Math.abs(found.factor - 1) < NEGLIGIBLE_SHARE,
     bench: benchAfterSmear(hardener.bench, found),
     rows: SMEAR_MILESTONES.map((milestone) => ({
       milestone,
@@ -149,7 +149,7 @@ export function askCup(
     trouble: null,
     factor: found.factor,
     far: isFar(found.factor, library),
-    none: Math.abs(found.factor - 1) < NOTHING,
+    none: Math.abs(found.factor - 1) < NEGLIGIBLE_SHARE,
     bench: benchAfterCup(hardener.bench, found),
     rows: [...new Set(masses)]
       .sort((a, b) => a - b)

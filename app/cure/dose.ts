@@ -26,7 +26,7 @@ export interface DoseTable {
 }
 
 /** Rates of temperatures remembered while a table is made; a power of two. */
-const REMEMBERED = 32;
+const RATE_CACHE_SIZE = 32;
 
 /**
  * @param rateAt pace at a temperature, C, over that at the reference temperature; 0: time does not count
@@ -42,8 +42,8 @@ export function doseTable(
   const rates = new Float64Array(count);
   const sums = new Float64Array(count + 1);
   // The same few temperatures come back day after day: each slot remembers the last of its own.
-  const knownC = new Float64Array(REMEMBERED).fill(NaN);
-  const knownUnits = new Float64Array(REMEMBERED);
+  const knownC = new Float64Array(RATE_CACHE_SIZE).fill(NaN);
+  const knownUnits = new Float64Array(RATE_CACHE_SIZE);
   let from = profile[0]!.start;
   for (let i = 0; i < count; i++) {
     const { start, end, temperatureC } = profile[i]!;
@@ -52,7 +52,7 @@ export function doseTable(
         `Segment ${i + 1} of the temperature profile does not follow the one before.`,
       );
     }
-    const slot = (temperatureC * 10) & (REMEMBERED - 1);
+    const slot = (temperatureC * 10) & (RATE_CACHE_SIZE - 1);
     if (knownC[slot] !== temperatureC) {
       knownC[slot] = temperatureC;
       knownUnits[slot] = Math.round(rateAt(temperatureC) * UNITS_PER_MINUTE);

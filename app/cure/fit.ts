@@ -75,7 +75,7 @@ export function fitSheet(
   const key = JSON.stringify([chemistry, sheet, tgFullC, heatOfReactionJG, bench, read]);
   let model = fitted.get(key);
   if (!model) {
-    model = withBench(fitAnew(hardener, practice, chemistry), bench);
+    model = withBench(fitWithoutCache(hardener, practice, chemistry), bench);
     if (fitted.size >= KEPT_FITS) fitted.delete(fitted.keys().next().value!);
     fitted.set(key, model);
   }
@@ -103,7 +103,11 @@ const FIT_PRACTICE = [
   'cure-heat-capacity-j-gk',
 ];
 
-function fitAnew(hardener: HardenerRow, practice: PracticeLookup, chemistry: Chemistry): CureModel {
+function fitWithoutCache(
+  hardener: HardenerRow,
+  practice: PracticeLookup,
+  chemistry: Chemistry,
+): CureModel {
   const fit = fitRows(hardener, hardener.sheet, practice, chemistry);
   const { model } = fit;
   const assumptions = assumptionsOf(hardener, fit, practice);
@@ -268,7 +272,7 @@ function assumptionsOf(hardener: HardenerRow, fit: SheetFit, practice: PracticeL
  * The model with some milestones put off: each comes `factor` times later on a film at 20 C, and in
  * proportion elsewhere.
  */
-export function putOff(
+export function delayMilestones(
   model: CureModel,
   factors: Readonly<Partial<Record<Milestone, number>>>,
 ): CureModel {

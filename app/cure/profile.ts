@@ -128,7 +128,7 @@ const LAG_STEPS = { night: [1, 3], heat: [0.5, 1, 2, 4] };
 /** A change by more than this is followed in the finer steps. */
 const GREAT_CHANGE_K = 6;
 /** Step in which the temperature of a lagging body is given, C. */
-const TOLD_PER_C = 10;
+const STEPS_PER_C = 10;
 
 /**
  * Temperature of a body that follows the profile with a lag (first order; hours to come within 1/e of
@@ -160,7 +160,7 @@ export function laggedProfile(
         const left = Math.exp(-share);
         const meanC = segment.temperatureC + (away * (1 - left)) / share;
         bodyC = segment.temperatureC + away * left;
-        steps.push({ start, end, temperatureC: Math.round(meanC * TOLD_PER_C) / TOLD_PER_C });
+        steps.push({ start, end, temperatureC: Math.round(meanC * STEPS_PER_C) / STEPS_PER_C });
         start = end;
       }
       return steps;

@@ -112,7 +112,7 @@ export function setRow(
   const used = sheetInUse(document, library);
   const row = used?.hardener.sheet[index];
   if (!row) return null;
-  const next = tidy({ ...row, ...patch } as SheetRow);
+  const next = normalizedRow({ ...row, ...patch } as SheetRow);
   const edit = (hardener: HardenerRow): HardenerRow => ({
     ...hardener,
     sheet: hardener.sheet.map((old, i) => (i === index ? next : old)),
@@ -125,7 +125,7 @@ export const addRow = (document: Draft, library: Library, row: SheetRow): Change
   withHardener(
     document,
     library,
-    (hardener) => ({ ...hardener, sheet: [...hardener.sheet, tidy(row)] }),
+    (hardener) => ({ ...hardener, sheet: [...hardener.sheet, normalizedRow(row)] }),
     'Sheet row added',
     rowSaid(row),
   );
@@ -145,7 +145,7 @@ export function removeRow(document: Draft, library: Library, index: number): Cha
 
 const rowSaid = (row: SheetRow): string => `${rowName(row)}, ${length(row.minutes)}`;
 
-function tidy(row: SheetRow): SheetRow {
+function normalizedRow(row: SheetRow): SheetRow {
   const { what, temperatureC, minutes, massG, vessel } = row;
   if (what !== 'pot-life') return { what, temperatureC, minutes, vessel: 'film' };
   const kept: SheetRow = { what, temperatureC, minutes, vessel: vessel ?? 'cup' };

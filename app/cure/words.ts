@@ -65,7 +65,7 @@ export const witness = (milestone: string, practice: PracticeLookup): string =>
 
 const many = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 
-const COUNTED: Readonly<Record<LogIssueKind, (count: number, line: number) => string>> = {
+const ISSUE_WORDS: Readonly<Record<LogIssueKind, (count: number, line: number) => string>> = {
   'not-a-log': () => 'This is no table of times and temperatures.',
   empty: () => 'The file is empty.',
   'no-zone': (_, line) =>
@@ -94,7 +94,8 @@ const COUNTED: Readonly<Record<LogIssueKind, (count: number, line: number) => st
 };
 
 /** What was wrong with a logger's file, and what was done about it. */
-export const logIssueText = ({ kind, count, line }: LogIssue): string => COUNTED[kind](count, line);
+export const logIssueText = ({ kind, count, line }: LogIssue): string =>
+  ISSUE_WORDS[kind](count, line);
 
 /** A row of a sheet that cannot be; rows are counted from 1. */
 export function rowFaultText(fault: RowFault): string {

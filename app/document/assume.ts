@@ -1,6 +1,6 @@
 /** What the document left out, what was taken instead, and why. */
 import { whyAssumed } from './fields.ts';
-import { keptFor } from './kept.ts';
+import { memoByObject } from './memo.ts';
 import { buildSchema, type Build, type FullBuild } from './schema.ts';
 
 /** One value that nobody typed. */
@@ -27,7 +27,7 @@ type Section = keyof typeof buildSchema.shape;
 /** Fills in one section, once for each object that a document has there, and once for none. */
 function filler(key: Section): (typed: unknown) => unknown {
   const schema = buildSchema.shape[key];
-  const ofObject = keptFor((typed: object): unknown => schema.parse(typed));
+  const ofObject = memoByObject((typed: object): unknown => schema.parse(typed));
   let absent: { readonly filled: unknown } | null = null;
   return (typed) => {
     if (typeof typed === 'object' && typed !== null) return ofObject(typed);

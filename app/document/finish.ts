@@ -25,5 +25,5 @@ export const lowerFinish = (a: Finish, b: Finish): Finish =>
   FINISHES[Math.max(FINISHES.indexOf(a), FINISHES.indexOf(b))]!;
 
 /** True when a route that can give `best` can give `wanted`. */
-export const gives = (best: Finish, wanted: Finish): boolean =>
+export const finishReaches = (best: Finish, wanted: Finish): boolean =>
   FINISHES.indexOf(best) <= FINISHES.indexOf(wanted);

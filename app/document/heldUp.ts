@@ -11,7 +11,7 @@ type Asked = Pick<FullBuild['part']['questions'][number], 'before' | 'of'>;
 type Of = Pick<FullBuild, 'outside' | 'resin'>;
 
 /** Where a build has none of the stages, the next that the same answer can spoil. */
-const ELSE: Readonly<Partial<Record<StageKind, readonly StageKind[]>>> = {
+const FALLBACK_STAGES: Readonly<Partial<Record<StageKind, readonly StageKind[]>>> = {
   machining: ['mould', 'cutting'],
   outside: ['hand-over'],
 };
@@ -44,7 +44,7 @@ export function heldUp<T extends Stage>(
   const held = stages.filter(waits);
   if (held.length > 0) return held;
   // Nothing of it is ordered: it is warmed from the shelf.
-  const others = of === 'resin' ? (['resin-warm'] as const) : (ELSE[before] ?? []);
+  const others = of === 'resin' ? (['resin-warm'] as const) : (FALLBACK_STAGES[before] ?? []);
   const next = others.find((kind) => stages.some((stage) => stage.kind === kind));
   return stages.filter(({ kind }) => kind === next);
 }

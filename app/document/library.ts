@@ -11,7 +11,7 @@ import type {
   ReleaseRow,
   ResinRow,
 } from './schema.ts';
-import { keptFor, keptForBoth } from './kept.ts';
+import { memoByObject, memoByObjects } from './memo.ts';
 
 interface Row {
   readonly id: string;
@@ -36,12 +36,12 @@ const TABLES: readonly LibraryTable[] = [
  * The rows of a build first, the library's behind them. A table that the build has frozen gets no row that
  * is there by offer: such rows are taken by hand, never slipped in.
  */
-export const mergeLibraries = keptForBoth((own: Library, behind: Library): Library =>
+export const mergeLibraries = memoByObjects((own: Library, behind: Library): Library =>
   merged(own, behind, (row, frozen) => !frozen || row.byOffer !== true),
 );
 
 /** Two libraries in one: the first one's rows win over the second's with the same id. */
-export const joinLibraries = keptForBoth((first: Library, second: Library): Library =>
+export const joinLibraries = memoByObjects((first: Library, second: Library): Library =>
   merged(first, second, () => true),
 );
 
@@ -129,7 +129,7 @@ export class MissingRow extends Error {
 }
 
 /** Rows by id; of two with one id the first. */
-const rowsById = keptFor(
+const rowsById = memoByObject(
   (rows: readonly Row[]) => new Map(rows.toReversed().map((row) => [row.id, row])),
 );
 

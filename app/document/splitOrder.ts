@@ -5,7 +5,7 @@
 import { readStageId, stageId } from './ids.ts';
 import type { FullBuild } from './schema.ts';
 
-const WHOLE = stageId({ what: 'order' });
+const UNSPLIT_ORDER = stageId({ what: 'order' });
 
 type Named = Pick<FullBuild, 'pins' | 'records' | 'links' | 'printed'>;
 
@@ -21,34 +21,34 @@ export function withSplitOrder<T extends Named>(build: T, suppliers: readonly st
   const checks = suppliers.map((supplier) => stageId({ what: 'arrival', supplier }));
   const each = <S extends { readonly stage: string }>(list: readonly S[]): S[] =>
     list.flatMap((one) =>
-      one.stage === WHOLE ? orders.map((stage) => ({ ...one, stage })) : [one],
+      one.stage === UNSPLIT_ORDER ? orders.map((stage) => ({ ...one, stage })) : [one],
     );
   const { printed } = build;
   return {
     ...build,
     pins: each(build.pins),
     records: build.records.flatMap((record) => {
-      if (record.stage !== WHOLE) return [record];
+      if (record.stage !== UNSPLIT_ORDER) return [record];
       const { end } = record;
       const checked = end === null ? [] : checks.map((stage) => ({ ...record, stage, start: end }));
       return [...each([record]), ...checked];
     }),
     links: build.links.flatMap((link) => {
-      if (link.before === WHOLE) return checks.map((before) => ({ ...link, before }));
-      return link.after === WHOLE ? orders.map((after) => ({ ...link, after })) : [link];
+      if (link.before === UNSPLIT_ORDER) return checks.map((before) => ({ ...link, before }));
+      return link.after === UNSPLIT_ORDER ? orders.map((after) => ({ ...link, after })) : [link];
     }),
     printed: printed && { ...printed, stages: each(printed.stages) },
   };
 }
 
 const namesWhole = ({ pins, records, links, printed }: Named): boolean =>
-  [...pins, ...records, ...(printed?.stages ?? [])].some(({ stage }) => stage === WHOLE) ||
-  links.some(({ before, after }) => before === WHOLE || after === WHOLE);
+  [...pins, ...records, ...(printed?.stages ?? [])].some(({ stage }) => stage === UNSPLIT_ORDER) ||
+  links.some(({ before, after }) => before === UNSPLIT_ORDER || after === UNSPLIT_ORDER);
 
 /** True where a name in a document, that of the one order included, means the stage. */
 export function means(named: string, stage: string): boolean {
   if (named === stage) return true;
-  if (named !== WHOLE) return false;
+  if (named !== UNSPLIT_ORDER) return false;
   const ref = readStageId(stage);
   return ref !== null && 'supplier' in ref;
 }

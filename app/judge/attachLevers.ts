@@ -12,9 +12,9 @@ import type { JudgedRoute } from './rank.ts';
 import { weighLevers, type Depth, type Evaluate, type Evaluation } from './weigh.ts';
 
 /** Codes that time or money can clear; the rest only knowledge or another material can. */
-const MENDABLE = codesWhere((spec) => spec.waysOut === 'levers');
+const CLEARED_BY_LEVERS = codesWhere((spec) => spec.waysOut === 'levers');
 /** Codes with ways out that clear nothing else. */
-const WITH_OWN = codesWhere((spec) => spec.waysOut === 'own');
+const WITH_OWN_WAYS_OUT = codesWhere((spec) => spec.waysOut === 'own');
 
 /** The findings, the plans that they come from, and the planner that weighs levers. */
 export interface AttachInput {
@@ -37,7 +37,7 @@ export const attachLevers = (input: AttachInput): Finding[] =>
 function withLevers(input: AttachInput): Finding[] {
   const { findings, taken, preferred, document } = input;
   const wanted = [...new Set(findings.map((finding) => finding.code))].filter(
-    (code) => MENDABLE.has(code) && !(code === 'stage-impossible' && isOfTheData(taken)),
+    (code) => CLEARED_BY_LEVERS.has(code) && !(code === 'stage-impossible' && isOfTheData(taken)),
   );
   if (wanted.length === 0) return [...findings];
   const levers = leversFor(input, document, taken, wanted);
@@ -67,9 +67,9 @@ function withLevers(input: AttachInput): Finding[] {
 
 /** Orders that contradict each other, found before anything was placed: no lever can clear them. */
 const isOfTheData = ({ schedule: { obstacles, generated } }: RoutePlan): boolean =>
-  generated === 0 && obstacles.every(({ reason }) => LIES_IN_THE_DATA[reason]);
+  generated === 0 && obstacles.every(({ reason }) => IS_DATA_FAULT[reason]);
 
-const LIES_IN_THE_DATA: Readonly<Record<Obstacle['reason'], boolean>> = {
+const IS_DATA_FAULT: Readonly<Record<Obstacle['reason'], boolean>> = {
   cycle: true,
   'window-cannot-hold': true,
   'no-mode': false,
@@ -79,7 +79,7 @@ const LIES_IN_THE_DATA: Readonly<Record<Obstacle['reason'], boolean>> = {
   'beyond-horizon': false,
 };
 
-const LATE = codesWhere((spec) => spec.hangsOn === 'lateness');
+const LATE = codesWhere((spec) => spec.dependsOn === 'lateness');
 
 const isLate = (finding: Finding): boolean => LATE.has(finding.code);
 
@@ -116,7 +116,7 @@ function leversFor(
   const hired = invited.some(({ id }) => readLeverId(id)?.lever === 'post-cure-heat');
   // A tent hired for the post-cure says what it costs in all; the tent alone is the same offer again.
   const offered = (id: string): boolean =>
-    atStake(plan, id) && !(hired && readLeverId(id)?.lever === 'heated-tent');
+    isWorthWeighing(plan, id) && !(hired && readLeverId(id)?.lever === 'heated-tent');
   const edits = [
     ...leverEdits(document, shipped, lookups, days).filter(({ id }) => offered(id)),
     ...invited,
@@ -125,7 +125,7 @@ function leversFor(
 }
 
 /** Levers of a single cure are weighed only where that cure is critical, since each takes a plan. */
-function atStake({ route, schedule }: RoutePlan, leverId: string): boolean {
+function isWorthWeighing({ route, schedule }: RoutePlan, leverId: string): boolean {
   const layup = leverLayup(readLeverId(leverId));
   if (layup === null) return true;
   if (!route.cures.some((cure) => cure.layups[0]!.id === layup)) return false;
@@ -143,7 +143,7 @@ function withOwnLevers(
 ): Finding[] {
   return findings.map((finding) => {
     const { code } = finding;
-    const edits = WITH_OWN.has(code) ? ownLeverEdits(document, finding) : [];
+    const edits = WITH_OWN_WAYS_OUT.has(code) ? ownLeverEdits(document, finding) : [];
     if (edits.length === 0) return finding;
     const before = (depth: Depth): Evaluation => {
       const now = evaluate(document, depth);

@@ -62,7 +62,7 @@ function longDay(input: OfferInput): LeverEdit[] {
     Object.fromEntries(
       Object.entries(hours).map(([day, spans]) => {
         const last = spans.at(-1);
-        return [day, last ? [...spans.slice(0, -1), [last[0], twoHoursOn(last[1])]] : spans];
+        return [day, last ? [...spans.slice(0, -1), [last[0], twoHoursLater(last[1])]] : spans];
       }),
     ) as Hours;
   return [
@@ -75,7 +75,7 @@ function longDay(input: OfferInput): LeverEdit[] {
   ];
 }
 
-function twoHoursOn(wall: string): string {
+function twoHoursLater(wall: string): string {
   if (wall >= LATEST_END) return wall;
   const hour = Number(wall.slice(0, 2)) + 2;
   const later = `${String(hour).padStart(2, '0')}${wall.slice(2)}`;

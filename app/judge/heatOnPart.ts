@@ -2,7 +2,7 @@
 import { layupStageId, outsideStageId, stageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
-import type { NoMore } from '../messages/heatOnPart.ts';
+import type { TgLimitReason } from '../messages/heatOnPart.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { TgMember } from '../plan/glass.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
@@ -15,7 +15,7 @@ export function partHeatFindings(context: PlanContext, plan: RoutePlan): Finding
     ...overService(context, plan),
     ...plannedPostCure(context, plan),
     ...softFillers(context, plan),
-    ...notKnown(context, plan),
+    ...unknownLimits(context, plan),
     ...growth(plan),
   ];
 }
@@ -65,11 +65,11 @@ const softArgs = (
   roomC: build.room.temperatureC.day,
   neededTgC: weakest.neededC,
   bakeC: weakest.bakeC,
-  no: noMore(build.room.tent?.maxC ?? null, plan, weakest),
+  no: tgLimitReason(build.room.tent?.maxC ?? null, plan, weakest),
 });
 
 /** Why the part does not stand more. */
-function noMore(tentMaxC: number | null, { tg }: RoutePlan, weakest: Known): NoMore {
+function tgLimitReason(tentMaxC: number | null, { tg }: RoutePlan, weakest: Known): TgLimitReason {
   if (weakest.made === 'late') return { why: 'late' };
   const { choice, blocked, postCure } = tg;
   if (choice || !blocked || blocked.why === 'dearer') return { why: 'planned' };
@@ -119,7 +119,7 @@ function softFillers({ build }: PlanContext, { tg }: RoutePlan): Finding[] {
 }
 
 /** Where somebody bakes: things on the part whose limit is not known. */
-function notKnown({ build }: PlanContext, { tg }: RoutePlan): Finding[] {
+function unknownLimits({ build }: PlanContext, { tg }: RoutePlan): Finding[] {
   if (!build.outside.some(({ bakeC }) => bakeC !== null)) return [];
   const members = tg.members.filter(({ withC }) => withC === null).map(({ name }) => name);
   const coats = tg.coats.filter(({ standsC }) => standsC === null).map(({ name }) => name);

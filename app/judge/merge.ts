@@ -93,7 +93,7 @@ export function wordsOf(
 }
 
 /** A closing before the moment at which the build lets work begin: the route has no time at all. */
-export const neverCouldBegin = ({ build, now, from }: PlanContext, closes: Minute): boolean =>
+export const closedBeforeStart = ({ build, now, from }: PlanContext, closes: Minute): boolean =>
   build.earliestStart !== null && from > now && closes < from;
 
 /** The taken route closes within two days, or the chosen one has closed. */
@@ -106,7 +106,7 @@ export function closingFindings(
   const closing = closings.get(taken.route.id);
   if (closing?.minute == null || context.now > context.deadline) return [];
   const words = wordsOf(context, routes, closings, taken.route.id);
-  if (!words || neverCouldBegin(context, closing.minute)) return [];
+  if (!words || closedBeforeStart(context, closing.minute)) return [];
   const leftMinutes = closing.minute - context.now;
   const stage = closing.closedBy?.stage ?? null;
   const waited = heldBy(taken, closing);

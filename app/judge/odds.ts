@@ -1,5 +1,5 @@
 /** Sums up many replays of a plan: chances, days that hold, what costs most, in numbers and words. */
-import { oddsSentences, toFivePercent } from '../messages/odds.ts';
+import { oddsSentences, roundedToFivePercent } from '../messages/odds.ts';
 import type { Minute } from '../time/instant.ts';
 import { dayName, dayTimeToMinute, localDayNumber } from '../time/zone.ts';
 
@@ -65,7 +65,7 @@ export function oddsOf(count: OddsCount): Odds {
   const onTimeCounted = replays === 0 ? 0 : done(count.deadline);
   const facts = {
     replays,
-    onTime: toFivePercent(onTimeCounted),
+    onTime: roundedToFivePercent(onTimeCounted),
     onTimeCounted,
     guessed: count.ownBuilds < count.ownBuildsNeeded,
     ownBuilds: count.ownBuilds,

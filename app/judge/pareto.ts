@@ -1,7 +1,7 @@
 /** The Pareto front: choices that no other is at least as good as everywhere and better than somewhere. */
 
 /** True when `a` is at least as good everywhere and better somewhere; smaller is better. */
-export function betters(a: readonly number[], b: readonly number[]): boolean {
+export function paretoDominates(a: readonly number[], b: readonly number[]): boolean {
   let better = false;
   for (let i = 0; i < a.length; i++) {
     if (a[i]! > b[i]!) return false;
@@ -18,10 +18,12 @@ export function paretoFront<T>(items: readonly T[], measures: (item: T) => reado
   const front: { item: T; numbers: readonly number[] }[] = [];
   for (const item of items) {
     const numbers = measures(item);
-    if (front.some((kept) => betters(kept.numbers, numbers) || alike(kept.numbers, numbers)))
+    if (
+      front.some((kept) => paretoDominates(kept.numbers, numbers) || alike(kept.numbers, numbers))
+    )
       continue;
     for (let i = front.length - 1; i >= 0; i--) {
-      if (betters(numbers, front[i]!.numbers)) front.splice(i, 1);
+      if (paretoDominates(numbers, front[i]!.numbers)) front.splice(i, 1);
     }
     front.push({ item, numbers });
   }

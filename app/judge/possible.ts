@@ -5,7 +5,7 @@ import { finding } from '../messages/findings.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { RouteDraft } from '../plan/routePlan.ts';
 import type { OpenTimeShort, TackMissed, WetFaults } from '../plan/wetWindows.ts';
-import { gives, wantedFinish } from '../document/finish.ts';
+import { finishReaches, wantedFinish } from '../document/finish.ts';
 import type { Layup } from '../part/types.ts';
 
 /** Reasons against the route; empty when it can be done. `wet`: of its cures, in their order. */
@@ -36,7 +36,7 @@ function begunReason({ contradiction, route }: RouteDraft): Finding[] {
 
 function finishReason({ build }: PlanContext, { cures, consequences }: RouteDraft): Finding[] {
   const wanted = wantedFinish(build);
-  if (gives(consequences.finish, wanted)) return [];
+  if (finishReaches(consequences.finish, wanted)) return [];
   const merged = cures.find((settled) => settled.cure.joints.length > 0);
   const args = { wanted, best: consequences.finish, cure: merged?.cure.name ?? null };
   return [finding('finish-not-reachable', args)];

@@ -2,7 +2,7 @@
 import { FINISHES, type Finding, type FullBuild } from '../document/schema.ts';
 import type { TakenReason } from '../messages/ranking.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
-import { betters } from './pareto.ts';
+import { paretoDominates } from './pareto.ts';
 
 /** A route's plan with the reasons against doing it at all. */
 export interface JudgedRoute {
@@ -27,11 +27,11 @@ const countsOf = ({ plan }: JudgedRoute): readonly number[] => [
 ];
 
 /** True when another is at least as good in every count and better in one. */
-const isBettered = (one: JudgedRoute, other: JudgedRoute): boolean =>
-  betters(countsOf(other), countsOf(one));
+const isDominated = (one: JudgedRoute, other: JudgedRoute): boolean =>
+  paretoDominates(countsOf(other), countsOf(one));
 
-const unbettered = (routes: readonly JudgedRoute[]): JudgedRoute[] =>
-  routes.filter((one) => !routes.some((other) => isBettered(one, other)));
+const nonDominated = (routes: readonly JudgedRoute[]): JudgedRoute[] =>
+  routes.filter((one) => !routes.some((other) => isDominated(one, other)));
 
 /** Those that have the most of the stages named: a merged route would drop a pin in silence. */
 function keeping(routes: readonly JudgedRoute[], named: ReadonlySet<string>): JudgedRoute[] {
@@ -46,14 +46,14 @@ const lateOf = ({ plan }: JudgedRoute): number => plan.lateMinutes ?? Infinity;
 
 function leastLate(routes: readonly JudgedRoute[]): JudgedRoute | undefined {
   const least = Math.min(...routes.map(lateOf));
-  return unbettered(routes.filter((one) => lateOf(one) === least))[0];
+  return nonDominated(routes.filter((one) => lateOf(one) === least))[0];
 }
 
 const fits = ({ plan }: JudgedRoute): boolean => plan.schedule.fits;
 
 /**
  * The best of routes given in order of preference (more cures apart first): of those that can be done
- * and fit, the first that no other betters (`isBettered`); if none fits, the possible one that is least
+ * and fit, the first that no other dominates (`isDominated`); if none fits, the possible one that is least
  * late, booked slots included; if none is possible, the least late of all.
  * @param named stages that the build's pins, links, records and printed plan name: routes that have
  *   more of them go first
@@ -64,7 +64,7 @@ export function bestRoute(
 ): JudgedRoute | undefined {
   const possible = routes.filter(isPossible);
   const fitting = keeping(possible.filter(fits), named);
-  return unbettered(fitting)[0] ?? leastLate(possible) ?? leastLate(routes);
+  return nonDominated(fitting)[0] ?? leastLate(possible) ?? leastLate(routes);
 }
 
 /** Stages that a build names. */

@@ -12,7 +12,7 @@ export interface RecommendedChoice {
 }
 export type Recommendations = readonly RecommendedChoice[];
 
-interface Wishes {
+interface Preferences {
   readonly targetMassKg: number | null;
   readonly currency: string;
 }
@@ -20,9 +20,9 @@ interface Wishes {
 /** Chance from which a choice counts as one that holds. */
 const GOOD_CHANCE = 0.8;
 /** Where none holds so well, this much below the surest is still good. */
-const NEARLY = 0.1;
+const CHANCE_TOLERANCE = 0.1;
 /** Times the least cost beyond which only being surest is worth it. */
-const DEAR = 2;
+const COSTLY_FACTOR = 2;
 const MOST_OFFERS = 3;
 
 export type Rank = (choice: Choice) => readonly number[];
@@ -43,16 +43,18 @@ const tenths = (massKg: number): number => Math.round(massKg * 10);
  * one choice is all of these, the next surest do. Choices that fit go before those that do not, those
  * within the weight target before heavier ones.
  */
-export function recommend(front: readonly Choice[], wishes: Wishes): Recommendations {
+export function recommend(front: readonly Choice[], wishes: Preferences): Recommendations {
   const fitting = preferred(front, (one) => one.fits);
   const light = preferred(
     fitting,
     (one) => wishes.targetMassKg === null || one.massKg <= wishes.targetMassKg,
   );
   const surest = Math.max(0, ...light.map((one) => one.onTime));
-  const holding = light.filter((one) => one.onTime >= Math.min(GOOD_CHANCE, surest - NEARLY));
+  const holding = light.filter(
+    (one) => one.onTime >= Math.min(GOOD_CHANCE, surest - CHANCE_TOLERANCE),
+  );
   const least = Math.min(...holding.map((one) => one.costMinor));
-  const affordable = holding.filter((one) => one.costMinor <= DEAR * least);
+  const affordable = holding.filter((one) => one.costMinor <= COSTLY_FACTOR * least);
   const offers: { choice: Choice; why: RecommendReason[] }[] = [];
   for (const [why, rank] of RANKS) {
     const choice = leastBy(why === 'surest' ? light : affordable, rank);

@@ -115,7 +115,8 @@ export function* searchLevers(
     plans.set(choice.id, made);
     return made;
   };
-  const best = (most: number): Screened[] => bestLayers(hopeful(screened), screenMeasures, most);
+  const best = (most: number): Screened[] =>
+    bestLayers(possiblyInTime(screened), screenMeasures, most);
   const screened: Screened[] = [];
   let looked = 0;
   let early = false;
@@ -125,7 +126,7 @@ export function* searchLevers(
   const total = Math.min(limits.mostLooked, singles.looked + combinations(dimensions));
   const seen = new Set<string>();
   let done = 0;
-  for (const set of setsInTurn(dimensions, singles.gainOf)) {
+  for (const set of leverSetsToTry(dimensions, singles.gainOf)) {
     if (screened.length >= limits.mostScreened || looked >= limits.mostLooked) break;
     const key = set.join();
     if (seen.has(key)) continue;
@@ -172,7 +173,7 @@ export function* searchLevers(
 const GREEDY_STEPS = 6;
 
 /** As it stands, then what helps most put together, then every combination. */
-function* setsInTurn(
+function* leverSetsToTry(
   dimensions: readonly Dimension[],
   gainOf: (id: string) => number,
 ): Generator<LeverSet> {
@@ -246,7 +247,7 @@ function likeliest(planned: readonly Choice[], most: number): Choice[] {
 }
 
 /** What may fit; where nothing may, all that can be planned at all. */
-function hopeful(screened: readonly Screened[]): readonly Screened[] {
+function possiblyInTime(screened: readonly Screened[]): readonly Screened[] {
   const inTime = screened.filter((choice) => choice.lateBound <= 0);
   return inTime.length > 0 ? inTime : screened.filter((choice) => choice.lateBound < Infinity);
 }

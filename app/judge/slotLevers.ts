@@ -44,11 +44,11 @@ function firstDayFrom(
   from: Minute,
   zone: string,
 ): string | null {
-  const opened = hours.find((one) => one.start >= from && opensItsDay(hours, one.start, zone));
+  const opened = hours.find((one) => one.start >= from && isFirstOfItsDay(hours, one.start, zone));
   return opened ? minuteToLocal(opened.start, zone).date : null;
 }
 
-const opensItsDay = (
+const isFirstOfItsDay = (
   hours: readonly { readonly start: Minute }[],
   start: Minute,
   zone: string,

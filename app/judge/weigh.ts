@@ -2,7 +2,7 @@
 import type { Build, Lever } from '../document/schema.ts';
 import { roundedToTenth } from './dates.ts';
 import { codesWhere } from '../messages/findings.ts';
-import { bringsWords } from '../messages/levers.ts';
+import { sideEffectWords } from '../messages/levers.ts';
 import type { LeverEdit } from './lever.ts';
 
 /** What planning a changed build says; the planner itself is handed in. */
@@ -21,7 +21,7 @@ export type Depth = 'look' | 'verify';
 export type Evaluate = (document: Build, depth: Depth) => Evaluation;
 
 /** Findings that only a plan can have. */
-const OF_A_PLAN = codesWhere((spec) => spec.hangsOn !== 'document');
+const OF_A_PLAN = codesWhere((spec) => spec.dependsOn !== 'document');
 
 /** Least gain, minutes, for which a lever is listed. */
 const LEAST_GAIN_MINUTES = 30;
@@ -96,7 +96,7 @@ function weigh(
     label: edit.label,
     hoursGained: roundedToTenth(gained / 60),
     cost: after.materialCostMinor - before.materialCostMinor + edit.addedMinor,
-    sideEffects: [...edit.sideEffects, ...worse.map(bringsWords)],
+    sideEffects: [...edit.sideEffects, ...worse.map(sideEffectWords)],
     clears,
     after: {
       fits: after.fits && after.stops.size === 0,

@@ -58,7 +58,7 @@ export function closingWords(
   const verb = past ? 'closed' : plural ? 'close' : 'closes';
   return {
     closes: `${subject} ${verb} ${dayAndTime(closes, zone)}.`,
-    after: past ? sinceThen(route, next, boundaries) : afterThat(route, next, boundaries),
+    after: past ? changesSince(route, next, boundaries) : changesAfter(route, next, boundaries),
   };
 }
 
@@ -80,7 +80,7 @@ const joinOf = ({ before, after }: NamedBoundary, state: JointState): Join => ({
   state,
 });
 
-function afterThat(
+function changesAfter(
   route: ClosingRoute,
   next: ClosingRoute | undefined,
   boundaries: readonly NamedBoundary[],
@@ -89,7 +89,7 @@ function afterThat(
   return `After that ${listed(changes(route, next, boundaries, 'has to be'))}.`;
 }
 
-function sinceThen(
+function changesSince(
   route: ClosingRoute,
   next: ClosingRoute | undefined,
   boundaries: readonly NamedBoundary[],
@@ -133,7 +133,7 @@ export interface Waited {
 }
 
 /** 'the material had to be ordered', or 'the material has to be ordered'. */
-export function waitedWords({ kind, name }: Waited, verb: 'had' | 'has'): string {
+export function pendingWords({ kind, name }: Waited, verb: 'had' | 'has'): string {
   switch (kind) {
     case 'order':
       return `the material ${verb} to be ordered`;

@@ -1,6 +1,6 @@
 /** Messages about resin in the room it cures in: cold, stalled, gelling alone, out of open time. */
 import type { Minute } from '../time/instant.ts';
-import { offers, rounded, says, type Numbers } from './spec.ts';
+import { offers, rounded, findingSpec, type Numbers } from './spec.ts';
 import { tgWords } from './tg.ts';
 import { capital, dayAndTime, elapsed, listed, plain } from './words.ts';
 
@@ -116,14 +116,14 @@ function tackWords({ before, next, isSecond, example, zone }: TackMissed): strin
   );
 }
 
-const ROOM = { hangsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
+const ROOM = { dependsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
 
 export const CURE_FINDINGS = {
-  'cold-room': says({
+  'cold-room': findingSpec({
     meaning: 'The room is colder than the hardener allows.',
     severity: ['stop', 'warn'],
     unsafe: 'wet-work',
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
     words: (a: {
@@ -137,7 +137,7 @@ export const CURE_FINDINGS = {
       'from the earliest to the latest.',
     numbers: ({ coldestC, minimumC }) => ({ coldestC, minimumC }),
   }),
-  'blush-likely': says({
+  'blush-likely': findingSpec({
     meaning: 'Cold or damp air makes amine blush likely.',
     severity: 'note',
     unsafe: null,
@@ -147,7 +147,7 @@ export const CURE_FINDINGS = {
       'pad before sanding.',
     numbers: ({ coldestC, humidityPct }) => ({ coldestC, humidityPct }),
   }),
-  'dew-point-near': says({
+  'dew-point-near': findingSpec({
     meaning: 'Surfaces come close to the dew point.',
     severity: 'warn',
     unsafe: null,
@@ -157,41 +157,41 @@ export const CURE_FINDINGS = {
       `${a.coldestC} °C at night: they may be wet in the morning. Hold the heat or dry the air.`,
     numbers: (a) => ({ dewPointC: rounded(a.dewPointC), coldestC: a.coldestC }),
   }),
-  'log-ends': says({
+  'log-ends': findingSpec({
     meaning: 'A temperature log ends in the middle of a cure.',
     severity: 'note',
     unsafe: null,
     ...ROOM,
-    hangsOn: 'plan',
+    dependsOn: 'plan',
     words: (a: { endsAt: Minute; cure: string; zone: string }) =>
       `The temperature log ends ${dayAndTime(a.endsAt, a.zone)}, in the middle of ` +
       `${a.cure.toLowerCase()}: the rest goes by the room’s day and night.`,
   }),
-  'cure-stalls': says({
+  'cure-stalls': findingSpec({
     meaning: 'A cure never reaches what it must at this temperature.',
     severity: ['stop', 'note'],
     unsafe: 'cure',
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
     words: stallWords,
     numbers: (stall) =>
       stall.why === 'short-of-full' ? { tgC: rounded(stall.tgC) } : ({} as { tgC?: never }),
   }),
-  'gel-unattended': says({
+  'gel-unattended': findingSpec({
     meaning: 'A gel falls in an empty shop.',
     severity: 'warn',
     unsafe: 'cure',
-    hangsOn: 'plan',
+    dependsOn: 'plan',
     waysOut: 'levers',
     saidByChoice: false,
     words: gelWords,
   }),
-  'bond-window-missed': says({
+  'bond-window-missed': findingSpec({
     meaning: 'A fresh surface would go stale, so it is abraded and cleaned again.',
     severity: 'warn',
     unsafe: 'cure',
-    hangsOn: 'plan',
+    dependsOn: 'plan',
     waysOut: 'levers',
     saidByChoice: false,
     /** `stripMinutes`: fewest minutes of stripping, where no day of the shop holds them. */
@@ -204,12 +204,12 @@ export const CURE_FINDINGS = {
           'hands, or zones that are stripped and bonded each on its own day, would do without.',
     numbers: ({ stripMinutes }): Numbers => (stripMinutes === null ? {} : { stripMinutes }),
   }),
-  'strip-covered': says({
+  'strip-covered': findingSpec({
     meaning:
       'Stripping takes longer than a bare surface keeps, so it is covered as it is stripped.',
     severity: 'note',
     unsafe: null,
-    hangsOn: 'plan',
+    dependsOn: 'plan',
     waysOut: 'none',
     saidByChoice: false,
     words: (a: { layup: string; stripMinutes: number; withinHours: number }) =>
@@ -218,11 +218,11 @@ export const CURE_FINDINGS = {
       'straight after the last pull.',
     numbers: ({ stripMinutes }) => ({ stripMinutes }),
   }),
-  'open-time-short': says({
+  'open-time-short': findingSpec({
     meaning: 'The wet work takes longer than the resin stays open.',
     severity: 'stop',
     unsafe: 'cure',
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
     words: (a: {
@@ -240,11 +240,11 @@ export const CURE_FINDINGS = {
       fullVacuumMinutes,
     }),
   }),
-  'tack-out-of-hours': says({
+  'tack-out-of-hours': findingSpec({
     meaning: 'A layup on tack would have to be laid when nobody is there.',
     severity: 'stop',
     unsafe: 'cure',
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
     words: tackWords,

@@ -3,7 +3,7 @@ import type { Minute } from '../time/instant.ts';
 import { factWords, type Fact } from './facts.ts';
 import { obstacleWords, type ObstacleArgs } from './obstacles.ts';
 import { relationWords, type RelationReason } from './relations.ts';
-import { offers, says, tenthsOfHours, type Numbers } from './spec.ts';
+import { offers, findingSpec, tenthsOfHours, type Numbers } from './spec.ts';
 import { capital, dayAndTime, elapsed } from './words.ts';
 
 /** Facts that one sentence can hold; the numbers of the finding hold them all. */
@@ -70,11 +70,11 @@ type DateMissed =
       readonly lateMinutes: number;
     };
 
-const LATE = { hangsOn: 'lateness', waysOut: 'levers' } as const;
-const ON_PLAN = { hangsOn: 'plan', waysOut: 'none', saidByChoice: false } as const;
+const LATE = { dependsOn: 'lateness', waysOut: 'levers' } as const;
+const ON_PLAN = { dependsOn: 'plan', waysOut: 'none', saidByChoice: false } as const;
 
 export const DATE_FINDINGS = {
-  'date-missed': says({
+  'date-missed': findingSpec({
     meaning: 'The plan ends after the unveiling, or the unveiling is past.',
     severity: 'stop',
     unsafe: null,
@@ -90,7 +90,7 @@ export const DATE_FINDINGS = {
     numbers: (a): Numbers =>
       'end' in a ? { hoursLate: tenthsOfHours(a.lateMinutes) } : { daysPast: a.daysPast },
   }),
-  'slot-missed': says({
+  'slot-missed': findingSpec({
     meaning: 'The part is not ready for a booked slot.',
     severity: 'stop',
     unsafe: null,
@@ -107,7 +107,7 @@ export const DATE_FINDINGS = {
       `the part is there ${dayAndTime(a.arrives, a.zone)}.`,
     numbers: (a) => ({ hoursLate: tenthsOfHours(a.lateMinutes) }),
   }),
-  'pin-missed': says({
+  'pin-missed': findingSpec({
     meaning: 'A pinned stage cannot begin when it is pinned.',
     severity: 'stop',
     unsafe: null,
@@ -118,7 +118,7 @@ export const DATE_FINDINGS = {
       `begin before ${dayAndTime(a.start, a.zone)}: ${elapsed(a.start - a.pinned)} later.`,
     numbers: (a) => ({ hoursLate: tenthsOfHours(a.start - a.pinned) }),
   }),
-  'facts-conflict': says({
+  'facts-conflict': findingSpec({
     meaning: 'A smallest set of facts that do not go together.',
     severity: 'note',
     unsafe: null,
@@ -128,17 +128,17 @@ export const DATE_FINDINGS = {
     numbers: ({ facts, zone }): Numbers =>
       Object.fromEntries(facts.map((fact, k) => [`fact ${k + 1}`, factWords(fact, zone)])),
   }),
-  'stage-impossible': says({
+  'stage-impossible': findingSpec({
     meaning: 'A stage cannot be placed at all.',
     severity: 'stop',
     unsafe: null,
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
     words: (a: { stage: string; obstacle: ObstacleArgs }) =>
       `${a.stage} cannot be placed: ${obstacleWords(a.obstacle).replace(/\.$/, '')}.`,
   }),
-  'no-spare-day': says({
+  'no-spare-day': findingSpec({
     meaning: 'There is less than a spare day before the unveiling.',
     severity: 'note',
     unsafe: null,
@@ -148,7 +148,7 @@ export const DATE_FINDINGS = {
       `${dayAndTime(a.end, a.zone)}, and the unveiling.`,
     numbers: (a) => ({ spareHours: tenthsOfHours(a.spareMinutes) }),
   }),
-  'window-passed': says({
+  'window-passed': findingSpec({
     meaning: 'A window that what was recorded has let pass.',
     severity: 'warn',
     unsafe: null,
@@ -159,7 +159,7 @@ export const DATE_FINDINGS = {
       'It is planned as soon as it can be; look at the surface before going on.',
     numbers: (a) => ({ hoursLate: tenthsOfHours(a.byMinutes) }),
   }),
-  'printed-moved': says({
+  'printed-moved': findingSpec({
     meaning: 'The plan is no longer the one that was printed.',
     severity: 'note',
     unsafe: null,

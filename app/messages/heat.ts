@@ -1,5 +1,5 @@
 /** Messages about heat: what stands over a cure, what resin makes itself. */
-import { offers, says } from './spec.ts';
+import { offers, findingSpec } from './spec.ts';
 import { elapsed, plain } from './words.ts';
 
 type HeatNotCounted =
@@ -77,10 +77,10 @@ function overLimitNumbers(a: OverLimit): Readonly<Record<string, number>> {
   }
 }
 
-const NO_LEVER = { hangsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
+const NO_LEVER = { dependsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
 
 export const HEAT_FINDINGS = {
-  'heat-over-limit': says({
+  'heat-over-limit': findingSpec({
     meaning: 'A heat in the plan is above what core or mould takes.',
     severity: ['stop', 'note'],
     unsafe: 'core',
@@ -88,14 +88,14 @@ export const HEAT_FINDINGS = {
     words: overLimitWords,
     numbers: overLimitNumbers,
   }),
-  'heat-not-counted': says({
+  'heat-not-counted': findingSpec({
     meaning: 'Heat is set over a cure and cannot be given.',
     severity: ['stop', 'note'],
     unsafe: null,
     ...NO_LEVER,
     words: notCountedWords,
   }),
-  'heat-ramp-fast': says({
+  'heat-ramp-fast': findingSpec({
     meaning: 'A tent or oven is to rise faster than a laminate takes without strain.',
     severity: 'warn',
     unsafe: 'cure',
@@ -105,7 +105,7 @@ export const HEAT_FINDINGS = {
       'outside runs ahead of the inside and the laminate strains. Take the ramp slower.',
     numbers: ({ rampKPerHour, mostKPerHour }) => ({ rampKPerHour, mostKPerHour }),
   }),
-  'pot-runaway': says({
+  'pot-runaway': findingSpec({
     meaning: 'A batch may run hot in its cup.',
     severity: ['warn', 'note'],
     unsafe: 'cure',
@@ -128,7 +128,7 @@ export const HEAT_FINDINGS = {
       largestG: Math.round(a.largestG),
     }),
   }),
-  'stack-too-hot': says({
+  'stack-too-hot': findingSpec({
     meaning: 'A thick layup may cook core or mould.',
     severity: 'stop',
     unsafe: 'cure',

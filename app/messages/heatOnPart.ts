@@ -1,6 +1,6 @@
 /** Messages about bake, service and post-cure against what everything on the part stands. */
-import { offers, rounded, says } from './spec.ts';
-import { standsWords } from './tg.ts';
+import { offers, rounded, findingSpec } from './spec.ts';
+import { tgLimitText } from './tg.ts';
 import { capital, elapsed, listed, moneyWords, plain } from './words.ts';
 
 /** What the part goes through once it is built. */
@@ -22,7 +22,7 @@ interface Wanted {
 type Limit = 'resin' | 'mould' | 'core' | 'tent';
 
 /** What keeps the part from standing more. */
-export type NoMore =
+export type TgLimitReason =
   /** The edge is closed between two visits, past any post-cure. */
   | { readonly why: 'late' }
   /** A post-cure is in the plan and brings no more. */
@@ -43,7 +43,7 @@ const wantedWords = (wanted: Wanted | null): string =>
     : `A post-cure of ${elapsed(wanted.minutes)} to ${plain(wanted.holdC, 0)} °C before fairing would mend it, but `;
 
 /** @param dry '' where nobody bakes: no finish dries otherwise then */
-function noMoreWords(no: NoMore, dry: string): string {
+function tgLimitWords(no: TgLimitReason, dry: string): string {
   switch (no.why) {
     case 'late':
       return `The edge is closed between two visits, past any post-cure: close it before the first${dry}.`;
@@ -81,16 +81,16 @@ interface TooSoft {
   readonly roomC: number;
   readonly neededTgC: number;
   readonly bakeC: number | null;
-  readonly no: NoMore;
+  readonly no: TgLimitReason;
 }
 
 /** 'Alder bakes at 60 °C; closeout will stand about 47 °C, and inner skin too little as well. …' */
 function tooSoftWords({ heat, weakest, tgC, others, roomC, no }: TooSoft): string {
-  const first = `${weakest.toLowerCase()} ${standsWords(tgC, roomC)}`;
+  const first = `${weakest.toLowerCase()} ${tgLimitText(tgC, roomC)}`;
   const names = others.map((name) => name.toLowerCase());
   const short = names.length === 0 ? first : `${first}, and ${listed(names)} too little as well`;
   const dry = heat.kind === 'bake' ? ', or ask for an air-dry finish' : '';
-  return `${heatWords(heat)}; ${short}. ${noMoreWords(no, dry)}`;
+  return `${heatWords(heat)}; ${short}. ${tgLimitWords(no, dry)}`;
 }
 
 const tooSoftNumbers = ({ neededTgC, tgC, bakeC }: TooSoft) => ({
@@ -161,9 +161,9 @@ function plannedWords(a: Planned): string {
   const own = `${capital(WAY_WORDS[a.way])} it costs ${moneyWords(a.costMinor, a.currency)} in hands, heat and days`;
   const others = a.others.map((other) => otherWords(other, a.currency));
   return (
-    `${heatWords(a.heat)}; without heat ${a.before.toLowerCase()} ${standsWords(a.tgC, a.roomC)}. ` +
+    `${heatWords(a.heat)}; without heat ${a.before.toLowerCase()} ${tgLimitText(a.tgC, a.roomC)}. ` +
     `In the plan, before fairing: a post-cure of ${listed(runs)}. Then the weakest, ` +
-    `${a.after.toLowerCase()}, ${standsWords(a.withTgC, a.roomC)}. ${[own, ...others].join('; ')}.`
+    `${a.after.toLowerCase()}, ${tgLimitText(a.withTgC, a.roomC)}. ${[own, ...others].join('; ')}.`
   );
 }
 
@@ -171,31 +171,31 @@ const quoted = (names: readonly string[]): string =>
   listed(names.map((name) => `‘${name.toLowerCase()}’`));
 
 export const PART_HEAT_FINDINGS = {
-  'paint-over-tg': says({
+  'paint-over-tg': findingSpec({
     meaning: 'A bake is hotter than something on the part will stand.',
     severity: ['stop', 'warn'],
     unsafe: 'paint',
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
     words: tooSoftWords,
     numbers: tooSoftNumbers,
   }),
-  'service-over-tg': says({
+  'service-over-tg': findingSpec({
     meaning: 'Service is hotter than something on the part will stand.',
     severity: 'warn',
     unsafe: null,
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
     words: tooSoftWords,
     numbers: tooSoftNumbers,
   }),
-  'post-cure-planned': says({
+  'post-cure-planned': findingSpec({
     meaning: 'A post-cure is in the plan because the bake or service needs it.',
     severity: 'note',
     unsafe: null,
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'none',
     saidByChoice: false,
     words: plannedWords,
@@ -207,11 +207,11 @@ export const PART_HEAT_FINDINGS = {
       costMinor: a.costMinor,
     }),
   }),
-  'filler-softens': says({
+  'filler-softens': findingSpec({
     meaning: 'Fairing filler or primer is softer than the heat that comes after it.',
     severity: 'warn',
     unsafe: null,
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'none',
     saidByChoice: false,
     words: (a: {
@@ -231,11 +231,11 @@ export const PART_HEAT_FINDINGS = {
     },
     numbers: ({ standsC, hottestC, bakeC }) => ({ standsC, hottestC, bakeC }),
   }),
-  'tg-unknown': says({
+  'tg-unknown': findingSpec({
     meaning: 'How hot something on the part may get is not known.',
     severity: 'note',
     unsafe: null,
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'none',
     saidByChoice: false,
     words: (a: { names: readonly string[] }) =>
@@ -243,11 +243,11 @@ export const PART_HEAT_FINDINGS = {
       'it into the library.',
     numbers: ({ names }) => ({ unknown: names.length }),
   }),
-  'heat-alone': says({
+  'heat-alone': findingSpec({
     meaning: 'Heat would run while nobody is in the shop, against its own rule.',
     severity: 'stop',
     unsafe: 'cure',
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
     words: (a: { cure: string; heatMinutes: number }) =>
@@ -255,11 +255,11 @@ export const PART_HEAT_FINDINGS = {
       'heat that runs alone. Take less heat, change the rule, or have somebody there.',
     numbers: ({ heatMinutes }) => ({ heatMinutes }),
   }),
-  'mould-growth': says({
+  'mould-growth': findingSpec({
     meaning: 'A warm mould grows away from a carbon skin.',
     severity: 'warn',
     unsafe: null,
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'none',
     saidByChoice: false,
     words: (a: {

@@ -17,4 +17,4 @@ export function joinWords({ before, after, state }: Join): string {
 }
 
 /** 'core bond into one bag with the outer skin', 'inner skin onto the tacky core bond'. */
-export const forcedWords = (join: Join): string => joinWords(join).replace(/ (in|on) /, ' $1to ');
+export const mergeWords = (join: Join): string => joinWords(join).replace(/ (in|on) /, ' $1to ');

@@ -45,7 +45,7 @@ export function leverWords<K extends LeverKind>(kind: K, args: LeverArgs<K>): Le
 }
 
 /** 'Brings: the wet work takes longer than the resin stays open.' */
-export function bringsWords(code: string): string {
+export function sideEffectWords(code: string): string {
   const meaning = meaningOf(code);
   return `Brings: ${meaning.charAt(0).toLowerCase()}${meaning.slice(1)}`;
 }

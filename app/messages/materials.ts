@@ -1,7 +1,7 @@
 /** Messages about materials that do not go together, or lie out of the usual range. */
 import type { PartZone } from '../document/schema.ts';
 import { plain } from './words.ts';
-import { offers, says } from './spec.ts';
+import { offers, findingSpec } from './spec.ts';
 
 const mm = (value: number): string => `${plain(value)} mm`;
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
@@ -42,10 +42,10 @@ type Dissolves =
   | { readonly core: string; readonly coreId: string; readonly zone: string }
   | { readonly mould: string; readonly mouldId: string };
 
-const NO_LEVER = { hangsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
+const NO_LEVER = { dependsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
 
 export const MATERIAL_FINDINGS = {
-  'laminate-dry': says({
+  'laminate-dry': findingSpec({
     meaning: 'A cloth is said to take no resin.',
     severity: 'stop',
     unsafe: 'wet-work',
@@ -53,7 +53,7 @@ export const MATERIAL_FINDINGS = {
     words: (a: OddFraction) => fractionWords(a, 'holds no resin'),
     numbers: fractionNumbers,
   }),
-  'fibre-fraction-high': says({
+  'fibre-fraction-high': findingSpec({
     meaning: 'Fibre fraction beyond hand work under a bag.',
     severity: 'warn',
     unsafe: null,
@@ -61,7 +61,7 @@ export const MATERIAL_FINDINGS = {
     words: (a: OddFraction) => fractionWords(a, 'is more than hand work reaches'),
     numbers: fractionNumbers,
   }),
-  'fibre-fraction-low': says({
+  'fibre-fraction-low': findingSpec({
     meaning: 'Cloth that floats in resin.',
     severity: 'warn',
     unsafe: null,
@@ -69,7 +69,7 @@ export const MATERIAL_FINDINGS = {
     words: (a: OddFraction) => fractionWords(a, 'is more resin than cloth needs'),
     numbers: fractionNumbers,
   }),
-  'core-bend-tight': says({
+  'core-bend-tight': findingSpec({
     meaning: 'The core does not bend so far cold.',
     severity: 'warn',
     unsafe: null,
@@ -85,7 +85,7 @@ export const MATERIAL_FINDINGS = {
       `${a.zone} asks ${mm(a.radiusMm)}. Score it, warm it or take thinner layers.`,
     numbers: ({ radiusMm, leastRadiusMm }) => ({ radiusMm, leastRadiusMm }),
   }),
-  'core-thickness-odd': says({
+  'core-thickness-odd': findingSpec({
     meaning: 'The core is not stocked in that thickness.',
     severity: 'note',
     unsafe: null,
@@ -94,7 +94,7 @@ export const MATERIAL_FINDINGS = {
       `${a.core} is stocked in ${a.stockedMm.join(', ')} mm, not in ${mm(a.thicknessMm)}.`,
     numbers: ({ thicknessMm }) => ({ thicknessMm }),
   }),
-  'core-kerfs-open': says({
+  'core-kerfs-open': findingSpec({
     meaning: 'Open kerfs drink resin.',
     severity: 'note',
     unsafe: null,
@@ -103,7 +103,7 @@ export const MATERIAL_FINDINGS = {
       `Open kerfs in ${a.zone} drink about ${a.extraKg.toFixed(1)} kg more resin than drilled core.`,
     numbers: ({ extraKg }) => ({ extraKg }),
   }),
-  'styrene-dissolves': says({
+  'styrene-dissolves': findingSpec({
     meaning: 'Styrene dissolves the core or the mould.',
     severity: ['stop', 'warn'],
     unsafe: 'wet-work',
@@ -114,7 +114,7 @@ export const MATERIAL_FINDINGS = {
         : `Styrene in the resin dissolves the mould, ${a.mould}, through any pinhole in its coat.`,
     numbers: (a) => ('core' in a ? { core: a.coreId } : { mould: a.mouldId }),
   }),
-  'styrene-vacuum': says({
+  'styrene-vacuum': findingSpec({
     meaning: 'Styrene boils under full vacuum.',
     severity: 'warn',
     unsafe: 'wet-work',
@@ -123,7 +123,7 @@ export const MATERIAL_FINDINGS = {
       `Styrene boils under full vacuum: hold ${a.maxVacuumKPa} kPa below atmosphere at most.`,
     numbers: ({ maxVacuumKPa }) => ({ maxVacuumKPa }),
   }),
-  'solvent-core': says({
+  'solvent-core': findingSpec({
     meaning: 'Solvent attacks the core.',
     severity: 'note',
     unsafe: 'core',
@@ -133,7 +133,7 @@ export const MATERIAL_FINDINGS = {
       'the core.',
     numbers: ({ coreId }) => ({ core: coreId }),
   }),
-  'vacuum-crushes-core': says({
+  'vacuum-crushes-core': findingSpec({
     meaning: 'Full vacuum is more than the core takes.',
     severity: 'warn',
     unsafe: 'core',
@@ -143,7 +143,7 @@ export const MATERIAL_FINDINGS = {
       'atmosphere, sooner when warm: throttle the pump.',
     numbers: ({ maxVacuumKPa }) => ({ maxVacuumKPa }),
   }),
-  'release-not-for-shape': says({
+  'release-not-for-shape': findingSpec({
     meaning: 'The release system does not lie on this shape.',
     severity: 'stop',
     unsafe: 'release',

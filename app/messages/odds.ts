@@ -2,11 +2,11 @@
 import type { Minute } from '../time/instant.ts';
 import { dayAndTime, elapsed, plain } from './words.ts';
 
-export const toFivePercent = (chance: number): number => Math.round(chance * 20) / 20;
+export const roundedToFivePercent = (chance: number): number => Math.round(chance * 20) / 20;
 
 /** 'about 70 %', 'better than 95 %'. */
 export function chanceWords(chance: number): string {
-  const percent = Math.round(toFivePercent(chance) * 100);
+  const percent = Math.round(roundedToFivePercent(chance) * 100);
   if (percent >= 100) return 'better than 95 %';
   if (percent <= 0) return 'less than 5 %';
   return `about ${percent} %`;

@@ -1,7 +1,7 @@
 /** Messages about the shape of the part: its zones, panels and load; and the levers that change it. */
 import { elapsed, listed, plain } from './words.ts';
 import { joinWords, type Join } from './joints.ts';
-import { offers, rounded, says } from './spec.ts';
+import { offers, rounded, findingSpec } from './spec.ts';
 
 const mm = (value: number): string => `${plain(value)} mm`;
 const pliesOf = (count: number): string => `${count} local ${count === 1 ? 'ply' : 'plies'}`;
@@ -77,25 +77,29 @@ const momentNumbers = ({ place, hours, costMinor, massKg }: StiffenMoment): [str
   [`${place}Kg`, rounded(massKg, 3)],
 ];
 
-const NO_LEVER = { hangsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
-const MENDED = { hangsOn: 'document', waysOut: 'levers', saidByChoice: false } as const;
+const NO_LEVER = { dependsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
+const CLEARED_BY_LEVERS = {
+  dependsOn: 'document',
+  waysOut: 'levers',
+  saidByChoice: false,
+} as const;
 
 export const PART_FINDINGS = {
-  'part-empty': says({
+  'part-empty': findingSpec({
     meaning: 'The part has no plies yet.',
     severity: 'stop',
     unsafe: null,
     ...NO_LEVER,
     words: () => 'Give at least one zone an area and a ply.',
   }),
-  'zone-empty': says({
+  'zone-empty': findingSpec({
     meaning: 'A zone has neither plies nor core.',
     severity: 'stop',
     unsafe: null,
     ...NO_LEVER,
     words: (a: { zone: string }) => `${a.zone} has neither plies nor core.`,
   }),
-  'core-over-gap': says({
+  'core-over-gap': findingSpec({
     meaning: 'The stack is thicker than the room it has.',
     severity: 'stop',
     unsafe: null,
@@ -104,7 +108,7 @@ export const PART_FINDINGS = {
       `${a.zone} builds up to ${mm(a.stackMm)}; there is room for ${mm(a.gapMm)}.`,
     numbers: ({ stackMm, gapMm }) => ({ stackMm, gapMm }),
   }),
-  'skins-uneven': says({
+  'skins-uneven': findingSpec({
     meaning: 'The two skins differ and may pull the panel out of shape.',
     severity: 'note',
     unsafe: null,
@@ -113,7 +117,7 @@ export const PART_FINDINGS = {
       `${a.zone} is flat, without core, and its two halves differ: it may bow on cure.`,
     numbers: ({ outerPlies, innerPlies }) => ({ outerPlies, innerPlies }),
   }),
-  'weight-over': says({
+  'weight-over': findingSpec({
     meaning: 'The part comes out heavier than its target.',
     severity: 'warn',
     unsafe: null,
@@ -134,11 +138,11 @@ export const PART_FINDINGS = {
     },
     numbers: (a) => ({ massKg: rounded(a.massKg, 2), targetMassKg: a.targetMassKg }),
   }),
-  'panel-soft': says({
+  'panel-soft': findingSpec({
     meaning: 'A zone gives under a hand or a sanding block.',
     severity: 'warn',
     unsafe: null,
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'own',
     saidByChoice: false,
     words: softWords,
@@ -153,27 +157,27 @@ export const PART_FINDINGS = {
       ...Object.fromEntries(panel.moments.flatMap(momentNumbers)),
     }),
   }),
-  'structural-merge': says({
+  'structural-merge': findingSpec({
     meaning: 'Fibre that carries load may move where layups are cured together.',
     severity: 'warn',
     unsafe: null,
-    ...MENDED,
+    ...CLEARED_BY_LEVERS,
     words: (a: { joints: readonly Join[]; minutes: number }) =>
       `The part carries load, and fibre may move in ${listed(a.joints.map((join) => `the ${joinWords(join)}`))}: ` +
       `cured apart it lies straightest. Cutting out and making good is counted with ${elapsed(a.minutes)} of work.`,
     numbers: (a) => ({ joints: a.joints.length, hours: rounded(a.minutes / 60) }),
   }),
-  'structural-local-after': says({
+  'structural-local-after': findingSpec({
     meaning: 'Plies that carry load are laid on the demoulded part.',
     severity: 'warn',
     unsafe: null,
-    ...MENDED,
+    ...CLEARED_BY_LEVERS,
     words: (_: { areaM2: number }) =>
       'The part carries load, and its local plies are laid on the demoulded part: a bond on a cured, ' +
       'abraded skin. Between the skins they cure with the laminate.',
     numbers: (a) => ({ areaM2: rounded(a.areaM2, 2) }),
   }),
-  'structural-no-peel-ply': says({
+  'structural-no-peel-ply': findingSpec({
     meaning: 'A bond that carries load is planned without peel ply.',
     severity: 'warn',
     unsafe: null,
@@ -182,12 +186,12 @@ export const PART_FINDINGS = {
       `The part carries load, and the edge of ${listed(a.zones)} is closed without ` +
       'peel ply: what is bonded to it later wants washing, drying and abrading P80 to P120.',
   }),
-  'structural-scuff': says({
+  'structural-scuff': findingSpec({
     meaning: 'Bonds that carry load are scuffed after the peel ply is stripped.',
     severity: 'note',
     unsafe: null,
     ...NO_LEVER,
-    hangsOn: 'plan',
+    dependsOn: 'plan',
     words: (a: { bonds: number; minutesEach: number; withinHours: number }) =>
       `The part carries load: ${a.bonds === 1 ? 'its bond' : `each of its ${a.bonds} bonds`} ` +
       `on a cured skin gets a light scuff after the peel ply is stripped, ${elapsed(a.minutesEach)} ` +

@@ -1,9 +1,9 @@
 /** Messages about the choice of route: merges that the date forces, routes that close. */
 import type { Finish } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
-import { waitedWords, type ClosingWords, type Waited } from './closing.ts';
-import { forcedWords, joinWords, type Join } from './joints.ts';
-import { offers, rounded, says } from './spec.ts';
+import { pendingWords, type ClosingWords, type Waited } from './closing.ts';
+import { mergeWords, joinWords, type Join } from './joints.ts';
+import { offers, rounded, findingSpec } from './spec.ts';
 import { capital, dayAndTime, elapsed, listed, plain } from './words.ts';
 
 /** What has become of the route with the cures kept apart. */
@@ -25,7 +25,7 @@ function separateWords(separate: SeparateCures, zone: string): string {
       );
     case 'open-until': {
       const { closes, waited } = separate;
-      const held = waited ? `, when ${waitedWords(waited, 'had')}` : '';
+      const held = waited ? `, when ${pendingWords(waited, 'had')}` : '';
       return `Separate cures closed ${dayAndTime(closes, zone)}${held}.`;
     }
   }
@@ -76,7 +76,7 @@ function forcedMessage(a: MergeForced): string {
   const all = (words: (join: Join) => string) =>
     listed(a.joins.map((join) => `the ${words(join)}`));
   const cause = a.fits
-    ? `The date forces ${all(forcedWords)}.`
+    ? `The date forces ${all(mergeWords)}.`
     : `The date leaves no time for separate cures; closest comes ${all(joinWords)}.`;
   return [cause, separateWords(a.separate, a.zone), ...priceWords(a)].join(' ');
 }
@@ -90,14 +90,14 @@ interface Closing {
 }
 const closingNumbers = ({ closes, zone }: Closing) => ({ closes: dayAndTime(closes, zone) });
 
-const OF_THE_CHOICE = { hangsOn: 'plan', waysOut: 'none' } as const;
+const OF_THE_CHOICE = { dependsOn: 'plan', waysOut: 'none' } as const;
 
 export const ROUTE_FINDINGS = {
-  'merge-forced': says({
+  'merge-forced': findingSpec({
     meaning: 'The date leaves no time for separate cures.',
     severity: 'warn',
     unsafe: null,
-    hangsOn: 'plan',
+    dependsOn: 'plan',
     waysOut: 'levers',
     saidByChoice: true,
     words: forcedMessage,
@@ -108,35 +108,35 @@ export const ROUTE_FINDINGS = {
       extraKg: rounded(a.extraKg, 2),
     }),
   }),
-  'route-closed': says({
+  'route-closed': findingSpec({
     meaning: 'The chosen route can no longer be done in time.',
     severity: 'warn',
     unsafe: null,
     ...OF_THE_CHOICE,
     saidByChoice: false,
     words: ({ words, waited }: Closing) => {
-      const why = waited ? ` That was when ${waitedWords(waited, 'had')}.` : '';
+      const why = waited ? ` That was when ${pendingWords(waited, 'had')}.` : '';
       return `${words.closes}${why} ${words.after}`;
     },
     numbers: closingNumbers,
   }),
-  'route-closing': says({
+  'route-closing': findingSpec({
     meaning: 'The chosen route closes soon.',
     severity: 'warn',
     unsafe: null,
     ...OF_THE_CHOICE,
     saidByChoice: true,
     words: ({ words, waited, leftMinutes }: Closing & { leftMinutes: number }) => {
-      const why = waited ? ` By then ${waitedWords(waited, 'has')}.` : '';
+      const why = waited ? ` By then ${pendingWords(waited, 'has')}.` : '';
       return `${words.closes.slice(0, -1)}, in ${elapsed(leftMinutes)}.${why} ${words.after}`;
     },
     numbers: closingNumbers,
   }),
-  'route-begun-otherwise': says({
+  'route-begun-otherwise': findingSpec({
     meaning: 'Work has begun in a way that this route would not have gone.',
     severity: 'stop',
     unsafe: 'wet-work',
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'none',
     saidByChoice: false,
     words: (a: {
@@ -153,11 +153,11 @@ export const ROUTE_FINDINGS = {
     },
     numbers: ({ beforeId, afterId }) => ({ before: beforeId, after: afterId }),
   }),
-  'finish-not-reachable': says({
+  'finish-not-reachable': findingSpec({
     meaning: 'The chosen route cannot give the finish that is wanted.',
     severity: 'stop',
     unsafe: null,
-    hangsOn: 'document',
+    dependsOn: 'document',
     waysOut: 'levers',
     saidByChoice: false,
     words: (a: { wanted: Finish; best: Finish; cure: string | null }) =>

@@ -40,7 +40,7 @@ const BY_HAZARD: Readonly<Record<Hazard, string>> = {
     'the spray area.',
 };
 
-interface Dangers {
+interface StageHazards {
   /** Hazards of the materials that are met at the stage. */
   readonly ofMaterials: readonly Hazard[];
   /** Hazards that come with the work itself, whatever the materials say. */
@@ -48,146 +48,146 @@ interface Dangers {
   /** Cautions that belong to the stage alone. */
   readonly own: readonly string[];
 }
-const NOTHING: Dangers = { ofMaterials: [], always: [], own: [] };
+const NO_HAZARDS: StageHazards = { ofMaterials: [], always: [], own: [] };
 
 /** What is dangerous at each kind of stage; a kind where nothing is says so. */
-const DANGERS: Readonly<Record<StageKind, Dangers>> = {
-  'sign-off': NOTHING,
-  order: NOTHING,
+const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
+  'sign-off': NO_HAZARDS,
+  order: NO_HAZARDS,
   arrival: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     own: ['Two people, or a trolley, for boards, drums and rolls; drums upright, lids shut.'],
   },
   machining: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['dust'],
     always: ['dust'],
     own: ['Blank clamped and guarded; nobody reaches in while the spindle turns; extraction on.'],
   },
   mould: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['skin-sensitiser', 'dust'],
     always: ['dust'],
   },
   seal: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['skin-sensitiser', 'styrene', 'solvent'],
   },
-  'bag-test': NOTHING,
+  'bag-test': NO_HAZARDS,
   'test-panel': {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'solvent'],
     always: ['skin-sensitiser'],
   },
   release: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['solvent'],
     always: ['solvent'],
   },
   'resin-warm': {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['skin-sensitiser'],
     own: ['Warm closed drums gently; no naked flame.'],
   },
   'mould-heat': {
-    ...NOTHING,
+    ...NO_HAZARDS,
     own: ['Heater clear of film, foam and solvent; cut-out tried, extinguisher within reach.'],
   },
   cutting: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     own: ['Fresh blades, cut away from the hand; blades into the sharps tin.'],
   },
   'core-fit': {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['dust'],
     always: ['dust'],
   },
-  rehearsal: NOTHING,
+  rehearsal: NO_HAZARDS,
   prepare: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['dust', 'solvent', 'skin-sensitiser'],
     always: ['dust'],
   },
   layup: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
     always: ['skin-sensitiser', 'exotherm'],
     own: ['Never wet out alone. Over 4 h of wet work people tire: change places.'],
   },
   'watched-vacuum': {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['exotherm'],
     own: ['Feel the cups and the bag: one that gets hot is smoke within minutes.'],
   },
   cure: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     own: [
       'Heaters and tent stay watched or behind a thermostat with a cut-out; nothing loose near.',
     ],
   },
   'bag-off': {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['skin-sensitiser'],
     own: ['Pointed edges and splinters: cut-proof gloves, eye protection.'],
   },
   'tap-test': {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['dust', 'skin-sensitiser'],
     own: ['Drilled holes are filled with mixed resin: gloves; dust is taken off where it is made.'],
   },
   'heat-setup': {
-    ...NOTHING,
+    ...NO_HAZARDS,
     own: ['Heater clear of film, foam and solvent; cut-out tried, extinguisher within reach.'],
   },
   'post-cure': {
-    ...NOTHING,
+    ...NO_HAZARDS,
     own: ['Hot part and mould: gloves, and cool under support before anyone lifts.'],
   },
   'heat-takedown': {
-    ...NOTHING,
+    ...NO_HAZARDS,
     own: ['Heater off and unplugged first; the part below 40 °C before anyone lifts.'],
   },
   demould: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     own: [
       'Lift with enough people or a hoist; wedges by hand, no steel. The part may let go suddenly.',
     ],
   },
   trim: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['dust'],
     always: ['dust'],
     own: ['Cut edges are knives: cut-proof gloves.'],
   },
   closeout: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
     always: ['skin-sensitiser', 'exotherm'],
   },
-  'fit-check': NOTHING,
+  'fit-check': NO_HAZARDS,
   fair: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['dust', 'skin-sensitiser', 'styrene', 'peroxide'],
     always: ['dust'],
   },
   prime: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['solvent', 'isocyanate', 'dust'],
   },
-  wait: NOTHING,
+  wait: NO_HAZARDS,
   outside: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     own: ['Wrapped, cradled and lifted by enough people; straps on the cradle, not on the part.'],
   },
   hardware: {
-    ...NOTHING,
+    ...NO_HAZARDS,
     ofMaterials: ['dust', 'skin-sensitiser'],
   },
   'hand-over': {
-    ...NOTHING,
+    ...NO_HAZARDS,
     own: ['Wrapped, cradled and lifted by enough people; straps on the cradle, not the part.'],
   },
-  own: NOTHING,
+  own: NO_HAZARDS,
 };
 
 /**
@@ -195,7 +195,7 @@ const DANGERS: Readonly<Record<StageKind, Dangers>> = {
  * @param hazards hazards of the materials in use (resin, hardener, release, finishing rows).
  */
 export function cautionsFor(kind: StageKind, hazards: readonly Hazard[]): string[] {
-  const { ofMaterials, always, own } = DANGERS[kind];
+  const { ofMaterials, always, own } = STAGE_HAZARDS[kind];
   const met = new Set<Hazard>(always);
   for (const hazard of ofMaterials) if (hazards.includes(hazard)) met.add(hazard);
   const ordered = (Object.keys(BY_HAZARD) as Hazard[]).filter((hazard) => met.has(hazard));

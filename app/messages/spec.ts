@@ -5,7 +5,7 @@ export type Severity = Finding['severity'];
 export type Numbers = Finding['numbers'];
 
 /**
- * Where the unsafe work begins; all that hangs on it is withheld as well.
+ * Where the unsafe work begins; all that depends on it is withheld as well.
  * - `cure`: the cure of the stage that the finding names, from its first mix on;
  * - `wet-work`: every cure;
  * - `core`: the cures that hold core;
@@ -33,7 +33,7 @@ export interface FindingSpec<Args, S extends Severity | readonly Severity[]> {
    * late that plan is. A build that cannot be placed has none of the last two, and has cleared none.
    * Lateness is relieved by every hour that a lever gains.
    */
-  readonly hangsOn: 'document' | 'plan' | 'lateness';
+  readonly dependsOn: 'document' | 'plan' | 'lateness';
   /** 'levers': every lever is weighed against it; 'own': it names its own; 'none': no lever can clear it. */
   readonly waysOut: 'levers' | 'own' | 'none';
   /** True where a choice of the lever search says as much by its joints and its lateness. */
@@ -43,7 +43,7 @@ export interface FindingSpec<Args, S extends Severity | readonly Severity[]> {
 }
 
 /** The entry of a finding; the type of its arguments is taken from `words`. */
-export const says = <Args, const S extends Severity | readonly Severity[]>(
+export const findingSpec = <Args, const S extends Severity | readonly Severity[]>(
   spec: FindingSpec<Args, S>,
 ): FindingSpec<Args, S> => spec;
 

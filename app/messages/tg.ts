@@ -13,7 +13,7 @@ export function tgWords(tgC: number | null, roomC: number): string {
 }
 
 /** 'will stand about 48 °C', 'is not cured enough to tell'. */
-export function standsWords(tgC: number | null, roomC: number): string {
+export function tgLimitText(tgC: number | null, roomC: number): string {
   return tgC !== null && tgC > roomC
     ? `will stand ${tgWords(tgC, roomC)}`
     : `is ${tgWords(tgC, roomC)}`;

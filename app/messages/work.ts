@@ -1,38 +1,42 @@
 /** Messages about people, their hours and the work in their hands. */
-import { offers, rounded, says, tenthsOfHours } from './spec.ts';
+import { offers, rounded, findingSpec, tenthsOfHours } from './spec.ts';
 import { capital, elapsed, listed, moneyWords, plain } from './words.ts';
 
-const NO_LEVER = { hangsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
-const MENDED = { hangsOn: 'document', waysOut: 'levers', saidByChoice: false } as const;
+const NO_LEVER = { dependsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
+const CLEARED_BY_LEVERS = {
+  dependsOn: 'document',
+  waysOut: 'levers',
+  saidByChoice: false,
+} as const;
 
 export const WORK_FINDINGS = {
-  'crew-empty': says({
+  'crew-empty': findingSpec({
     meaning: 'Nobody is there to do the work.',
     severity: 'stop',
     unsafe: null,
-    ...MENDED,
+    ...CLEARED_BY_LEVERS,
     words: () => 'Nobody is in the crew: add a name and hours.',
   }),
-  'works-alone': says({
+  'works-alone': findingSpec({
     meaning: 'Wet work that wants more hands than there are.',
     severity: 'warn',
     unsafe: 'wet-work',
-    ...MENDED,
+    ...CLEARED_BY_LEVERS,
     words: (a: { wanted: number; crew: number }) =>
       `Wet work here wants ${a.wanted} people and the crew has ${a.crew}. ` +
       'Nobody should laminate alone: find a second pair of hands.',
   }),
-  'long-wet-work': says({
+  'long-wet-work': findingSpec({
     meaning: 'Wet work long enough to tire people.',
     severity: 'warn',
     unsafe: 'cure',
     ...NO_LEVER,
-    hangsOn: 'plan',
+    dependsOn: 'plan',
     words: (a: { cure: string; minutes: number; limitMinutes: number }) =>
       `${a.cure}: ${elapsed(a.minutes)} of wet work in one go. Over ${elapsed(a.limitMinutes)} ` +
       'people tire and mix badly; never alone.',
   }),
-  'supplier-closed': says({
+  'supplier-closed': findingSpec({
     meaning: 'A supplier delivers nothing for as long as the plan looks ahead.',
     severity: 'stop',
     unsafe: null,
@@ -42,7 +46,7 @@ export const WORK_FINDINGS = {
       `if it did from Monday to Friday. Give its hours, take ${listed(a.lines)} from another supplier, ` +
       'or enter what lies in the shop as stock.',
   }),
-  'lead-time-unknown': says({
+  'lead-time-unknown': findingSpec({
     meaning: 'Something is to order and nobody knows how long it takes to come.',
     severity: 'note',
     unsafe: null,
@@ -52,7 +56,7 @@ export const WORK_FINDINGS = {
       'supplier before anything hangs on it.',
     numbers: (a) => ({ lines: a.lines.length }),
   }),
-  'question-open': says({
+  'question-open': findingSpec({
     meaning: 'A question that work hangs on is not answered.',
     severity: 'warn',
     unsafe: null,
@@ -60,7 +64,7 @@ export const WORK_FINDINGS = {
     words: (a: { question: string; holdsUp: string | null }) =>
       `Not settled: ${a.question} ${a.holdsUp === null ? '' : `It holds up '${a.holdsUp}'.`}`.trim(),
   }),
-  'fill-in-one-go': says({
+  'fill-in-one-go': findingSpec({
     meaning: 'Filler goes on in one heavy fill, not in several thin ones.',
     severity: 'note',
     unsafe: null,
@@ -71,12 +75,12 @@ export const WORK_FINDINGS = {
       `${plain(a.extraWaitHours)} h more drying.`,
     numbers: (a) => ({ fillerKg: rounded(a.fillerKg, 2) }),
   }),
-  'overtime-used': says({
+  'overtime-used': findingSpec({
     meaning: 'Somebody stays longer, by permission, because a date needs it.',
     severity: 'note',
     unsafe: null,
     ...NO_LEVER,
-    hangsOn: 'plan',
+    dependsOn: 'plan',
     words: (a: {
       people: readonly string[];
       stages: readonly { readonly name: string; readonly minutes: number }[];

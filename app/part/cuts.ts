@@ -1,5 +1,5 @@
 /** The cut list: every ply with its size, cut into pieces that come off the roll. */
-import { keptFor, keptForBoth } from '../document/kept.ts';
+import { memoByObject, memoByObjects } from '../document/memo.ts';
 import { clothOf, practiceOf } from '../document/library.ts';
 import type { ClothRow, FullBuild, Library, PartZone, Ply } from '../document/schema.ts';
 import { laneLengthMm, nestStrips, type StripNest } from './nest.ts';
@@ -46,7 +46,7 @@ const MOULD_SIDE: ReadonlySet<LayupId> = new Set(['skin', 'local']);
 export const cutList = (build: Pick<FullBuild, 'part'>, library: Library): readonly CutPly[] =>
   cutsOf(build.part, library);
 
-const cutsOf = keptForBoth((part: FullBuild['part'], library: Library): readonly CutPly[] => {
+const cutsOf = memoByObjects((part: FullBuild['part'], library: Library): readonly CutPly[] => {
   const jointed = new Map<string, number>();
   let number = 0;
   return ORDER.flatMap((layup) => {
@@ -283,7 +283,7 @@ export interface ClothUse {
 }
 
 /** What each cloth takes off its roll, in the order in which cloths are met; mm. */
-export const clothUses = keptFor((cuts: readonly CutPly[]): readonly ClothUse[] => {
+export const clothUses = memoByObject((cuts: readonly CutPly[]): readonly ClothUse[] => {
   const cloths = new Map(cuts.map((cut) => [cut.cloth.id, cut.cloth]));
   return [...cloths.values()].map((cloth) => {
     const own = cuts.filter((cut) => cut.cloth.id === cloth.id);

@@ -54,7 +54,7 @@ function clothLines({ cloths, library }: KitBasis): KitLine[] {
   const spareM2 = practiceIf(library, 'spare-cloth-m2') ?? 0;
   return cloths.map(({ cloth, lengthMm }) => {
     const spareMm = (spareM2 * 1e6) / cloth.rollWidthMm;
-    const rollM = upTo((lengthMm + spareMm) / 1000, 10);
+    const rollM = roundedUp((lengthMm + spareMm) / 1000, 10);
     const quantity = (rollM * cloth.rollWidthMm) / 1000;
     return {
       id: cloth.id,
@@ -86,7 +86,7 @@ function coreLines({ stacks, library }: KitBasis): KitLine[] {
     const row = coreOf(library, need.material);
     const [widthMm, lengthMm] = row.sheetMm;
     const sheetM2 = (widthMm * lengthMm) / 1e6;
-    const sheets = upTo((need.areaM2 * (1 + waste)) / sheetM2, 1);
+    const sheets = roundedUp((need.areaM2 * (1 + waste)) / sheetM2, 1);
     const quantity = sheets * sheetM2;
     return {
       id,
@@ -122,17 +122,17 @@ function resinLines(
     .filter(([, mass]) => mass > 0)
     .map(([id, mass]) => {
       const hardener = hardenerOf(library, { system: resin.id, hardener: id });
-      const resinKg = upTo(mass / 1000 / (1 + hardener.partsPer100ByMass / 100), 10);
+      const resinKg = roundedUp(mass / 1000 / (1 + hardener.partsPer100ByMass / 100), 10);
       return { hardener, resinKg };
     });
   if (mixes.length === 0) return [];
   const resinKg = mixes.reduce((sum, mix) => sum + mix.resinKg, 0);
   return [
-    { row: resin, id: resin.id, quantity: upTo(resinKg, 10) },
+    { row: resin, id: resin.id, quantity: roundedUp(resinKg, 10) },
     ...mixes.map(({ hardener, resinKg: own }) => ({
       row: hardener,
       id: kitLineId({ kind: 'hardener', resin: resin.id, hardener: hardener.id }),
-      quantity: upTo((own * hardener.partsPer100ByMass) / 100, 100),
+      quantity: roundedUp((own * hardener.partsPer100ByMass) / 100, 100),
     })),
   ].map(({ row, id, quantity }) => ({
     id,
@@ -208,7 +208,7 @@ function baggedReach(
 }
 
 function consumableLine(row: ConsumableRow, raw: number): KitLine {
-  const quantity = row.unit === 'piece' ? upTo(raw, 1) : upTo(raw, 10);
+  const quantity = row.unit === 'piece' ? roundedUp(raw, 1) : roundedUp(raw, 10);
   return {
     id: row.id,
     name: row.name,
@@ -224,7 +224,7 @@ function consumableLine(row: ConsumableRow, raw: number): KitLine {
 }
 
 function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
-  const areaM2 = upTo(mouldAreaM2(stacks, library), 10);
+  const areaM2 = roundedUp(mouldAreaM2(stacks, library), 10);
   const release = releaseOf(library, build.mould.release);
   const lines: KitLine[] = [
     {
@@ -291,4 +291,4 @@ const costOf = (quantity: number, row: { readonly priceMinor: number | null }): 
   row.priceMinor === null || row.priceMinor === 0 ? null : Math.round(quantity * row.priceMinor);
 
 /** Rounded up to a whole number of `1 / steps`; a hair over a step is that step. */
-const upTo = (value: number, steps: number): number => Math.ceil(value * steps - 1e-9) / steps;
+const roundedUp = (value: number, steps: number): number => Math.ceil(value * steps - 1e-9) / steps;

@@ -21,7 +21,7 @@ export interface LighterOption {
   readonly build: FullBuild | null;
 }
 
-interface Idea {
+interface LighterCandidate {
   readonly id: string;
   readonly label: string;
   readonly build: FullBuild;
@@ -73,7 +73,7 @@ export function lighterOptions(
 }
 
 /** Worst zone, mean of both directions. */
-function stiffnessRatio(build: FullBuild, library: Library, idea: Idea): number | null {
+function stiffnessRatio(build: FullBuild, library: Library, idea: LighterCandidate): number | null {
   const bending = (zones: readonly PartZone[], rows: Library): (number | null)[] => {
     const matrix = resinOf(rows, build.resin.system).curedDensityKgM3;
     return zones.map((zone) => {
@@ -100,7 +100,7 @@ const withZones = (build: FullBuild, change: (zone: PartZone) => PartZone): Full
 });
 
 /** Ways of working that leave less resin in the cloth: more fibre by volume, up to what hands reach. */
-function lessResin(build: FullBuild, library: Library): Idea[] {
+function lessResin(build: FullBuild, library: Library): LighterCandidate[] {
   const practice = practiceOf(library);
   const most = practice('fibre-fraction-hand-max');
   const plyAreaM2 = measurePart(build, library).layups.reduce((sum, l) => sum + l.plyAreaM2, 0);
@@ -134,7 +134,7 @@ function lessResin(build: FullBuild, library: Library): Idea[] {
 }
 
 /** Core without open kerfs. */
-function closedCore(build: FullBuild, library: Library): Idea[] {
+function closedCore(build: FullBuild, library: Library): LighterCandidate[] {
   const open = build.part.zones.some(
     ({ core }) => core?.treatment === 'scored' || core?.treatment === 'grooved',
   );
@@ -155,7 +155,7 @@ function closedCore(build: FullBuild, library: Library): Idea[] {
 }
 
 /** For the core that weighs most in the part: every lighter one that takes the same use. */
-function lighterCores(build: FullBuild, library: Library): Idea[] {
+function lighterCores(build: FullBuild, library: Library): LighterCandidate[] {
   const own = heaviestCore(build, library);
   if (!own) return [];
   const replaces = (row: CoreRow): boolean =>
@@ -196,7 +196,7 @@ function hottestC(build: FullBuild): number {
 }
 
 /** The next thinner core that is stocked. */
-function thinnerCore(build: FullBuild, library: Library): Idea[] {
+function thinnerCore(build: FullBuild, library: Library): LighterCandidate[] {
   const byId = new Map(library.cores.map((row) => [row.id, row]));
   const thinner = (zone: PartZone): PartZone => {
     if (!zone.core) return zone;
@@ -221,7 +221,7 @@ function thinnerCore(build: FullBuild, library: Library): Idea[] {
 }
 
 /** One ply less wherever a skin has more than one. */
-function fewerPlies(build: FullBuild, library: Library): Idea[] {
+function fewerPlies(build: FullBuild, library: Library): LighterCandidate[] {
   const sides = [
     { side: 'outer', label: 'One ply less in the outer skin' },
     { side: 'inner', label: 'One ply less in the inner skin' },

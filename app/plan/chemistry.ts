@@ -1,7 +1,7 @@
 /** Which hardener a cure takes, its fitted curve, and the heat over it. */
 import { hardenerOf, mouldOf } from '../document/library.ts';
 import type { HardenerRow, HeatProgramme } from '../document/schema.ts';
-import { fitSheet, putOff } from '../cure/fit.ts';
+import { fitSheet, delayMilestones } from '../cure/fit.ts';
 import { programmeProfile } from '../cure/programme.ts';
 import type { CureModel, TemperatureProfile } from '../cure/types.ts';
 import { coreLimitC } from '../part/checks.ts';
@@ -97,7 +97,7 @@ export function heatLimitsOf(
  * times later on a film at 20 C, and no later than demould.
  */
 export function withSpringBack(model: CureModel, factor: number): CureModel {
-  const later = putOff(model, { debag: factor });
+  const later = delayMilestones(model, { debag: factor });
   const { debag, demould } = later.doseHours;
   if (debag === null || demould === null || debag <= demould) return later;
   return { ...later, doseHours: { ...later.doseHours, debag: demould } };

@@ -28,7 +28,7 @@ const DAYS_LOOKED_BACK = 60;
 const MOST_DAYS_BEFORE = 730;
 const MOST_DAYS_AFTER = 1095;
 /** Time of day of an unveiling that names a day only. */
-const USUAL_UNVEILING = 9 * 60;
+const DEFAULT_UNVEILING_MINUTE = 9 * 60;
 
 export interface PlanContext {
   readonly build: FullBuild;
@@ -71,7 +71,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
   const practice = practiceOf(library);
   const hardener = hardenerOf(library, build.resin);
   const resin = resinOf(library, build.resin.system);
-  const deadline = minuteOf(build.unveiling, build.zone, USUAL_UNVEILING);
+  const deadline = minuteOf(build.unveiling, build.zone, DEFAULT_UNVEILING_MINUTE);
   const earliest = build.earliestStart ? minuteOf(build.earliestStart, build.zone) : now;
   const from = Math.max(now, earliest);
   const records = build.records.map((record) => minuteOf(record.start, build.zone));

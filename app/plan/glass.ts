@@ -15,7 +15,7 @@ import {
 } from './glassMembers.ts';
 import {
   choosePostCure,
-  type NotTaken,
+  type RejectionReason,
   type PostCureAnswer,
   type PostCureChoice,
   type PostCureRun,
@@ -73,7 +73,7 @@ export interface TgNeed {
   /** The post-cures that are in the plan; null: none. */
   readonly choice: PostCureChoice | null;
   /** What keeps a post-cure that is needed out of the plan. */
-  readonly blocked: NotTaken | null;
+  readonly blocked: RejectionReason | null;
   readonly coats: readonly Coat[];
   /** The hottest heat under a bag in the mould; null: none, or nothing in the part that could lock. */
   readonly inMould: HeatInMould | null;

@@ -36,7 +36,7 @@ export const POST_CURE_WAYS = ['mould', 'supports', 'twice'] as const;
 export type PostCureWay = (typeof POST_CURE_WAYS)[number];
 
 /** Why a way of doing it is not taken. */
-export type NotTaken =
+export type RejectionReason =
   | { readonly why: 'dearer'; readonly costMinor: number }
   | { readonly why: 'locks'; readonly growthMm: number; readonly heldC: number }
   | { readonly why: 'hours' }
@@ -52,7 +52,7 @@ export interface PostCureChoice {
   readonly runs: readonly PostCureRun[];
   /** Hands, tent hours and days, minor units. */
   readonly costMinor: number;
-  readonly others: readonly (NotTaken & { readonly way: PostCureWay })[];
+  readonly others: readonly (RejectionReason & { readonly way: PostCureWay })[];
 }
 
 /** A member with what it is worth in the room. */
@@ -67,7 +67,7 @@ export interface PostCureAnswer {
   /** The heat that would bring what is needed, the shop's own tent left aside; null: none is needed. */
   readonly wanted: PostCurePlan | null;
   /** What keeps it out of the plan; null where it is in the plan or nothing needs it. */
-  readonly blocked: NotTaken | null;
+  readonly blocked: RejectionReason | null;
 }
 
 const short = ({ member, room }: Measured): boolean =>
@@ -93,7 +93,8 @@ export function choosePostCure(context: PlanContext, all: readonly Measured[]): 
   }
   const others = ways.flatMap((one) => {
     if (one === best) return [];
-    const not: NotTaken = 'runs' in one ? { why: 'dearer', costMinor: one.costMinor } : one.not;
+    const not: RejectionReason =
+      'runs' in one ? { why: 'dearer', costMinor: one.costMinor } : one.not;
     return [{ way: one.way, ...not }];
   });
   const { way, runs, costMinor } = best;
@@ -102,7 +103,7 @@ export function choosePostCure(context: PlanContext, all: readonly Measured[]): 
 }
 
 /** Without tent or oven: every heat is too hot, unless none would do. */
-const noTent = (wanted: PostCurePlan): NotTaken =>
+const noTent = (wanted: PostCurePlan): RejectionReason =>
   wanted.possible
     ? { why: 'limit', limit: 'tent', wantedC: wanted.holdC, limitC: -Infinity }
     : { why: 'limit', limit: wanted.reason, wantedC: wanted.wantedC, limitC: wanted.limitC };
@@ -114,7 +115,7 @@ interface DoneWay {
 }
 interface RefusedWay {
   readonly way: PostCureWay;
-  readonly not: NotTaken;
+  readonly not: RejectionReason;
   readonly refused: PostCurePlan;
 }
 type Way = DoneWay | RefusedWay;
@@ -123,7 +124,7 @@ const hottestOf = (runs: readonly PostCureRun[]): Possible =>
   runs.toSorted((a, b) => b.plan.holdC - a.plan.holdC)[0]!.plan;
 
 /** Why the way with the fewest limits cannot be taken; null: it can. */
-const refusalOf = (ways: readonly Way[]): NotTaken | null => {
+const refusalOf = (ways: readonly Way[]): RejectionReason | null => {
   const least = ways.find(({ way }) => way === 'supports');
   return least && 'not' in least ? least.not : null;
 };

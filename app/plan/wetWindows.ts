@@ -90,7 +90,7 @@ function tackMissed(
     ahead: ahead.slice(0, DAYS_TRIED * 2),
   };
   if (chain.ahead.length === 0) return [];
-  const fails = stretches.findIndex((_layups, i) => i > 0 && !somebodyMeets(chain, i));
+  const fails = stretches.findIndex((_layups, i) => i > 0 && !canMeetTackWindow(chain, i));
   if (fails < 0) return [];
   const [before, next] = [stretches[fails - 1]!, stretches[fails]!];
   return [{ before, next, isSecond: fails === 1, example: exampleOf(chain) }];
@@ -113,18 +113,18 @@ interface TackChain {
 }
 
 /** True when some start of the first stretch lets all up to `last` be laid on tack. */
-function somebodyMeets(chain: TackChain, last: number): boolean {
+function canMeetTackWindow(chain: TackChain, last: number): boolean {
   return chain.ahead.some((hours) => {
     const latest = hours.end - chain.minutes[0]!;
     for (let start = hours.start; start <= latest; start += TRY_EVERY_MINUTES) {
-      if (goesOn(chain, 0, start, last)) return true;
+      if (canContinue(chain, 0, start, last)) return true;
     }
     return false;
   });
 }
 
 /** True when the stretches after `at`, begun at `start`, can follow one on the tack of the other. */
-function goesOn(chain: TackChain, at: number, start: Minute, last: number): boolean {
+function canContinue(chain: TackChain, at: number, start: Minute, last: number): boolean {
   if (at === last) return true;
   const gel = chain.late.reached(start, 'gel');
   const tackFree = chain.early.reached(start, 'tackFree');
@@ -136,7 +136,8 @@ function goesOn(chain: TackChain, at: number, start: Minute, last: number): bool
     const latest = Math.min(tackFree, hours.end - chain.minutes[at + 1]!);
     if (latest < earliest) continue;
     const middle = Math.floor((earliest + latest) / 2);
-    if ([earliest, middle, latest].some((next) => goesOn(chain, at + 1, next, last))) return true;
+    if ([earliest, middle, latest].some((next) => canContinue(chain, at + 1, next, last)))
+      return true;
   }
   return false;
 }

@@ -4,7 +4,7 @@ import { stretchesOf } from './routes.ts';
 import type { Route } from './types.ts';
 
 /** What a stage stands once for, by its first layup: a stretch laid in one go, a whole bag. */
-const STANDS_FOR: Readonly<Record<LayupStage, 'stretch' | 'bag' | 'edge'>> = {
+const STAGE_SCOPE: Readonly<Record<LayupStage, 'stretch' | 'bag' | 'edge'>> = {
   layup: 'stretch',
   prepare: 'bag',
   cure: 'bag',
@@ -46,7 +46,7 @@ function begunOnItsOwn(route: Route, begun: ReadonlySet<string>): Contradiction 
       if (i === 0) continue;
       const before = cure.layups[i - 1]!.id;
       const own = stages.flatMap((ref) =>
-        'layup' in ref && ref.layup === layup.id ? STANDS_FOR[ref.what] : [],
+        'layup' in ref && ref.layup === layup.id ? STAGE_SCOPE[ref.what] : [],
       );
       const laid = own.includes('stretch') && !stretchFirst.has(layup.id);
       const bagged = own.includes('bag');
@@ -62,7 +62,7 @@ function begunOtherwise(
   begun: ReadonlySet<string>,
   chosen: Route,
 ): Contradiction | null {
-  for (const { before, after, id } of madeJoints(chosen, begun)) {
+  for (const { before, after, id } of settledJoints(chosen, begun)) {
     if (route.joints[id] === chosen.joints[id]) continue;
     return { before, after, apart: chosen.joints[id] === 'apart' };
   }
@@ -70,7 +70,7 @@ function begunOtherwise(
 }
 
 /** Joints whose upper layup is being laid, or whose lower one is in a bag that has begun to cure. */
-function madeJoints(chosen: Route, begun: ReadonlySet<string>) {
+function settledJoints(chosen: Route, begun: ReadonlySet<string>) {
   const layups = chosen.cures.flatMap((cure) => {
     const cures = begun.has(layupStageId('cure', cure.layups[0]!.id));
     return stretchesOf(cure).flatMap((stretch) => {

@@ -200,10 +200,10 @@ function* searched(compiled: Compiled, from: number): Interruptible<null, Found>
 
 /** True when nothing fits from the minute after the best plan on, as far as a short proof goes. */
 const isLast = (compiled: Compiled, { low, high }: Reach): boolean =>
-  low >= high || refuted(compiled, low + 1, PROOF_NODES) || searchedOut(compiled, low + 1);
+  low >= high || refuted(compiled, low + 1, PROOF_NODES) || exhaustivelyRefuted(compiled, low + 1);
 
 /** True when the complete search shows within a few nodes that nothing fits from a moment on. */
-function searchedOut(compiled: Compiled, from: number): boolean {
+function exhaustivelyRefuted(compiled: Compiled, from: number): boolean {
   const result = exactSearch(compiled, {
     from,
     nodes: PROOF_NODES,

@@ -170,7 +170,7 @@ export function constraintsOf(problem: Problem): Constraint[] {
   ];
 }
 
-const NOTHING: Mode['length'] = { kind: 'elapsed', minutes: 0 };
+const ZERO_LENGTH: Mode['length'] = { kind: 'elapsed', minutes: 0 };
 
 function stageWithout(stage: StageSpec, fact: Constraint): StageSpec {
   if (fact.about[0] !== stage.id) return stage;
@@ -179,7 +179,7 @@ function stageWithout(stage: StageSpec, fact: Constraint): StageSpec {
       ...mode,
       uses: [],
       calendar: null,
-      length: NOTHING,
+      length: ZERO_LENGTH,
     }));
     return { ...stage, modes, air: null };
   }

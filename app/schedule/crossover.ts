@@ -1,5 +1,5 @@
 /** How a list is made from two members, and how it is changed a little. */
-import { workBetween, type Genes, type Member, type Nursery, type Places } from './member.ts';
+import { workBetween, type Genes, type Member, type MemberPool, type Places } from './member.ts';
 import type { Random } from './random.ts';
 
 /** Stretches looked at for each crossing; the one that gains most work is taken. */
@@ -42,7 +42,7 @@ export function cross(
   genes: Genes | null,
   mother: Member,
   father: Member,
-  nursery: Nursery,
+  nursery: MemberPool,
   random: Random,
 ): void {
   const [own, other] = [nursery.loaded(mother), nursery.loaded(father)];

@@ -2,7 +2,7 @@
 import type { PlanMode } from './compile.ts';
 import { FAR } from './length.ts';
 
-/** Steps of a length that hangs on its start looked at before nothing is said. */
+/** Steps of a length that depends on its start looked at before nothing is said. */
 const MOST_STEPS = 2000;
 
 /**
@@ -20,9 +20,9 @@ export function dominates(
   if (a.repair !== b.repair || a.overtimeMinutes > b.overtimeMinutes) return false;
   if (a.air >= 0 && a.air !== b.air) return false;
   if (!takesNoMore(a, b) || isLonger(a, b)) return false;
-  if (!opensNoLess(a, b) || !endsNoLater(a, b, span)) return false;
+  if (!hoursCover(a, b) || !endsNoLater(a, b, span)) return false;
   if (a.index < b.index || isLess(a, b)) return true;
-  return !(takesNoMore(b, a) && opensNoLess(b, a) && endsNoLater(b, a, span) && !costsMore(b, a));
+  return !(takesNoMore(b, a) && hoursCover(b, a) && endsNoLater(b, a, span) && !costsMore(b, a));
 }
 
 const isLess = (a: PlanMode, b: PlanMode): boolean => a.overtimeMinutes < b.overtimeMinutes;
@@ -39,7 +39,7 @@ const takesNoMore = (a: PlanMode, b: PlanMode): boolean =>
   );
 
 /** Hours of `a` hold those of `b`, as far as seen at once. */
-function opensNoLess({ table: a }: PlanMode, { table: b }: PlanMode): boolean {
+function hoursCover({ table: a }: PlanMode, { table: b }: PlanMode): boolean {
   if (a === null || a === b) return true;
   if (b === null || a.count !== b.count) return false;
   for (let k = 0; k < a.count; k++) {

@@ -1,5 +1,5 @@
 /** Faults of the data itself, found without placing anything. */
-import { nobodyCan } from './obstacles.ts';
+import { noCapableCrew } from './obstacles.ts';
 import type { Arc, PlanHold, PlanStage } from './compile.ts';
 import { closes, type Obstacle, type Problem } from './problem.ts';
 
@@ -11,7 +11,7 @@ export function stageFaults(problem: Problem, stages: readonly PlanStage[]): Obs
     const lacking = spec.modes[0]?.uses.find(
       (use) => use.amount > (capacity.get(use.resource)?.capacity ?? 0),
     );
-    if (!lacking) return [nobodyCan(spec)];
+    if (!lacking) return [noCapableCrew(spec)];
     const resource = capacity.get(lacking.resource);
     return [
       {

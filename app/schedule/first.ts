@@ -1,7 +1,7 @@
 /** The first good plan: one pass by urgency, repairs and overtime only where they help. */
 import type { Compiled } from './compile.ts';
 import { compareScores, scoreOf, type Score } from './objective.ts';
-import { nobodyCan, obstacleFor, windowObstacle } from './obstacles.ts';
+import { noCapableCrew, obstacleFor, windowObstacle } from './obstacles.ts';
 import { placeByPriority, type Assignment } from './serial.ts';
 import type { Obstacle } from './problem.ts';
 import { earliestStarts, latestStarts } from './windows.ts';
@@ -18,10 +18,10 @@ export const RAISES_BEFORE_REPAIR = 8;
 
 /** Choices that a first plan may use, in order: repairs and overtime only where they help. */
 const TIERS = [
-  { patience: RAISES_BEFORE_REPAIR, allowOvertime: false },
-  { patience: RAISES_BEFORE_REPAIR, allowOvertime: true },
-  { patience: 0, allowOvertime: false },
-  { patience: 0, allowOvertime: true },
+  { raisesBeforeRepair: RAISES_BEFORE_REPAIR, allowOvertime: false },
+  { raisesBeforeRepair: RAISES_BEFORE_REPAIR, allowOvertime: true },
+  { raisesBeforeRepair: 0, allowOvertime: false },
+  { raisesBeforeRepair: 0, allowOvertime: true },
 ] as const;
 
 /** True when somebody may stay longer for some stage. */
@@ -46,7 +46,8 @@ export function firstPlan(compiled: Compiled, from: number): Found {
   };
   let best: Found = { plan: null, score: null, obstacle: null, generated: 0 };
   for (const tier of TIERS) {
-    if ((tier.patience === 0 && !has.repair) || (tier.allowOvertime && !has.overtime)) continue;
+    if ((tier.raisesBeforeRepair === 0 && !has.repair) || (tier.allowOvertime && !has.overtime))
+      continue;
     const result = placeByPriority(compiled, priority, {
       from,
       modeOf: null,
@@ -75,7 +76,7 @@ function brokenStage(compiled: Compiled, stage: number, from: number): Obstacle 
   if (own && own.reason !== 'beyond-horizon') return own;
   const upstream = brokenUpstream(compiled, stage, from);
   if (upstream) return upstream;
-  return own ?? nobodyCan(spec);
+  return own ?? noCapableCrew(spec);
 }
 
 /** Names the stage that never ends or can never begin: all that follow it would be late without end. */

@@ -8,7 +8,7 @@ import type { Board } from './board.ts';
 import type { Compiled } from './compile.ts';
 import { cross, moveOne } from './crossover.ts';
 import { RightPass } from './justify.ts';
-import { hashOf, Nursery, type Genes, type Member } from './member.ts';
+import { hashOf, MemberPool, type Genes, type Member } from './member.ts';
 import { nominalMinutes } from './modes.ts';
 import { compareScores, isSooner, scorerOf, type Score, type Scorer } from './objective.ts';
 import type { Random } from './random.ts';
@@ -29,15 +29,15 @@ const SMALLEST_SIZE = 4;
 /** Size at the end of the search as a share of the size at its beginning. */
 const SHRINKS_TO = 0.15;
 /** The best of so many members drawn becomes the father. */
-const RIVALS = 3;
+const TOURNAMENT_SIZE = 3;
 /** A list that was placed before is changed again, so many times at most. */
 const NEW_LIST_TRIES = 20;
 /** How often a child's choice of modes is changed somewhere. */
 const MUTATED_SHARE = 0.5;
 /** Raises tried for a window that may lapse, by turns, where repairs are of use. */
 const RAISES_BEFORE_REPAIR = 8;
-/** Passes between two breaths. */
-const PASSES_A_BREATH = 25;
+/** Passes between two yields. */
+const PASSES_BETWEEN_YIELDS = 25;
 
 export interface GeneticOptions {
   readonly from: number;
@@ -64,7 +64,7 @@ export class GeneticSearch {
   ];
   private readonly urgency: readonly [Float64Array, Float64Array];
   private readonly weight: Float64Array;
-  private readonly nursery: Nursery;
+  private readonly nursery: MemberPool;
   /** Stages whose mode is worth a gene, and the modes to choose from. */
   private readonly choices: readonly (readonly number[])[];
   private readonly chosen: readonly number[];
@@ -106,7 +106,7 @@ export class GeneticSearch {
     const nominal = nominalMinutes(compiled, options.earliest, this.endBy);
     this.urgency = this.urgencies(nominal);
     this.weight = Float64Array.from(stages, (_, i) => nominal[i]! * scarcity(compiled, i));
-    this.nursery = new Nursery(open.length, this.weight);
+    this.nursery = new MemberPool(open.length, this.weight);
     this.choices = options.choices;
     this.chosen = open.filter((i) => this.choices[i]!.length > 0);
     this.list = new Int32Array(open.length);
@@ -129,17 +129,17 @@ export class GeneticSearch {
   /** Searches until so many schedules are generated in all, or until told to stop. */
   *run(until: number, shouldStop: () => boolean): Interruptible<null, void> {
     if (this.open.length === 0) return;
-    const goesOn = (): boolean => this.generated < until && !shouldStop();
-    if (this.populations[1].length === 0) yield* this.firstMembers(goesOn);
-    while (goesOn()) {
+    const mayContinue = (): boolean => this.generated < until && !shouldStop();
+    if (this.populations[1].length === 0) yield* this.firstMembers(mayContinue);
+    while (mayContinue()) {
       const { direction } = this;
       const other: Direction = direction === 0 ? 1 : 0;
       const children: Member[] = [];
       for (const mother of this.populations[direction]) {
-        if (!goesOn()) break;
+        if (!mayContinue()) break;
         const child = this.childOf(mother, this.populations[direction], other);
         if (child) children.push(child);
-        if (++this.turn % PASSES_A_BREATH === 0) yield null;
+        if (++this.turn % PASSES_BETWEEN_YIELDS === 0) yield null;
       }
       this.populations[other] = this.survivors(children, this.populations[other]);
       if (this.populations[other].length === 0) return;
@@ -148,23 +148,23 @@ export class GeneticSearch {
   }
 
   /** Pushed right: the plan there is, then by turns sampled so, and sampled left and then pushed. */
-  private *firstMembers(goesOn: () => boolean): Interruptible<null, void> {
+  private *firstMembers(mayContinue: () => boolean): Interruptible<null, void> {
     const members: Member[] = [];
     const keep = (member: Member | null): void => {
       if (member) members.push(member);
     };
     const { open, orders, urgency, random } = this;
     keep(this.placeRight(this.listOf(this.plan), this.genesOfPlan()));
-    for (let k = 1; k < this.size && goesOn(); k++) {
+    for (let k = 1; k < this.size && mayContinue(); k++) {
       const genes = this.randomGenes();
       if (k % 2 === 1) {
         keep(this.placeRight(sampleList(open, orders[1], orders[0], urgency[1], random), genes));
       } else {
         const list = sampleList(open, orders[0], orders[1], urgency[0], random);
         const left = this.placeLeft(list, genes);
-        if (left && goesOn()) keep(this.placeRight(left.places.list, genes));
+        if (left && mayContinue()) keep(this.placeRight(left.places.list, genes));
       }
-      if (++this.turn % PASSES_A_BREATH === 0) yield null;
+      if (++this.turn % PASSES_BETWEEN_YIELDS === 0) yield null;
     }
     this.populations[1] = members;
   }
@@ -217,7 +217,7 @@ export class GeneticSearch {
 
   private fatherFrom(parents: readonly Member[]): Member {
     let best = parents[this.random.below(parents.length)]!;
-    for (let k = 1; k < RIVALS; k++) {
+    for (let k = 1; k < TOURNAMENT_SIZE; k++) {
       const rival = parents[this.random.below(parents.length)]!;
       if (compareScores(rival.score, best.score) < 0) best = rival;
     }
@@ -237,7 +237,7 @@ export class GeneticSearch {
     const pass = new LeftPass(board, list, {
       from: this.options.from,
       modeOf: genes,
-      patience:
+      raisesBeforeRepair:
         score.repairs > 0 || score.late > 0
           ? this.turn % 3 === 2
             ? 0

@@ -46,7 +46,7 @@ export function hashOf(salt: number, ...lists: (Int32Array | Int8Array | null)[]
 }
 
 /** Makes members; the arrays of those that are given up serve the next ones. */
-export class Nursery {
+export class MemberPool {
   private readonly open: number;
   private readonly weight: Float64Array;
   private readonly spare: Places[] = [];

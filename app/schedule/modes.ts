@@ -3,7 +3,7 @@ import type { Compiled, PlanMode, PlanStage } from './compile.ts';
 import { endFrom, NEVER, startFrom } from './length.ts';
 
 /** Moments at which two modes are compared. */
-const LOOKS = 24;
+const SAMPLE_MOMENTS = 24;
 
 /**
  * Modes that the search may choose against the rule 'the one that ends first', by stage. A mode that is
@@ -21,20 +21,28 @@ export function genesOf(
     if (compiled.arcsOf[i]!.some((arc) => arc.ifStage === i)) return modes.map((_, m) => m);
     const useful = modes
       .map((_, m) => m)
-      .filter((m) => !modes.some((_, n) => n !== m && beats(stage, n, m, earliest[i]!, until)));
+      .filter(
+        (m) => !modes.some((_, n) => n !== m && isAtLeastAsGood(stage, n, m, earliest[i]!, until)),
+      );
     return useful.length < 2 ? [] : useful;
   });
 }
 
 /** True when mode a serves wherever mode b does, as far as looked at. */
-function beats({ modes }: PlanStage, a: number, b: number, from: number, until: number): boolean {
+function isAtLeastAsGood(
+  { modes }: PlanStage,
+  a: number,
+  b: number,
+  from: number,
+  until: number,
+): boolean {
   const [one, other] = [modes[a]!, modes[b]!];
   if (Number(one.repair) > Number(other.repair)) return false;
   if (one.overtimeMinutes > other.overtimeMinutes) return false;
   if (one.air >= 0 && one.air !== other.air) return false;
   if (!takesNoMore(one, other)) return false;
   let strictly = a < b;
-  const step = Math.max(1, Math.ceil((until - from) / LOOKS));
+  const step = Math.max(1, Math.ceil((until - from) / SAMPLE_MOMENTS));
   for (let t = from; t <= until; t += step) {
     const [x, y] = [firstEnd(one, t), firstEnd(other, t)];
     if (x > y) return false;
@@ -65,7 +73,7 @@ export function nominalMinutes(
 ): Float64Array {
   return Float64Array.from(compiled.stages, ({ modes }, i) => {
     let least = Infinity;
-    const step = Math.max(1, Math.ceil((until - earliest[i]!) / LOOKS));
+    const step = Math.max(1, Math.ceil((until - earliest[i]!) / SAMPLE_MOMENTS));
     for (const mode of modes) {
       for (let t = earliest[i]!; t <= Math.max(until, earliest[i]!); t += step) {
         const start = startFrom(mode, t);

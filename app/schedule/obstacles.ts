@@ -4,14 +4,14 @@ import { endFrom, FAR, NEVER } from './length.ts';
 import type { Obstacle, StageSpec } from './problem.ts';
 
 /** Nobody there can do it, or not enough of them. */
-export const nobodyCan = ({ id, name }: StageSpec): Obstacle => ({
+export const noCapableCrew = ({ id, name }: StageSpec): Obstacle => ({
   stage: id,
   reason: 'no-mode',
   args: { what: 'nobody-can', stage: name },
 });
 
 /** What it needs is kept by others, which wait for it themselves. */
-export const gearInARing = ({ id, name }: StageSpec): Obstacle => ({
+export const gearDeadlock = ({ id, name }: StageSpec): Obstacle => ({
   stage: id,
   reason: 'no-capacity',
   args: { what: 'gear-in-a-ring', stage: name },

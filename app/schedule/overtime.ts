@@ -14,14 +14,16 @@ export function withoutIdleOvertime(compiled: Compiled, plan: Assignment): Assig
     const i = stage.index;
     const m = plan.mode[i]!;
     if ((stage.modes[m]?.overtimeMinutes ?? 0) === 0 || stage.spec.fixedStart !== null) return m;
-    const plain = stage.modes.findIndex((other) => servesAs(compiled, stage, m, other, plan));
+    const plain = stage.modes.findIndex((other) =>
+      isEquivalentMode(compiled, stage, m, other, plan),
+    );
     return plain < 0 ? m : plain;
   });
   return { ...plan, start: [...plan.start], end: [...plan.end], mode };
 }
 
 /** True when a mode without overtime gives the same spot, under relations that ask no more. */
-function servesAs(
+function isEquivalentMode(
   compiled: Compiled,
   stage: PlanStage,
   m: number,

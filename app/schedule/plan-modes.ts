@@ -7,7 +7,7 @@ import { needOf, type Lanes, type Need } from './lanes.ts';
 import { hoursOf, teamsOf, type Group, type Share } from './people.ts';
 import type { Busy, Mode, Problem, Relation, StageSpec } from './problem.ts';
 
-const NOTHING: Need = { amounts: new Int32Array(0), mask: new Int32Array(0) };
+const NO_NEED: Need = { amounts: new Int32Array(0), mask: new Int32Array(0) };
 
 /** What a mode takes, each resource once; index -1 for one that does not exist. */
 function usesOf(
@@ -47,7 +47,7 @@ function planMode(
     latestStart: length.kind === 'function' ? length.latestStart : null,
     uses: usesOf(spec, resourceIndex, team),
     team,
-    need: NOTHING,
+    need: NO_NEED,
     needsNothing: true,
     repair: spec.repair ?? (named !== undefined && !named.has(spec.id)),
     overtimeMinutes: spec.overtimeMinutes ?? 0,

@@ -20,7 +20,7 @@ export function precedenceOf(
   const before = Array.from({ length: count }, (): number[] => []);
   const after = Array.from({ length: count }, (): number[] => []);
   const ordering = arcs.filter(orders);
-  const meeting = ordering.filter((arc) => mayMeet(arc, problem));
+  const meeting = ordering.filter((arc) => mayCoincide(arc, problem));
   const mayBeOne = new Set(meeting);
   for (const arc of ordering) if (!mayBeOne.has(arc)) addOrder(before, after, arc);
   // Two stages may be held to one start by a zero lag each way: that is no cycle.
@@ -34,7 +34,7 @@ const orders = (arc: Arc): boolean =>
   arc.atLeast && arc.from !== arc.to && (arc.map !== null || arc.lag >= 0);
 
 /** A zero lag from start to start, at the plan's own beginning at least. */
-const mayMeet = (arc: Arc, { from }: Problem): boolean =>
+const mayCoincide = (arc: Arc, { from }: Problem): boolean =>
   !arc.fromEnd && (arc.map ? arc.map.apply(from) === from : arc.lag === 0);
 
 function addOrder(

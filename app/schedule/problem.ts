@@ -201,7 +201,7 @@ export interface PlacedWithFloat extends Placed {
   readonly latestEnd: Minute | null;
   /** In the stage's own calendar for work, elapsed for cures; negative when late. */
   readonly floatMinutes: number | null;
-  /** The stage whose date the latest start hangs on (a slot, a pin); null: the date of the plan. */
+  /** The stage whose date the latest start depends on (a slot, a pin); null: the date of the plan. */
   readonly boundBy: string | null;
   readonly critical: boolean;
 }

@@ -19,7 +19,7 @@ export class Knowledge {
   readonly d: Int32Array;
   readonly earliest: Int32Array;
   readonly latest: Int32Array;
-  /** Bit 1: i before j. Bit 2: i is not before j. Of pairs whose minutes hang on the moment. */
+  /** Bit 1: i before j. Bit 2: i is not before j. Of pairs whose minutes depend on the moment. */
   readonly order: Uint8Array;
 
   constructor(n: number) {
@@ -139,7 +139,7 @@ export class Propagation {
     return true;
   }
 
-  /** Windows by the relations whose minutes hang on the moment. */
+  /** Windows by the relations whose minutes depend on the moment. */
   private byMoving(k: Knowledge): boolean {
     const { t } = this;
     const { earliest, latest } = k;

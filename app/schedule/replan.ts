@@ -35,7 +35,7 @@ export interface ReplanOptions extends SolveOptions {
 
 /** Shares of the old plan, from its end backward, that may be planned again; 0: nothing moves earlier. */
 const FREED_SHARES = [0, 0.25, 0.5, 0.75, 1];
-const NOBODY: ReadonlySet<string> = new Set();
+const NO_STAGES: ReadonlySet<string> = new Set();
 
 interface Attempt {
   readonly plan: Assignment;
@@ -62,13 +62,13 @@ export function* replanSteps(
   options: ReplanOptions,
 ): InterruptibleSearch<Replanned> {
   const compiled = compile(problem);
-  if (compiled.obstacles.length > 0) return yield* planAfresh(problem, previous, options);
-  const again = new Again(compiled, previous, options.keep ?? NOBODY);
+  if (compiled.obstacles.length > 0) return yield* planFromScratch(problem, previous, options);
+  const again = new Replanner(compiled, previous, options.keep ?? NO_STAGES);
   const kept = again.leastDisturbed();
   const { generated } = again;
   if (!kept || kept.score.late > 0) {
     const schedules = Math.max(1, options.schedules - generated);
-    const fresh = yield* planAfresh(problem, previous, { ...options, schedules });
+    const fresh = yield* planFromScratch(problem, previous, { ...options, schedules });
     if (!kept || lessLate(compiled, fresh.schedule, kept.score)) return fresh;
   }
   const schedule = toSchedule(compiled, kept.plan, generated, false);
@@ -76,7 +76,7 @@ export function* replanSteps(
   return { schedule: { ...schedule, ...gap }, moved: startChanges(schedule.placed, previous) };
 }
 
-function* planAfresh(
+function* planFromScratch(
   problem: Problem,
   previous: readonly Placed[],
   options: ReplanOptions,
@@ -106,7 +106,7 @@ export function startChanges(
 }
 
 /** The old plan tried again with more and more of it free to move. */
-class Again {
+class Replanner {
   private readonly c: Compiled;
   private readonly old: ReadonlyMap<string, Placed>;
   private readonly keep: ReadonlySet<string>;
@@ -200,7 +200,7 @@ class Again {
       const result = placeByPriority(this.c, priority, {
         from: problem.from,
         modeOf,
-        patience: RAISES_BEFORE_REPAIR,
+        raisesBeforeRepair: RAISES_BEFORE_REPAIR,
         allowOvertime,
         earliest: windows.earliest,
       });

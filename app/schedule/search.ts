@@ -50,9 +50,9 @@ const LARGEST_TRIAL_SHARE = 0.03;
  * Share of the genetic search's schedules, and their least number, that it goes on without a gain. It
  * lowers the last end; where dates are missed or prices paid, small changes gain more.
  */
-const PATIENCE_FOR_END = 0.7;
-const PATIENCE_ELSE = 0.15;
-const LEAST_PATIENCE = 50;
+const STALL_SHARE_FOR_END = 0.7;
+const STALL_SHARE = 0.15;
+const LEAST_STALL = 50;
 /** Shares of the search by windows, by whether lists placed one by one break on greatest lags. */
 const WINDOWS_WHERE_TIGHT = 0.95;
 const WINDOWS_ELSEWHERE = 0.1;
@@ -204,7 +204,7 @@ class Improving {
       const { generated } = placeList(this.c, list, {
         from: this.options.from,
         modeOf: null,
-        patience: 0,
+        raisesBeforeRepair: 0,
         allowOvertime: this.score.late > 0,
         earliest: this.earliest,
         mostRaises: Math.min(open.length, this.options.schedules - this.generated),
@@ -268,12 +268,12 @@ class Improving {
     });
     const { late, repairs, overtimeMinutes } = this.score;
     const endOnly = late <= 0 && repairs === 0 && overtimeMinutes === 0;
-    const share = endOnly ? PATIENCE_FOR_END : PATIENCE_ELSE;
-    const patience = Math.max(LEAST_PATIENCE, schedules * share);
+    const share = endOnly ? STALL_SHARE_FOR_END : STALL_SHARE;
+    const stall = Math.max(LEAST_STALL, schedules * share);
     yield* this.follow(
       genetic,
       schedules,
-      () => this.done || this.isShortest || genetic.generated - genetic.lastGain > patience,
+      () => this.done || this.isShortest || genetic.generated - genetic.lastGain > stall,
     );
   }
 

@@ -5,9 +5,9 @@
  */
 import type { Board, Clash } from './board.ts';
 import type { Compiled, PlanMode } from './compile.ts';
-import { GivingWay, RAISED, type GivingOptions } from './giving-way.ts';
+import { WindowRaiser, RAISED, type RaiseOptions } from './raises.ts';
 import { FAR, NEVER } from './length.ts';
-import { gearInARing, nobodyCan, obstacleFor, windowObstacle } from './obstacles.ts';
+import { gearDeadlock, noCapableCrew, obstacleFor, windowObstacle } from './obstacles.ts';
 import { boardOf, listByPriority, placeFixed } from './pass.ts';
 import type { MissedPin, Obstacle } from './problem.ts';
 
@@ -19,7 +19,7 @@ export interface Assignment {
   readonly missedPins: readonly MissedPin[];
 }
 
-export interface PassOptions extends GivingOptions {
+export interface PassOptions extends RaiseOptions {
   readonly allowOvertime: boolean;
 }
 
@@ -61,7 +61,7 @@ export class LeftPass {
   private readonly board: Board;
   private readonly list: ArrayLike<number>;
   private readonly options: PassOptions;
-  private readonly giving: GivingWay;
+  private readonly raiser: WindowRaiser;
   private cursor = 0;
   private spotEnd = 0;
   private spotStep = 0;
@@ -71,16 +71,16 @@ export class LeftPass {
     this.board = board;
     this.list = list;
     this.options = options;
-    this.giving = new GivingWay(board, options);
+    this.raiser = new WindowRaiser(board, options);
   }
 
   get generated(): number {
-    return this.giving.generated;
+    return this.raiser.generated;
   }
 
   /** Minutes by which pins gave way. */
   get missedMinutes(): number {
-    return this.giving.missedMinutes;
+    return this.raiser.missedMinutes;
   }
 
   /** Null when every stage stands on the board. */
@@ -100,7 +100,7 @@ export class LeftPass {
       start: c.stages.map((_, i) => board.startOf(i)),
       end: c.stages.map((_, i) => board.endOf(i)),
       mode: [...board.mode],
-      missedPins: this.giving.missedPins(),
+      missedPins: this.raiser.missedPins(),
     };
   }
 
@@ -126,7 +126,7 @@ export class LeftPass {
       if (outcome !== HELD) return outcome;
       held = i;
     }
-    return gearInARing(this.c.stages[Math.max(0, held)]!.spec);
+    return gearDeadlock(this.c.stages[Math.max(0, held)]!.spec);
   }
 
   private tryStage(i: number): Outcome {
@@ -149,7 +149,7 @@ export class LeftPass {
     let held = false;
     let obstacle: Obstacle | null = null;
     for (let tier = 0; tier < 2 && best < 0; tier++) {
-      if (tier === 1 && (chosen >= 0 || (clash && this.giving.isPatient(clash.arc)))) break;
+      if (tier === 1 && (chosen >= 0 || (clash && this.raiser.isPatient(clash.arc)))) break;
       for (let m = 0; m < stage.modes.length; m++) {
         const mode = stage.modes[m]!;
         if (chosen >= 0 ? m !== chosen : !this.inTier(i, mode, tier)) continue;
@@ -173,9 +173,9 @@ export class LeftPass {
       board.commit(i, best, bestStart, bestEnd, bestStep);
       return PLACED;
     }
-    if (clash) return this.giving.raise(i, clash);
+    if (clash) return this.raiser.raise(i, clash);
     if (held) return HELD;
-    return obstacle ?? nobodyCan(stage.spec);
+    return obstacle ?? noCapableCrew(stage.spec);
   }
 
   private tryPlain(i: number): Outcome {
@@ -189,13 +189,13 @@ export class LeftPass {
 
   private ownFloor(i: number): number {
     const { earliest, from } = this.options;
-    return Math.max(earliest[i]!, from, this.giving.floorOf(i));
+    return Math.max(earliest[i]!, from, this.raiser.floorOf(i));
   }
 
   /** First tier: modes without repair, unless its window lapsed; second: the repairs. */
   private inTier(i: number, mode: PlanMode, tier: number): boolean {
     if (mode.overtimeMinutes > 0 && !this.options.allowOvertime) return false;
-    if (this.giving.hasLapsed(i) && !mode.repair) return false;
+    if (this.raiser.hasLapsed(i) && !mode.repair) return false;
     return mode.repair === (tier === 1);
   }
 
@@ -232,7 +232,7 @@ export class LeftPass {
 
   private tooLate(i: number, mode: PlanMode): Obstacle {
     const { spec } = this.c.stages[i]!;
-    const raised = this.giving.lastRaised();
+    const raised = this.raiser.lastRaised();
     if (raised) return windowObstacle(this.c, raised);
     if (this.board.floorOf(i, mode, this.options.from) >= FAR) {
       return {

@@ -21,8 +21,8 @@ export interface ShakeOptions {
   readonly choices: readonly (readonly number[])[];
 }
 
-/** Passes between two breaths. */
-const PASSES_A_BREATH = 25;
+/** Passes between two yields. */
+const PASSES_BETWEEN_YIELDS = 25;
 const RAISES_BEFORE_REPAIR = 8;
 /** Every so many passes the order of latest starts is taken instead. */
 const JUSTIFIED = 8;
@@ -71,13 +71,13 @@ export class Shaking {
       const result = placeByPriority(this.c, priority, {
         from: this.options.from,
         modeOf,
-        patience: this.turn % 3 === 2 ? 0 : RAISES_BEFORE_REPAIR,
+        raisesBeforeRepair: this.turn % 3 === 2 ? 0 : RAISES_BEFORE_REPAIR,
         allowOvertime: late > 0 || (overtimeMinutes > 0 && this.turn % 4 === 3),
         earliest: this.options.earliest,
         mostRaises: Math.max(1, until - this.generated),
       });
       this.generated += result.generated;
-      if (++this.turn % PASSES_A_BREATH === 0) yield null;
+      if (++this.turn % PASSES_BETWEEN_YIELDS === 0) yield null;
       if (result.ok) this.take(result.plan, modeOf);
     }
   }

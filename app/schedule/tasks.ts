@@ -34,7 +34,7 @@ export interface Tasks {
   readonly apart: Int32Array;
   /** Stages that take time and something of which there is not enough for all. */
   readonly active: Int32Array;
-  /** Relations whose minutes hang on the moment. */
+  /** Relations whose minutes depend on the moment. */
   readonly moving: readonly Arc[];
   /** Lags that hold whatever the moment; null when they contradict each other. */
   readonly closure: Int32Array | null;

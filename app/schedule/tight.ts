@@ -59,7 +59,7 @@ function latestEnd(
 }
 
 /**
- * For each stage, the stage whose own date its latest start hangs on: a booked slot, a pin, its own due
+ * For each stage, the stage whose own date its latest start depends on: a booked slot, a pin, its own due
  * moment; -1 where that is the date of the whole plan.
  */
 export function bindingDates(

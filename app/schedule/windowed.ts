@@ -61,9 +61,9 @@ const SETTLING_SHARE = 0.1;
 const FIRST_SHARE = 0.2;
 const FIRST_LEAST = 100;
 /** Cost of an order for which there is no room: it is drawn last. */
-const HOPELESS = 1e6;
-/** Nodes between two breaths. */
-const NODES_A_BREATH = 64;
+const INFEASIBLE_COST = 1e6;
+/** Nodes between two yields. */
+const NODES_BETWEEN_YIELDS = 64;
 
 export interface WindowOptions {
   readonly from: number;
@@ -126,7 +126,7 @@ export class WindowSearch {
   }
 
   /**
-   * Orders that certainly cannot be, where minutes hang on the moment: each is tried once. Where all lags
+   * Orders that certainly cannot be, where minutes depend on the moment: each is tried once. Where all lags
    * hold whatever the moment, the closure shows them already.
    */
   private *settleOrders(): Nodes<void> {
@@ -147,7 +147,7 @@ export class WindowSearch {
         const alive = rules.branch(scratch, i, j, gap, true) && rules.propagate(scratch, false);
         rules.backTo(pairs);
         this.generated++;
-        if (this.generated % NODES_A_BREATH === 0) yield null;
+        if (this.generated % NODES_BETWEEN_YIELDS === 0) yield null;
         if (alive) continue;
         if (!rules.branch(root, i, j, gap, false)) {
           this.root = null;
@@ -207,7 +207,7 @@ export class WindowSearch {
     const stopAt = Math.min(this.options.schedules, this.generated + nodes);
     for (;;) {
       this.generated++;
-      if (this.generated % NODES_A_BREATH === 0) yield null;
+      if (this.generated % NODES_BETWEEN_YIELDS === 0) yield null;
       alive &&= rules.propagate(k, energy);
       if (alive) {
         const branch = this.conflict(k, noise);
@@ -417,7 +417,7 @@ export class WindowSearch {
         const delay = end - earliest[j]!;
         const room = latest[j]! - end;
         const cost =
-          (delay + (room < 0 ? HOPELESS : 0) - 0.5 * Math.min(slack, room)) *
+          (delay + (room < 0 ? INFEASIBLE_COST : 0) - 0.5 * Math.min(slack, room)) *
           (1 + noise * (this.options.random.next() - 0.5));
         if (cost < bestCost) {
           bestCost = cost;

@@ -105,7 +105,7 @@ const isDoor = (key: string): key is Door =>
 const ON_THE_MINUTE: ReadonlySet<string> = new Set(['bagBy', 'gel']);
 
 /** True where the day holds nothing but what runs through it. */
-export const isQuiet = (entries: readonly Entry[]): boolean =>
+export const isWithoutWork = (entries: readonly Entry[]): boolean =>
   entries.every((entry) => entry.type === 'run' && entry.from === 'runs' && entry.to === '');
 
 /** True where the day needs a sheet: hands, heat that runs, or a moment that somebody ought to see. */

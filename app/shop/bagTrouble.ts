@@ -19,7 +19,7 @@ export function abortLine(cure: CureSheetData): SheetNode | null {
   );
 }
 
-const TROUBLES: readonly (readonly [title: string, what: string])[] = [
+const BAG_PROBLEMS: readonly (readonly [title: string, what: string])[] = [
   [
     'The pump fails:',
     'clamp the hose at the bag at once, put the spare pump on, open the clamp when the new gauge ' +
@@ -48,7 +48,7 @@ export const bagTrouble = (): SheetNode =>
     h(
       'ul',
       {},
-      TROUBLES.map(([title, what]) => h('li', {}, h('strong', {}, title), ` ${what}`)),
+      BAG_PROBLEMS.map(([title, what]) => h('li', {}, h('strong', {}, title), ` ${what}`)),
       h('li', {}, 'Spare cloth and resin for one repair lie ready before the first mix.'),
     ),
   );

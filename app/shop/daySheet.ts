@@ -13,11 +13,11 @@ import {
 } from './sheetData.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
 import { heldMark, notReleasedHead } from './notReleased.ts';
-import { pumpBox, pumpedOn } from './pump.ts';
+import { pumpBox, curesUnderVacuum } from './pump.ts';
 import { WITHHELD_MARK, withheldBox } from './withheld.ts';
 import { row, sheetOf, signatures, table, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
-import { clockNote, times } from './weekSheet.ts';
+import { clockNote, entryTimes } from './weekSheet.ts';
 import { dayClock, floatWords, gelSpan, longDay } from './words.ts';
 
 const HEAD = ['Time', 'Work', 'Who', 'Started', 'Finished', 'Initials'] as const;
@@ -26,7 +26,7 @@ const HEAD = ['Time', 'Work', 'Who', 'Started', 'Finished', 'Initials'] as const
 export function daySheets(facts: SheetData): Sheet[] {
   const days = daysOf(facts).map((day) => ({ day, entries: entriesOf(facts, day) }));
   const busy = days.filter(
-    ({ day, entries }) => needsSheet(entries) || pumpedOn(facts, day).length > 0,
+    ({ day, entries }) => needsSheet(entries) || curesUnderVacuum(facts, day).length > 0,
   );
   return busy.map(({ day, entries }, i) =>
     sheetOf(
@@ -94,7 +94,7 @@ function entryRow(facts: SheetData, entry: Entry, said: Set<string>): SheetNode 
   return h(
     'tr',
     { class: entry.type },
-    h('th', { scope: 'row' }, times(entry)),
+    h('th', { scope: 'row' }, entryTimes(entry)),
     h(
       'td',
       {},
@@ -115,7 +115,7 @@ const withheldRow = (entry: Entry): SheetNode =>
   h(
     'tr',
     { class: 'withheld' },
-    h('th', { scope: 'row' }, times(entry)),
+    h('th', { scope: 'row' }, entryTimes(entry)),
     h('td', { colspan: HEAD.length - 1 }, h('s', {}, WITHHELD_MARK + entry.text)),
   );
 

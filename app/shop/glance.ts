@@ -122,7 +122,7 @@ function forceOf(result: PlanResult): Answer {
       stage: merge.stage,
     };
   }
-  if (!result.fits) return boughtOf(result.findings);
+  if (!result.fits) return cheapestWayOut(result.findings);
   const closing = nextToClose(result.routes, result.now);
   return closing
     ? {
@@ -142,7 +142,7 @@ function forceOf(result: PlanResult): Answer {
 /** The rest stands in full under Findings. */
 const firstSentence = (text: string): string => /^.*?[.:](?=\s|$)/.exec(text)?.[0] ?? text;
 
-const LATE: ReadonlySet<string> = codesWhere((spec) => spec.hangsOn === 'lateness');
+const LATE: ReadonlySet<string> = codesWhere((spec) => spec.dependsOn === 'lateness');
 
 /** The cheapest way out of the first stop that is no matter of the date. */
 function clearedOf({ code, levers }: Finding): Answer {
@@ -160,7 +160,7 @@ function clearedOf({ code, levers }: Finding): Answer {
 }
 
 /** The cheapest lever that makes the date; without one, the lever that gains most. */
-function boughtOf(findings: readonly Finding[]): Answer {
+function cheapestWayOut(findings: readonly Finding[]): Answer {
   const stops = findings.filter(({ severity }) => severity === 'stop');
   const [first] = stops;
   if (first && !stops.some(({ code }) => LATE.has(code))) return clearedOf(first);

@@ -30,7 +30,7 @@ interface Hold {
 export function holdSheet(facts: SheetData): Sheet {
   const holds = [
     ...questions(facts),
-    ...lookedOver(facts),
+    ...inspections(facts),
     ...postCureHolds(facts),
     ...facts.cures
       .filter(({ withheld }) => withheld.length === 0)
@@ -103,15 +103,15 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
 }
 
 /** What came is looked over before it is used; a part is tapped over before anything covers or leaves it. */
-const LOOKED_OVER: Readonly<Partial<Record<StageKind, string>>> = {
+const INSPECTIONS: Readonly<Partial<Record<StageKind, string>>> = {
   arrival: 'Right rows, numbers and lots; unbroken, in date; what is missing is told the same day',
   'test-panel': 'Peels off its release, hard right through, primer holds',
   'tap-test': 'Sounds alike all over; what is dull is marked, drilled and filled',
 };
 
-const lookedOver = (facts: SheetData): Hold[] =>
+const inspections = (facts: SheetData): Hold[] =>
   facts.placed.flatMap(({ stage, endIso }) => {
-    const test = LOOKED_OVER[stage.kind];
+    const test = INSPECTIONS[stage.kind];
     return test === undefined || isWithheld(stage) ? [] : [hold(endIso, stage.name, test)];
   });
 

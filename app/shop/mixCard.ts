@@ -5,7 +5,7 @@ import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
 import { abortLine } from './bagTrouble.ts';
 import { notReleasedBox } from './notReleased.ts';
-import { cardTotals, scaleReadings, whereItGoes, type CardTotals } from './mixes.ts';
+import { cardTotals, scaleReadings, mixDestination, type CardTotals } from './mixes.ts';
 import { blank, blanks, moment, moments, sheetOf, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { withheldSheet } from './withheld.ts';
@@ -35,7 +35,7 @@ function mixCard(facts: SheetData, cure: CureSheetData, mix: MixResult, index: n
     'mix',
     `mix-${cure.id}-${mix.batch}`,
     `Mix ${index + 1} of ${count}${isLast ? ', the last' : ''}: ${cure.name}`,
-    `Goes on: ${whereItGoes(cure.layups, cure.mixes, index)}`,
+    `Goes on: ${mixDestination(cure.layups, cure.mixes, index)}`,
     notReleasedBox(facts, cure),
     h('div', { class: 'mix-main' }, scale(facts, cure, mix), clockOf(facts, cure, mix)),
     blanks(
@@ -116,7 +116,7 @@ export function batchRows(facts: SheetData, cure: CureSheetData): SheetNode[] {
       h('td', {}, mix.mixAt === null ? '–' : i === 0 ? dayClock(mix.mixAt) : clock(mix.mixAt)),
       h('td', { class: 'number' }, `${fixed(read.resinG, read.decimals)} g`),
       h('td', { class: 'number' }, `${fixed(read.cumulativeG, read.decimals)} g`),
-      h('td', {}, whereItGoes(cure.layups, cure.mixes, i)),
+      h('td', {}, mixDestination(cure.layups, cure.mixes, i)),
       h('td', { class: 'write' }),
     );
   });

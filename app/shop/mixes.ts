@@ -112,7 +112,7 @@ export function cardTotals(
  * of its layups.
  * @param mixes all batches of the cure, in order.
  */
-export function whereItGoes(
+export function mixDestination(
   layups: readonly Pick<Layup, 'name' | 'mixedG'>[],
   mixes: readonly Pick<MixResult, 'totalG'>[],
   index: number,

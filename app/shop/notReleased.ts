@@ -1,4 +1,4 @@
-/** Work that hangs on an open question may not go to the floor: its sheets say so once, at the head. */
+/** Work that depends on an open question may not go to the floor: its sheets say so once, at the head. */
 import type { StageResult } from '../document/schema.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
 import { h, type SheetNode } from './tree.ts';

@@ -3,7 +3,7 @@ import type { Hazard, StageKind } from '../document/schema.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
 import type { SheetData } from './sheetData.ts';
 import { h, type Content, type SheetNode } from './tree.ts';
-import { clock, dayClock, shortDay } from './words.ts';
+import { clock, shortDay } from './words.ts';
 
 /** In printing order. What each is stands in the table of sheets.ts. */
 export const SHEET_KINDS = [
@@ -160,7 +160,3 @@ export const signatures = (...labels: string[]): SheetNode =>
   );
 
 export const moments = (...items: Content[]): SheetNode => h('div', { class: 'moments' }, items);
-
-/** `until Tue 20 Apr 09:00`, or a plain word when it never comes. */
-export const until = (at: string | null): string =>
-  at === null ? 'never reached' : `until ${dayClock(at)}`;

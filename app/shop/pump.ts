@@ -1,4 +1,4 @@
-/** The pump, day by day: which bags hang on it, until when, and who looks. */
+/** The pump, day by day: which bags it serves, until when, and who watches it. */
 import type { Interval } from '../time/instant.ts';
 import { intersect } from '../time/calendar.ts';
 import { blank, blanks } from './parts.ts';
@@ -17,7 +17,7 @@ export function pumped(facts: SheetData, cure: CureSheetData): Interval | null {
 }
 
 /** Cures whose bag is under vacuum at some time of the day. */
-export const pumpedOn = (facts: SheetData, day: LocalDay): CureSheetData[] =>
+export const curesUnderVacuum = (facts: SheetData, day: LocalDay): CureSheetData[] =>
   facts.cures.filter((cure) => {
     const span = pumped(facts, cure);
     return span !== null && span.start < day.end && span.end > day.start;
@@ -32,7 +32,7 @@ export function pumpWords(cure: CureSheetData, day: LocalDay): string {
 }
 
 /** Who of the crew is there on that day; nobody is said. */
-export function whoLooks(facts: SheetData, day: LocalDay): string {
+export function pumpWatchers(facts: SheetData, day: LocalDay): string {
   const atWork = facts.placed.filter(({ hands }) => intersect([day], hands).length > 0);
   const planned = new Set(atWork.flatMap(({ stage }) => stage.people));
   const there = facts.build.crew.filter(
@@ -45,7 +45,7 @@ export function whoLooks(facts: SheetData, day: LocalDay): string {
 
 /** On the sheet of every day on which a pump runs; null on others. */
 export function pumpBox(facts: SheetData, day: LocalDay): SheetNode | null {
-  const cures = pumpedOn(facts, day);
+  const cures = curesUnderVacuum(facts, day);
   if (cures.length === 0) return null;
   return h(
     'section',
@@ -55,7 +55,7 @@ export function pumpBox(facts: SheetData, day: LocalDay): SheetNode | null {
       'ul',
       {},
       cures.map((cure) => h('li', {}, pumpWords(cure, day))),
-      h('li', {}, whoLooks(facts, day)),
+      h('li', {}, pumpWatchers(facts, day)),
     ),
     blanks(
       blank('Looked at'),

@@ -1,7 +1,7 @@
 /** Week overviews: one table a week, days down, with what floats and what does not. */
 import { dayNumber, weekdayOfDay } from '../time/zone.ts';
 import { WEEKDAYS } from '../time/week.ts';
-import { entriesOf, isQuiet, type Entry } from './agenda.ts';
+import { entriesOf, isWithoutWork, type Entry } from './agenda.ts';
 import {
   daysOf,
   isWithheld,
@@ -11,7 +11,7 @@ import {
 } from './sheetData.ts';
 import type { StageResult } from '../document/schema.ts';
 import { heldMark, notReleasedHead } from './notReleased.ts';
-import { pumpedOn, pumpWords, whoLooks } from './pump.ts';
+import { curesUnderVacuum, pumpWords, pumpWatchers } from './pump.ts';
 import { WITHHELD_MARK, withheldBox } from './withheld.ts';
 import { sheetOf, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
@@ -22,7 +22,7 @@ import { dayClock, floatWords, longDay, shortDay } from './words.ts';
 export function weekSheets(facts: SheetData): Sheet[] {
   const weeks = weeksOf(daysOf(facts));
   return weeks.flatMap((week, i) => {
-    if (week.every((day) => isQuiet(entriesOf(facts, day)))) return [];
+    if (week.every((day) => isWithoutWork(entriesOf(facts, day)))) return [];
     const first = week[0]!.date;
     const last = week[week.length - 1]!.date;
     return sheetOf(
@@ -45,7 +45,9 @@ export function weekSheets(facts: SheetData): Sheet[] {
 
 /** Stages that stand in the table of a week. */
 const stagesIn = (facts: SheetData, week: readonly LocalDay[]): StageResult[] => {
-  const entries = week.flatMap((day) => entriesOf(facts, day)).filter((one) => !isQuiet([one]));
+  const entries = week
+    .flatMap((day) => entriesOf(facts, day))
+    .filter((one) => !isWithoutWork([one]));
   return [...new Set(entries.flatMap(({ placed }) => placed?.stage ?? []))];
 };
 
@@ -101,12 +103,12 @@ function dayGroups(facts: SheetData, week: readonly LocalDay[]): SheetNode[] {
   const groups: SheetNode[] = [];
   let quiet: LocalDay[] = [];
   const flush = () => {
-    if (quiet.length > 0) groups.push(quietGroup(quiet));
+    if (quiet.length > 0) groups.push(idleDays(quiet));
     quiet = [];
   };
   for (const day of week) {
-    const entries = entriesOf(facts, day).filter((entry) => !isQuiet([entry]));
-    const runs = pumpedOn(facts, day);
+    const entries = entriesOf(facts, day).filter((entry) => !isWithoutWork([entry]));
+    const runs = curesUnderVacuum(facts, day);
     if (entries.length === 0 && runs.length > 0) {
       flush();
       groups.push(pumpGroup(facts, day, runs));
@@ -121,7 +123,7 @@ function dayGroups(facts: SheetData, week: readonly LocalDay[]): SheetNode[] {
 }
 
 /** Days without anything to do take one line together. */
-function quietGroup(days: readonly LocalDay[]): SheetNode {
+function idleDays(days: readonly LocalDay[]): SheetNode {
   const [first, last] = [days[0]!, days[days.length - 1]!];
   const name = days.length === 1 ? dayName(first) : `${dayName(first)} to ${dayName(last)}`;
   return h(
@@ -143,7 +145,7 @@ const pumpGroup = (facts: SheetData, day: LocalDay, cures: readonly CureSheetDat
         'td',
         { colspan: HEAD.length },
         `${dayName(day)}: no work; the pump runs. ` +
-          `${cures.map((cure) => pumpWords(cure, day)).join('; ')}. ${whoLooks(facts, day)}`,
+          `${cures.map((cure) => pumpWords(cure, day)).join('; ')}. ${pumpWatchers(facts, day)}`,
       ),
     ),
   );
@@ -184,7 +186,7 @@ function entryRow(facts: SheetData, entry: Entry): SheetNode {
   return h(
     'tr',
     { class: isWithheld(stage) ? 'withheld' : entry.type },
-    h('th', { scope: 'row' }, times(entry)),
+    h('th', { scope: 'row' }, entryTimes(entry)),
     h(
       'td',
       {},
@@ -204,7 +206,7 @@ const floatCell = (entry: Entry): string => {
 };
 
 /** `07:30–12:00`, `from 16:00`, `runs to 08:00`, `all day` */
-export function times(entry: Entry): string {
+export function entryTimes(entry: Entry): string {
   if (entry.type === 'mark') return entry.from;
   if (entry.to === '') return entry.from === 'runs' ? 'all day' : `from ${entry.from}`;
   return entry.from === 'runs' ? `to ${entry.to}` : `${entry.from}–${entry.to}`;

@@ -64,7 +64,7 @@ const MARK_PX = 7;
 const MARK_APART_PX = 9;
 /**
  * Every lane starts with one row; rows for more labels are dealt out in turn, first to the lanes in
- * `GENEROUS` order, while the height allows.
+ * `LANES_BY_PRIORITY` order, while the height allows.
  */
 export function layoutTimeline(lanes: readonly Lane[], options: LayoutOptions): TimelineLayout {
   let placed = new Map(lanes.map((lane) => [lane.id, packLane(lane.items, options, 1)]));
@@ -102,8 +102,8 @@ function richer(
   return null;
 }
 
-const GENEROUS: readonly string[] = ['cures', 'work', 'routes', 'else'];
-const rank = (lane: Lane): number => GENEROUS.indexOf(lane.id);
+const LANES_BY_PRIORITY: readonly string[] = ['cures', 'work', 'routes', 'else'];
+const rank = (lane: Lane): number => LANES_BY_PRIORITY.indexOf(lane.id);
 const rowsOf = (slots: readonly Slot[]): number =>
   slots.reduce((max, slot) => Math.max(max, slot.row + 1), 0);
 const labelsIn = (slots: readonly Slot[]): number =>

@@ -78,7 +78,7 @@ export function readQuantity(text: string, measure: Measure, limits: Limits = {}
   }
   const reading = within(value, typed, measure, limits);
   const bare = measure === 'temperatureC' && head.rest === '';
-  return !reading.ok && bare ? perhapsFahrenheit(number, reading.why, limits) : reading;
+  return !reading.ok && bare ? fahrenheitHint(number, reading.why, limits) : reading;
 }
 
 /** Chopped-strand mat, sold by the square foot, ends here; woven cloth lighter than this is veil. */
@@ -173,7 +173,7 @@ function readPair(typed: string, measure: Measure): number | string | null {
   return inOwnUnit(found[1] === '-' ? -small : small, pair.small, measure);
 }
 
-function perhapsFahrenheit(number: number, why: string, limits: Limits): Reading {
+function fahrenheitHint(number: number, why: string, limits: Limits): Reading {
   const meant = Math.round(((number - 32) / 1.8) * 10) / 10;
   if (!within(meant, '', 'temperatureC', limits).ok) return no(why);
   const label = `${number} °F = ${meant} °C`;

@@ -18,7 +18,7 @@ export function roundedToSum(
   total: number = values.reduce((sum, value) => sum + value, 0),
 ): number[] {
   const exact = values.map((value) => value * steps);
-  const counts = exact.map((value) => Math.floor(value + HAIR));
+  const counts = exact.map((value) => Math.floor(value + ROUNDING_TOLERANCE));
   let left = Math.round(total * steps) - counts.reduce((sum, count) => sum + count, 0);
   const byLoss = exact
     .map((value, i) => ({ i, lost: value - counts[i]! }))
@@ -34,7 +34,7 @@ export function roundedToSum(
 }
 
 /** What binary fractions leave of a whole step. */
-const HAIR = 1e-9;
+const ROUNDING_TOLERANCE = 1e-9;
 
 const KG_STEPS = 100;
 

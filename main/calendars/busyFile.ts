@@ -13,14 +13,14 @@ export interface BusyTime {
 }
 
 /** An entry, or a part of one, that was not taken, and why. */
-export interface LeftOut {
+export interface SkippedEntry {
   readonly what: string;
   readonly why: string;
 }
 
 export interface BusyFile {
   readonly blocks: readonly BusyTime[];
-  readonly left: readonly LeftOut[];
+  readonly left: readonly SkippedEntry[];
 }
 
 export interface Span {
@@ -40,7 +40,7 @@ const LONGEST_NAME = 200;
 const TOO_FREQUENT: ReadonlySet<string> = new Set(['SECONDLY', 'MINUTELY']);
 
 /** An entry that cannot be taken, in words for the person who chose the file. */
-class NotTaken extends Error {}
+class UnusableEntry extends Error {}
 
 /**
  * @throws StoreRefusal when the text is no calendar file at all
@@ -75,7 +75,7 @@ class Reading {
   /** The minute after the span. */
   private readonly last: Minute;
   private readonly blocks: BusyTime[] = [];
-  private readonly left: LeftOut[] = [];
+  private readonly left: SkippedEntry[] = [];
 
   constructor(span: Span) {
     this.span = span;
@@ -93,7 +93,7 @@ class Reading {
       try {
         this.readEvent(component, what);
       } catch (error) {
-        const why = error instanceof NotTaken ? error.message : 'it cannot be read';
+        const why = error instanceof UnusableEntry ? error.message : 'it cannot be read';
         this.left.push({ what, why });
       }
     }
@@ -104,10 +104,10 @@ class Reading {
   }
 
   private readEvent(component: ICAL.Component, what: string): void {
-    const reason = freeBecause(component);
-    if (reason !== null) throw new NotTaken(reason);
+    const reason = reasonFree(component);
+    if (reason !== null) throw new UnusableEntry(reason);
     const event = new ICAL.Event(component);
-    if (!component.hasProperty('dtstart')) throw new NotTaken('it has no start');
+    if (!component.hasProperty('dtstart')) throw new UnusableEntry('it has no start');
     if (event.isRecurring()) this.readSeries(event, what);
     else this.add(what, ...this.minutesOf(component, event));
   }
@@ -115,14 +115,16 @@ class Reading {
   private readSeries(event: ICAL.Event, what: string): void {
     for (const rule of event.component.getAllProperties('rrule')) {
       const { freq } = rule.getFirstValue() as ICAL.Recur;
-      if (TOO_FREQUENT.has(freq)) throw new NotTaken(`it repeats ${freq.toLowerCase()}`);
+      if (TOO_FREQUENT.has(freq)) throw new UnusableEntry(`it repeats ${freq.toLowerCase()}`);
     }
     const iterator = event.iterator();
     for (let count = 0; ; count++) {
       const next = iterator.next() as ICAL.Time | null | undefined;
       if (!next) return;
       if (count >= MOST_REPETITIONS) {
-        throw new NotTaken(`it repeats more than ${MOST_REPETITIONS} times before ${this.span.to}`);
+        throw new UnusableEntry(
+          `it repeats more than ${MOST_REPETITIONS} times before ${this.span.to}`,
+        );
       }
       if (this.minuteOf(next, zoneOf(event.component, 'dtstart')) >= this.last) {
         const why = `it repeats after ${this.span.to}: taken up to that day only`;
@@ -131,7 +133,7 @@ class Reading {
       }
       const occurrence = event.getOccurrenceDetails(next);
       const { component } = occurrence.item;
-      if (freeBecause(component) !== null) continue;
+      if (reasonFree(component) !== null) continue;
       const [start, end] = this.minutesOf(component, occurrence);
       // One repetition that was changed to nothing does not take the others with it.
       if (end <= start && component !== event.component) continue;
@@ -150,9 +152,10 @@ class Reading {
 
   private add(what: string, start: Minute, end: Minute): void {
     const [from, until] = [Math.floor(start), Math.ceil(end)];
-    if (until <= from) throw new NotTaken('it takes no time');
+    if (until <= from) throw new UnusableEntry('it takes no time');
     if (until <= this.first || from >= this.last) return;
-    if (this.blocks.length >= MOST_BLOCKS) throw new NotTaken(`more than ${MOST_BLOCKS} entries`);
+    if (this.blocks.length >= MOST_BLOCKS)
+      throw new UnusableEntry(`more than ${MOST_BLOCKS} entries`);
     this.blocks.push({ what, ...this.wallClock(from, until) });
   }
 
@@ -188,7 +191,7 @@ class Reading {
     const named = stated ?? zone;
     if (isZone(named)) return dayTimeToMinute(day, ofDay, named) + seconds;
     if (known !== FLOATING) return time.toUnixTime() / 60;
-    throw new NotTaken(`its time zone ${named} is neither known nor described in the file`);
+    throw new UnusableEntry(`its time zone ${named} is neither known nor described in the file`);
   }
 
   result(): BusyFile {
@@ -222,7 +225,7 @@ const nameOf = (component: ICAL.Component): string =>
   textOf(component, 'summary').slice(0, LONGEST_NAME).trim() || 'Busy';
 
 /** Why an entry takes nobody's time; null when it does. */
-function freeBecause(component: ICAL.Component): string | null {
+function reasonFree(component: ICAL.Component): string | null {
   if (textOf(component, 'status').toUpperCase() === 'CANCELLED') return 'it was cancelled';
   if (textOf(component, 'transp').toUpperCase() === 'TRANSPARENT') return 'it is marked as free';
   return null;

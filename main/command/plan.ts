@@ -12,20 +12,20 @@ import { jointsOf, readInput } from './input.ts';
 import { momentOf } from './now.ts';
 import { OutputFailed, writeOutputs } from './output.ts';
 import { summaryOf } from './summary.ts';
-import { complain, EXIT, malformed, oneLine } from './terminal.ts';
+import { writeErrors, EXIT, malformed, oneLine } from './terminal.ts';
 
 const MS_PER_MINUTE = 60_000;
 
 async function run(argv: readonly string[]): Promise<number> {
   const read = readArguments(argv);
   if (!read.ok) {
-    complain([`plan: ${read.fault}`]);
+    writeErrors([`plan: ${read.fault}`]);
     return EXIT.malformed;
   }
   try {
     return await planFile(read.value);
   } catch (error) {
-    complain(error instanceof LibraryFaults ? error.lines : [`plan: ${oneLine(error)}`]);
+    writeErrors(error instanceof LibraryFaults ? error.lines : [`plan: ${oneLine(error)}`]);
     return error instanceof OutputFailed ? EXIT.noOutput : EXIT.broken;
   }
 }

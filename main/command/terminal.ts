@@ -4,13 +4,13 @@ import { faultLine } from './input.ts';
 
 export const EXIT = { fits: 0, late: 1, malformed: 2, noOutput: 3, broken: 4 } as const;
 
-export function complain(lines: readonly string[]): void {
+export function writeErrors(lines: readonly string[]): void {
   process.stderr.write(lines.map((line) => `${line}\n`).join(''));
 }
 
 /** One line for each fault of an input; answers with the exit status. */
 export function malformed(file: string, faults: readonly Fault[]): number {
-  complain(faults.map((fault) => faultLine(file, fault)));
+  writeErrors(faults.map((fault) => faultLine(file, fault)));
   return EXIT.malformed;
 }
 

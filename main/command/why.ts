@@ -10,7 +10,7 @@ import { LibraryFaults, shippedLibrary } from '../library/shipped.ts';
 import { readInput } from './input.ts';
 import { networkText, startText, type PlannedNetwork } from './network.ts';
 import { momentOf, nowFault, readNow, type Now } from './now.ts';
-import { complain, EXIT, malformed, oneLine } from './terminal.ts';
+import { writeErrors, EXIT, malformed, oneLine } from './terminal.ts';
 
 const MS_PER_MINUTE = 60_000;
 const USAGE = 'npm run why -- BUILD.json [STAGE] [--now ISO]';
@@ -23,15 +23,15 @@ async function run(argv: readonly string[]): Promise<number> {
       options: { now: { type: 'string' } },
     });
     const [file, stage, ...more] = positionals;
-    if (file === undefined || more.length > 0) return misused(`expected ${USAGE}`);
+    if (file === undefined || more.length > 0) return usageError(`expected ${USAGE}`);
     const now = readNow(values.now);
-    if (now === undefined) return misused(nowFault(values.now));
+    if (now === undefined) return usageError(nowFault(values.now));
     return await print(file, stage ?? null, now);
   } catch (error) {
     if (error instanceof TypeError && 'code' in error) {
-      return misused(`${oneLine(error).split('.')[0]}, expected ${USAGE}`);
+      return usageError(`${oneLine(error).split('.')[0]}, expected ${USAGE}`);
     }
-    complain(error instanceof LibraryFaults ? error.lines : [`why: ${oneLine(error)}`]);
+    writeErrors(error instanceof LibraryFaults ? error.lines : [`why: ${oneLine(error)}`]);
     return EXIT.broken;
   }
 }
@@ -62,8 +62,8 @@ async function print(file: string, stage: string | null, now: Now | null): Promi
   return 0;
 }
 
-function misused(fault: string): number {
-  complain([`why: ${fault}`]);
+function usageError(fault: string): number {
+  writeErrors([`why: ${fault}`]);
   return EXIT.malformed;
 }
 

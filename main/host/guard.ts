@@ -14,7 +14,7 @@ const refuse = (status: number, detail: string): Refusal => ({ status, detail })
  * origin.
  * @param here as in `127.0.0.1:41234`
  */
-export function foreign(headers: IncomingHttpHeaders, here: string): Refusal | null {
+export function crossOriginRefusal(headers: IncomingHttpHeaders, here: string): Refusal | null {
   if (headers.host !== here) return refuse(403, 'This host answers to its own address alone.');
   const { origin } = headers;
   if (origin !== undefined && origin !== `http://${here}`) {

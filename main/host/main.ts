@@ -5,7 +5,7 @@ import { StoreUnavailable } from '../store/errors.ts';
 import { startHost } from './start.ts';
 
 const say = (line: string): void => void process.stdout.write(`${line}\n`);
-const complain = (line: string): void => void process.stderr.write(`${line}\n`);
+const writeErrors = (line: string): void => void process.stderr.write(`${line}\n`);
 
 // Who started the host may stop listening, as `| head -1` does: the planner goes on.
 process.stdout.on('error', () => {});
@@ -14,7 +14,7 @@ process.stderr.on('error', () => {});
 async function run(): Promise<void> {
   const read = readOptions(process.argv.slice(2));
   if (!read.ok) {
-    complain(`${read.fault}\n${USAGE}`);
+    writeErrors(`${read.fault}\n${USAGE}`);
     process.exitCode = 2;
     return;
   }
@@ -30,7 +30,7 @@ async function run(): Promise<void> {
     process.once('SIGINT', stop);
     process.once('SIGTERM', stop);
   } catch (error) {
-    complain(plain(error, port));
+    writeErrors(plain(error, port));
     process.exitCode = 1;
   }
 }

@@ -6,7 +6,7 @@ import { answer, isChannel } from '../handlers/answer.ts';
 import { fileAt, type PageFiles } from '../page/files.ts';
 import { PAGE_HEADERS } from '../page/policy.ts';
 import type { Session } from '../session.ts';
-import { crossSite, foreign, unreadable, withoutToken, type Refusal } from './guard.ts';
+import { crossSite, crossOriginRefusal, unreadable, withoutToken, type Refusal } from './guard.ts';
 
 const LOOPBACK = '127.0.0.1';
 /** A build of 12 million characters, the channel's own bound, with room for its wrapping. */
@@ -47,7 +47,7 @@ async function respond(
 ): Promise<void> {
   const { headers, method } = request;
   const path = request.url ?? '';
-  const stranger = foreign(headers, here);
+  const stranger = crossOriginRefusal(headers, here);
   if (stranger) return refuse(response, stranger);
   if (!path.startsWith(API)) return sendFile(page, method, path, response);
 

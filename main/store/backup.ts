@@ -20,7 +20,7 @@ import { versionOf } from './migrate.ts';
 import { unpackDocument } from './rows.ts';
 
 /** Copies of earlier migrations that are kept, the newest one included. */
-const KEPT = 5;
+const BACKUPS_KEPT = 5;
 const NAME = /^backcure\.before-step-\d+-(\d{8}T\d{6}Z)(?:-(\d+))?\.sqlite$/;
 
 /**
@@ -129,7 +129,7 @@ function dropOldest(dataDir: string, justMade: string): void {
   const others = readdirSync(dataDir)
     .filter((name) => NAME.test(name) && join(dataDir, name) !== justMade)
     .toSorted((a, b) => (age(a) < age(b) ? 1 : -1));
-  for (const name of others.slice(KEPT - 1)) rmSync(join(dataDir, name), { force: true });
+  for (const name of others.slice(BACKUPS_KEPT - 1)) rmSync(join(dataDir, name), { force: true });
 }
 
 /**

@@ -37,7 +37,7 @@ export class DecideState {
   #port: JobPort | null = null;
   #revision = 0;
   progress = $state.raw<Progress | null>(null);
-  /** The choices that no other betters in everything, as far as they are known. */
+  /** The choices that no other dominates in everything, as far as they are known. */
   front = $state.raw<readonly Choice[]>([]);
   found = $state.raw<SearchResult | null>(null);
   odds = $state.raw<Odds | null>(null);

@@ -110,13 +110,13 @@ export class DraftKeeper {
         continue;
       }
       const kind = FAILURE_KIND[answer.code];
-      const goesOn =
+      const mayContinue =
         kind === 'stale'
           ? await this.catchUp()
           : kind === 'gone'
             ? await this.#moveOn()
             : this.#failed(answer);
-      if (!goesOn) return;
+      if (!mayContinue) return;
     }
   }
 

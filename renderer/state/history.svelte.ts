@@ -10,7 +10,7 @@ import type { Call } from '../bridge.ts';
 import type { Change } from '../../app/document/edit/change.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
 import type { SaveState } from './failures.ts';
-import type { News } from './news.svelte.ts';
+import type { Announcer } from './announcer.svelte.ts';
 import { Saver, type Refusal } from './saver.ts';
 
 /** Where the open build is seen. */
@@ -26,7 +26,7 @@ export interface HistoryMeans {
   /** The rows that a build may name besides those it carries itself. */
   readonly library: () => Library;
   readonly board: Board;
-  readonly news: News;
+  readonly news: Announcer;
 }
 
 type StepChannel = 'build-undo' | 'build-redo';
@@ -35,7 +35,7 @@ export class HistoryState {
   readonly #call: Call;
   readonly #library: () => Library;
   readonly #board: Board;
-  readonly #news: News;
+  readonly #news: Announcer;
   #saver: Saver | null = null;
   #steps: Promise<void> = Promise.resolve();
   #stepsWaiting = 0;

@@ -9,7 +9,7 @@ import type { DraftsState } from './drafts.svelte.ts';
 import { leaveField } from './leaveField.ts';
 import type { HistoryState } from './history.svelte.ts';
 import type { LeavingState } from './leaving.svelte.ts';
-import type { News } from './news.svelte.ts';
+import type { Announcer } from './announcer.svelte.ts';
 import type { PlanningState } from './planning.svelte.ts';
 import type { SessionState } from './session.svelte.ts';
 import type { WindowView } from './windowView.svelte.ts';
@@ -24,7 +24,7 @@ export interface OpeningParts {
   readonly history: HistoryState;
   readonly drafts: DraftsState;
   readonly leaving: LeavingState;
-  readonly news: News;
+  readonly news: Announcer;
 }
 
 export class Opening {

@@ -13,7 +13,7 @@ import { DraftsState } from './drafts.svelte.ts';
 import type { SaveState } from './failures.ts';
 import { HistoryState } from './history.svelte.ts';
 import { LeavingState } from './leaving.svelte.ts';
-import { News } from './news.svelte.ts';
+import { Announcer } from './announcer.svelte.ts';
 import { Opening } from './opening.svelte.ts';
 import { PlanningState, type PlanningMeans } from './planning.svelte.ts';
 import { PrintingState, type PrintingMeans } from './printing.svelte.ts';
@@ -31,7 +31,7 @@ export interface Surroundings extends PlanningMeans, PrintingMeans {
 
 export class PlannerState {
   readonly #applyLever: Surroundings['applyLever'];
-  readonly #news = new News();
+  readonly #news = new Announcer();
   readonly #window: WindowView;
   readonly session: SessionState;
   readonly planning: PlanningState;

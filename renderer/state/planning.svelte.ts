@@ -12,7 +12,7 @@ import type { Draft } from '../../app/document/edit/path.ts';
 import { assumptionsOf, missingOf } from '../../app/document/edit/start.ts';
 import { glanceAt } from '../../app/shop/glance.ts';
 import { faultWords } from '../../app/document/faultWords.ts';
-import type { Thinking } from './searchWords.ts';
+import type { SearchPhase } from './searchWords.ts';
 import { EMPTY_LIBRARY } from './session.svelte.ts';
 import { Solver, type WorkerPort } from './solver.ts';
 
@@ -40,7 +40,7 @@ export class PlanningState {
   /** False while only the first answer is there and the worker is still searching. */
   full = $state(false);
   /** Whether better plans may still come. */
-  thinking = $state<Thinking>('done');
+  thinking = $state<SearchPhase>('done');
   /** Why there is no plan of a document that has everything it needs. */
   trouble = $state('');
 

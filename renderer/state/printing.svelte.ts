@@ -8,7 +8,7 @@ import type { Minute } from '../../app/time/instant.ts';
 import type { Call } from '../bridge.ts';
 import type { Change } from '../../app/document/edit/change.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
-import type { News } from './news.svelte.ts';
+import type { Announcer } from './announcer.svelte.ts';
 
 export interface PrintingMeans {
   readonly call: Call;
@@ -34,10 +34,10 @@ const LONGEST_NAME = 120;
 export class PrintingState {
   readonly #means: PrintingMeans;
   readonly #desk: Printed;
-  readonly #news: News;
+  readonly #news: Announcer;
 
   /** @param desk read again for every print */
-  constructor(means: PrintingMeans, desk: Printed, news: News) {
+  constructor(means: PrintingMeans, desk: Printed, news: Announcer) {
     this.#means = means;
     this.#desk = desk;
     this.#news = news;

@@ -3,12 +3,12 @@ import type { PlanResult } from '../../app/document/schema.ts';
 import { plural } from '../../app/units/words.ts';
 import { hours } from '../../app/time/words.ts';
 
-export type Thinking = 'thinking' | 'done' | 'stopped';
+export type SearchPhase = 'thinking' | 'done' | 'stopped';
 
 /** Empty while there is no plan. */
 export function searchWords(
   { search, moved }: Pick<PlanResult, 'search' | 'moved'>,
-  thinking: Thinking,
+  thinking: SearchPhase,
 ): string {
   if (!search) return '';
   if (thinking === 'thinking') return 'Still improving: better plans are shown as they are found.';

@@ -1,6 +1,6 @@
 /**
  * An open instance as a shop would meet it: hours that are closed at night and at weekends, lengths
- * and lags that hang on the moment, a second and worse way of doing everything, and people asked for
+ * and lags that depend on the moment, a second and worse way of doing everything, and people asked for
  * by number. Every time of the instance is a minute of a strictly increasing map, so the best plans
  * of both are the same ones and a makespan is read back exactly.
  */

@@ -35,7 +35,7 @@ const headline = (label: string): Promise<string> =>
     .first()
     .innerText();
 
-/** Cloth, hours, thickness and the stages: everything that hangs on a ply. */
+/** Cloth, hours, thickness and the stages: everything that depends on a ply. */
 async function reading() {
   await tray(page, 'Laminate & kit');
   await section('Section & weight');

@@ -20,7 +20,7 @@ function onlyDate(problem: Problem, kept: string | null): Problem {
   };
 }
 
-describe('the date that a latest start hangs on', () => {
+describe('the date that a latest start depends on', () => {
   it('holds it alone: with every other date put off, the latest start stays', () => {
     const seen = tally('the plan', 'a stage of its own date', 'a pin', 'itself');
     forAll(

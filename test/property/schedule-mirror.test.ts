@@ -109,7 +109,7 @@ describe('forward and backward', () => {
           const left = placeList(mirrored, list, {
             from: FROM,
             modeOf: null,
-            patience: 0,
+            raisesBeforeRepair: 0,
             allowOvertime: false,
             earliest,
           });

@@ -1,4 +1,4 @@
-/** The front against brute force by the definition (Pareto 1906): nobody betters it in everything. */
+/** The front against brute force by the definition (Pareto 1906): no other point dominates it. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bestLayers, paretoFront } from '../../app/judge/pareto.ts';

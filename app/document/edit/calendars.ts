@@ -7,14 +7,14 @@ type HolidayEntry = NonNullable<Build['holidays']>[number];
 type BusyEntry = NonNullable<Build['busy']>[number];
 
 /** Who keeps a holiday: everybody of the shop, suppliers and all outside parties, or one party. */
-export type KeptBy = HolidayEntry['for'];
-export type TakenWho = BusyEntry['who'];
+export type HolidayScope = HolidayEntry['for'];
+export type BusyHolder = BusyEntry['who'];
 
-const sameKeeper = (a: KeptBy, b: KeptBy): boolean =>
+const sameKeeper = (a: HolidayScope, b: HolidayScope): boolean =>
   typeof a === 'string' || typeof b === 'string' ? a === b : a.party === b.party;
 
 /** True when the day is kept already by the same. */
-export const isKept = (document: Draft, date: string, by: KeptBy): boolean =>
+export const isKept = (document: Draft, date: string, by: HolidayScope): boolean =>
   (document.holidays ?? []).some((day) => day.date === date && sameKeeper(day.for, by));
 
 const byDate = (a: HolidayEntry, b: HolidayEntry): number =>
@@ -27,7 +27,7 @@ const byDate = (a: HolidayEntry, b: HolidayEntry): number =>
 export function addHolidays(
   document: Draft,
   days: readonly { readonly date: string; readonly name: string }[],
-  keepers: readonly KeptBy[],
+  keepers: readonly HolidayScope[],
   source: string,
 ): Change {
   const taken = keepers.flatMap((by) =>
@@ -44,7 +44,7 @@ export function addHolidays(
 export function addBusyBlocks(
   document: Draft,
   blocks: readonly Pick<BusyEntry, 'what' | 'from' | 'until'>[],
-  who: TakenWho,
+  who: BusyHolder,
 ): Change {
   const next = blocks.reduce(
     (draft, block) => addEntry(draft, 'busy', { id: freeBlock(draft), who, ...block }, '').document,

@@ -7,9 +7,9 @@ export type Figure =
   'fairMinutesPerM2' | 'fairMinutesPerEdgeM' | 'fillerKgM2' | 'extraHours' | 'waitHoursAt20C';
 
 export const BY_THE_SHOP = 'set by the shop in this build';
-export type Ground = 'measured' | 'assumed';
+export type Basis = 'measured' | 'assumed';
 
-const groundOf = ({ kind }: Provenance): Ground => (kind === 'measured' ? 'measured' : 'assumed');
+const basisOf = ({ kind }: Provenance): Basis => (kind === 'measured' ? 'measured' : 'assumed');
 
 /** The document with one row of the table replaced; the whole table is frozen with it. */
 export function putConsequence(
@@ -34,12 +34,12 @@ export function setConsequence(
   said: string,
 ): Change {
   const row = rowOf(rows, id);
-  const provenance: Provenance = { kind: groundOf(row.provenance), source: BY_THE_SHOP };
+  const provenance: Provenance = { kind: basisOf(row.provenance), source: BY_THE_SHOP };
   const next = { ...row, ...changed, revision: row.revision + 1, provenance };
   return putConsequence(document, rows, next, said);
 }
 
-export function setGround(document: Draft, rows: Library, id: string, kind: Ground): Change {
+export function setBasis(document: Draft, rows: Library, id: string, kind: Basis): Change {
   const row = rowOf(rows, id);
   const next = { ...row, revision: row.revision + 1, provenance: { kind, source: BY_THE_SHOP } };
   return putConsequence(document, rows, next, kind);

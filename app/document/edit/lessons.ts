@@ -4,15 +4,15 @@ import { change, type Change } from './change.ts';
 import type { Draft } from './path.ts';
 
 type Lessons = NonNullable<Build['lessons']>;
-export type TaughtEvent = FullBuild['lessons']['events'][number];
+export type LearnedEvent = FullBuild['lessons']['events'][number];
 
 const lessonsOf = (document: Draft): Lessons => (document.lessons ?? {}) as Lessons;
 
 const put = (document: Draft, changed: Partial<Lessons>, label: string): Change =>
   change(label, { ...document, lessons: { ...lessonsOf(document), ...changed } });
 
-export const eventsOf = (document: Draft): readonly TaughtEvent[] =>
-  (lessonsOf(document).events ?? []) as readonly TaughtEvent[];
+export const eventsOf = (document: Draft): readonly LearnedEvent[] =>
+  (lessonsOf(document).events ?? []) as readonly LearnedEvent[];
 
 export const closeBuild = (document: Draft, finished: boolean): Change =>
   put(document, { finished }, finished ? 'Build closed' : 'Build opened again');
@@ -43,7 +43,7 @@ export const addEvent = (
 export const setEvent = (
   document: Draft,
   index: number,
-  changed: Partial<TaughtEvent>,
+  changed: Partial<LearnedEvent>,
   said: string,
 ): Change =>
   put(

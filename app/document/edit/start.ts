@@ -29,7 +29,7 @@ const isEmpty = (value: unknown): boolean =>
   (Array.isArray(value) && value.length === 0);
 
 /** Stands in for what is still missing while the assumptions about the rest are listed. */
-const STAND_IN: Build = {
+const PLACEHOLDER_BUILD: Build = {
   name: 'x',
   zone: 'UTC',
   unveiling: '2000-01-01',
@@ -44,7 +44,7 @@ export function assumptionsOf(document: Draft): readonly Assumption[] {
   const whole = zones.filter((zone) => zone.areaM2 !== undefined);
   try {
     return assume({
-      ...STAND_IN,
+      ...PLACEHOLDER_BUILD,
       ...document,
       library: {},
       part: {

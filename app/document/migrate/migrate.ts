@@ -13,7 +13,7 @@ type Step = (document: Document) => Document;
  * 1 to 2: rows typed into the build said so in the words of their source only; they get the field
  * `typed`. Every other new field (heat without somebody there, what a filler stands) has a default that
  * means what its absence meant, so nothing is written. What names the one order of everything stays
- * written so: which orders it stands for hangs on the rows of the library, and is read by
+ * written so: which orders it stands for depends on the rows of the library, and is read by
  * `withSplitOrder` in `splitOrder.ts`.
  */
 const STEPS: Readonly<Record<number, Step>> = {

@@ -54,10 +54,10 @@ export function unitGuesses(measure: MeshMeasure, typedAreaM2: number | null): U
         ? Math.abs(Math.log(metres.areaM2 / typedAreaM2)) / 2
         : Math.abs(Math.log(longest / USUAL_M));
     const plausible = longest >= LEAST_M && longest <= MOST_M;
-    return { guess: { unit, ...metres, plausible }, off: off + RELUCTANCE[unit] };
+    return { guess: { unit, ...metres, plausible }, off: off + UNIT_PENALTY[unit] };
   });
   return guesses.sort((a, b) => a.off - b.off).map(({ guess }) => guess);
 }
 
 /** Meshes are mostly drawn in millimetres; feet and centimetres are rare. */
-const RELUCTANCE: Readonly<Record<MeshUnit, number>> = { mm: 0, m: 0.3, in: 0.6, cm: 1, ft: 1.2 };
+const UNIT_PENALTY: Readonly<Record<MeshUnit, number>> = { mm: 0, m: 0.3, in: 0.6, cm: 1, ft: 1.2 };

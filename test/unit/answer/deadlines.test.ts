@@ -36,7 +36,7 @@ describe.each(shippedSamples())('the next deadline of $name', ({ text }) => {
     expect(minute(next.at)).toBeGreaterThanOrEqual(least);
   });
 
-  it('has before each date the least room of the stages that hang on it', () => {
+  it('has before each date the least room of the stages that depend on it', () => {
     expect(result.spare!.length).toBeGreaterThan(0);
     const stages = new Map(result.stages.map((stage) => [stage.id, stage]));
     for (const { tightest, before, at, workDays, workMinutes, elapsedMinutes } of result.spare!) {

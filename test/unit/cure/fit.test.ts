@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { energyForFactorPer10C, rateFactor } from '../../../app/cure/arrhenius.ts';
 import { cureClock } from '../../../app/cure/clock.ts';
-import { fitSheet, putOff } from '../../../app/cure/fit.ts';
+import { fitSheet, delayMilestones } from '../../../app/cure/fit.ts';
 import { potLifeOf } from '../../../app/cure/pot.ts';
 import { MILESTONES } from '../../../app/document/schema.ts';
 import { hardenerWith, practice, shippedHardeners } from './practice-rows.ts';
@@ -135,7 +135,7 @@ describe('a milestone put off', () => {
     hardenerWith([{ what: 'film-gel', temperatureC: 20, minutes: 270 }]),
     practice,
   );
-  const later = putOff(model, { debag: 1.5 });
+  const later = delayMilestones(model, { debag: 1.5 });
 
   it('comes as many times later at 20 C, slowing and all, and moves no other', () => {
     const [before, after] = [cureClock(model, steady(20)), cureClock(later, steady(20))];

@@ -12,7 +12,7 @@ import { isoToMinute, minuteToIso } from '../../../app/time/zone.ts';
 import { addDays } from '../../support/builds.ts';
 import { codesOf, contextFor, NOW, planFor, ROOMY } from './builds.ts';
 
-/** Hours without a break, so that no test hangs on where lunch falls. */
+/** Hours without a break, so that no test depends on where lunch falls. */
 const LONG: [string, string][] = [['07:00', '19:00']];
 const HOURS = { mon: LONG, tue: LONG, wed: LONG, thu: LONG, fri: LONG };
 const BUILD: Build = {

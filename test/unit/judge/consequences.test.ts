@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Build, ConsequenceRow, JointState, Library } from '../../../app/document/schema.ts';
 import { LOOKUPS } from '../../../app/plan/lookups.ts';
-import { gives } from '../../../app/document/finish.ts';
+import { finishReaches } from '../../../app/document/finish.ts';
 import { consequencesOf, fillChoice } from '../../../app/plan/consequences.ts';
 import { leverEdit } from '../../../app/judge/levers.ts';
 import { whyImpossible } from '../../../app/judge/possible.ts';
@@ -77,12 +77,12 @@ describe('the filler of a route', () => {
 describe('separate cures', () => {
   it('give straighter fibre: a better finish, less filler, less weight', () => {
     const [apart, merged] = [planned(SMALL, {}).plan, planned(SMALL, ONE_BAG).plan];
-    expect(gives(apart.finish, 'clear')).toBe(true);
-    expect(gives(merged.finish, 'clear')).toBe(false);
+    expect(finishReaches(apart.finish, 'clear')).toBe(true);
+    expect(finishReaches(merged.finish, 'clear')).toBe(false);
     expect(merged.massKg).toBeGreaterThan(apart.massKg);
     const kind = withEvent('joint-one-bag', { bestFinish: 'clear', fillerKgM2: -0.1 });
     const turned = planned(SMALL, ONE_BAG, kind).plan;
-    expect(gives(turned.finish, 'clear')).toBe(true);
+    expect(finishReaches(turned.finish, 'clear')).toBe(true);
     expect(turned.massKg).toBeLessThan(planned(SMALL, {}, kind).plan.massKg);
   });
   it('pay nothing for a joint behind the cured skin, unless the table says it shows', () => {

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Library } from '../../../app/document/schema.ts';
 import { oddsOf } from '../../../app/judge/odds.ts';
-import { chanceWords, toFivePercent } from '../../../app/messages/odds.ts';
+import { chanceWords, roundedToFivePercent } from '../../../app/messages/odds.ts';
 import { judge } from '../../../app/answer/judgement.ts';
 import { oddsNow, replayOdds } from '../../../app/answer/odds.ts';
 import type { Build } from '../../../app/document/schema.ts';
@@ -106,7 +106,7 @@ describe('odds', () => {
     expect(odds.sentences.at(-1)).toMatch(/^Spray shop costs most: [\d.]+ days on average\.$/);
   });
 
-  it('a room that strays moves the end where cures hang on it', () => {
+  it('a room that strays moves the end where cures depend on it', () => {
     const still = withRow(calm(LIBRARY), 'practice', 'room-spread-k', { value: 4 });
     const { odds, taken } = oddsFor(still);
     expect(odds.holds[2]!.minute!).toBeGreaterThan(taken.schedule.end!);
@@ -153,7 +153,7 @@ describe('odds', () => {
   it('stand in the full answer for every route that can be done', () => {
     const { result } = planFor(BUILD, 'full');
     const taken = result.routes.find((route) => route.id === result.route.id)!;
-    expect(taken.onTime).toBe(toFivePercent(taken.onTime!));
+    expect(taken.onTime).toBe(roundedToFivePercent(taken.onTime!));
     expect(taken.onTime).toBeGreaterThan(0.5);
     for (const route of result.routes) {
       expect([route.id, route.onTime !== null]).toEqual([route.id, route.possible]);

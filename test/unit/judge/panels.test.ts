@@ -56,7 +56,7 @@ describe('a panel that gives', () => {
     );
     expect(askew.numbers['coupling']).toBeGreaterThan(1.4);
   });
-  it('hangs on the limit of the library', () => {
+  it('depends on the limit of the library', () => {
     expect(
       told(SOFT, withRow(LIBRARY, 'practice', 'deflection-limit-mm', { value: 50 })),
     ).toBeUndefined();

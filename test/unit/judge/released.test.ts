@@ -13,7 +13,7 @@ const waits = (document: Build) => {
 };
 
 describe('release to the floor', () => {
-  it('is held for the stage that hangs on the question and for all after it', () => {
+  it('is held for the stage that depends on the question and for all after it', () => {
     const of = waits(asked(null));
     expect(of('trim')).toEqual(['trim-line']);
     expect(of('hand-over')).toEqual(['trim-line']);

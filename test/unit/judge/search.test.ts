@@ -1,4 +1,4 @@
-/** The search over all levers: a front that nobody betters, three offers, the same every time. */
+/** The search over all levers: a front that no choice dominates, three offers, the same every time. */
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
 import {
@@ -120,7 +120,7 @@ describe('the search on a build that is late', () => {
       expect(choice.lateBound).toBeLessThanOrEqual(choice.lateMinutes);
   });
 
-  it('keeps nothing that another betters in everything', () => {
+  it('keeps nothing that another dominates in everything', () => {
     const worse = (a: Choice, b: Choice) =>
       a.onTime < b.onTime &&
       a.massKg > b.massKg + 0.05 &&
@@ -154,7 +154,7 @@ describe('the search on a build that is late', () => {
 });
 
 describe('a cure that holds everything up', () => {
-  // A cold shop with a tent, whose one slow cure is what the date hangs on.
+  // A cold shop with a tent, whose one slow cure is what the date depends on.
   const COLD: Build = {
     ...ROOMY,
     room: { temperatureC: { day: 18, night: 16 }, tent: { maxC: 60 } },

@@ -8,7 +8,7 @@ import {
   differs,
   putConsequence,
   setConsequence,
-  setGround,
+  setBasis,
 } from '../../../app/document/edit/consequences.ts';
 import { effectOf } from '../../../app/answer/effect.ts';
 import { learnedOf } from '../../../app/judge/shopTable.ts';
@@ -60,7 +60,7 @@ describe('the consequence table', () => {
     expect(row.revision).toBe(shipped.revision + 1);
     expect(document.library!.consequences).toHaveLength(library.consequences.length);
     const rows = { ...library, consequences: document.library!.consequences as never };
-    const measured = setGround(document, rows, 'joint-one-bag', 'measured').document;
+    const measured = setBasis(document, rows, 'joint-one-bag', 'measured').document;
     const kind = measured.library!.consequences!.find((one) => one.id === 'joint-one-bag')!
       .provenance.kind;
     expect(kind).toBe('measured');

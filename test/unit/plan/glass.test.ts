@@ -110,7 +110,7 @@ describe('the place of the post-cure', () => {
 });
 
 describe('the heat itself', () => {
-  it('does not hang on the hour at which is asked', () => {
+  it('does not depend on the hour at which is asked', () => {
     const cold: Build = {
       ...closed(BAKED),
       room: { ...BAKED.room, temperatureC: { day: 21, night: 12 } },

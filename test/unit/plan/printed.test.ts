@@ -45,7 +45,7 @@ describe('a printed schedule', () => {
     }
   });
 
-  it('is not pulled forward by a warmer room, but for what hangs on the gel itself', () => {
+  it('is not pulled forward by a warmer room, but for what depends on the gel itself', () => {
     const warm = build({ room: { temperatureC: { day: 24, night: 24 } } });
     const moved = planned(warm).result.moved!;
     const sooner = moved.filter((one) => isoToMinute(one.to)! < isoToMinute(one.from)!);

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { scaleReadings, stampMixes, whereItGoes } from '../../../app/shop/mixes.ts';
+import { scaleReadings, stampMixes, mixDestination } from '../../../app/shop/mixes.ts';
 import { forAll } from '../../support/draws.ts';
 
 const batch = (number: number, atShare: number, potLifeMinutes: number | null) => ({
@@ -82,7 +82,7 @@ describe('where a batch goes', () => {
   const mixes = [{ totalG: 400 }, { totalG: 400 }, { totalG: 100 }];
 
   test('batches are used up in the order of the layups', () => {
-    expect(mixes.map((_, i) => whereItGoes(layups, mixes, i))).toEqual([
+    expect(mixes.map((_, i) => mixDestination(layups, mixes, i))).toEqual([
       'Outer skin',
       'Outer skin and Core bond',
       'Core bond',
@@ -90,6 +90,6 @@ describe('where a batch goes', () => {
   });
 
   test('with no masses known every layup is named', () => {
-    expect(whereItGoes(layups, [{ totalG: 0 }], 0)).toBe('Outer skin and Core bond');
+    expect(mixDestination(layups, [{ totalG: 0 }], 0)).toBe('Outer skin and Core bond');
   });
 });

@@ -1,4 +1,4 @@
-/** What hangs on an open question is printed as not released, on every sheet that carries it. */
+/** What depends on an open question is printed as not released, on every sheet that carries it. */
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
 import { buildSheets } from '../../../app/shop/sheets.ts';
@@ -30,11 +30,11 @@ describe('an open question', () => {
       }
       const text = of(kind).join('\n');
       expect(text).toMatch(/■ Fit core on the mould/);
-      // Cutting does not hang on the core's holes.
+      // Cutting does not depend on the core's holes.
       expect(text).not.toMatch(/■ Cut plies, peel ply and bag/);
     }
   });
-  it('holds the cards of every cure that hangs on it, and of the demould', () => {
+  it('holds the cards of every cure that depends on it, and of the demould', () => {
     const of = textsOf(asked(null));
     for (const kind of ['go', 'mix', 'cure']) {
       expect(of(kind).length).toBeGreaterThan(0);

@@ -1,4 +1,4 @@
-/** A stop withholds what it makes unsafe and what hangs on it, and nothing else. */
+/** A stop withholds what it makes unsafe and what depends on it, and nothing else. */
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
 import { planResultSchema } from '../../../app/document/schema.ts';
@@ -30,7 +30,7 @@ describe('a merge beyond open time', () => {
     expect(() => planResultSchema.parse(outcome.result)).not.toThrow();
   });
 
-  it('withholds the merged bag, the surface bared for it and what hangs on it', () => {
+  it('withholds the merged bag, the surface bared for it and what depends on it', () => {
     for (const id of ['prepare:core', 'layup:core', 'cure:core', 'demould', 'trim', 'hand-over']) {
       expect(ids).toContain(id);
     }

@@ -1,5 +1,5 @@
 /** What the last action did, shown and announced to screen readers. */
-export class News {
+export class Announcer {
   text = $state('');
 
   say(text: string): void {

@@ -4,7 +4,7 @@
  */
 
 /** The same function, which works each object out once. */
-export function keptFor<A extends object, R>(work: (a: A) => R): (a: A) => R {
+export function memoByObject<A extends object, R>(work: (a: A) => R): (a: A) => R {
   const answers = new WeakMap<A, { readonly answer: R }>();
   return (a) => {
     const known = answers.get(a);
@@ -16,9 +16,9 @@ export function keptFor<A extends object, R>(work: (a: A) => R): (a: A) => R {
 }
 
 /** The same for two objects. */
-export function keptForBoth<A extends object, B extends object, R>(
+export function memoByObjects<A extends object, B extends object, R>(
   work: (a: A, b: B) => R,
 ): (a: A, b: B) => R {
-  const byFirst = keptFor((a: A) => keptFor((b: B) => work(a, b)));
+  const byFirst = memoByObject((a: A) => memoByObject((b: B) => work(a, b)));
   return (a, b) => byFirst(a)(b);
 }

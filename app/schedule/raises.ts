@@ -15,24 +15,24 @@ const RAISE_LIMIT = 400;
 const RAISES_PER_ARC = 40;
 
 export const RAISED = 'raised';
-export type GaveWay = typeof RAISED | Obstacle;
+export type RaiseOutcome = typeof RAISED | Obstacle;
 
-export interface GivingOptions {
+export interface RaiseOptions {
   readonly from: number;
   /** Index into `modes`, or -1: the mode that ends first; null: that for all. */
   readonly modeOf: ArrayLike<number> | null;
   /** Raises of the earlier stage tried for one window that may lapse before it is let lapse. */
-  readonly patience: number;
+  readonly raisesBeforeRepair: number;
   /** Earliest starts by relations alone. */
   readonly earliest: ArrayLike<number>;
   /** Most raises, each of which counts as a schedule. */
   readonly mostRaises?: number;
 }
 
-export class GivingWay {
+export class WindowRaiser {
   private readonly c: Compiled;
   private readonly board: Board;
-  private readonly options: GivingOptions;
+  private readonly options: RaiseOptions;
   /** Floors raised by greatest lags. */
   private raised: Map<number, number> | null = null;
   private missed: Map<number, number> | null = null;
@@ -42,7 +42,7 @@ export class GivingWay {
   /** The pass itself, and all that gave way. */
   generated = 1;
 
-  constructor(board: Board, options: GivingOptions) {
+  constructor(board: Board, options: RaiseOptions) {
     this.c = board.c;
     this.board = board;
     this.options = options;
@@ -79,7 +79,7 @@ export class GivingWay {
 
   /** False once a window was raised for often enough to be let lapse. */
   isPatient(arc: Arc): boolean {
-    return (this.raises?.get(arc) ?? 0) < this.options.patience;
+    return (this.raises?.get(arc) ?? 0) < this.options.raisesBeforeRepair;
   }
 
   private chosenMode(i: number): number {
@@ -87,7 +87,7 @@ export class GivingWay {
   }
 
   /** Raises the stage in the way and goes back to where it was placed. */
-  raise(i: number, clash: Clash): GaveWay {
+  raise(i: number, clash: Clash): RaiseOutcome {
     const { stage, arc } = clash;
     const { board } = this;
     const { spec, modes } = this.c.stages[stage]!;
@@ -129,7 +129,7 @@ export class GivingWay {
   }
 
   /** A pin not yet begun gives way and is reported; what has really begun cannot. */
-  private missPin(i: number, clash: Clash): GaveWay {
+  private missPin(i: number, clash: Clash): RaiseOutcome {
     const { from } = this.options;
     if (clash.stage === i) return windowObstacle(this.c, clash.arc);
     const move = { clash, from, modeOf: (k: number) => this.chosenMode(k) };
