@@ -16,7 +16,7 @@ import {
 } from '../document/schema.ts';
 import { heldStages, withheldStages } from '../judge/released.ts';
 import { takenWords } from '../messages/ranking.ts';
-import { marked } from '../messages/unsafe.ts';
+import { marked } from '../messages/findings.ts';
 import { closedBeforeStart, wordsOf, type Closings } from '../judge/merge.ts';
 import { isPossible, takenReason, type JudgedRoute } from '../judge/rank.ts';
 import type { Placed, PlacedWithFloat, StageSpec } from '../schedule/problem.ts';

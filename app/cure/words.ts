@@ -1,9 +1,10 @@
 /** Sentences about the chemistry, for people at the bench. Numbers come with their units. */
+import type { Milestone } from '../document/schema.ts';
 import type { LogIssue, LogIssueKind } from './logger.ts';
 import type { PracticeLookup } from './practice.ts';
 import type { FigureFault, RowFault } from './sheet-check.ts';
 
-const MILESTONE_WORDS: Readonly<Record<string, string>> = {
+const MILESTONE_WORDS: Readonly<Record<Milestone, string>> = {
   open: 'open time of the film',
   gel: 'gel of the film',
   tackFree: 'tack-free',
@@ -15,7 +16,7 @@ const MILESTONE_WORDS: Readonly<Record<string, string>> = {
 };
 
 /** The milestone as the bench says it. */
-export const milestoneWord = (milestone: string): string => MILESTONE_WORDS[milestone] ?? milestone;
+export const milestoneWord = (milestone: Milestone): string => MILESTONE_WORDS[milestone];
 
 const list = (words: readonly string[]): string =>
   words.length < 2
@@ -36,23 +37,26 @@ export const cureText = {
     `A pot life row states no mass: ${referenceG} g is taken.`,
   heatAssumed: (heatJG: number) => `Heat of reaction assumed: ${heatJG} J/g.`,
   tgAssumed: (tgC: number) => `Glass transition after full post-cure assumed: ${tgC} °C.`,
-  byPractice: (milestones: readonly string[]) =>
+  byPractice: (milestones: readonly Milestone[]) =>
     `Not on the sheet, taken from usual ratios (common practice): ${list(milestones.map(milestoneWord))}.`,
   smearSaid: (factor: number) =>
     `A smear on the flange gelled at ${factor.toFixed(2)} times the sheet's time: every time of the film is taken so (measured).`,
   cupSaid: (pace: number) =>
     `A leftover cup ran ${pace.toFixed(2)} times as quick as the sheet's: pot lives are taken so, the laminate is not (measured).`,
-  raised: (milestone: string, before: string) =>
+  raised: (milestone: Milestone, before: Milestone) =>
     `The sheet has ${milestoneWord(milestone)} before ${milestoneWord(before)}: it is taken to come no earlier.`,
 };
 
-const WITNESS: Readonly<Record<string, (shoreD: number, coolerC: number) => string>> = {
+/** null: the clock alone decides. */
+const WITNESS: Readonly<Record<Milestone, ((shoreD: number, coolerC: number) => string) | null>> = {
+  open: null,
   gel: () => 'A smear of 1 to 2 mm on released film on the flange pulls no more strings.',
   tackFree: () => 'A gloved finger leaves no mark on the smear.',
   debag: (shoreD, coolerC) =>
     `The smear snaps, a nail leaves no mark, Shore D ${shoreD}; part below ${coolerC} °C.`,
   demould: (shoreD) => `Shore D ${shoreD} or more on the flange; part at room temperature.`,
   sand: () => 'Dust comes off, not gum.',
+  bondUntil: null,
   full: () => 'Hardness stops rising from one day to the next.',
 };
 
@@ -60,7 +64,7 @@ const WITNESS: Readonly<Record<string, (shoreD: number, coolerC: number) => stri
  * What decides at the bench that a milestone is reached, beside the computed time; empty when the
  * clock alone does. A leftover cup says something about the pot only.
  */
-export const witness = (milestone: string, practice: PracticeLookup): string =>
+export const witness = (milestone: Milestone, practice: PracticeLookup): string =>
   WITNESS[milestone]?.(practice('witness-shore-d'), practice('debag-below-c')) ?? '';
 
 const many = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;

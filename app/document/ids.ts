@@ -3,10 +3,23 @@
  * Everything else passes the typed identity. The strings stand in documents (pins, records, links,
  * levers), in results and on printed plans, so that they must stay the same to the byte.
  */
-import type { HeatAlone, JointState } from './schema.ts';
+import type { HeatAlone, JointState, StageKind } from './schema.ts';
 
 // ---------------------------------------------------------------------------------------------
 // Stages
+
+/**
+ * What stands at the head of a stage's id: its kind, or one of these, where several stages of one kind
+ * belong to the same thing.
+ */
+type IdHead =
+  | StageKind
+  | 'mould-heat-setup'
+  | 'gel-look'
+  | 'tent-setup'
+  | 'tent-takedown'
+  | 'post-cure-setup'
+  | 'post-cure-takedown';
 
 /** Stages that a build has at most once; the id is the name. */
 const ONCE = [
@@ -28,7 +41,7 @@ const ONCE = [
   'fit-check',
   'hardware',
   'hand-over',
-] as const;
+] as const satisfies readonly IdHead[];
 
 /** Stages that a layup has of its own, or that stand for a whole bag by its first layup. */
 const OF_A_LAYUP = [
@@ -41,15 +54,19 @@ const OF_A_LAYUP = [
   'closeout',
   'tent-setup',
   'tent-takedown',
-] as const;
+] as const satisfies readonly IdHead[];
 
 /** Stages of a post-cure. A second one has the number 2 behind its name. */
-const OF_A_POST_CURE = ['post-cure-setup', 'post-cure', 'post-cure-takedown'] as const;
+const OF_A_POST_CURE = [
+  'post-cure-setup',
+  'post-cure',
+  'post-cure-takedown',
+] as const satisfies readonly IdHead[];
 
-const OF_A_ROUND = ['fair', 'prime'] as const;
+const OF_A_ROUND = ['fair', 'prime'] as const satisfies readonly IdHead[];
 
 /** Stages of one supplier's delivery. `order` alone, without a supplier, is the one order of builds of before. */
-const OF_A_SUPPLIER = ['order', 'arrival'] as const;
+const OF_A_SUPPLIER = ['order', 'arrival'] as const satisfies readonly IdHead[];
 
 const TAP_TESTS = ['core', 'demould'] as const;
 export type TapTest = (typeof TAP_TESTS)[number];
@@ -207,8 +224,10 @@ const SINGLE_LEVERS = [
   'local-between',
 ] as const;
 
+type SingleLever = (typeof SINGLE_LEVERS)[number];
+
 export type LeverRef =
-  | { readonly lever: (typeof SINGLE_LEVERS)[number] }
+  | { readonly lever: SingleLever }
   /** Another hardener for the whole build. */
   | { readonly lever: 'hardener'; readonly hardener: string }
   /** Tent or oven hired for a post-cure, as hot as that. */
@@ -254,8 +273,11 @@ export function leverId(ref: LeverRef): string {
       return `slot:${ref.party}:${ref.day}`;
     case 'stiffen':
       return `stiffen:${ref.zone}:${ref.plies}`;
-    default:
-      return ref.lever;
+    default: {
+      // A lever with arguments that has no case of its own is no SingleLever, and does not compile.
+      const single: SingleLever = ref.lever;
+      return single;
+    }
   }
 }
 

@@ -3,7 +3,7 @@ import { heldUp } from '../document/heldUp.ts';
 import type { Finding, FullBuild, Library } from '../document/schema.ts';
 import { outsideStageId, readStageId } from '../document/ids.ts';
 import type { Reach } from '../messages/spec.ts';
-import { reachOf } from '../messages/unsafe.ts';
+import { reachOf } from '../messages/findings.ts';
 import type { Route, RouteCure } from '../route/types.ts';
 import type { Problem, RelationType, StageSpec } from '../schedule/problem.ts';
 

@@ -46,7 +46,8 @@ const WHEN_COLD = { always: 'all day', nights: 'at night', sometimes: 'at times'
 
 /** What to do about a gel that nobody sees. */
 type GelAdvice =
-  | { readonly way: 'begun' | 'tack' | 'watch' }
+  | { readonly way: 'begun' }
+  | { readonly way: 'tack' | 'watch' }
   /** A start whose gel somebody sees, and by how much later its bag comes off. */
   | { readonly way: 'start'; readonly start: Minute; readonly laterMinutes: number };
 
@@ -71,7 +72,7 @@ function gelWords({ cure, mixed, gel, latest, advice, zone }: GelAlone): string 
   return `${cure}: do not mix ${at}: ${falls} ${gelAdvice(advice, zone)}`;
 }
 
-function gelAdvice(advice: GelAdvice, zone: string): string {
+function gelAdvice(advice: Exclude<GelAdvice, { way: 'begun' }>, zone: string): string {
   switch (advice.way) {
     case 'tack':
       return 'The tack of the layup below decides when: post a watch or an alarm.';
@@ -81,7 +82,7 @@ function gelAdvice(advice: GelAdvice, zone: string): string {
         ? `${when} costs no float.`
         : `${when} would be seen; its bag comes off ${elapsed(advice.laterMinutes)} later.`;
     }
-    default:
+    case 'watch':
       return 'No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.';
   }
 }

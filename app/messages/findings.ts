@@ -7,7 +7,7 @@ import { PART_HEAT_FINDINGS } from './heatOnPart.ts';
 import { MATERIAL_FINDINGS } from './materials.ts';
 import { PART_FINDINGS } from './part.ts';
 import { ROUTE_FINDINGS } from './route.ts';
-import type { FindingSpec, None, Numbers, Severity } from './spec.ts';
+import type { FindingSpec, None, Numbers, Reach, Severity } from './spec.ts';
 import { WORK_FINDINGS } from './work.ts';
 
 export const FINDINGS = {
@@ -68,3 +68,13 @@ export const codesWhere = (
 /** What a published code means; the code itself where this version does not know it. */
 export const meaningOf = (code: string): string =>
   Object.hasOwn(FINDINGS, code) ? FINDINGS[code as FindingCode].meaning : code;
+
+/** Where a finding makes work unsafe while it says stop: by this, cards are withheld. null: nowhere. */
+export const reachOf = ({ code, severity }: Pick<Finding, 'code' | 'severity'>): Reach | null =>
+  severity === 'stop' && Object.hasOwn(FINDINGS, code)
+    ? FINDINGS[code as FindingCode].unsafe
+    : null;
+
+/** The finding, marked where it withholds cards. */
+export const marked = (finding: Finding): Finding =>
+  reachOf(finding) === null ? finding : { ...finding, unsafe: true };

@@ -50,9 +50,17 @@ export interface CloseoutStrips {
   readonly shape: 'flat' | 'single' | 'double';
 }
 
-/** The labour row of a layup: a core bond and edge strips go at their own pace. */
-const labourId = (id: LayupId): string =>
-  id === 'core' ? 'layup-core' : id === 'closeout' ? 'layup-strips' : 'layup';
+const LAYUP_ROWS: Readonly<Record<LayupId, string>> = {
+  skin: 'layup',
+  local: 'layup',
+  core: 'layup-core',
+  inner: 'layup',
+  'local-after': 'layup',
+  closeout: 'layup-strips',
+};
+
+/** Id of the labour row of a layup: a core bond and edge strips go at their own pace. */
+export const layupRow = (id: LayupId): string => LAYUP_ROWS[id];
 
 function shareOf(id: LayupId, stack: ZoneStack, library: Library): Share | null {
   if (id === 'core') return coreShare(stack, library);
@@ -126,13 +134,13 @@ function handsMinutes(
   where: { shape: 'flat' | 'single' | 'double'; vertical: boolean },
   library: Library,
 ): number {
-  const row = labourById(library, labourId(id));
+  const row = labourById(library, layupRow(id));
   const worked = row.minutesPerM2 * areaM2 + row.minutesPerPlyM2 * plyAreaM2;
   return worked * shapedFactor(row, where);
 }
 
 function toLayup(id: LayupId, shares: readonly Share[], pace: number, library: Library): Layup {
-  const row = labourById(library, labourId(id));
+  const row = labourById(library, layupRow(id));
   const practice = practiceOf(library);
   const total = (pick: (share: Share) => number): number => sum(shares.map(pick));
   const areaM2 = total((s) => s.areaM2);

@@ -2,6 +2,8 @@
 import { practiceOf } from '../document/library.ts';
 import { readStageId } from '../document/ids.ts';
 import type { LabourRow, Library, StageKind } from '../document/schema.ts';
+import { layupRow } from './layups.ts';
+import { LAYUP_IDS } from './types.ts';
 
 /** One stage as planned and as it went, person-minutes. */
 export interface WorkedStage {
@@ -84,14 +86,8 @@ export function learnedRates(library: Library, finished: readonly FinishedStage[
   });
 }
 
-/** Rows of the library by layup, where it is not the row of every layup. */
-const LAYUP_ROWS: Readonly<Record<string, string>> = {
-  core: 'layup-core',
-  closeout: 'layup-strips',
-};
-
 function labourIdOf({ stage, kind }: FinishedStage, library: Library): string | undefined {
   const ref = readStageId(stage);
-  const own = ref?.what === 'layup' ? LAYUP_ROWS[ref.layup] : undefined;
-  return own ?? library.labour.find((row) => row.stage === kind)?.id;
+  const layup = ref?.what === 'layup' && LAYUP_IDS.find((id) => id === ref.layup);
+  return layup ? layupRow(layup) : library.labour.find((row) => row.stage === kind)?.id;
 }

@@ -110,10 +110,13 @@ function workdayBefore(day: string, days: number, closed: ReadonlySet<string>): 
   return name();
 }
 
-const MEASURES: Readonly<Partial<Record<KitLine['unit'], Measure>>> = {
+/** null: counted, or in no customary unit. */
+export const MEASURE_OF_UNIT: Readonly<Record<KitLine['unit'], Measure | null>> = {
   m2: 'areaM2',
   m: 'lengthM',
   kg: 'massKg',
+  piece: null,
+  m3: null,
 };
 
 /** A quantity in US customary units; null where pieces are counted. */
@@ -121,7 +124,7 @@ export function customaryQuantity(
   quantity: number,
   unit: KitLine['unit'],
 ): { quantity: number; unit: string } | null {
-  const measure = MEASURES[unit];
+  const measure = MEASURE_OF_UNIT[unit];
   const customary = measure ? UNITS[measure][1] : undefined;
   return customary ? { quantity: quantity / customary.factor, unit: customary.symbol } : null;
 }

@@ -1,6 +1,7 @@
 /** Hours of a plan by the row of the library that they come from; together they are the plan's. */
 import { readStageId } from '../document/ids.ts';
 import type { FinishingRow, LabourRow, StageKind } from '../document/schema.ts';
+import { layupRow } from '../part/layups.ts';
 import type { LayupId } from '../part/types.ts';
 import { coreOnMouldRow, fitsCoreOnMould } from '../part/labour.ts';
 import type { LabourEntry } from './labour.ts';
@@ -21,13 +22,6 @@ export type HoursRow = Hours &
     /** What has no rate of its own: the price of a route, an edge that is faired late. */
     | { readonly table: 'none'; readonly from: string }
   );
-
-const LAYUP_ROWS: Readonly<Partial<Record<LayupId, string>>> = {
-  core: 'layup-core',
-  closeout: 'layup-strips',
-};
-/** Id of the labour row by which a layup is timed. */
-export const layupRow = (layup: LayupId): string => LAYUP_ROWS[layup] ?? 'layup';
 
 /** Rows in the order of the library, those without work left out, then what has no rate. */
 export function hoursByRow({ detail }: PlanOutcome): HoursRow[] {

@@ -10,6 +10,7 @@ import {
   minuteOf,
   type SheetData,
   type LocalDay,
+  type MomentKey,
   type PlacedStage,
 } from './sheetData.ts';
 import { byCodeUnit, clock, shortDay } from './words.ts';
@@ -97,12 +98,22 @@ function runEntry(facts: SheetData, placed: PlacedStage, day: LocalDay): Entry[]
 }
 
 /** Moments that stand in the agenda; the cure card holds all of them. */
-const ON_ANY_CURE: ReadonlySet<string> = new Set(['bagBy', 'gel', 'gelLatest', 'debagFrom']);
-const WHEN_LEAVING: ReadonlySet<string> = new Set(['demouldFrom', 'sandFrom']);
-const isDoor = (key: string): key is Door =>
+const STANDS_IN_AGENDA: Readonly<Record<MomentKey, 'always' | 'last in mould' | 'never'>> = {
+  firstMix: 'never',
+  bagBy: 'always',
+  openUntil: 'never',
+  gel: 'always',
+  gelLatest: 'always',
+  debagFrom: 'always',
+  demouldFrom: 'last in mould',
+  sandFrom: 'last in mould',
+  bondUntil: 'never',
+  fullFrom: 'never',
+};
+const isDoor = (key: MomentKey): key is Door =>
   key === 'debagFrom' || key === 'demouldFrom' || key === 'sandFrom';
 /** Moments that somebody ought to see; the rest only open a door. */
-const ON_THE_MINUTE: ReadonlySet<string> = new Set(['bagBy', 'gel']);
+const ON_THE_MINUTE: ReadonlySet<MomentKey> = new Set(['bagBy', 'gel']);
 
 /** True where the day holds nothing but what runs through it. */
 export const isWithoutWork = (entries: readonly Entry[]): boolean =>
@@ -150,7 +161,8 @@ function marksOf(facts: SheetData, day: LocalDay): Entry[] {
     if (!cure.row || cure.withheld.length > 0) continue;
     const leaves = cure.id === facts.lastInMould;
     for (const { key, label, at } of milestonesOf(cure.row)) {
-      const isWanted = ON_ANY_CURE.has(key) || (leaves && WHEN_LEAVING.has(key));
+      const place = STANDS_IN_AGENDA[key];
+      const isWanted = place === 'always' || (leaves && place === 'last in mould');
       const door = isDoor(key) ? doorWords(facts, cure, key) : null;
       const text = door === null ? `${label}: ${cure.name}` : `${cure.name}: ${door}`;
       if (isWanted) add(at, text, ON_THE_MINUTE.has(key));

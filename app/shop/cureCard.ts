@@ -9,7 +9,7 @@ import { doneAt, doorWords } from './doors.ts';
 import { withheldSheet } from './withheld.ts';
 import { cureLog } from './cureLog.ts';
 import { cardTotals } from './mixes.ts';
-import type { CureSheetData, SheetData } from './sheetData.ts';
+import type { CureSheetData, MomentKey, SheetData } from './sheetData.ts';
 import { milestonesOf } from './sheetData.ts';
 import { notReleasedBox } from './notReleased.ts';
 import {
@@ -82,7 +82,7 @@ function glassWords({ build }: SheetData, { withoutC, withC }: TgMember): string
 }
 
 /** Moments given in words below the table: nobody has to act on them by the minute. */
-const IN_WORDS: ReadonlySet<string> = new Set(['bondUntil', 'fullFrom']);
+const IN_WORDS: ReadonlySet<MomentKey> = new Set(['bondUntil', 'fullFrom']);
 
 function momentsOf(facts: SheetData, cure: CureSheetData): SheetNode[] {
   const leaves = cure.id === facts.lastInMould;

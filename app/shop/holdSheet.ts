@@ -103,16 +103,47 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
 }
 
 /** What came is looked over before it is used; a part is tapped over before anything covers or leaves it. */
-const INSPECTIONS: Readonly<Partial<Record<StageKind, string>>> = {
+const INSPECTIONS: Readonly<Record<StageKind, string | null>> = {
+  'sign-off': null,
+  order: null,
   arrival: 'Right rows, numbers and lots; unbroken, in date; what is missing is told the same day',
+  machining: null,
+  mould: null,
+  seal: null,
+  'bag-test': null,
   'test-panel': 'Peels off its release, hard right through, primer holds',
+  release: null,
+  'resin-warm': null,
+  'mould-heat': null,
+  cutting: null,
+  'core-fit': null,
+  rehearsal: null,
+  prepare: null,
+  layup: null,
+  'watched-vacuum': null,
+  cure: null,
+  'bag-off': null,
   'tap-test': 'Sounds alike all over; what is dull is marked, drilled and filled',
+  'heat-setup': null,
+  'post-cure': null,
+  'heat-takedown': null,
+  demould: null,
+  trim: null,
+  closeout: null,
+  'fit-check': null,
+  fair: null,
+  prime: null,
+  wait: null,
+  outside: null,
+  hardware: null,
+  'hand-over': null,
+  own: null,
 };
 
 const inspections = (facts: SheetData): Hold[] =>
   facts.placed.flatMap(({ stage, endIso }) => {
     const test = INSPECTIONS[stage.kind];
-    return test === undefined || isWithheld(stage) ? [] : [hold(endIso, stage.name, test)];
+    return test === null || isWithheld(stage) ? [] : [hold(endIso, stage.name, test)];
   });
 
 /**

@@ -82,12 +82,19 @@ export function jointWords(cut: CutPly): string {
   return cut.staggerMm === 0 ? overlap : `${overlap}, joints ${fixed(cut.staggerMm, 0)} on`;
 }
 
-const HEIGHTS: Readonly<Partial<Record<BagLayer['kind'], number>>> = {
+const THIN = 19;
+const LEAST_HEIGHTS: Readonly<Record<BagLayer['kind'], number>> = {
   mould: 34,
-  core: 34,
+  release: THIN,
   cured: 26,
+  ply: THIN,
+  core: 34,
+  'peel-ply': THIN,
+  film: THIN,
+  mesh: THIN,
+  breather: THIN,
+  bag: THIN,
 };
-const LEAST_HEIGHT = 19;
 const LINE = 15;
 const LEFT = 64;
 const RIGHT = 300;
@@ -135,7 +142,7 @@ function bandsOf(layers: readonly BagLayer[]): Band[] {
     return {
       kind,
       words,
-      height: Math.max(HEIGHTS[kind] ?? LEAST_HEIGHT, LINE * words.length + 4),
+      height: Math.max(LEAST_HEIGHTS[kind], LINE * words.length + 4),
     };
   });
 }

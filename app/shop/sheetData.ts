@@ -232,10 +232,23 @@ export function daysOf(facts: SheetData): LocalDay[] {
   return days;
 }
 
+/** The moments of a cure that sheets and timeline tell. */
+export type MomentKey =
+  | 'firstMix'
+  | 'bagBy'
+  | 'openUntil'
+  | 'gel'
+  | 'gelLatest'
+  | 'debagFrom'
+  | 'demouldFrom'
+  | 'sandFrom'
+  | 'bondUntil'
+  | 'fullFrom';
+
 /** The milestones of a cure in the order in which they fall, with the trade's words. */
 export function milestonesOf(
   row: CureResult,
-): { readonly key: string; readonly label: string; readonly at: string | null }[] {
+): { readonly key: MomentKey; readonly label: string; readonly at: string | null }[] {
   return [
     { key: 'firstMix', label: 'First mix', at: row.firstMix },
     { key: 'bagBy', label: 'Bag down by', at: row.bagBy },

@@ -7,6 +7,7 @@ import {
   milestonesOf,
   minuteOf,
   type CureSheetData,
+  type MomentKey,
   type SheetData,
   type PlacedStage,
 } from '../shop/sheetData.ts';
@@ -20,7 +21,7 @@ export type ItemType = 'work' | 'cure' | 'wait' | 'outside' | 'end' | 'route';
 export interface Mark {
   readonly id: string;
   readonly cure: string;
-  readonly key: string;
+  readonly key: MomentKey;
   readonly label: string;
   readonly at: Minute;
   readonly iso: string;
@@ -73,9 +74,10 @@ export function lanesOf(outcome: PlanOutcome): Lane[] {
 }
 
 function stageItem(facts: SheetData, { stage, start, end, hands }: PlacedStage): TimelineItem {
+  const { type, minor } = LOOKS[stage.kind];
   return {
     id: stage.id,
-    type: typeOf(stage, hands.length > 0),
+    type: type ?? (hands.length > 0 ? 'work' : 'wait'),
     kind: stage.kind,
     ...labelsOf(facts, stage),
     spoken: spokenStage(facts, stage, hands.length),
@@ -86,18 +88,57 @@ function stageItem(facts: SheetData, { stage, start, end, hands }: PlacedStage):
     latestEnd: stage.latestEnd === null ? null : minuteOf(stage.latestEnd),
     floatHours: stage.floatHours,
     critical: stage.critical,
-    minor: MINOR.has(stage.kind),
+    minor,
   };
 }
 
-function typeOf(stage: StageResult, hasHands: boolean): ItemType {
-  if (stage.kind === 'cure' || stage.kind === 'post-cure') return 'cure';
-  if (stage.kind === 'outside') return 'outside';
-  if (stage.kind === 'hand-over') return 'end';
-  return hasHands ? 'work' : 'wait';
+interface Look {
+  /** null: work where somebody's hands are on it, else a wait. */
+  readonly type: ItemType | null;
+  readonly minor: boolean;
 }
+const CURE: Look = { type: 'cure', minor: false };
+const OUTSIDE: Look = { type: 'outside', minor: false };
+const END: Look = { type: 'end', minor: false };
+const BY_HANDS: Look = { type: null, minor: false };
+const MINOR: Look = { type: null, minor: true };
 
-const MINOR: ReadonlySet<StageKind> = new Set<StageKind>(['watched-vacuum', 'bag-off', 'prepare']);
+const LOOKS: Readonly<Record<StageKind, Look>> = {
+  'sign-off': BY_HANDS,
+  order: BY_HANDS,
+  arrival: BY_HANDS,
+  machining: BY_HANDS,
+  mould: BY_HANDS,
+  seal: BY_HANDS,
+  'bag-test': BY_HANDS,
+  'test-panel': BY_HANDS,
+  release: BY_HANDS,
+  'resin-warm': BY_HANDS,
+  'mould-heat': BY_HANDS,
+  cutting: BY_HANDS,
+  'core-fit': BY_HANDS,
+  rehearsal: BY_HANDS,
+  prepare: MINOR,
+  layup: BY_HANDS,
+  'watched-vacuum': MINOR,
+  cure: CURE,
+  'bag-off': MINOR,
+  'tap-test': BY_HANDS,
+  'heat-setup': BY_HANDS,
+  'post-cure': CURE,
+  'heat-takedown': BY_HANDS,
+  demould: BY_HANDS,
+  trim: BY_HANDS,
+  closeout: BY_HANDS,
+  'fit-check': BY_HANDS,
+  fair: BY_HANDS,
+  prime: BY_HANDS,
+  wait: BY_HANDS,
+  outside: OUTSIDE,
+  hardware: BY_HANDS,
+  'hand-over': END,
+  own: BY_HANDS,
+};
 
 /** `▲ Lay up outer skin · no float`; the cures' lane says that they cure. */
 function labelsOf(facts: SheetData, stage: StageResult): { label: string; short: string } {
@@ -109,21 +150,23 @@ function labelsOf(facts: SheetData, stage: StageResult): { label: string; short:
 }
 
 /** Moments with a shape; first mix and full cure are said in words only. */
-const DRAWN: ReadonlySet<string> = new Set([
-  'bagBy',
-  'openUntil',
-  'gel',
-  'gelLatest',
-  'debagFrom',
-  'demouldFrom',
-  'sandFrom',
-  'bondUntil',
-]);
+const IS_DRAWN: Readonly<Record<MomentKey, boolean>> = {
+  firstMix: false,
+  bagBy: true,
+  openUntil: true,
+  gel: true,
+  gelLatest: true,
+  debagFrom: true,
+  demouldFrom: true,
+  sandFrom: true,
+  bondUntil: true,
+  fullFrom: false,
+};
 
 function marksOf(cure: CureSheetData): Mark[] {
   if (!cure.row) return [];
   return milestonesOf(cure.row).flatMap(({ key, label, at }) =>
-    at === null || !DRAWN.has(key)
+    at === null || !IS_DRAWN[key]
       ? []
       : [{ id: `${cure.id}:${key}`, cure: cure.id, key, label, at: minuteOf(at), iso: at }],
   );

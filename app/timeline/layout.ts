@@ -3,6 +3,7 @@
  * other or a bar, and none reaches out of the drawing; what finds no room loses its label, never its
  * bar. Pure: the width of text comes in as a function.
  */
+import type { MomentKey } from '../shop/sheetData.ts';
 import type { Minute } from '../time/instant.ts';
 import type { Lane, Mark, TimelineItem } from './items.ts';
 import type { TimeScale } from './scale.ts';
@@ -315,7 +316,8 @@ function placeMarks(
     .sort((a, b) => a.x - b.x);
 }
 
-const WEIGHTS: Readonly<Record<string, number>> = {
+/** Which label stays where there is room for one only: the least weight. */
+const WEIGHTS: Readonly<Record<MomentKey, number>> = {
   gel: 0,
   debagFrom: 1,
   demouldFrom: 2,
@@ -324,8 +326,10 @@ const WEIGHTS: Readonly<Record<string, number>> = {
   openUntil: 5,
   bondUntil: 6,
   gelLatest: 7,
+  firstMix: 9,
+  fullFrom: 9,
 };
-const weight = (mark: Mark): number => WEIGHTS[mark.key] ?? 9;
+const weight = (mark: Mark): number => WEIGHTS[mark.key];
 const markText = (mark: Mark): string => `${mark.label} ${mark.iso.slice(11, 16)}`;
 
 /** The item nearest in time to `at` in a lane; null when the lane has none. */

@@ -38,16 +38,42 @@ interface HandsOnOptions extends StageOptions {
 }
 
 /** Besides curing: what is done to the mould, or to the part while it lies in it. */
-const ON_THE_MOULD: ReadonlySet<StageKind> = new Set([
-  'mould',
-  'seal',
-  'bag-test',
-  'release',
-  'layup',
-  'prepare',
-  'bag-off',
-  'demould',
-]);
+const IS_ON_THE_MOULD: Readonly<Record<StageKind, boolean>> = {
+  'sign-off': false,
+  order: false,
+  arrival: false,
+  machining: false,
+  mould: true,
+  seal: true,
+  'bag-test': true,
+  'test-panel': false,
+  release: true,
+  'resin-warm': false,
+  'mould-heat': false,
+  cutting: false,
+  'core-fit': false,
+  rehearsal: false,
+  prepare: true,
+  layup: true,
+  'watched-vacuum': false,
+  cure: false,
+  'bag-off': true,
+  'tap-test': false,
+  'heat-setup': false,
+  'post-cure': false,
+  'heat-takedown': false,
+  demould: true,
+  trim: false,
+  closeout: false,
+  'fit-check': false,
+  fair: false,
+  prime: false,
+  wait: false,
+  outside: false,
+  hardware: false,
+  'hand-over': false,
+  own: false,
+};
 
 export class NetworkBuilder {
   readonly input: NetworkInput;
@@ -73,7 +99,7 @@ export class NetworkBuilder {
   }
 
   private takesSharedMould({ kind, cure }: StageOptions): boolean {
-    if (!this.mouldIsShared || !ON_THE_MOULD.has(kind)) return false;
+    if (!this.mouldIsShared || !IS_ON_THE_MOULD[kind]) return false;
     return this.input.cures.every((one) => one.cure.id !== cure || one.cure.place === 'chain');
   }
 

@@ -1,4 +1,5 @@
 /** Applies the floor's records and the pins to the stages: what has begun, and what follows it by itself. */
+import type { StageKind } from '../../document/schema.ts';
 import { localToMinute } from '../../time/zone.ts';
 import { closes, type Relation, type StageSpec } from '../problem.ts';
 import type { NetworkInput } from './input.ts';
@@ -22,10 +23,45 @@ export function relationsToOpenStages(
 
 /** Begun without a record of its own. */
 const hasStartedByItself = (stage: StageSpec, from: number): boolean =>
-  stage.fixedStart !== null && stage.fixedStart < from && STARTS_BY_ITSELF.has(stage.kind);
+  stage.fixedStart !== null && stage.fixedStart < from && STARTS_BY_ITSELF[stage.kind];
 
 /** What begins by itself, or with the people who are there, the moment the work before it ends. */
-const STARTS_BY_ITSELF: ReadonlySet<string> = new Set(['cure', 'watched-vacuum']);
+const STARTS_BY_ITSELF: Readonly<Record<StageKind, boolean>> = {
+  'sign-off': false,
+  order: false,
+  arrival: false,
+  machining: false,
+  mould: false,
+  seal: false,
+  'bag-test': false,
+  'test-panel': false,
+  release: false,
+  'resin-warm': false,
+  'mould-heat': false,
+  cutting: false,
+  'core-fit': false,
+  rehearsal: false,
+  prepare: false,
+  layup: false,
+  'watched-vacuum': true,
+  cure: true,
+  'bag-off': false,
+  'tap-test': false,
+  'heat-setup': false,
+  'post-cure': false,
+  'heat-takedown': false,
+  demould: false,
+  trim: false,
+  closeout: false,
+  'fit-check': false,
+  fair: false,
+  prime: false,
+  wait: false,
+  outside: false,
+  hardware: false,
+  'hand-over': false,
+  own: false,
+};
 
 /** Stages fixed by their records, else by the recorded end that they follow at once, else by their pins. */
 export function withRecordsAndPins(
@@ -36,7 +72,7 @@ export function withRecordsAndPins(
   const recorded = stages.map((stage) => fixed(stage, history));
   const ends = new Map(recorded.map((stage) => [stage.id, stage.fixedEnd]));
   return recorded.map((stage) => {
-    if (stage.fixedStart !== null || !STARTS_BY_ITSELF.has(stage.kind)) return stage;
+    if (stage.fixedStart !== null || !STARTS_BY_ITSELF[stage.kind]) return stage;
     const tie = relations.find(
       (relation) =>
         relation.to === stage.id &&

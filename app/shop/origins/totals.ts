@@ -1,7 +1,9 @@
 /** Where the totals of a plan come from: weight, hours and cost. */
 import type { PlanOutcome } from '../../plan/outcome.ts';
+import { MEASURE_OF_UNIT } from '../../part/order.ts';
+import type { KitLine } from '../../part/types.ts';
 import { isOnPart, roundedWeightRows, type WeightRow } from '../../part/weight.ts';
-import { formatMetric, type Measure } from '../../units/convert.ts';
+import { formatMetric } from '../../units/convert.ts';
 import { massRowWords, massWords, workHoursWords } from '../../units/summed.ts';
 import { money, plural } from '../../units/words.ts';
 import { machiningWords, unknownWords } from '../shopping.ts';
@@ -56,12 +58,6 @@ export function labourOrigin({ result }: PlanOutcome): Origin {
   };
 }
 
-const UNIT_MEASURE: Readonly<Partial<Record<string, Measure>>> = {
-  m2: 'areaM2',
-  m: 'lengthM',
-  kg: 'massKg',
-};
-
 export function costOrigin({ result, detail }: PlanOutcome): Origin {
   const batches = Object.values(detail.batches).reduce((sum, list) => sum + list.length, 0);
   const { currency } = result.build;
@@ -96,7 +92,7 @@ export const arrivalWords = (leadDays: number | null): string =>
       ? ''
       : `${plural(leadDays, 'day')} to arrive`;
 
-function quantity(value: number, unit: string): string {
-  const measure = UNIT_MEASURE[unit];
+function quantity(value: number, unit: KitLine['unit']): string {
+  const measure = MEASURE_OF_UNIT[unit];
   return measure ? formatMetric(value, measure) : `${Number(value.toFixed(3))} ${unit}`;
 }

@@ -2,7 +2,8 @@
 import { mouldOf, releaseOf } from '../../document/library.ts';
 import type { StageKind } from '../../document/schema.ts';
 import type { PlanOutcome } from '../../plan/outcome.ts';
-import { layupRow, type HoursRow } from '../../plan/hoursByRow.ts';
+import { layupRow } from '../../part/layups.ts';
+import type { HoursRow } from '../../plan/hoursByRow.ts';
 import { explainWork } from '../../part/derivations.ts';
 import { labourById } from '../../part/labour.ts';
 import { provenanceWords, type Origin } from './origin.ts';

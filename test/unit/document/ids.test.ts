@@ -16,6 +16,7 @@ import {
   type LeverRef,
   type StageRef,
 } from '../../../app/document/ids.ts';
+import { STAGE_KINDS } from '../../../app/document/schema.ts';
 
 const STAGES: Readonly<Record<string, StageRef>> = {
   order: { what: 'order' },
@@ -71,6 +72,17 @@ describe('stages', () => {
   it.each(Object.entries(STAGES))('%s', (text, ref) => {
     expect(readStageId(text)).toEqual(ref);
     expect(stageId(ref)).toBe(text);
+  });
+
+  it('has an id under the name of every kind, but of those whose ids name what they belong to', () => {
+    const readable = STAGE_KINDS.filter((kind) =>
+      [kind, `${kind}:core`].some((text) => readStageId(text)?.what === kind),
+    );
+    expect(STAGE_KINDS.filter((kind) => !readable.includes(kind))).toEqual([
+      'heat-setup',
+      'heat-takedown',
+      'own',
+    ]);
   });
 
   it('reads nothing from what no build has', () => {

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Lane, Mark, TimelineItem } from '../../../app/timeline/items.ts';
 import { layoutTimeline, ROW_HEIGHT, type PlacedItem } from '../../../app/timeline/layout.ts';
+import type { MomentKey } from '../../../app/shop/sheetData.ts';
 import { timeScale } from '../../../app/timeline/scale.ts';
 import { forAll } from '../../support/draws.ts';
 
@@ -26,7 +27,7 @@ const itemOf = (id: string, start: number, minutes: number, name: string): Timel
   minor: id.endsWith('3'),
 });
 
-const markOf = (key: string, at: number): Mark => ({
+const markOf = (key: MomentKey, at: number): Mark => ({
   id: key,
   cure: 'skin',
   key,
