@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
-import { answer, eventually, expectQuiet, panel, saved, type } from './hands.ts';
+import { answer, eventually, expectQuiet, panel, saved, thoughtThrough, type } from './hands.ts';
 
 let planner: Planner;
 let page: Page;
@@ -24,6 +24,7 @@ describe('a field', () => {
     ['Area, first zone', '3 kg', /m², ft²/],
     ['Outer plies', '2 x wallpaper', /no cloth of the library/],
   ])('%s keeps "%s" and says what it takes', async (label, text, why) => {
+    await thoughtThrough(page);
     const plan = await answer(page, 'fit').innerText();
     await type(page, label, text);
     expect(await field(label).inputValue()).toBe(text);

@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { shippedSamples } from '../../main/samples.ts';
 import { openPlanner, type Planner } from '../browser/planner.ts';
-import { answer, eventually, expectQuiet } from './hands.ts';
+import { answer, eventually, expectQuiet, thoughtThrough } from './hands.ts';
 
 let planner: Planner;
 let page: Page;
@@ -34,6 +34,8 @@ describe('a build file', () => {
   ])(
     '%s is refused with the field at fault; the open build is untouched',
     async (name, text, path) => {
+      // The full answer words the same plan anew: it has to stand before it is compared.
+      await thoughtThrough(page);
       const before = await answer(page, 'fit').innerText();
       const list = await planner.call('build-list', {});
       await offer(name, text);
