@@ -1,6 +1,18 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
 
+/** Tests that put a stand-in in a module's place: each needs a process of its own. */
+const WITH_STAND_INS = [
+  'test/unit/document/versions.test.ts',
+  'test/unit/main/channels.test.ts',
+  'test/unit/main/electron-start.test.ts',
+];
+
+// A zone that no build is in: the machine's own must never matter.
+const env = { TZ: 'Pacific/Auckland' };
+// Wide, so that a busy machine fails nothing: timing is the bench's matter.
+const testTimeout = 60_000;
+
 export default defineConfig({
   test: {
     // One worker for every core: by itself the runner leaves one idle, half of a small machine.
@@ -10,11 +22,21 @@ export default defineConfig({
         test: {
           name: 'unit',
           include: ['test/{unit,published,property,store}/**/*.test.ts'],
+          exclude: WITH_STAND_INS,
           environment: 'node',
-          // A zone that no build is in: the machine's own must never matter.
-          env: { TZ: 'Pacific/Auckland' },
-          // Wide, so that a busy machine fails nothing: timing is the bench's matter.
-          testTimeout: 60_000,
+          // The modules of app/ are read once for each worker, not once for each file of tests.
+          isolate: false,
+          env,
+          testTimeout,
+        },
+      },
+      {
+        test: {
+          name: 'stand-ins',
+          include: WITH_STAND_INS,
+          environment: 'node',
+          env,
+          testTimeout,
         },
       },
       {
@@ -24,7 +46,7 @@ export default defineConfig({
           name: 'component',
           include: ['test/component/**/*.test.ts'],
           environment: 'happy-dom',
-          testTimeout: 60_000,
+          testTimeout,
         },
       },
       {

@@ -3,12 +3,12 @@ import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { inFolder, NOW, runPlan, sample } from '../unit/command/command.ts';
+import { inFolder, NOW, sample, startCommand } from '../unit/command/command.ts';
 
 async function pdfUnder(zone: string): Promise<Buffer> {
   const { value } = await inFolder(async (cwd) => {
     const args = [sample('wren-sound-shell'), '--now', NOW, '--pdf', 'sheets.pdf'];
-    const { status, stderr } = await runPlan(args, { cwd, zone });
+    const { status, stderr } = await startCommand('plan', args, { cwd, zone });
     expect(stderr).toBe('');
     expect([0, 1]).toContain(status);
     return readFile(join(cwd, 'sheets.pdf'));

@@ -1,9 +1,14 @@
-/** Runs the headless command as a person would: a process of its own, in an empty folder. */
+/**
+ * Runs a command: in this process, which is quick, or as a person would, in a process of its own with
+ * its own folder, zone and environment.
+ */
 import { execFile } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { mkdtemp, readdir, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { planCommand } from '../../../main/command/planCommand.ts';
+import { whyCommand } from '../../../main/command/whyCommand.ts';
 import { projectRoot } from '../../../main/root.ts';
 
 const ROOT = projectRoot();
@@ -24,12 +29,24 @@ interface RunOptions {
   readonly env?: Readonly<Record<string, string>>;
 }
 
-export const runPlan = (args: readonly string[], options: RunOptions = {}): Promise<Ran> =>
-  runCommand('plan', args, options);
+const COMMANDS = { plan: planCommand, why: whyCommand };
+type CommandName = keyof typeof COMMANDS;
+
+export const runPlan = (args: readonly string[]): Promise<Ran> => runCommand('plan', args);
+
+/** Runs a command in this process; paths are to be absolute. */
+export async function runCommand(name: CommandName, args: readonly string[]): Promise<Ran> {
+  const written = { stdout: '', stderr: '' };
+  const status = await COMMANDS[name](args, {
+    out: (text) => void (written.stdout += text),
+    err: (text) => void (written.stderr += text),
+  });
+  return { status, ...written };
+}
 
 /** Starts a command of main/command; never rejects for an exit status. */
-export function runCommand(
-  name: 'plan' | 'why',
+export function startCommand(
+  name: CommandName,
   args: readonly string[],
   options: RunOptions = {},
 ): Promise<Ran> {

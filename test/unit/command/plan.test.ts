@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { planResultSchema, type PlanResult } from '../../../app/document/schema.ts';
 import { shippedSamples } from '../../../main/samples.ts';
 import { localToMinute, minuteToIso } from '../../../app/time/zone.ts';
-import { inFolder, NOW, runPlan, sample } from './command.ts';
+import { inFolder, NOW, runPlan, sample, startCommand } from './command.ts';
 
 const TIMEOUT = { timeout: 120_000 };
 
@@ -36,7 +36,7 @@ describe('plan', () => {
         inFolder(async (cwd) => {
           const args = [build, '--now', NOW, '--json', '--html', 'h', '--ics', 'i', '--csv', 'c'];
           const env = { LANG: zone === 'UTC' ? 'C' : 'de_DE.UTF-8' };
-          const { stdout } = await runPlan(args, { cwd, zone, env });
+          const { stdout } = await startCommand('plan', args, { cwd, zone, env });
           const files = await Promise.all(
             ['h', 'i', 'c'].map((f) => readFile(join(cwd, f), 'utf8')),
           );
@@ -55,7 +55,7 @@ describe('plan', () => {
     const { minute } = localToMinute('2027-04-12T07:00', zone)!;
     const [bare, full] = await Promise.all(
       ['2027-04-12T07:00', minuteToIso(minute, zone)].map((now) =>
-        runPlan([build, '--now', now, '--json'], { zone: 'Pacific/Auckland' }),
+        runPlan([build, '--now', now, '--json']),
       ),
     );
     expect(bare!.stdout).toBe(full!.stdout);
@@ -120,8 +120,9 @@ describe('plan', () => {
       const text = await readFile(sample('wren-sound-shell'), 'utf8');
       const document = JSON.parse(text) as Record<string, unknown>;
       change(document);
-      await writeFile(join(cwd, 'b.json'), JSON.stringify(document));
-      return runPlan(['b.json', '--now', NOW, '--json'], { cwd });
+      const file = join(cwd, 'b.json');
+      await writeFile(file, JSON.stringify(document));
+      return runPlan([file, '--now', NOW, '--json']);
     });
     expect(value).toMatchObject({ status: 1, stderr: '' });
     expect(read(value.stdout).findings.some((f) => f.severity === 'stop')).toBe(true);
@@ -133,7 +134,7 @@ describe('output files', () => {
     const { value, files } = await inFolder(async (cwd) => {
       await mkdir(join(cwd, 'taken'));
       const args = ['--html', 'a.html', '--csv', 'taken', '--ics', 'a.ics'];
-      return runPlan([sample('wren-sound-shell'), '--now', NOW, ...args], { cwd });
+      return startCommand('plan', [sample('wren-sound-shell'), '--now', NOW, ...args], { cwd });
     });
     expect(value).toMatchObject({ status: 3, stdout: '' });
     expect(value.stderr).toMatch(/^plan: --csv: .+ cannot be written: found a folder\n$/);
@@ -142,10 +143,11 @@ describe('output files', () => {
 
   it('a PDF without any browser is one plain line and status 3', TIMEOUT, async () => {
     const { value, files } = await inFolder((cwd) =>
-      runPlan([sample('wren-sound-shell'), '--now', NOW, '--csv', 'a.csv', '--pdf', 'a.pdf'], {
-        cwd,
-        env: { BACKCURE_CHROMIUM: join(cwd, 'no-browser') },
-      }),
+      startCommand(
+        'plan',
+        [sample('wren-sound-shell'), '--now', NOW, '--csv', 'a.csv', '--pdf', 'a.pdf'],
+        { cwd, env: { BACKCURE_CHROMIUM: join(cwd, 'no-browser') } },
+      ),
     );
     expect(value).toMatchObject({ status: 3, stdout: '' });
     expect(value.stderr).toMatch(/^plan: --pdf: [^\n]+\n$/);

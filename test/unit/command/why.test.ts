@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { runCommand, sample, type Ran } from './command.ts';
+import { runCommand, sample, startCommand, type Ran } from './command.ts';
 
 const SIGN = sample('harbour-gate-sign');
 const why = (...args: string[]): Promise<Ran> =>
@@ -22,7 +22,8 @@ it('prints each stage as planned, and each relation with kind, slack and words',
 });
 
 it('says of a stage what binds its start and what would have to move', async () => {
-  const { status, stdout } = await why('layup:inner');
+  const args = [SIGN, 'layup:inner', '--now', '2027-04-19T08:00+01:00'];
+  const { status, stdout } = await startCommand('why', args);
   expect(status).toBe(0);
   expect(stdout).toMatch(
     /^Lay up inner skin \(layup:inner\) in .+\nfrom Thursday 29 April, \d\d:\d\d to/,
