@@ -27,7 +27,7 @@ export function nextDeadlineOf(
     const { closedBy, proven } = closing;
     return { at: iso(closes), stage: closedBy.stage, by: 'closing', proven };
   }
-  const first = ahead(context, taken).reduce<PlacedWithFloat | null>(
+  const first = ahead(taken).reduce<PlacedWithFloat | null>(
     (least, one) => (least === null || one.latestStart! < least.latestStart! ? one : least),
     null,
   );
@@ -35,8 +35,10 @@ export function nextDeadlineOf(
 }
 
 /** Stages that have not begun and that some date limits. */
-const ahead = ({ build }: PlanContext, { schedule }: RoutePlan): PlacedWithFloat[] => {
-  const begun = new Set(build.records.map(({ stage }) => stage));
+const ahead = ({ network, schedule }: RoutePlan): PlacedWithFloat[] => {
+  const begun = new Set(
+    network.problem.stages.filter((stage) => stage.begun === true).map(({ id }) => id),
+  );
   return schedule.placed.filter((one) => one.latestStart !== null && !begun.has(one.stage));
 };
 
@@ -46,7 +48,7 @@ const ahead = ({ build }: PlanContext, { schedule }: RoutePlan): PlacedWithFloat
  */
 export function spareOf(context: PlanContext, taken: RoutePlan): NonNullable<PlanResult['spare']> {
   const tightest = new Map<string | null, Room>();
-  for (const one of ahead(context, taken)) {
+  for (const one of ahead(taken)) {
     if (readStageId(one.stage)?.what === 'outside' || one.stage === one.boundBy) continue;
     const room = roomOf(one, context.shopHours);
     const least = tightest.get(one.boundBy);

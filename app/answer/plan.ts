@@ -82,6 +82,7 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
       }),
     ),
     tg: taken.tg,
+    before: taken.network.before,
     modes: Object.fromEntries(placed.map((one) => [one.stage, one.mode])),
   };
 }

@@ -6,12 +6,14 @@ import {
   readStageId,
   type StageRef,
 } from '../document/ids.ts';
+import { recordsInForce } from '../document/records.ts';
 import {
   RESULT_VERSION,
   type CureResult,
   type Finding,
   type PlanResult,
   type RouteResult,
+  type StageKind,
   type StageResult,
 } from '../document/schema.ts';
 import { heldStages, withheldStages } from '../judge/released.ts';
@@ -64,7 +66,7 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
       })),
       ...whyOf(context, judgement),
     },
-    stages: stagesOf(taken, heldOf(context, judgement), iso),
+    stages: stagesOf(context, taken, heldOf(context, judgement), iso),
     cures: times.map((cure) => cureResult(cure, judgement.peaks, iso)),
     mixes: taken.cures.flatMap((cure) => mixesOfCure(cure, placed, iso)),
     routes: judgement.routes.map((judged) => routeResult(context, judgement, judged, iso)),
@@ -133,17 +135,18 @@ const heldOf = ({ build, library }: PlanContext, { taken, findings }: Judgement)
 
 /** Stages in the order of their starts; those that could not be placed last, without times. */
 
-function stagesOf(plan: RoutePlan, held: Held, iso: Iso): StageResult[] {
+function stagesOf(context: PlanContext, plan: RoutePlan, held: Held, iso: Iso): StageResult[] {
   const specs = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage]));
   const at = plan.placed;
   const done = plan.schedule.placed.map((one) =>
-    stageResult(plan, specs.get(one.stage)!, one, held, iso),
+    stageResult(context, plan, specs.get(one.stage)!, one, held, iso),
   );
   const left = plan.network.problem.stages.filter((stage) => !at.has(stage.id));
-  return [...done, ...left.map((stage) => stageResult(plan, stage, null, held, iso))];
+  return [...done, ...left.map((stage) => stageResult(context, plan, stage, null, held, iso))];
 }
 
 function stageResult(
+  context: PlanContext,
   plan: RoutePlan,
   stage: StageSpec,
   placed: PlacedWithFloat | null,
@@ -174,8 +177,28 @@ function stageResult(
     attended: attendedDuring(plan, readStageId(stage.id), placed, iso),
     waitsFor: [...(held.questions.get(stage.id) ?? [])],
     ...(unsafe ? { withheld: [...unsafe] } : {}),
+    ...stateOf(context, stage, placed),
   };
 }
+
+/** Where a stage stands as the records have it; nothing of one that is still to come. */
+function stateOf(
+  { build, now }: PlanContext,
+  { id, begun, fixedStart, kind }: StageSpec,
+  placed: PlacedWithFloat | null,
+): Pick<StageResult, 'state'> {
+  const record = recordsInForce(build).get(id);
+  if (record) return { state: record.end === null ? runningOr(kind, placed, now) : 'done' };
+  if (begun) return { state: 'implied' };
+  const began = fixedStart !== null && placed?.start === fixedStart && fixedStart < now;
+  return began && RUNS_ALONE.has(kind) ? { state: runningOr(kind, placed, now) } : {};
+}
+
+const runningOr = (kind: StageKind, placed: PlacedWithFloat | null, now: Minute) =>
+  RUNS_ALONE.has(kind) && placed !== null && placed.end <= now ? 'done' : 'running';
+
+/** Over when its time is over, whether or not anybody writes that down. */
+const RUNS_ALONE: ReadonlySet<StageKind> = new Set(['watched-vacuum', 'cure', 'wait', 'post-cure']);
 
 /** The stretches of a cure or a post-cure at which somebody is beside it; none for other stages. */
 function attendedDuring(

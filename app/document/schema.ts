@@ -769,13 +769,37 @@ const printedPlan = z.strictObject({
 
 /** A stage fixed by hand: the planner works around it. */
 const pin = z.strictObject({ stage: id, start: localDateTime });
-/** What really happened. A correction is a later record of the same stage. */
+/** What really happened. A correction is a later record of the same stage: it says all that holds of it. */
 const floorRecord = z.strictObject({
   stage: id,
   start: localDateTime,
   end: localDateTime.nullable().default(null),
   note: z.string().max(500).default(''),
+  /** Takes back what was recorded of the stage before: it has not begun. */
+  takenBack: z.boolean().default(false),
+  /** Batches by their numbers in the cure, each from its first contact. */
+  mixes: z
+    .array(
+      z.strictObject({
+        batch: whole(1, 1000),
+        at: localMinute,
+        massG: from(0, 1e6).nullable().default(null),
+      }),
+    )
+    .max(1000)
+    .default([]),
+  /** The witness smear of the cure has gelled. */
+  gelAt: localMinute.nullable().default(null),
+  /** Who did it; empty: those of the plan. */
+  people: z.array(id).max(MOST.people).default([]),
+  /** Work of one person; null: as the clock says. */
+  workedMinutes: minutesEach.nullable().default(null),
+  /** The part on the scales once the stage is done. */
+  massKg: from(0, 100_000).nullable().default(null),
+  /** How the layups were joined in the route that was worked by; null: not noted. */
+  joints: z.record(id, jointState).nullable().default(null),
 });
+export type FloorRecord = z.output<typeof floorRecord>;
 /** An order of the shop's own between two stages. */
 const link = z.strictObject({
   before: id,
@@ -916,6 +940,11 @@ const finding = z.strictObject({
 });
 export type Finding = z.infer<typeof finding>;
 
+/**
+ * Recorded with its end; going on now; not recorded, but what is recorded can only have come after it.
+ */
+export const STAGE_STATES = ['done', 'running', 'implied'] as const;
+
 const stageResult = z.strictObject({
   id: z.string(),
   name: z.string(),
@@ -936,6 +965,8 @@ const stageResult = z.strictObject({
   waitsFor: z.array(z.string()).optional(),
   /** Why it may not be done, in the words of the findings; left out where it may. */
   withheld: z.array(z.string()).optional(),
+  /** Left out where it has not begun. */
+  state: z.enum(STAGE_STATES).optional(),
 });
 export type StageResult = z.infer<typeof stageResult>;
 

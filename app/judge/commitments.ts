@@ -57,9 +57,11 @@ function movedFromPrint(
   plan: RoutePlan,
   all: Commitments['moved'],
 ): Finding[] {
-  const { printed, zone, records } = context.build;
+  const { printed, zone } = context.build;
   if (!printed) return [];
-  const begun = new Set(records.map((record) => record.stage));
+  const begun = new Set(
+    plan.network.problem.stages.filter((stage) => stage.begun === true).map(({ id }) => id),
+  );
   const moved = all.filter(({ stage }) => !begun.has(stage));
   if (moved.length === 0) return [];
   const names = namesOf(plan);

@@ -1,4 +1,5 @@
 /** A gel in an empty shop: when not to mix, and the nearest start that somebody would see gel. */
+import { begunStages } from '../document/records.ts';
 import { layupStageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
@@ -19,7 +20,7 @@ export function gelAlone(
   const { name, layups, joints } = cure.cure;
   const { mixed, gel, latest, seen } = unseen;
   const stage = layupStageId('layup', layups[0]!.id);
-  const begun = build.records.some((record) => record.stage === stage);
+  const begun = begunStages(build).has(stage);
   const advice = begun
     ? ({ way: 'begun' } as const)
     : joints.includes('tack')

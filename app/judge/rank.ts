@@ -1,4 +1,5 @@
 /** Which route is taken, and which one the date has pushed aside. */
+import { begunStages } from '../document/records.ts';
 import { FINISHES, type Finding, type FullBuild } from '../document/schema.ts';
 import type { TakenReason } from '../messages/ranking.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
@@ -70,7 +71,8 @@ export function bestRoute(
 /** Stages that a build names. */
 export const namedStages = ({ pins, links, records, printed }: FullBuild): ReadonlySet<string> =>
   new Set([
-    ...[...pins, ...records, ...(printed?.stages ?? [])].map(({ stage }) => stage),
+    ...[...pins, ...(printed?.stages ?? [])].map(({ stage }) => stage),
+    ...begunStages({ records }),
     ...links.flatMap(({ before, after }) => [before, after]),
   ]);
 

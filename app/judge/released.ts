@@ -1,4 +1,5 @@
 /** Which stages may go to the floor: not those that wait for an answer, nor those that are unsafe. */
+import { begunStages } from '../document/records.ts';
 import { heldUp } from '../document/heldUp.ts';
 import type { Finding, FullBuild, Library } from '../document/schema.ts';
 import { outsideStageId, readStageId } from '../document/ids.ts';
@@ -72,7 +73,7 @@ export function withheldStages(
     const begins = unsafeIn(reach, finding.stage, problem.stages, route, outside);
     note(withheld, forward(begins), finding.message);
   }
-  const recorded = new Set(records.map((record) => record.stage));
+  const recorded = begunStages({ records });
   const begun = new Set(
     problem.stages
       .filter(({ id, kind }) => kind === 'layup' && recorded.has(id))

@@ -2,6 +2,7 @@
 import { assume, type Assumption } from '../document/assume.ts';
 import { partyCalendar, personCalendar } from '../document/calendars.ts';
 import { hardenerOf, mergeLibraries, practiceOf, resinOf } from '../document/library.ts';
+import { recordsInForce } from '../document/records.ts';
 import type { Build, FullBuild, HardenerRow, Library, ResinRow } from '../document/schema.ts';
 import { dewPointC } from '../cure/air.ts';
 import { cureClock, type StatefulClock } from '../cure/clock.ts';
@@ -74,7 +75,9 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
   const deadline = minuteOf(build.unveiling, build.zone, DEFAULT_UNVEILING_MINUTE);
   const earliest = build.earliestStart ? minuteOf(build.earliestStart, build.zone) : now;
   const from = Math.max(now, earliest);
-  const records = build.records.map((record) => minuteOf(record.start, build.zone));
+  const records = [...recordsInForce(build).values()].map(({ start }) =>
+    minuteOf(start, build.zone),
+  );
   const lookBack = Math.max(deadline, now) - DAYS_LOOKED_BACK * MINUTES_PER_DAY;
   const first = Math.max(
     Math.min(now, lookBack, ...records) - DAYS_BEFORE * MINUTES_PER_DAY,

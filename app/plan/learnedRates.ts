@@ -1,4 +1,5 @@
 /** What the records of a build say about the rates of work. */
+import { recordsInForce } from '../document/records.ts';
 import { readStageId } from '../document/ids.ts';
 import { learnedRates, type FinishedStage, type LearnedRate } from '../part/learn.ts';
 import { intersect } from '../time/calendar.ts';
@@ -8,7 +9,7 @@ import type { PlanOutcome } from './outcome.ts';
 /** Planned by the rates alone against worked, for every stage whose end the floor wrote down. */
 function finishedStages({ result, detail }: PlanOutcome): FinishedStage[] {
   const { build, part, shopHours } = detail;
-  const last = new Map(build.records.map((record) => [record.stage, record]));
+  const last = recordsInForce(build);
   const minute = (local: string): number | null => localToMinute(local, build.zone)?.minute ?? null;
   return [...last.values()].flatMap((record): FinishedStage[] => {
     const stage = result.stages.find(({ id }) => id === record.stage);

@@ -81,6 +81,8 @@ export interface PlanDetail {
   readonly workMinutes: Readonly<Record<string, number>>;
   /** Who does each stage and how, by the planner's own name, by stage id. */
   readonly modes?: Readonly<Record<string, string>>;
+  /** What must have come before each stage, whatever has been recorded, by stage id. */
+  readonly before?: Readonly<Record<string, readonly string[]>>;
   /** What everything on the part stands, and the post-cures that are planned. */
   readonly tg?: TgNeed;
 }

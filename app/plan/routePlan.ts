@@ -1,4 +1,5 @@
 /** Plans one route: its cures, its schedule, what it costs and which finish it can give. */
+import { begunStages, recordedJoints } from '../document/records.ts';
 import { hardenersOf } from '../document/hardener.ts';
 import { layupStageId } from '../document/ids.ts';
 import type { Finish } from '../document/schema.ts';
@@ -96,9 +97,10 @@ export const draftRoute = (context: PlanContext, route: Route): RouteDraft => ({
 });
 
 function contradictionIn({ build, part }: PlanContext, route: Route): Contradiction | null {
-  if (build.records.length === 0) return null;
-  const begun = new Set(build.records.map((record) => record.stage));
-  const chosen = build.route === 'best' ? null : routeOf(part.layups, build.route.joints);
+  const begun = begunStages(build);
+  if (begun.size === 0) return null;
+  const joints = recordedJoints(build) ?? (build.route === 'best' ? null : build.route.joints);
+  const chosen = joints && routeOf(part.layups, joints);
   return contradictionOf(route, begun, chosen);
 }
 
@@ -239,6 +241,7 @@ function networkOf(
     personOvertime: overtimeHours(context),
     outsideHours: context.outsideHours,
     deliveries: deliverySetups(context, route.cures.length),
+    now: context.now,
     from: context.from,
     due: Math.min(context.deadline, context.horizon),
     horizon: context.horizon,

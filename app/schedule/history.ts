@@ -58,7 +58,9 @@ function windowsOfRecords({ stages, relations, from }: Problem): Relation[] {
 
 /** Recorded; or fixed to a minute that is here or gone: nobody can begin it later. */
 const hasBegun = (stage: StageSpec, from: number): boolean =>
-  stage.fixedEnd !== null || (stage.fixedStart !== null && stage.fixedStart <= from);
+  stage.begun === true ||
+  stage.fixedEnd !== null ||
+  (stage.fixedStart !== null && stage.fixedStart <= from);
 
 /**
  * Without the windows that are missed even if no resource were scarce: by lengths and lags alone their

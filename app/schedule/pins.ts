@@ -74,6 +74,6 @@ function pushedPins(
 }
 
 function hasBegun(c: Compiled, i: number, from: number): boolean {
-  const { fixedStart, fixedEnd } = c.stages[i]!.spec;
-  return fixedEnd !== null || fixedStart! < from;
+  const { begun, fixedStart, fixedEnd } = c.stages[i]!.spec;
+  return begun === true || fixedEnd !== null || fixedStart! < from;
 }

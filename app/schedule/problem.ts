@@ -90,6 +90,8 @@ export interface StageSpec {
   readonly release: Minute | null;
   /** Ends at or before this minute. */
   readonly due: Minute | null;
+  /** The floor has recorded it, or has recorded what can only come after it: its times stay as they are. */
+  readonly begun?: true;
   /** Fixed by hand or by the floor's records. */
   readonly fixedStart: Minute | null;
   readonly fixedEnd: Minute | null;

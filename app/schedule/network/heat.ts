@@ -1,4 +1,5 @@
 /** Heat as work: tent up, heat, tent down; for a post-cure and for the programme over one cure. */
+import { begunStages } from '../../document/records.ts';
 import { layupStageId, stageId } from '../../document/ids.ts';
 import { postCureOn, STAGE_NAMES } from '../../messages/stages.ts';
 import type { Use } from '../problem.ts';
@@ -48,7 +49,7 @@ export function postCured(
 
 /** Recorded as begun: the tent was up by then, even where that was not recorded. */
 const begun = ({ input }: NetworkBuilder, stage: string): boolean =>
-  input.build.records.some((record) => record.stage === stage);
+  begunStages(input.build).has(stage);
 
 const heated = (net: NetworkBuilder, place: PostCureSetup['place']): Use[] =>
   place === 'mould' ? [gear('mould'), ...tent(net)] : tent(net);

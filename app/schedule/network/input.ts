@@ -67,6 +67,7 @@ export interface NetworkInput {
   readonly personOvertime?: Readonly<Record<string, Calendar>>;
   readonly outsideHours: Readonly<Record<string, Calendar>>;
   readonly deliveries: readonly DeliverySetup[];
+  readonly now: Minute;
   readonly from: Minute;
   readonly due: Minute;
   readonly horizon: Minute;

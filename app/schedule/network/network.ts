@@ -11,6 +11,7 @@ import { absences, busyGear } from './busy.ts';
 import { gear, NetworkBuilder } from './builder.ts';
 import { crewOf } from './crew.ts';
 import { cureStages, type CureStages } from './cures.ts';
+import { comesBefore, type ComesBefore } from './implied.ts';
 import type { NetworkInput } from './input.ts';
 import { roundMouldJobs } from './mouldJobs.ts';
 import { orderStages, waitForDeliveries } from './orders.ts';
@@ -23,6 +24,8 @@ export interface Network {
   readonly personMinutes: Readonly<Record<string, number>>;
   /** Fewest minutes of stripping, by stage id, where no day of the shop holds them. */
   readonly tooLongToStrip: Readonly<Record<string, number>>;
+  /** What must have come before each stage, whatever has been recorded. */
+  readonly before: ComesBefore;
 }
 
 /**
@@ -60,6 +63,7 @@ export function buildNetwork(input: NetworkInput): Network {
     }),
     personMinutes: net.personMinutes,
     tooLongToStrip: net.tooLongToStrip,
+    before: comesBefore(net.stages, net.relations),
   };
 }
 

@@ -1,21 +1,24 @@
 /** Applies the floor's records and the pins to the stages: what has begun, and what follows it by itself. */
-import type { StageKind } from '../../document/schema.ts';
+import { recordsInForce } from '../../document/records.ts';
+import type { FloorRecord, StageKind } from '../../document/schema.ts';
+import { addWork } from '../../time/calendar.ts';
+import type { Minute } from '../../time/instant.ts';
 import { localToMinute } from '../../time/zone.ts';
-import { closes, type Relation, type StageSpec } from '../problem.ts';
+import { closes, type Mode, type Relation, type StageSpec } from '../problem.ts';
+import { comesBefore, impliedBy } from './implied.ts';
 import type { NetworkInput } from './input.ts';
 
-type History = Pick<NetworkInput, 'build' | 'from'>;
+type History = Pick<NetworkInput, 'build' | 'from' | 'now'>;
 
 /** Relations without those that lead to a stage that has begun: they no longer bind it. */
 export function relationsToOpenStages(
   relations: readonly Relation[],
   stages: readonly StageSpec[],
-  { build, from }: History,
+  { from }: Pick<History, 'from'>,
 ): Relation[] {
-  const recorded = new Set(build.records.map((record) => record.stage));
   const begun = new Set(
     stages
-      .filter((stage) => recorded.has(stage.id) || hasStartedByItself(stage, from))
+      .filter((stage) => stage.begun === true || hasStartedByItself(stage, from))
       .map(({ id }) => id),
   );
   return relations.filter((relation) => !begun.has(relation.to));
@@ -63,36 +66,115 @@ const STARTS_BY_ITSELF: Readonly<Record<StageKind, boolean>> = {
   own: false,
 };
 
-/** Stages fixed by their records, else by the recorded end that they follow at once, else by their pins. */
+/**
+ * Stages fixed by their records, by what records imply, by the recorded end that they follow at once, or
+ * by their pins.
+ */
 export function withRecordsAndPins(
   stages: readonly StageSpec[],
   relations: readonly Relation[],
   history: History,
 ): StageSpec[] {
-  const recorded = stages.map((stage) => fixed(stage, history));
+  const records = recordsInForce(history.build);
+  const recorded = stages.map((stage) => fixed(stage, records.get(stage.id), history));
+  const begun = new Map(
+    recorded.flatMap((stage) => (stage.begun ? [[stage.id, stage.fixedStart!] as const] : [])),
+  );
+  const implied = impliedBy(begun, comesBefore(stages, relations));
   const ends = new Map(recorded.map((stage) => [stage.id, stage.fixedEnd]));
   return recorded.map((stage) => {
-    if (stage.fixedStart !== null || !STARTS_BY_ITSELF[stage.kind]) return stage;
-    const tie = relations.find(
-      (relation) =>
-        relation.to === stage.id &&
-        closes(relation) &&
-        relation.anchor === 'end' &&
-        relation.lag === 0,
-    );
-    const end = tie ? (ends.get(tie.from) ?? null) : null;
-    return end === null || end >= history.from ? stage : { ...stage, fixedStart: end };
+    if (stage.begun) return stage;
+    const by = implied.get(stage.id);
+    const end = STARTS_BY_ITSELF[stage.kind] ? followedEnd(stage, relations, ends) : null;
+    if (by !== undefined) return overBy(stage, by, end);
+    if (stage.fixedStart !== null || end === null || end >= history.from) return stage;
+    return { ...stage, fixedStart: end };
   });
 }
 
-/** The stage fixed by its newest record, or else by its pin. */
-function fixed(stage: StageSpec, { build }: History): StageSpec {
-  const minute = (local: string | null): number | null =>
-    local === null ? null : (localToMinute(local, build.zone)?.minute ?? null);
-  const record = build.records.findLast((r) => r.stage === stage.id);
-  if (record) {
-    return { ...stage, fixedStart: minute(record.start), fixedEnd: minute(record.end) };
+/** The recorded end that a stage follows at once; null: there is none. */
+function followedEnd(
+  { id }: StageSpec,
+  relations: readonly Relation[],
+  ends: ReadonlyMap<string, Minute | null>,
+): Minute | null {
+  const tie = relations.find(
+    (one) => one.to === id && closes(one) && one.anchor === 'end' && one.lag === 0,
+  );
+  return tie ? (ends.get(tie.from) ?? null) : null;
+}
+
+/** Not written down, and over before what is: of no length where nobody knows when it began. */
+const overBy = (stage: StageSpec, by: Minute, began: Minute | null): StageSpec => ({
+  ...stage,
+  begun: true,
+  fixedStart: Math.min(began ?? by, by),
+  fixedEnd: by,
+});
+
+/** The stage fixed by its record, or else by its pin. */
+function fixed(stage: StageSpec, record: FloorRecord | undefined, history: History): StageSpec {
+  const { build } = history;
+  const minute = (local: string): Minute | null => localToMinute(local, build.zone)?.minute ?? null;
+  const start = record ? minute(record.start) : null;
+  if (record && start !== null) {
+    const end = record.end === null ? null : minute(record.end);
+    const done = end === null ? stillGoing(stage, start, history) : Math.max(start, end);
+    return { ...stage, begun: true, fixedStart: start, fixedEnd: done };
   }
   const pin = build.pins.findLast((p) => p.stage === stage.id);
   return pin ? { ...stage, fixedStart: minute(pin.start) } : stage;
 }
+
+/** Work that should be over and has no recorded end is still going; null: it ends as planned. */
+function stillGoing(stage: StageSpec, start: Minute, { now }: History): Minute | null {
+  if (ENDS_BY_ITSELF[stage.kind] || start >= now) return null;
+  const ends = stage.modes.map((mode) => endOf(mode, start) ?? start);
+  return ends.some((end) => end >= now) ? null : now;
+}
+
+function endOf({ length, calendar }: Mode, start: Minute): Minute | null {
+  if (length.kind === 'function') return length.endOf(start);
+  if (length.kind === 'elapsed' || length.unbroken || calendar === null) {
+    return start + length.minutes;
+  }
+  return addWork(calendar, start, length.minutes);
+}
+
+/** Runs to its end whether or not anybody writes that down. */
+const ENDS_BY_ITSELF: Readonly<Record<StageKind, boolean>> = {
+  'sign-off': false,
+  order: false,
+  arrival: false,
+  machining: false,
+  mould: false,
+  seal: false,
+  'bag-test': false,
+  'test-panel': false,
+  release: false,
+  'resin-warm': true,
+  'mould-heat': true,
+  cutting: false,
+  'core-fit': false,
+  rehearsal: false,
+  prepare: false,
+  layup: false,
+  'watched-vacuum': true,
+  cure: true,
+  'bag-off': false,
+  'tap-test': false,
+  'heat-setup': false,
+  'post-cure': true,
+  'heat-takedown': false,
+  demould: false,
+  trim: false,
+  closeout: false,
+  'fit-check': false,
+  fair: false,
+  prime: false,
+  wait: true,
+  outside: false,
+  hardware: false,
+  'hand-over': false,
+  own: false,
+};

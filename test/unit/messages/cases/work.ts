@@ -174,8 +174,8 @@ export const WORK_CASES: readonly FindingCase[] = [
     now: '2027-05-10T08:00+01:00',
     severity: 'warn',
     message:
-      'Release coats keep only so long. “Release: Paste wax, 5 coats” is done, and “Lay up outer skin” can only follow 22 days 22 h too late. It is planned as soon as it can be; look at the surface before going on.',
-    numbers: { hoursLate: 550.2 },
+      'Release coats keep only so long. “Release: Paste wax, 5 coats” is done, and “Lay up outer skin” can only follow 22 days 20 h too late. It is planned as soon as it can be; look at the surface before going on.',
+    numbers: { hoursLate: 547.5 },
   },
   {
     code: 'printed-moved',
