@@ -27,6 +27,8 @@ const openBuild = z.strictObject({
   /** What undo would take back and redo bring again, in words. */
   undoLabel: z.string().nullable(),
   redoLabel: z.string().nullable(),
+  /** What the person should know about it, as that its newest revision is damaged. */
+  notice: z.string().optional(),
 });
 export type OpenBuild = z.infer<typeof openBuild>;
 

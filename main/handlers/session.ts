@@ -12,14 +12,17 @@ export const sessionStart: Handler<'session-start'> = (session) => {
   const drafts = listDrafts(session.store.read);
   const lastDraft = lastOpenDraft(session.store.read);
   const draft = drafts.find(({ id }) => id === lastDraft);
-  const { notice } = session.store;
+  const open = firstOpen(session, builds);
+  const notice = [session.store.notice, draft ? null : open?.notice]
+    .filter((words) => Boolean(words))
+    .join(' ');
   return {
     runtime: session.runtime,
     now: session.clock.now().toISOString(),
     nowFixed: session.clock.fixed,
     library: session.library(),
     builds,
-    open: firstOpen(session, builds),
+    open,
     drafts,
     draft: draft ? openDraft(session.store.read, draft.id) : null,
     view: readView(session.store.read, 'planner'),
@@ -27,14 +30,23 @@ export const sessionStart: Handler<'session-start'> = (session) => {
   };
 };
 
-/** The build that was open last; on a first start the roomy sample; else the last changed. */
+/** The build that was open last; on a first start the roomy sample; else the last changed that opens. */
 function firstOpen(session: Session, builds: readonly BuildSummary[]): OpenBuild | null {
   const last = lastOpenBuild(session.store.read);
-  const id =
-    builds.find((build) => build.id === last)?.id ??
-    builds.find((build) => build.sample)?.id ??
-    builds[0]?.id;
-  return id === undefined ? null : openBuild(session.store.read, id);
+  const order = [
+    ...builds.filter(({ id }) => id === last),
+    ...builds.filter(({ id, sample }) => id !== last && sample),
+    ...builds.filter(({ id, sample }) => id !== last && !sample),
+  ];
+  for (const { id } of order) {
+    try {
+      return openBuild(session.store.read, id);
+    } catch (error) {
+      // One damaged build must not keep the program from starting.
+      session.report(`build ${id}: ${String(error)}`);
+    }
+  }
+  return null;
 }
 
 /** Panels, zoom and selection take far less. */

@@ -17,7 +17,6 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { diskTrouble, StoreUnavailable } from './errors.ts';
 import { versionOf } from './migrate.ts';
-import { unpackDocument } from './rows.ts';
 
 /** Copies of earlier migrations that are kept, the newest one included. */
 const BACKUPS_KEPT = 5;
@@ -86,7 +85,7 @@ export function faultOfCopy(copy: string, original: Database.Database): string |
         return `The copy lacks rows of ${table}.`;
       }
     }
-    return faultOfNewestBuild(database);
+    return faultOfNewestBuild(database, original);
   } catch {
     return 'The copy cannot be read.';
   } finally {
@@ -94,19 +93,26 @@ export function faultOfCopy(copy: string, original: Database.Database): string |
   }
 }
 
-/** Reads the build that was changed last, as opening it would. */
-function faultOfNewestBuild(database: Database.Database): string | null {
-  const newest = database
-    .prepare<[], Buffer>('SELECT document FROM revisions ORDER BY created_at_ms DESC LIMIT 1')
-    .pluck()
+/** Reads the newest revision from both: what the file itself has damaged is no fault of the copy. */
+function faultOfNewestBuild(
+  database: Database.Database,
+  original: Database.Database,
+): string | null {
+  const newest = original
+    .prepare<[], { build_id: string; number: number; document: Buffer }>(
+      'SELECT build_id, number, document FROM revisions ORDER BY created_at_ms DESC LIMIT 1',
+    )
     .get();
   if (newest === undefined) return null;
-  try {
-    unpackDocument(newest);
-    return null;
-  } catch {
-    return 'The build that was changed last cannot be read from the copy.';
-  }
+  const copied = database
+    .prepare<[string, number], Buffer>(
+      'SELECT document FROM revisions WHERE build_id = ? AND number = ?',
+    )
+    .pluck()
+    .get(newest.build_id, newest.number);
+  return copied?.equals(newest.document)
+    ? null
+    : 'The build that was changed last cannot be read from the copy.';
 }
 
 const tablesOf = (database: Database.Database): string[] =>

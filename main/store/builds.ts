@@ -2,15 +2,13 @@
 import type { BuildSummary, OpenBuild } from '../../app/contract/channels.ts';
 import { StoreRefusal } from './errors.ts';
 import { connection, write, type ReadHandle, type WriteHandle } from './handles.ts';
+import { append, newestSound, soundRevision, type Newest, type Revision } from './revisions.ts';
 import {
-  packDocument,
   recordsOf,
   same,
   summaryOf,
-  unpackDocument,
   withRecords,
   type BuildRow,
-  type RevisionRow,
   type StoredDocument,
 } from './rows.ts';
 
@@ -67,16 +65,21 @@ export function createBuild(handle: WriteHandle, build: NewBuild): OpenBuild {
   });
 }
 
-/** A build at its newest revision. @throws StoreRefusal not-found */
+/**
+ * A build at its newest revision, or at the last sound one when that is damaged, which it says.
+ * @throws StoreRefusal not-found, refused when none of its revisions can be read
+ */
 export function openBuild(handle: ReadHandle, id: string): OpenBuild {
   buildRow(handle, id);
-  const newest = newestRevision(handle, id);
-  const shown = revision(handle, id, newest.position);
+  const newest = newestOf(handle, id);
+  const shown = placeOf(handle, id, newest.position);
   const next = redoTarget(handle, id, newest.position);
+  const lost = newest.last - newest.number;
   return {
     id,
-    revision: newest.number,
-    document: unpackDocument(newest.document),
+    revision: newest.last,
+    document: newest.document,
+    ...(lost > 0 ? { notice: damagedWords(lost) } : {}),
     canUndo: shown.parent !== null,
     canRedo: next !== null,
     undoLabel: shown.parent === null ? null : shown.label,
@@ -106,11 +109,11 @@ export interface Edit extends Gesture {
 export function saveEdit(handle: WriteHandle, edit: Edit): OpenBuild {
   return write(handle, () => {
     const newest = expected(handle, edit);
-    const before = unpackDocument(newest.document);
+    const before = newest.document;
     if (same(before, edit.document)) return openBuild(handle, edit.id);
     const kept = recordsOf(before);
     if (!edit.replacesRecords) refuseLostRecords(kept, recordsOf(edit.document));
-    const number = newest.number + 1;
+    const number = newest.last + 1;
     const recordsOnly = same(withRecords(before, []), withRecords(edit.document, []));
     append(
       handle,
@@ -129,7 +132,7 @@ export function saveEdit(handle: WriteHandle, edit: Edit): OpenBuild {
 export function undo(handle: WriteHandle, gesture: Gesture): OpenBuild {
   return write(handle, () => {
     const newest = expected(handle, gesture);
-    const shown = revision(handle, gesture.id, newest.position);
+    const shown = placeOf(handle, gesture.id, newest.position);
     if (shown.parent === null) throw new StoreRefusal('refused', 'There is nothing to undo.');
     step(handle, gesture, newest, { kind: 'undo', label: shown.label, position: shown.parent });
     return openBuild(handle, gesture.id);
@@ -171,23 +174,35 @@ function buildRow(handle: ReadHandle, id: string): BuildRow {
   return row;
 }
 
-const COLUMNS = 'number, label, position, parent, document';
-
-function newestRevision(handle: ReadHandle, id: string): RevisionRow {
-  return connection(handle)
-    .prepare<[string], RevisionRow>(
-      `SELECT ${COLUMNS} FROM revisions WHERE build_id = ? ORDER BY number DESC LIMIT 1`,
-    )
-    .get(id)!;
+/** @throws StoreRefusal when no revision of the build can be read */
+function newestOf(handle: ReadHandle, id: string): Newest {
+  const newest = newestSound(handle, id);
+  if (newest) return newest;
+  throw new StoreRefusal(
+    'refused',
+    'This build is damaged in the data file: none of its revisions can be read. A kept copy of the data may still hold it.',
+  );
 }
 
-function revision(handle: ReadHandle, id: string, number: number): RevisionRow {
-  return connection(handle)
-    .prepare<[string, number], RevisionRow>(
-      `SELECT ${COLUMNS} FROM revisions WHERE build_id = ? AND number = ?`,
+/** Where a revision stands in the undo list; what is damaged is only its document. */
+function placeOf(
+  handle: ReadHandle,
+  id: string,
+  number: number,
+): { readonly label: string; readonly parent: number | null } {
+  const row = connection(handle)
+    .prepare<[string, number], { label: string; parent: number | null }>(
+      'SELECT label, parent FROM revisions WHERE build_id = ? AND number = ?',
     )
-    .get(id, number)!;
+    .get(id, number);
+  return row ?? { label: '', parent: null };
 }
+
+const damagedWords = (lost: number): string =>
+  (lost === 1
+    ? 'The newest revision of this build is damaged in the data file.'
+    : `The newest ${lost} revisions of this build are damaged in the data file.`) +
+  ' The build stands at the last sound one before. A kept copy of the data may hold the rest.';
 
 /**
  * The edit that redo brings again: on the line from the last edit back to `position`.
@@ -231,10 +246,10 @@ function refuseLostRecords(kept: readonly unknown[], now: readonly unknown[]): v
   );
 }
 
-function expected(handle: ReadHandle, { id, expects }: Gesture): RevisionRow {
+function expected(handle: ReadHandle, { id, expects }: Gesture): Newest {
   buildRow(handle, id);
-  const newest = newestRevision(handle, id);
-  if (newest.number !== expects) {
+  const newest = newestOf(handle, id);
+  if (newest.last !== expects) {
     throw new StoreRefusal('stale', 'The build was changed in another window.');
   }
   return newest;
@@ -243,37 +258,16 @@ function expected(handle: ReadHandle, { id, expects }: Gesture): RevisionRow {
 function step(
   handle: WriteHandle,
   gesture: Gesture,
-  newest: RevisionRow,
+  newest: Newest,
   to: { kind: 'undo' | 'redo'; label: string; position: number },
 ): void {
-  const target = unpackDocument(revision(handle, gesture.id, to.position).document);
-  const records = recordsOf(unpackDocument(newest.document));
-  const document = withRecords(target, records);
-  append(handle, { ...gesture, ...to, number: newest.number + 1, parent: null, document });
-}
-
-interface NewRevision {
-  readonly id: string;
-  readonly number: number;
-  readonly kind: 'edit' | 'record' | 'undo' | 'redo';
-  readonly label: string;
-  readonly position: number;
-  readonly parent: number | null;
-  readonly nowMs: number;
-  readonly document: StoredDocument;
-}
-
-function append(handle: WriteHandle, revision: NewRevision): void {
-  const { id, number, kind, label, position, parent, nowMs, document } = revision;
-  const database = connection(handle);
-  database
-    .prepare(
-      `INSERT INTO revisions
-         (build_id, number, kind, label, position, parent, created_at_ms, document)
-       VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
-    )
-    .run(id, number, kind, label, position, parent, nowMs, packDocument(document));
-  database
-    .prepare('UPDATE builds SET name = ?, unveiling = ?, changed_at_ms = ? WHERE id = ?')
-    .run(String(document['name']), String(document['unveiling']), nowMs, id);
+  const target: Revision | null = soundRevision(handle, gesture.id, to.position);
+  if (!target) {
+    throw new StoreRefusal(
+      'refused',
+      'That state of the build is damaged in the data file and cannot be brought back.',
+    );
+  }
+  const document = withRecords(target.document, recordsOf(newest.document));
+  append(handle, { ...gesture, ...to, number: newest.last + 1, parent: null, document });
 }

@@ -100,9 +100,18 @@ function prepare(
   database.pragma('foreign_keys = ON');
   database.pragma('trusted_schema = OFF');
   migrate(database, migrations, (version) => backUp(database, dataDir, version, stamp(now())));
+  giveBackRoom(database);
   // After the refusals: a file of a newer program is not touched at all.
   database.pragma('journal_mode = WAL');
   database.pragma('synchronous = FULL');
+}
+
+/** A step that makes the history smaller leaves pages of the file unused. */
+function giveBackRoom(database: Database.Database): void {
+  const [free, all] = ['freelist_count', 'page_count'].map((name) =>
+    Number(database.pragma(name, { simple: true })),
+  );
+  if (free! * 2 > all! && all! > 1000) database.exec('VACUUM');
 }
 
 /** Renames the file with its journal files; answers with the new name. */

@@ -1,6 +1,5 @@
 /** Rows and domain values, mapped in one place. */
 import { isDeepStrictEqual } from 'node:util';
-import { deflateRawSync, inflateRawSync } from 'node:zlib';
 import { migrate } from '../../app/document/migrate/migrate.ts';
 import type { BuildSummary } from '../../app/contract/channels.ts';
 
@@ -15,25 +14,9 @@ export interface BuildRow {
   readonly changed_at_ms: number;
 }
 
-export interface RevisionRow {
-  readonly number: number;
-  readonly label: string;
-  readonly position: number;
-  readonly parent: number | null;
-  readonly document: Buffer;
-}
-
-/** Far above any real build: a damaged blob may not fill the memory. */
-const MAX_DOCUMENT_BYTES = 64_000_000;
-
-export const packDocument = (document: StoredDocument): Buffer =>
-  deflateRawSync(Buffer.from(JSON.stringify(document)));
-
 /** The document in today's format, whatever program wrote the row. */
-export function unpackDocument(blob: Buffer): StoredDocument {
-  const text = inflateRawSync(blob, { maxOutputLength: MAX_DOCUMENT_BYTES }).toString();
-  return migrate(JSON.parse(text) as Record<string, unknown>);
-}
+export const readText = (text: string): StoredDocument =>
+  migrate(JSON.parse(text) as Record<string, unknown>);
 
 export const summaryOf = (row: BuildRow): BuildSummary => ({
   id: row.id,

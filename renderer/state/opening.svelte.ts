@@ -139,10 +139,11 @@ export class Opening {
   }
 
   #put(open: OpenBuild): void {
-    const { planning, history, drafts } = this.#parts;
+    const { planning, history, drafts, news } = this.#parts;
     drafts.end();
     history.begin(open);
     planning.show(open.document, true);
+    if (open.notice) news.say(open.notice);
   }
 
   /**

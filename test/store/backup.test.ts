@@ -131,16 +131,17 @@ describe('without a sound copy', () => {
     expect(copiesIn(dataDir)).toEqual([inTheWay]);
   });
 
-  it('no step runs when a build cannot be read from it, and nothing is left of it', () => {
+  it('that has a damaged revision still is brought up to date: the copy has it as the file has it', () => {
     const dataDir = folderWithBuilds();
     const database = opened(join(dataDir, FILE_NAME), false);
     database.exec(`INSERT INTO builds VALUES ('bad', 'Bad', '2027-05-14', NULL, 1, 2, NULL)`);
     database.exec(
-      `INSERT INTO revisions VALUES ('bad', 1, 'edit', 'New', 1, NULL, ${NOW_MS + 1}, x'00ff')`,
+      `INSERT INTO revisions VALUES
+         ('bad', 1, 'edit', 'New', 1, NULL, ${NOW_MS + 1}, x'00ff', NULL, x'')`,
     );
-    expect(refusal(dataDir)).toContain('changed last cannot be read');
-    expect(versionOf(database)).toBe(NEWEST);
-    expect(copiesIn(dataDir)).toEqual([]);
+    migrateAt(dataDir, NOW);
+    expect(versionOf(database)).toBe(NEWEST + 10);
+    expect(copiesIn(dataDir)).toEqual([COPY]);
   });
 });
 
@@ -162,6 +163,15 @@ describe('a copy that is compared with its file', () => {
     ['cut short', (copy) => truncateSync(copy, 8192), 'copy'],
     ['empty', (copy) => truncateSync(copy, 0), 'another step'],
     ['noise', (copy) => writeFileSync(copy, 'noise '.repeat(5000)), 'cannot be read'],
+    [
+      'with another document',
+      (copy) => {
+        const database = new Database(copy);
+        database.exec(`DROP TRIGGER revisions_stay; UPDATE revisions SET document = x'00ff'`);
+        database.close();
+      },
+      'changed last cannot be read',
+    ],
     [
       'without a row',
       (copy) => {

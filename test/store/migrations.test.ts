@@ -1,9 +1,12 @@
 import { readdirSync } from 'node:fs';
+import { deflateRawSync } from 'node:zlib';
 import Database from 'better-sqlite3';
 import { describe, expect, it, onTestFinished } from 'vitest';
+import { readHandle } from '../../main/store/handles.ts';
 import { migrate, versionOf } from '../../main/store/migrate.ts';
 import { MIGRATIONS, type Migration } from '../../main/store/migrations/list.ts';
 import { FILE_NAME, openStore } from '../../main/store/open.ts';
+import { textOf } from '../../main/store/revisions.ts';
 import { NOW, scratchFolder } from './fixtures.ts';
 
 const noCopy = () => {
@@ -141,6 +144,46 @@ describe('step 40, drafts', () => {
     const { drafts, meta } = stepTo(40, database);
     expect(drafts).toHaveLength(count);
     expect(meta).toEqual([]);
+  });
+});
+
+describe('step 50, small history', () => {
+  const text = (n: number) =>
+    JSON.stringify({ name: 'Boat', areas: Array.from({ length: 400 }, (_, i) => i * 7.31), n });
+  const insert = (database: Database.Database, n: number, document: Buffer) =>
+    database
+      .prepare(`INSERT INTO revisions VALUES ('a', ?, 'edit', 'Edit', ?, ?, 1, ?)`)
+      .run(n, n, n > 1 ? n - 1 : null, document);
+
+  it('keeps every text, most of them as differences, and touches nothing else', () => {
+    const database = before(50);
+    database.exec(BUILD);
+    for (let n = 1; n <= 100; n += 1) insert(database, n, deflateRawSync(text(n)));
+    const size = () =>
+      Number(database.prepare('SELECT sum(length(document)) FROM revisions').pluck().get());
+    const [old, oldSize] = [tables(database), size()];
+    const next = stepTo(50, database);
+    expect({ ...next, revisions: [] }).toEqual({ ...old, revisions: [] });
+    for (let n = 1; n <= 100; n += 1) {
+      expect(textOf(readHandle(database), 'a', n)).toBe(text(n));
+    }
+    expect(size()).toBeLessThan(oldSize / 10);
+    expect(() => database.exec(`UPDATE revisions SET label = 'x'`)).toThrow('never changed');
+  });
+
+  it('leaves a revision that cannot be read as it is', () => {
+    const database = before(50);
+    database.exec(BUILD);
+    insert(database, 1, deflateRawSync(text(1)));
+    insert(database, 2, Buffer.from('00ff', 'hex'));
+    insert(database, 3, deflateRawSync(text(3)));
+    const rows = stepTo(50, database)['revisions'] as { document: Buffer; base: number | null }[];
+    expect(rows[1]!.document.toString('hex')).toBe('00ff');
+    expect([1, 2, 3].map((n) => textOf(readHandle(database), 'a', n))).toEqual([
+      text(1),
+      null,
+      text(3),
+    ]);
   });
 });
 

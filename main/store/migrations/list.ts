@@ -4,6 +4,7 @@ import * as builds from './0010-builds.ts';
 import * as library from './0020-library.ts';
 import * as state from './0030-state.ts';
 import * as drafts from './0040-drafts.ts';
+import * as smallHistory from './0050-small-history.ts';
 
 export interface Migration {
   /** Written to `user_version`; in tens, so that a mend can slip between. */
@@ -11,4 +12,4 @@ export interface Migration {
   readonly run: (database: Database) => void;
 }
 
-export const MIGRATIONS: readonly Migration[] = [builds, library, state, drafts];
+export const MIGRATIONS: readonly Migration[] = [builds, library, state, drafts, smallHistory];
