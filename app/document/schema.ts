@@ -705,7 +705,7 @@ const measuredRoom = z.strictObject({
   temperaturesC: z.array(temperatureC).min(1).max(20_000),
 });
 
-/** Never; through nights, but not through a Saturday and a Sunday without anybody; always. */
+/** Never; through nights, but not through a day on which nobody works; always. */
 export const HEAT_ALONE = ['never', 'nights', 'weekends'] as const;
 export type HeatAlone = (typeof HEAT_ALONE)[number];
 

@@ -293,7 +293,7 @@ export const PART_HEAT_LEVERS = {
   'heat-alone': offers({
     label: (a: { rule: 'never' | 'nights' | 'weekends' }) =>
       a.rule === 'weekends'
-        ? 'Let heat run alone through nights and closed weekends'
+        ? 'Let heat run alone through nights and closed days'
         : 'Let heat run alone through a night',
     sideEffects: () => [
       'Only behind an over-temperature cut-out and a logger, with somebody on call; ask the insurer first.',

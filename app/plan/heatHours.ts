@@ -2,7 +2,7 @@
 import type { HeatAlone } from '../document/schema.ts';
 import { subtract } from '../time/calendar.ts';
 import { MINUTES_PER_HOUR, type Calendar, type Interval, type Minute } from '../time/instant.ts';
-import { dayTimeToMinute, localDayNumber, weekdayOfDay } from '../time/zone.ts';
+import { dayTimeToMinute, localDayNumber } from '../time/zone.ts';
 import type { PlanContext } from './context.ts';
 
 /** A break in the shift is not an empty shop: gaps up to this count as worked, minutes. */
@@ -20,26 +20,27 @@ export function staffedHours(shopHours: Calendar): Calendar {
 }
 
 /**
- * Weekends in which nobody works a minute: from the end of Friday's night, when the shop's day would begin
- * on Saturday, to Monday 00:00 by the shop's clock.
+ * Runs of days of the shop's clock on which nobody works a minute, a holiday or a lone Sunday as well: from
+ * the end of the night before, when the shop's day would begin, to 00:00 of the next day with work.
  * @param dayFrom minute of the day at which the night is over
+ * @param first days before it are not told, as no hours are known of them
  */
-export function closedWeekends(
+export function closedDays(
   shopHours: Calendar,
   zone: string,
   first: Minute,
   horizon: Minute,
   dayFrom = 0,
 ): Interval[] {
-  const closed: Interval[] = [];
-  const lastDay = localDayNumber(horizon, zone) + 1;
-  for (let day = localDayNumber(first, zone) - 1; day <= lastDay; day++) {
-    if (weekdayOfDay(day) !== 'sat') continue;
-    const saturday = dayTimeToMinute(day, 0, zone);
-    const end = dayTimeToMinute(day + 2, 0, zone);
-    if (!shopHours.some((hours) => hours.start < end && hours.end > saturday)) {
-      closed.push({ start: dayTimeToMinute(day, dayFrom, zone), end });
-    }
+  const closed: { start: Minute; end: Minute }[] = [];
+  const startOf = (day: number): Minute => dayTimeToMinute(day, 0, zone);
+  const lastDay = localDayNumber(horizon, zone);
+  for (let day = localDayNumber(first - 1, zone) + 1; day < lastDay; day++) {
+    const [midnight, end] = [startOf(day), startOf(day + 1)];
+    if (shopHours.some((hours) => hours.start < end && hours.end > midnight)) continue;
+    const last = closed.at(-1);
+    if (last?.end === midnight) last.end = end;
+    else closed.push({ start: dayTimeToMinute(day, dayFrom, zone), end });
   }
   return closed;
 }
@@ -57,7 +58,7 @@ export interface HeatRun {
 interface HeatShop {
   readonly alone: HeatAlone;
   readonly staffed: Calendar;
-  readonly closedWeekends: Calendar;
+  readonly closedDays: Calendar;
   readonly first: Minute;
   readonly horizon: Minute;
 }
@@ -65,7 +66,7 @@ interface HeatShop {
 /**
  * The minutes at which heat may be switched on, as intervals; exactly those whose run keeps the
  * rules: somebody is there for the attended part; with 'never' for all of it; with 'nights' it runs
- * at no minute of a closed weekend: what begins on Friday is cooled by the end of that night.
+ * at no minute of a closed day: what begins on the day before is cooled by the end of that night.
  * @returns half-open intervals of starts in order; empty when no start keeps the rules
  */
 export function heatStarts(shop: HeatShop, { minutes, attendedMinutes }: HeatRun): Calendar {
@@ -77,7 +78,7 @@ export function heatStarts(shop: HeatShop, { minutes, attendedMinutes }: HeatRun
           .filter(({ start, end }) => end - start >= there)
           .map(({ start, end }) => ({ start, end: end - there + 1 }));
   if (shop.alone !== 'nights') return attended;
-  const through = shop.closedWeekends
+  const through = shop.closedDays
     .map(({ start, end }) => ({ start: start - minutes + 1, end }))
     .filter(({ start, end }) => start < end);
   return subtract(attended, through);
@@ -92,7 +93,7 @@ function heatShopOf(context: PlanContext): HeatShop {
     shop = {
       alone: build.room.heatAlone,
       staffed: staffedHours(shopHours),
-      closedWeekends: closedWeekends(
+      closedDays: closedDays(
         shopHours,
         build.zone,
         first,

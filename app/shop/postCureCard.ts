@@ -286,6 +286,6 @@ function runsAway({ build }: SheetData, { place }: PostCureRun): SheetNode {
 
 const HEAT_ALONE_WORDS = {
   never: 'This shop lets no heat run alone: somebody is there to the end.',
-  nights: 'Alone at night only behind cut-out and logger; not through a closed weekend.',
+  nights: 'Alone at night only behind cut-out and logger; not through a day on which the shop is closed.',
   weekends: 'Alone only behind cut-out and logger; somebody on call.',
 } as const;

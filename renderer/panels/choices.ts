@@ -15,8 +15,8 @@ export const SHAPES = [
 ];
 export const HEAT_RULES = [
   { value: 'never', label: 'Never: somebody is there to the end' },
-  { value: 'nights', label: 'Through a night, not a closed weekend' },
-  { value: 'weekends', label: 'Through nights and closed weekends' },
+  { value: 'nights', label: 'Through a night, not a closed day' },
+  { value: 'weekends', label: 'Through nights and closed days' },
 ];
 export const TARGETS = [
   { value: 'shell', label: 'Bare shell' },

@@ -2,10 +2,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { HEAT_ALONE, type HeatAlone } from '../../app/document/schema.ts';
-import { closedWeekends, heatStarts, staffedHours } from '../../app/plan/heatHours.ts';
+import { closedDays, heatStarts, staffedHours } from '../../app/plan/heatHours.ts';
 import { expandHours } from '../../app/time/calendar.ts';
 import type { Calendar, Minute } from '../../app/time/instant.ts';
-import { isoToMinute, localToMinute } from '../../app/time/zone.ts';
+import { isoToMinute, localToMinute, minuteToIso } from '../../app/time/zone.ts';
 import { forAll } from '../support/draws.ts';
 
 const ZONE = 'Europe/Lisbon';
@@ -34,13 +34,13 @@ const open = (calendar: Calendar, minute: Minute): boolean =>
 
 describe('starts of heat', () => {
   it('are exactly the minutes that keep the rules', () => {
-    const counted = { yes: 0, no: 0, weekend: 0, never: 0 };
+    const counted = { yes: 0, no: 0, through: 0, never: 0 };
     forAll(
       fc.property(weeks, runs, fc.constantFrom<HeatAlone>(...HEAT_ALONE), (week, run, alone) => {
         const shopHours = expandHours(week, [], ZONE, FIRST, HORIZON);
         const staffed = staffedHours(shopHours);
-        const weekends = closedWeekends(shopHours, ZONE, FIRST, HORIZON, 6 * 60);
-        const shop = { alone, staffed, closedWeekends: weekends, first: FIRST, horizon: HORIZON };
+        const closed = closedDays(shopHours, ZONE, FIRST, HORIZON, 6 * 60);
+        const shop = { alone, staffed, closedDays: closed, first: FIRST, horizon: HORIZON };
         const starts = heatStarts(shop, run);
         const there = alone === 'never' ? run.minutes : run.attendedMinutes;
         for (let start = FIRST + 3 * 1440; start < FIRST + 15 * 1440; start += 13) {
@@ -48,10 +48,10 @@ describe('starts of heat', () => {
             there === 0 || staffed.some((span) => span.start <= start && start + there <= span.end);
           const through =
             alone === 'nights' &&
-            weekends.some((closed) => start < closed.end && start + run.minutes > closed.start);
+            closed.some((span) => start < span.end && start + run.minutes > span.start);
           expect(open(starts, start)).toBe(attended && !through);
           counted[attended && !through ? 'yes' : 'no'] += 1;
-          if (attended && through) counted.weekend += 1;
+          if (attended && through) counted.through += 1;
           if (alone === 'never' && attended) counted.never += 1;
         }
       }),
@@ -62,17 +62,15 @@ describe('starts of heat', () => {
 
   it('end and begin again on the minute', () => {
     const at = (local: string) => localToMinute(local, ZONE)!.minute;
-    const office = [['07:30', '16:30']] as [string, string][];
-    const week = { mon: office, tue: office, wed: office, thu: office, fri: office };
-    const shopHours = expandHours(week, [], ZONE, FIRST, HORIZON);
-    const closed = closedWeekends(shopHours, ZONE, FIRST, HORIZON, 6 * 60);
+    const shopHours = expandHours(WEEK, [], ZONE, FIRST, HORIZON);
+    const closed = closedDays(shopHours, ZONE, FIRST, HORIZON, 6 * 60);
     // From 06:00: 43 hours, as the clocks go back on that Sunday.
     expect(closed[1]!.end - closed[1]!.start).toBe(43 * 60);
     const starts = heatStarts(
       {
         alone: 'nights',
         staffed: staffedHours(shopHours),
-        closedWeekends: closed,
+        closedDays: closed,
         first: FIRST,
         horizon: HORIZON,
       },
@@ -86,9 +84,25 @@ describe('starts of heat', () => {
     expect(open(starts, at('2027-11-01T00:00'))).toBe(true);
   });
 
-  it('a weekend with one hour of work is not closed', () => {
-    const week = { sat: [['08:00', '09:00']] as [string, string][] };
-    const shopHours = expandHours(week, [], ZONE, FIRST, HORIZON);
-    expect(closedWeekends(shopHours, ZONE, FIRST, HORIZON).length).toBeLessThanOrEqual(1);
+  const office = [['07:30', '16:30']] as [string, string][];
+  const WEEK = { mon: office, tue: office, wed: office, thu: office, fri: office };
+  const spans = (week: Parameters<typeof expandHours>[0], off: string[] = []) =>
+    closedDays(expandHours(week, off, ZONE, FIRST, HORIZON), ZONE, FIRST, HORIZON, 6 * 60).map(
+      ({ start, end }) => [
+        minuteToIso(start, ZONE).slice(0, 16),
+        minuteToIso(end, ZONE).slice(0, 16),
+      ],
+    );
+
+  it('keep off a holiday, alone or joined to a weekend', () => {
+    const closed = spans(WEEK, ['2027-10-27', '2027-11-01']);
+    expect(closed).toContainEqual(['2027-10-27T06:00', '2027-10-28T00:00']);
+    expect(closed).toContainEqual(['2027-10-30T06:00', '2027-11-02T00:00']);
+  });
+
+  it('keep off a Sunday after a Saturday with work, and no Saturday that has an hour of it', () => {
+    const closed = spans({ ...WEEK, sat: [['08:00', '09:00']] });
+    expect(closed).toContainEqual(['2027-10-24T06:00', '2027-10-25T00:00']);
+    expect(closed.every(([start]) => start !== '2027-10-23T06:00')).toBe(true);
   });
 });

@@ -54,11 +54,11 @@ describe('the rule for heat that runs alone', () => {
   };
 
   it('is picked in words and stands in the document', async () => {
-    await pick('Through nights and closed weekends');
+    await pick('Through nights and closed days');
     expect(planner.document.room?.heatAlone).toBe('weekends');
     await pick('Never: somebody is there to the end');
     expect(planner.document.room?.heatAlone).toBe('never');
-    await pick('Through a night, not a closed weekend');
+    await pick('Through a night, not a closed day');
     expect(planner.document.room?.heatAlone).toBe('nights');
   });
 

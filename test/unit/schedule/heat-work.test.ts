@@ -1,7 +1,7 @@
-/** Heat as work: hands up and down, somebody there at first, not alone over a closed weekend. */
+/** Heat as work: hands up and down, somebody there at first, not alone through a closed day. */
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
-import { closedWeekends, staffedHours } from '../../../app/plan/heatHours.ts';
+import { closedDays, staffedHours } from '../../../app/plan/heatHours.ts';
 import { buildSheets } from '../../../app/shop/sheets.ts';
 import { toHtml } from '../../../app/shop/tree.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
@@ -22,6 +22,12 @@ const stageOf = (document: Build, id: string) => {
   if (!stage?.start || !stage.end) throw new Error(`${id} has no place`);
   return { ...stage, from: isoToMinute(stage.start)!, to: isoToMinute(stage.end)! };
 };
+
+/** The post-cure, and the day on which it ends. */
+function postCureOn(document: Build) {
+  const heat = stageOf(document, 'post-cure');
+  return { heat, day: heat.end!.slice(0, 10) };
+}
 
 describe('a post-cure', () => {
   const [up, heat, down] = ['post-cure-setup', 'post-cure', 'post-cure-takedown'].map((id) =>
@@ -65,7 +71,7 @@ describe('a post-cure', () => {
         const { start, end } = result.stages.find(({ id }) => id === 'post-cure')!;
         const [from, to] = [isoToMinute(start!)!, isoToMinute(end!)!];
         expect(to - from).toBeGreaterThan(60 * 60);
-        const weekends = closedWeekends(
+        const weekends = closedDays(
           planFor(document).detail.shopHours,
           ROOMY.zone,
           from,
@@ -79,6 +85,18 @@ describe('a post-cure', () => {
     }
     expect(through.nights).toBe(0);
     expect(through.weekends).toBeGreaterThan(0);
+  });
+
+  it('does not run alone through a holiday either', () => {
+    const { heat, day } = postCureOn(BAKED);
+    const off = BAKED.crew.map((one) => ({ ...one, off: [...(one.off ?? []), day] }));
+    const closed: Build = { ...BAKED, crew: off };
+    const free = postCureOn(closed);
+    expect(heat.to).toBeGreaterThan(isoToMinute(`${day}T07:00+01:00`)!);
+    const [from, to] = [`${day}T07:00+01:00`, `${day}T23:59+01:00`].map((iso) => isoToMinute(iso)!);
+    expect(free.heat.from > to! || free.heat.to <= from!).toBe(true);
+    const allowed = { ...closed, room: { ...TENT, heatAlone: 'weekends' as const } };
+    expect(postCureOn(allowed).heat.from).toBe(heat.from);
   });
 
   it('is not planned where the shop lets no heat run alone, and the reason is said', () => {
@@ -273,7 +291,7 @@ describe('heat over one cure', () => {
         const { result, detail } = planFor(document, 'first', NOW + (day - 19) * 1440);
         const { start, end } = result.stages.find(({ id }) => id === 'cure:inner')!;
         const [from, to] = [isoToMinute(start!)!, isoToMinute(end!)!];
-        const weekends = closedWeekends(detail.shopHours, ROOMY.zone, from, to, 7 * 60);
+        const weekends = closedDays(detail.shopHours, ROOMY.zone, from, to, 7 * 60);
         const runs = from + 121 * 60;
         if (weekends.some((closed) => from < closed.end && closed.start < runs)) {
           through[heatAlone] += 1;
