@@ -6,8 +6,9 @@ import { rateFactor } from './arrhenius.ts';
 import { cureCurveTable, type CureCurveTable, type CureKinetics } from './kinetics.ts';
 import type { PracticeLookup } from './practice.ts';
 import {
-  heatRiseAt,
+  heatBelowTgK,
   lowestLimit,
+  rampKPerHourAt,
   SLOWED_STEP_MINUTES,
   type PostCureNeed,
   type PostCurePlan,
@@ -51,9 +52,13 @@ export function postCureByCurve(need: CurvePostCureNeed, practice: PracticeLooku
   const hottestC = Math.floor(Math.min(limitC, mostC));
   const long = run(Math.max(leastC, hottestC), practice('cure-post-cure-longest-hours'));
   if (hottestC >= leastC && long.reachesTgC >= need.neededTgC && long.holdC >= leastC) return long;
-  // Nothing limits the heat but the part itself, which stays too soft to be heated faster.
-  if (!Number.isFinite(limitC)) {
-    return { possible: false, reason: 'resin', wantedC: mostC, limitC: long.reachesTgC };
+  // The part itself stays too soft to be heated faster, whatever the limits.
+  if (wantedC === null) {
+    const { reachesTgC, holdC } = run(mostC, practice('cure-post-cure-longest-hours'));
+    if (reachesTgC < need.neededTgC || holdC < leastC) {
+      const limitC = holdC < leastC ? holdC : reachesTgC;
+      return { possible: false, reason: 'resin', wantedC: mostC, limitC };
+    }
   }
   return { possible: false, reason, wantedC: wantedC ?? mostC, limitC };
 }
@@ -72,9 +77,8 @@ function programmeRunner(
   practice: PracticeLookup,
 ) {
   const table = cureCurveTable(kinetics.shape, kinetics.glass);
-  const rise = heatRiseAt(need.place ?? 'mould', practice);
-  const rampCPerStep = (rise.rampKPerHour * STEP_MINUTES) / 60;
-  const aheadC = rise.aheadOfTgK;
+  const rampCPerStep = (rampKPerHourAt(need.place ?? 'mould', practice) * STEP_MINUTES) / 60;
+  const belowTgK = heatBelowTgK(practice);
   const coolToC = practice('cool-to-c');
 
   return (holdC: number, holdHours: number): Extract<PostCurePlan, { possible: true }> => {
@@ -83,7 +87,7 @@ function programmeRunner(
     const steps: PostCureStep[] = [];
     const longest = practice('cure-post-cure-longest-hours') * 60;
     for (let waited = 0; temperatureC < holdC && waited < longest;) {
-      const mayC = Math.min(holdC, temperatureC + rampCPerStep, table.tgAtNode(y) + aheadC);
+      const mayC = Math.min(holdC, temperatureC + rampCPerStep, table.tgAtNode(y) - belowTgK);
       const nextC = Math.max(temperatureC, mayC);
       // Time lost against the full ramp: heat that follows Tg comes ever closer to the hold and never there.
       waited += STEP_MINUTES * (1 - (nextC - temperatureC) / rampCPerStep);

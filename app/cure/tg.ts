@@ -17,28 +17,18 @@ export function tgFromCureC(
 /** Where a part lies during its post-cure. */
 export type PostCurePlace = 'mould' | 'supports';
 
-/** How heat may rise at a place. */
-export interface HeatRise {
-  /** Fastest ramp, K/h. */
-  readonly rampKPerHour: number;
-  /** The heat stays this far at most above the Tg that the part has by then; negative: below it, K. */
-  readonly aheadOfTgK: number;
-}
+/**
+ * Fastest rise at a place, K/h: slower on supports, where a part sags. Common practice, no source.
+ */
+export const rampKPerHourAt = (place: PostCurePlace, practice: PracticeLookup): number =>
+  practice(place === 'mould' ? 'postcure-ramp-c-per-h' : 'postcure-supports-ramp-k-per-h');
 
 /**
- * Bagged on the mould a part keeps its shape a little above its Tg; on supports it sags, so that the
- * heat stays below and rises slower. Common practice, no source.
+ * How far heat stays below the Tg that the part has by then, K. No post-cure is planned with its bag on: on
+ * the mould as on supports nothing presses the part into its shape. Common practice, no source.
  */
-export const heatRiseAt = (place: PostCurePlace, practice: PracticeLookup): HeatRise =>
-  place === 'mould'
-    ? {
-        rampKPerHour: practice('postcure-ramp-c-per-h'),
-        aheadOfTgK: practice('cure-post-cure-ahead-of-tg-c'),
-      }
-    : {
-        rampKPerHour: practice('postcure-supports-ramp-k-per-h'),
-        aheadOfTgK: -practice('postcure-supports-below-tg-k'),
-      };
+export const heatBelowTgK = (practice: PracticeLookup): number =>
+  practice('postcure-supports-below-tg-k');
 
 /** Tg that the part must have, C: the hottest of bake and service, and a margin. */
 export function neededTgC(
@@ -152,7 +142,7 @@ export function postCureFor(need: PostCureNeed, practice: PracticeLookup): PostC
     hardener.postCure
       .filter((step) => step.temperatureC <= wantedC)
       .sort((a, b) => b.temperatureC - a.temperatureC)[0]?.hours ?? practice('postcure-hold-hours');
-  const perMinute = heatRiseAt(place, practice).rampKPerHour / 60;
+  const perMinute = rampKPerHourAt(place, practice) / 60;
   const cooledC = Math.min(wantedC, practice('cool-to-c'));
   const steps: PostCureStep[] = [
     { kind: 'ramp', fromC, toC: wantedC, minutes: Math.ceil((wantedC - fromC) / perMinute) },

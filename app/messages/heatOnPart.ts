@@ -64,7 +64,8 @@ function tgLimitWords(no: TgLimitReason, dry: string): string {
     case 'locks':
       return `${capital(`${wantedWords(no.wanted)}the mould would lock the part`)}${dry}.`;
     case 'limit': {
-      const what = no.limit === 'resin' ? 'this resin ends at' : `the ${no.limit} takes`;
+      const what =
+        no.limit === 'resin' ? 'this resin reaches no more than' : `the ${no.limit} takes`;
       const more = no.limit === 'resin' ? '' : ` and it would want ${plain(no.wantedC, 0)} °C`;
       return `No post-cure gets there: ${what} ${plain(no.limitC, 0)} °C${more}. Take another hardener${dry}.`;
     }
@@ -130,6 +131,7 @@ function otherWords(other: OtherWay, currency: string): string {
     case 'hours':
       return `${way} no start keeps the shop’s rule for heat that runs alone`;
     case 'limit':
+      if (other.limit === 'resin') return `${way} the resin reaches ${plain(other.limitC, 0)} °C`;
       return `${way} the ${other.limit} takes ${plain(other.limitC, 0)} °C and it would want ${plain(other.wantedC, 0)} °C`;
   }
 }

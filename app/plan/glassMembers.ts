@@ -23,6 +23,8 @@ export interface GlassMember {
   readonly id: string;
   readonly name: string;
   readonly what: 'cure' | 'edge-filler';
+  /** What it stands by its own row, C; null: it goes with its resin. */
+  readonly standsC: number | null;
   /** Where it is made. `late`: on the edge between two visits, after any post-cure. */
   readonly made: 'chain' | 'after-trim' | 'late';
   /** The cure itself, or the one that the filler lies under. */
@@ -56,9 +58,12 @@ function heatAfter(
     : { hottest: service, bakeC };
 }
 
-/** The library's filler that an edge is filled with; null: the library has none. */
-const edgeFillerOf = ({ library }: PlanContext) =>
-  library.consumables.find((row) => row.use === 'filler') ?? null;
+/**
+ * What the edge filler stands by its own row, C; null where no row says so: it is thickened resin and goes
+ * with the strips over it. The fairing filler is another thing, laid after any heat.
+ */
+const edgeFillerStandsC = ({ library }: PlanContext): number | null =>
+  library.consumables.find((row) => row.use === 'edge-filler')?.standsC ?? null;
 
 /** Every cure of a route, in its order, and the filler of a closed edge. */
 export function glassMembers(context: PlanContext, cures: readonly SettledCure[]): GlassMember[] {
@@ -74,11 +79,11 @@ export function glassMembers(context: PlanContext, cures: readonly SettledCure[]
       ...heat,
       neededC: neededTgC(heat.bakeC, build.part.serviceMaxC, practice),
     };
-    const cure: GlassMember = { id, name, what: 'cure', ...shared };
-    const filler = closes ? edgeFillerOf(context) : null;
-    return filler
-      ? [cure, { id: 'edge-filler', name: 'Edge filler', what: 'edge-filler', ...shared }]
-      : [cure];
+    const cure: GlassMember = { id, name, what: 'cure', ...shared, standsC: null };
+    if (!closes) return [cure];
+    const standsC = edgeFillerStandsC(context);
+    const filler = { id: 'edge-filler', name: 'Edge filler', what: 'edge-filler' } as const;
+    return [cure, { ...filler, ...shared, standsC }];
   });
 }
 
@@ -104,7 +109,7 @@ function heatMayBegin({ practice }: PlanContext, { clockAt }: SettledCure, seale
 
 /**
  * Where a member ends without a post-cure: by the resin's own curve where it has one, by the rule of
- * thumb otherwise; a filler by its row of the library, hotter where heat went over its tape.
+ * thumb otherwise; a filler with a figure of its own by that, hotter where heat went over its tape.
  * @param sealed when its bag is down
  */
 export function roomGlass(context: PlanContext, member: GlassMember, sealed: Minute): RoomGlass {
@@ -114,10 +119,9 @@ export function roomGlass(context: PlanContext, member: GlassMember, sealed: Min
   const clock = settled.clockAt(sealed);
   const begins = clock.stateAt(sealed, Math.min(heatMayBegin(context, settled, sealed), horizon));
   const { doseHours, tgC: beginsTgC } = begins;
-  if (member.what === 'edge-filler') {
-    const standsC = edgeFillerOf(context)?.standsC ?? null;
+  if (member.standsC !== null) {
     const heatedC = heat ? tgFromCureC(heat.hottestC, null, practice) : -Infinity;
-    const withoutC = standsC === null ? null : Math.max(standsC, heatedC);
+    const withoutC = Math.max(member.standsC, heatedC);
     return { withoutC, doseHours, beginsTgC: null, slowed: false };
   }
   const days = sealed + practice('room-cure-days') * MINUTES_PER_DAY;
@@ -132,15 +136,15 @@ export function roomGlass(context: PlanContext, member: GlassMember, sealed: Min
 /** Tg of a member that goes through the steps of post-cures, C; null: not known. */
 export function heatedGlass(
   { practice }: PlanContext,
-  { what, settled: { model, hardener } }: GlassMember,
+  { standsC, settled: { model, hardener } }: GlassMember,
   { withoutC, doseHours }: RoomGlass,
   steps: readonly PostCureStep[],
 ): number | null {
   if (withoutC === null || steps.length === 0) return withoutC;
   const hottestC = Math.max(...steps.map(({ toC }) => toC));
   const after =
-    what === 'cure' && model.kinetics
+    standsC === null && model.kinetics
       ? tgAfter(model.kinetics, doseHours, steps)
-      : tgFromCureC(hottestC, what === 'cure' ? hardener.tgFullC : null, practice);
+      : tgFromCureC(hottestC, standsC === null ? hardener.tgFullC : null, practice);
   return Math.max(withoutC, after);
 }

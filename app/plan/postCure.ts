@@ -231,7 +231,7 @@ function hardest(
 /** One of all that ask for the same: the search over heats takes time. */
 function distinct(measured: readonly Measured[]): Measured[] {
   const keyOf = ({ member, room }: Measured) =>
-    `${member.what} ${member.settled.hardener.id} ${member.neededC} ${member.bakeC} ${room.doseHours}`;
+    `${member.standsC} ${member.settled.hardener.id} ${member.neededC} ${member.bakeC} ${room.doseHours}`;
   return [...new Map(measured.map((one) => [keyOf(one), one])).values()];
 }
 
@@ -255,8 +255,8 @@ function planFor(
     tentMaxC,
     place,
   };
-  if (member.what === 'edge-filler') {
-    // A filler has no row of its own for heat: it goes with the resin it is post-cured with.
+  if (member.standsC !== null) {
+    // Such a filler has no row of its own for heat: the hold is that of the resin beside it.
     const hold = { tgFullC: null, postCure: hardener.postCure };
     return postCureFor({ ...need, hardener: hold }, practice);
   }

@@ -194,10 +194,10 @@ function limits(
   );
 }
 
-function goNoGo(facts: SheetData, { place }: PostCureRun): SheetNode {
+function goNoGo(facts: SheetData, { place, beginsTgC }: PostCureRun): SheetNode {
   const ahead =
     place === 'mould'
-      ? 'Bag off, pump free: no vacuum is planned. The part lies in its mould by its own weight, loose film over it; nobody levers or lifts it. One that may spring, as over a bent core, wants a plain bag at light vacuum instead: a pump port to be planned'
+      ? 'Bag off, pump free: no vacuum is planned. The part lies in its mould by its own weight, loose film over it; nobody levers or lifts it'
       : 'On supports that follow the shape, no more than 300 mm apart, free to grow; nothing hangs over';
   return h(
     'section',
@@ -205,8 +205,8 @@ function goNoGo(facts: SheetData, { place }: PostCureRun): SheetNode {
     h('h2', {}, 'Go or no-go'),
     ticks([
       ahead,
-      place === 'mould'
-        ? `Heat never more than ${fixed(facts.practice('cure-post-cure-ahead-of-tg-c'), 0)} °C above the Tg reached: the ramp as written, no faster`
+      beginsTgC === null
+        ? 'No curve tells the Tg on the way up: the ramp as written, no faster; heat off if anything sags or prints'
         : `Heat stays ${fixed(facts.practice('postcure-supports-below-tg-k'), 0)} °C below the Tg reached: the ramp as written, no faster`,
       'Edge closed, repairs done; no filler on the part yet',
       'Both probes read, logger runs',
@@ -286,6 +286,7 @@ function runsAway({ build }: SheetData, { place }: PostCureRun): SheetNode {
 
 const HEAT_ALONE_WORDS = {
   never: 'This shop lets no heat run alone: somebody is there to the end.',
-  nights: 'Alone at night only behind cut-out and logger; not through a day on which the shop is closed.',
+  nights:
+    'Alone at night only behind cut-out and logger; not through a day on which the shop is closed.',
   weekends: 'Alone only behind cut-out and logger; somebody on call.',
 } as const;

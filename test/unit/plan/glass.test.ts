@@ -39,14 +39,31 @@ describe('what counts', () => {
     expect(hot).toMatchObject({ neededC: 77, by: { kind: 'service', temperatureC: 65 } });
   });
 
-  it('a filler whose limit nobody knows is not known, and not soft', () => {
-    const row = { unit: 'kg', use: 'filler', perM2: 0.75 } as const;
-    const provenance = { kind: 'demo', source: 'invented' } as const;
-    const own = { ...row, id: 'filler-light', revision: 1, name: 'Own filler', provenance };
-    const frozen: Build = { ...closed(BAKED), library: { consumables: [own] } };
-    const filler = tgOf(frozen).members.find(({ id }) => id === 'edge-filler')!;
-    expect(filler.withC).toBeNull();
-    expect(filler.short).toBe(false);
+  it('has the edge filler at the figure of the strips over it, and not at that of fairing filler', () => {
+    const { members, coats } = tgOf(closed(BAKED));
+    const [filler, strips] = ['edge-filler', 'closeout'].map((id) =>
+      members.find((one) => one.id === id)!,
+    );
+    expect(filler!.withoutC).toBe(strips!.withoutC);
+    expect(filler!.withC).toBe(strips!.withC);
+    expect(filler!.withC).toBeGreaterThan(70);
+    expect(
+      coats.filter(({ name }) => name.includes('filler')).map(({ standsC }) => standsC),
+    ).toEqual([50, 50]);
+  });
+
+  it('has an edge filler with a figure of its own at that, and at more only after heat', () => {
+    const row = LIBRARY.consumables.find(({ use }) => use === 'edge-filler')!;
+    const own = (document: Build): Build => ({
+      ...document,
+      library: { consumables: [{ ...row, standsC: 44 }] },
+    });
+    const of = (document: Build) =>
+      tgOf(own(document)).members.find(({ id }) => id === 'edge-filler')!;
+    const cold = { ...closed(BAKED), room: { ...BAKED.room, tent: null } };
+    expect(of(cold)).toMatchObject({ withoutC: 44, withC: 44, short: true });
+    expect(of(closed(BAKED)).withoutC).toBe(44);
+    expect(of(closed(BAKED)).withC).toBeGreaterThan(70);
   });
 
   it('the result, cure by cure, is the same figure', () => {

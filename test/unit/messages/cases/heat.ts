@@ -35,7 +35,7 @@ export const HEAT_CASES: readonly FindingCase[] = [
     hasNot: withPart(ROOMY, { serviceMaxC: 80 }),
     severity: 'stop',
     message:
-      'Spray shop bakes at 55 °C; outer skin will stand about 50 °C, and core bond and inner skin too little as well. A post-cure of 13 h to 55 °C before fairing would mend it, but there is neither tent nor oven: hire the heat, take another hardener, or ask for an air-dry finish.',
+      'Spray shop bakes at 55 °C; outer skin will stand about 50 °C, and core bond and inner skin too little as well. A post-cure of 22.3 h to 55 °C before fairing would mend it, but there is neither tent nor oven: hire the heat, take another hardener, or ask for an air-dry finish.',
     numbers: { neededTgC: 67, tgC: 49.8, bakeC: 55 },
   },
   {
@@ -44,7 +44,7 @@ export const HEAT_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Spray shop bakes at 45 °C; outer skin will stand about 50 °C, and core bond and inner skin too little as well. A post-cure of 11 h to 45 °C before fairing would mend it, but there is neither tent nor oven: hire the heat, take another hardener, or ask for an air-dry finish.',
+      'Spray shop bakes at 45 °C; outer skin will stand about 50 °C, and core bond and inner skin too little as well. A post-cure of 15.8 h to 45 °C before fairing would mend it, but there is neither tent nor oven: hire the heat, take another hardener, or ask for an air-dry finish.',
     numbers: { neededTgC: 57, tgC: 49.8, bakeC: 45 },
   },
   {
@@ -53,7 +53,7 @@ export const HEAT_CASES: readonly FindingCase[] = [
     hasNot: baked(55),
     severity: 'warn',
     message:
-      'Service reaches 80 °C; outer skin will stand about 50 °C, and core bond and inner skin too little as well. No post-cure gets there: this resin ends at 82 °C. Take another hardener.',
+      'Service reaches 80 °C; outer skin will stand about 50 °C, and core bond and inner skin too little as well. No post-cure gets there: this resin reaches no more than 82 °C. Take another hardener.',
     numbers: { neededTgC: 92, tgC: 49.8, bakeC: null },
   },
   {
@@ -62,8 +62,8 @@ export const HEAT_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'note',
     message:
-      'Service reaches 45 °C; without heat outer skin will stand about 50 °C. In the plan, before fairing: a post-cure of 9.8 h to 38 °C on the mould before demould. Then the weakest, inner skin, will stand about 58 °C. On the mould it costs 157 EUR in hands, heat and days; once on supports 174 EUR.',
-    numbers: { neededTgC: 57, tgC: 49.8, bakeC: null, withTgC: 57.5, costMinor: 15738 },
+      'Service reaches 45 °C; without heat outer skin will stand about 50 °C. In the plan, before fairing: a post-cure of 12 h to 37 °C on the mould before demould. Then the weakest, inner skin, will stand about 58 °C. On the mould it costs 172 EUR in hands, heat and days; once on supports 174 EUR.',
+    numbers: { neededTgC: 57, tgC: 49.8, bakeC: null, withTgC: 57.7, costMinor: 17200 },
   },
   {
     code: 'filler-softens',
