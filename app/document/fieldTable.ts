@@ -180,7 +180,8 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
   'room.humidityPct': { words: 'Humidity, %', label: 'Humidity', whyAssumed: 'Middling humidity.' },
   'room.heatAlone': {
     words: 'Heat that runs alone',
-    whyAssumed: 'Heat may run through a night alone, not through a day on which the shop is closed.',
+    whyAssumed:
+      'Heat may run through a night alone, not through a day on which the shop is closed.',
   },
   'room.tent': { words: 'Heated tent', whyAssumed: 'There is no heated tent.' },
   'room.tent.maxC': { words: 'Tent reaches, °C', label: 'Tent reaches' },
