@@ -189,7 +189,7 @@ function stateOf(
 ): Pick<StageResult, 'state'> {
   const record = recordsInForce(build).get(id);
   if (record) return { state: record.end === null ? runningOr(kind, placed, now) : 'done' };
-  if (begun) return { state: 'implied' };
+  if (begun) return { state: RUNS_ALONE.has(kind) ? 'done' : 'implied' };
   const began = fixedStart !== null && placed?.start === fixedStart && fixedStart < now;
   return began && RUNS_ALONE.has(kind) ? { state: runningOr(kind, placed, now) } : {};
 }

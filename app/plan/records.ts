@@ -43,9 +43,9 @@ export function impliedEntries(
 ): FloorEntry[] {
   const { zone } = detail.build;
   const implied = impliedBy(begunWith(detail.build, entries), detail.before ?? {});
-  return result.stages.flatMap(({ id, start, end }) => {
+  return result.stages.flatMap(({ id, kind, start, end }) => {
     const by = implied.get(id);
-    if (by === undefined) return [];
+    if (by === undefined || RUNS_ALONE.has(kind)) return [];
     const [from, to] = [start, end].map((iso) => (iso === null ? null : isoToMinute(iso)));
     const over = to !== null && to! <= by ? to! : by;
     const began = from !== null && over === to ? from! : over - (detail.workMinutes[id] ?? 0);
