@@ -7,6 +7,9 @@ import {
   dialog,
   ipcMain,
   Menu,
+  Notification,
+  powerMonitor,
+  powerSaveBlocker,
   protocol,
   screen,
   session as electronSession,
@@ -15,6 +18,8 @@ import {
 } from 'electron';
 import { fixedClock, machineClock } from './clock.ts';
 import { dataFolder } from './data-folder.ts';
+import { alarmKeeper } from './electron/alarms.ts';
+import { keeperAwake } from './electron/awake.ts';
 import { PLANNER_URL, SCHEME } from './electron/address.ts';
 import { openingBounds } from './electron/bounds.ts';
 import { sealContents, sealSession } from './electron/deny.ts';
@@ -95,6 +100,8 @@ function begin(): void {
         sheets,
       ),
     saveText: (name, text) => saveText({ newId, askWhere }, name, text),
+    keepAwake: keeperAwake(powerSaveBlocker),
+    setAlarms: alarmKeeper({ nowMs: () => Date.now(), show: callOut, every: onTheClock }),
   });
   const files = readPage(join(root, 'out', 'renderer'));
   sealSession(electronSession.defaultSession, app.isPackaged);
@@ -107,6 +114,23 @@ function begin(): void {
   app.on('will-quit', session.close);
   openPlanner(session);
   if (session.store.notice) dialog.showErrorBox('The data file was damaged', session.store.notice);
+}
+
+/** Shown by the system; a click on it brings the window back. */
+function callOut(title: string, body: string): void {
+  if (!Notification.isSupported()) return;
+  const note = new Notification({ title, body, urgency: 'critical', timeoutType: 'never' });
+  note.on('click', showPlanner);
+  note.show();
+}
+
+function onTheClock(ms: number, call: () => void): () => void {
+  const timer = setInterval(call, ms);
+  powerMonitor.on('resume', call);
+  return () => {
+    clearInterval(timer);
+    powerMonitor.off('resume', call);
+  };
 }
 
 const isPlanner = (contents: WebContents): boolean => planner?.webContents === contents;

@@ -21,6 +21,15 @@ export interface Sheets {
   readonly name: string;
 }
 
+/** Something that the system calls out once it is due. */
+export interface StandingAlarm {
+  readonly id: string;
+  /** UTC. */
+  readonly at: string;
+  readonly title: string;
+  readonly body: string;
+}
+
 export interface Session {
   readonly runtime: 'electron' | 'browser';
   readonly clock: Clock;
@@ -33,6 +42,10 @@ export interface Session {
   readonly print: ((sheets: Sheets) => Promise<boolean>) | null;
   /** True when it was saved, false when the person cancelled. Null: not here. */
   readonly saveText: ((name: string, text: string) => Promise<boolean>) | null;
+  /** Keeps the machine from sleeping, or lets it. Null: not here. */
+  readonly keepAwake: ((on: boolean) => void) | null;
+  /** The alarms that stand from now on. Null: not here. */
+  readonly setAlarms: ((alarms: readonly StandingAlarm[]) => void) | null;
   readonly report: (line: string) => void;
   readonly close: () => void;
 }
@@ -43,6 +56,8 @@ export interface SessionOptions {
   readonly clock: Clock;
   readonly print?: Session['print'];
   readonly saveText?: Session['saveText'];
+  readonly keepAwake?: Session['keepAwake'];
+  readonly setAlarms?: Session['setAlarms'];
   readonly report?: Session['report'];
   readonly shipped?: Library;
   readonly samples?: readonly Sample[];
@@ -67,6 +82,8 @@ export function openSession(options: SessionOptions): Session {
     library: () => joinLibraries(readLibrary(store.read), shipped),
     print: options.print ?? null,
     saveText: options.saveText ?? null,
+    keepAwake: options.keepAwake ?? null,
+    setAlarms: options.setAlarms ?? null,
     report: options.report ?? toStandardError,
     close: store.close,
   };

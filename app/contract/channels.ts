@@ -185,6 +185,32 @@ export const channels = {
     z.strictObject({ name: z.string().max(120), text: z.string().max(12_000_000) }),
     z.strictObject({ done: z.boolean() }),
   ),
+  /** Keeps the computer from sleeping while a cure's clock runs, or lets it sleep again. Electron only. */
+  'keep-awake': channel(
+    false,
+    z.strictObject({ on: z.boolean() }),
+    z.strictObject({ on: z.boolean() }),
+  ),
+  /**
+   * The alarms that stand: each is shown by the system when it is due, and again and again until another
+   * list without it comes. They go off with the window hidden too. Electron only.
+   */
+  'alarms-set': channel(
+    false,
+    z.strictObject({
+      alarms: z
+        .array(
+          z.strictObject({
+            id: z.string().max(200),
+            at: z.iso.datetime(),
+            title: z.string().max(120),
+            body: z.string().max(400),
+          }),
+        )
+        .max(200),
+    }),
+    z.strictObject({ set: z.number().int() }),
+  ),
 } as const;
 
 export type Channels = typeof channels;

@@ -27,4 +27,6 @@ export const CHANNEL_NAMES = [
   'view-save',
   'print-sheets',
   'text-save',
+  'keep-awake',
+  'alarms-set',
 ] as const satisfies readonly ChannelName[];

@@ -13,6 +13,7 @@ import {
 } from './builds.ts';
 import { calendarRead, holidayPlaces, holidaysOf } from './calendars.ts';
 import { draftCreate, draftList, draftOpen, draftRemove, draftSave } from './drafts.ts';
+import { alarmsSet, keepAwake } from './floor.ts';
 import { printSheets, textSave } from './print.ts';
 import { sessionStart, viewSave } from './session.ts';
 import type { Handlers } from './types.ts';
@@ -40,4 +41,6 @@ export const handlers: Handlers = {
   'view-save': viewSave,
   'print-sheets': printSheets,
   'text-save': textSave,
+  'keep-awake': keepAwake,
+  'alarms-set': alarmsSet,
 };

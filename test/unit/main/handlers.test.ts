@@ -248,6 +248,26 @@ describe('a message', () => {
     expect(await tell(session, 'text-save', list)).toEqual({ done: true });
   });
 
+  it('about sleep and alarms reaches the machine in Electron, and is not here in a browser', async () => {
+    const alarm = { id: 'gel', at: '2027-05-04T09:00:00Z', title: 'Look at the gel', body: 'Skin' };
+    expect(await ask(scratchSession(), 'keep-awake', { on: true })).toMatchObject({
+      code: 'not-here',
+    });
+    expect(await ask(scratchSession(), 'alarms-set', { alarms: [alarm] })).toMatchObject({
+      code: 'not-here',
+    });
+    const told: unknown[] = [];
+    const session = scratchSession({
+      keepAwake: (on) => told.push(on),
+      setAlarms: (alarms) => told.push(alarms),
+    });
+    expect(await tell(session, 'keep-awake', { on: true })).toEqual({ on: true });
+    expect(await tell(session, 'alarms-set', { alarms: [alarm] })).toEqual({ set: 1 });
+    expect(told).toEqual([true, [alarm]]);
+    const wrong = { alarms: [{ ...alarm, at: 'at nine' }] };
+    expect(await ask(session, 'alarms-set', wrong)).toMatchObject({ code: 'bad-message' });
+  });
+
   it('that meets a full disk is answered in plain words and keeps the old state', async () => {
     const session = scratchSession();
     const database = connection(session.store.write);
