@@ -1,6 +1,6 @@
 /** The next moment that cannot move, and what is to spare before each date that binds. */
 import { readStageId } from '../document/ids.ts';
-import type { PlanResult } from '../document/schema.ts';
+import type { PlanResult, RouteResult } from '../document/schema.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { closedBeforeStart, type Closings } from '../judge/merge.ts';
@@ -69,6 +69,16 @@ export function spareOf(context: PlanContext, taken: RoutePlan): NonNullable<Pla
       elapsedMinutes: room.elapsedMinutes,
       tightest: room.stage,
     }));
+}
+
+/** What is to spare before the date that leaves the least; null where nothing limits the plan. */
+export function leastSpareOf(context: PlanContext, plan: RoutePlan): RouteResult['spare'] {
+  const [least] = spareOf(context, plan).sort(
+    (a, b) => a.workDays - b.workDays || a.workMinutes - b.workMinutes,
+  );
+  if (!least) return null;
+  const { before, workDays, workMinutes } = least;
+  return { before, workDays, workMinutes };
 }
 
 interface Room {

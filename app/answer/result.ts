@@ -24,7 +24,7 @@ import { isPossible, takenReason, type JudgedRoute } from '../judge/rank.ts';
 import type { Placed, PlacedWithFloat, StageSpec } from '../schedule/problem.ts';
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
-import { nextDeadlineOf, spareOf } from './deadlines.ts';
+import { leastSpareOf, nextDeadlineOf, spareOf } from './deadlines.ts';
 import { breakdownOf, machiningTotal, unknownsOf } from './breakdown.ts';
 import { mixesOfCure } from './mixes.ts';
 import type { PlanContext } from '../plan/context.ts';
@@ -243,6 +243,9 @@ function cureResult(times: CureTimes, peaks: ReadonlyMap<string, number>, iso: I
   };
 }
 
+const endOf = ({ placed }: RoutePlan): Minute | null =>
+  placed.size === 0 ? null : Math.max(...[...placed.values()].map(({ end }) => end));
+
 function routeResult(
   context: PlanContext,
   { closings, routes, odds }: Judgement,
@@ -271,6 +274,8 @@ function routeResult(
     massKg: round(plan.massKg, 2),
     finish: plan.finish,
     onTime: odds.get(plan.route.id) ?? null,
+    ready: orNull(endOf(plan), iso),
+    spare: leastSpareOf(context, plan),
     findings: reasons.map(marked),
     closingWords: wordsOf(context, routes, closings, plan.route.id),
     price: plan.price.map(({ minutes, waitHoursAt20C: _waited, ...line }) => ({

@@ -1023,6 +1023,16 @@ const routeResult = z.strictObject({
   massKg: z.number(),
   finish,
   onTime: z.number().min(0).max(1).nullable(),
+  /** When its plan is done; null: it cannot be placed. */
+  ready: maybeInstant.optional(),
+  /** The least that its plan has to spare, before which of its stages; `before` null: the unveiling. */
+  spare: z
+    .strictObject({
+      before: z.string().nullable(),
+      workDays: z.number().int(),
+      workMinutes: z.number().int(),
+    })
+    .nullish(),
   findings: z.array(finding),
   /** When it closes and what is left after that, in words; null while it is not known. */
   closingWords: z.strictObject({ closes: z.string(), after: z.string() }).nullish(),

@@ -1,9 +1,16 @@
 /** The three answers of the header: does it fit, what cannot move next, what must be merged or bought. */
 import { codesWhere } from '../messages/findings.ts';
-import type { Finding, PlanResult, RouteResult, StageResult } from '../document/schema.ts';
+import type {
+  Finding,
+  PlanResult,
+  RouteResult,
+  StageKind,
+  StageResult,
+} from '../document/schema.ts';
 import { elapsed } from '../messages/words.ts';
 import { dayClock, spareDate, spareWords } from './words.ts';
 import { hours, span } from '../time/words.ts';
+import { plural } from '../units/words.ts';
 
 export interface Answer {
   readonly tone: 'good' | 'warn' | 'stop' | 'plain';
@@ -65,11 +72,12 @@ function fitOf(result: PlanResult): Answer {
   const least = leastSpare(result);
   if (!least) return { tone: 'good', headline: 'Fits', detail: ready, stage: null };
   const none = least.workDays === 0 && least.workMinutes < 1;
-  const tightest = result.stages.find(({ id }) => id === least.tightest);
+  const tightest = result.stages.find(({ id }) => id === least.tightest)?.name ?? least.tightest;
+  const before = least.before === null ? '' : ` before ${spareDate(least, result.stages)}`;
   return {
     tone: least.workDays === 0 && least.workMinutes < SHORT_SPARE_MINUTES ? 'warn' : 'good',
     headline: none ? 'Fits, nothing to spare' : `Fits, ${spareWords(least)} to spare`,
-    detail: `${ready} Tightest: ${tightest?.name ?? least.tightest}, before ${spareDate(least, result.stages)}.`,
+    detail: `${ready} Tightest${before}: ${tightest}.`,
     stage: least.tightest,
   };
 }
@@ -92,25 +100,37 @@ function nextOf(result: PlanResult): Answer {
     };
   }
   const stage = result.stages.find(({ id }) => id === next.stage);
-  const about = { headline: dayClock(next.at), stage: next.stage };
-  const name = `“${stage?.name ?? next.stage}”`;
+  const name = shortName(stage, next.stage);
+  const about = { headline: `${name} by ${dayClock(next.at)}`, stage: next.stage };
   const left = (instant(next.at) - instant(result.now)) / HOUR_MS;
   if (left < 0) {
     return {
       ...about,
       tone: 'stop',
-      headline: `${about.headline}, gone`,
-      detail: `${name} should have begun ${span(left)} ago.`,
+      headline: `${name}: too late`,
+      detail: `It had to begin ${dayClock(next.at)}, ${span(left)} ago.`,
     };
   }
   const earliest = stage?.earliestStart ?? null;
   if (earliest !== null && instant(earliest) > instant(next.at)) {
-    const detail = `${name} can begin ${dayClock(earliest)} at the earliest.`;
+    const detail = `It can begin ${dayClock(earliest)} at the earliest.`;
     return { ...about, tone: 'stop', detail };
   }
-  const detail = `Latest start of ${name}, in ${span(left)}.`;
+  const after =
+    next.by === 'closing'
+      ? 'Later than that, this way of building does not make the date.'
+      : 'Later than that, the plan has to change.';
+  const detail = `In ${span(left)}. ${after}`;
   return { ...about, tone: left < 24 ? 'warn' : 'plain', detail };
 }
+
+/** Stages whose names end with how long others take for them, which says nothing beside a moment. */
+const NAMED_WITH_LENGTH: ReadonlySet<StageKind> = new Set(['order', 'outside']);
+
+const shortName = (stage: StageResult | undefined, id: string): string =>
+  stage && NAMED_WITH_LENGTH.has(stage.kind)
+    ? stage.name.replace(/, [^,]*$/, '')
+    : (stage?.name ?? id);
 
 function forceOf(result: PlanResult): Answer {
   const merge = result.findings.find((f) => f.code === 'merge-forced');
@@ -128,7 +148,7 @@ function forceOf(result: PlanResult): Answer {
     ? {
         tone: 'plain',
         headline: 'Nothing forced',
-        detail: `The first way to close, ${closing.cures.length} cures, does so ${dayClock(closing.closes!)}.`,
+        detail: `The first way of building to close is that of ${plural(closing.cures.length, 'cure')}: ${dayClock(closing.closes!)}.`,
         stage: null,
       }
     : {

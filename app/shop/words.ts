@@ -68,12 +68,20 @@ export function floatWords(floatHours: number | null): string {
 
 type Spare = NonNullable<PlanResult['spare']>[number];
 
-/** `2 working days 3 h`, `45 min`, `nothing`, `1 working day too little`: in the shop's hours. */
+/** Beside whole days, minutes below this say nothing. */
+const SPARE_GRAIN_MIN = 30;
+
+/**
+ * `2 working days 3 h`, `45 min`, `nothing`, `1 working day too little`: in the shop's hours. Beside
+ * whole days it is rounded down to half an hour.
+ */
 export function spareWords({
   workDays,
   workMinutes,
 }: Pick<Spare, 'workDays' | 'workMinutes'>): string {
-  const [days, minutes] = [Math.abs(workDays), Math.abs(workMinutes)];
+  const days = Math.abs(workDays);
+  const exact = Math.abs(workMinutes);
+  const minutes = days === 0 ? exact : exact - (exact % SPARE_GRAIN_MIN);
   const parts = [
     ...(days > 0 ? [`${days} working ${days === 1 ? 'day' : 'days'}`] : []),
     ...(minutes > 0 ? [length(minutes)] : []),

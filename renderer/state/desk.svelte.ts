@@ -27,6 +27,15 @@ export const TRAYS = [
 ] as const;
 export type TrayId = (typeof TRAYS)[number]['id'];
 
+/** Width of the drawer of fields, px. */
+export const PANEL_WIDTH = { least: 250, usual: 290, most: 560 } as const;
+/** Height of the open tray, px. */
+export const TRAY_HEIGHT = { least: 110, usual: 230, most: 620 } as const;
+
+/** A size kept with the view; what else may stand there counts as none. */
+const sizeOf = (kept: unknown): number | null =>
+  typeof kept === 'number' && Number.isFinite(kept) && kept > 0 ? kept : null;
+
 export type DialogId = 'builds' | 'shortcuts' | 'sheets';
 
 export class DeskState {
@@ -52,7 +61,7 @@ export class DeskState {
   /** Whether the tray takes half of the height: as the person left it, else where it is worked in. */
   get trayTall(): boolean {
     const kept = this.#planner.view[this.#tallKey];
-    return typeof kept === 'boolean' ? kept : this.trayDeep;
+    return typeof kept === 'boolean' ? kept : this.trayDeep || this.tray === 'routes';
   }
 
   /** Deep trays and the others remember their height apart. */
@@ -64,7 +73,6 @@ export class DeskState {
   get trayDeep(): boolean {
     const { view } = this.#planner;
     if (this.tray === 'decide') return (view['decideTab'] ?? 'choices') !== 'choices';
-    if (this.tray === 'routes') return view['routesTable'] === true;
     return this.tray === 'part' || this.tray === 'chemistry';
   }
 
@@ -73,8 +81,33 @@ export class DeskState {
     return this.trayOpen && this.trayDeep && this.trayTall;
   }
 
+  /** Folded until something is asked of it, so that the board has the height. */
   get trayOpen(): boolean {
-    return this.#planner.view['trayOpen'] !== false;
+    return this.#planner.view['trayOpen'] === true;
+  }
+
+  /** Height of the open tray as the person drew it, px; null: never drawn. */
+  get trayHeight(): number | null {
+    return sizeOf(this.#planner.view['trayHeight']);
+  }
+
+  /** A drawn height takes the place of the tall one. */
+  set trayHeight(px: number) {
+    this.#planner.setView({ trayHeight: px, [this.#tallKey]: false });
+  }
+
+  /** The drawer of fields: open while a build is first filled in, else when it is asked for. */
+  get panelOpen(): boolean {
+    const kept = this.#planner.view['panelOpen'];
+    return typeof kept === 'boolean' ? kept : this.#planner.drafting;
+  }
+
+  get panelWidth(): number {
+    return sizeOf(this.#planner.view['panelWidth']) ?? PANEL_WIDTH.usual;
+  }
+
+  set panelWidth(px: number) {
+    this.#planner.setView({ panelWidth: px });
   }
 
   /** After the session has begun: what was left open, and the theme. */
@@ -84,7 +117,17 @@ export class DeskState {
   }
 
   showPanel(panel: PanelId): void {
-    this.#planner.setView({ panel });
+    this.#planner.setView({ panel, panelOpen: true });
+  }
+
+  closePanel(): void {
+    this.#planner.setView({ panelOpen: false });
+  }
+
+  /** The open one closes, any other opens. */
+  togglePanel(panel: PanelId): void {
+    if (this.panelOpen && this.panel === panel) this.closePanel();
+    else this.showPanel(panel);
   }
 
   showTray(tray: TrayId): void {

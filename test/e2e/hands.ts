@@ -39,11 +39,12 @@ export async function pick(page: Page, label: string, option: string | RegExp): 
   await field.selectOption(value);
 }
 
+/** Opens a section of the build in the drawer; one that lies open stays. */
 export async function panel(page: Page, name: string): Promise<void> {
-  await page
+  const button = page
     .getByRole('navigation', { name: 'Sections of the build' })
-    .getByRole('button', { name: new RegExp(`^${name}`) })
-    .click();
+    .getByRole('button', { name: new RegExp(`^${name}`) });
+  if ((await button.getAttribute('aria-expanded')) !== 'true') await button.click();
 }
 
 export async function tray(page: Page, name: string): Promise<void> {

@@ -2,6 +2,7 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { shippedSamples } from '../../main/samples.ts';
 import { openPlanner, type Planner } from '../browser/planner.ts';
+import { panel } from './hands.ts';
 
 let planner: Planner | null = null;
 afterEach(async () => {
@@ -17,11 +18,12 @@ describe('the planner', () => {
       const { page } = planner;
       const { name, unveiling } = JSON.parse(text()) as { name: string; unveiling: string };
       await expect.poll(() => page.title()).toContain(name);
+      await panel(page, 'Job card');
       expect(await page.getByLabel('Unveiling', { exact: true }).inputValue()).toBe(unveiling);
       // Closing times come with the worker's full answer.
       const routes = page.getByRole('tab', { name: /^Routes/ });
       await routes.click();
-      await expect.poll(() => page.getByRole('tabpanel').innerText()).toMatch(/clos/i);
+      await expect.poll(() => page.getByRole('tabpanel').innerText()).toMatch(/Open until/);
       expect(planner.trouble).toEqual([]);
       expect(planner.strangers).toEqual([]);
     },

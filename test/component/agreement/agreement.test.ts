@@ -34,6 +34,14 @@ function wall(iso: string): string {
   const weekday = DAYS[new Date(Date.UTC(year, month - 1, day)).getUTCDay()];
   return `${weekday} ${day} ${MONTHS[month - 1]} ${iso.slice(11, 16)}`;
 }
+/** A word of each finish as the screen tells it. */
+const FINISH = { clear: 'clear finish', painted: 'paint', hidden: 'hidden' } as const;
+/** In steps of five percent, never certain and never impossible. */
+function chanceOf(chance: number): RegExp {
+  const percent = Math.round(chance * 20) * 5;
+  if (percent >= 100) return /better than 95/;
+  return percent <= 0 ? /less than 5/ : new RegExp(`about ${percent} `);
+}
 const textOf = (element: Element | null | undefined): string =>
   (element?.textContent ?? '').replace(/\s+/g, ' ').trim();
 /** Every figure before a unit, as numbers: `3.03 kg (6.68 lb)` has 3.03 before kg. */
@@ -139,24 +147,31 @@ describe.each(CASES)('$name', ({ file, now }) => {
   });
 
   it('lists every route with its verdict, closing time, hours, cost, weight and odds', async () => {
-    const tray = await screen.tray('routes', { routesTable: true });
-    const rows = [...tray.querySelectorAll('tr[data-route]')];
-    expect(rows.map((row) => row.getAttribute('data-route')).sort()).toEqual(
+    const tray = await screen.tray('routes');
+    const heads = [...tray.querySelectorAll('th[data-route]')];
+    expect(heads.map((head) => head.getAttribute('data-route')).sort()).toEqual(
       said.routes.map(({ id }) => id).sort(),
     );
-    const cellsOf = ({ id }: RouteResult): string[] =>
-      [...rows.find((row) => row.getAttribute('data-route') === id)!.children].map(textOf);
+    const cellsOf = ({ id }: RouteResult): Readonly<Record<string, string>> =>
+      Object.fromEntries(
+        [...tray.querySelectorAll<HTMLElement>('td[data-row]')]
+          .filter((cell) => cell.dataset['of'] === id)
+          .map((cell) => [cell.dataset['row']!, textOf(cell)]),
+      );
     for (const route of said.routes) {
-      const [name, , closes, hours, cost, weight, finish] = cellsOf(route) as [string, ...string[]];
+      const cells = cellsOf(route);
       const verdict = !route.possible ? 'Cannot be done' : route.fits ? '✓ Fits' : 'Does not fit';
-      expect(name).toContain(verdict);
-      expect(hoursIn(hours!)).toBe(route.labourHours);
-      expect(moneyIn(cost!)).toBe(Math.round(route.materialCost / 100));
-      expect(kgIn(weight!)).toBe(route.massKg);
-      expect(finish).toBe(route.finish);
+      expect(cells['fits']).toContain(verdict);
+      expect(hoursIn(cells['hours']!)).toBe(route.labourHours);
+      expect(moneyIn(cells['cost']!)).toBe(Math.round(route.materialCost / 100));
+      expect(kgIn(cells['mass']!)).toBe(route.massKg);
+      expect(cells['finish']).toContain(FINISH[route.finish]);
+      expect(cells['ready']).toBe(route.ready ? wall(route.ready) : '–');
+      if (route.onTime === null) expect(cells['onTime']).toBe('–');
+      else expect(cells['onTime']).toMatch(chanceOf(route.onTime));
       if (route.possible && route.closes !== null) {
         const moment = wall(route.closes);
-        expect(closes).toBe(route.closesProven ? moment : `not before ${moment}`);
+        expect(cells['closes']).toBe(route.closesProven ? moment : `not before ${moment}`);
       }
     }
   });

@@ -66,7 +66,11 @@ describe('does it fit', () => {
     expect(fit.tone).toBe('good');
     expect(fit.stage).toBe('trim');
     expect(fit.detail).toBe(
-      'Ready Mon 3 May 12:00, shown Fri 7 May 18:00. Tightest: Name of trim, before Paint shop, Wed 5 May 08:00.',
+      'Ready Mon 3 May 12:00, shown Fri 7 May 18:00. Tightest before Paint shop, Wed 5 May 08:00: Name of trim.',
+    );
+    const least = [{ ...spare[1]!, workDays: 5, workMinutes: 2 }];
+    expect(glanceAt(result({ stages, spare: least })).fit.headline).toBe(
+      'Fits, 5 working days to spare',
     );
     const none = [{ ...spare[0]!, workDays: 0, workMinutes: 0 }];
     expect(glanceAt(result({ stages, spare: none })).fit.headline).toBe('Fits, nothing to spare');
@@ -105,10 +109,17 @@ describe('the next that cannot move', () => {
 
   it('is the moment by which the stage has to begin', () => {
     const { headline, detail, tone, stage: shown } = next(at, '2027-04-29T08:00+01:00');
-    expect(headline).toBe('Sun 2 May 08:00');
-    expect(detail).toBe('Latest start of “Name of order”, in 3 days.');
+    expect(headline).toBe('Name of order by Sun 2 May 08:00');
+    expect(detail).toBe('In 3 days. Later than that, this way of building does not make the date.');
     expect([tone, shown]).toEqual(['plain', 'order']);
     expect(next(at, '2027-05-01T10:00+01:00').tone).toBe('warn');
+  });
+
+  it('leaves out of the name how long others take', () => {
+    const order = { kind: 'order', name: 'Order from board merchant, 4 working days' } as const;
+    expect(next(at, '2027-04-29T08:00+01:00', order).headline).toBe(
+      'Order from board merchant by Sun 2 May 08:00',
+    );
   });
 
   it('says when it lies before the work can begin', () => {
@@ -119,7 +130,8 @@ describe('the next that cannot move', () => {
 
   it('says when it has gone by', () => {
     const gone = next(at, '2027-05-03T08:00+01:00');
-    expect(gone.headline).toBe('Sun 2 May 08:00, gone');
+    expect(gone.headline).toBe('Name of order: too late');
+    expect(gone.detail).toContain('had to begin Sun 2 May 08:00');
     expect(gone.detail).toContain('24 h ago');
   });
 });

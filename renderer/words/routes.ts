@@ -1,0 +1,65 @@
+/** Texts of the ways to divide the layups into cures. */
+import type { Finish, JointState, RouteResult } from '../../app/document/schema.ts';
+
+export const ROUTES = {
+  best: 'Best route, picked by the program',
+  bestTaken: '✓ Best route, picked by the program',
+  picked: 'the program picks',
+  working: 'Working out the closing times…',
+  forced: '▲ Merge forced.',
+  choose: 'Choose',
+  chooseNamed: (name: string): string => `Choose ${name}`,
+  takenBest: '✓ Best',
+  takenByHand: '✓ Chosen',
+  closedCount: (count: number): string => `${count} that have closed`,
+  impossibleCount: (count: number): string => `${count} that cannot be done`,
+  noReason: 'No reason was given.',
+  findings: 'Findings of the chosen route',
+  heldBy: (stage: string): string => `Held by: ${stage}.`,
+  compare: 'Ways to divide the layups into cures',
+} as const;
+
+/** Row heads of the comparison, in the order in which a shop asks. */
+export const ROUTE_ROWS = {
+  section: 'What cures together',
+  fits: 'Makes the date',
+  closes: 'Open until',
+  ready: 'Ready',
+  spare: 'To spare',
+  hours: 'Hands on',
+  cost: 'Material',
+  mass: 'Weight',
+  finish: 'Finish',
+  onTime: 'Chance to be on time',
+  later: 'What it costs later',
+  reason: 'Why',
+} as const;
+
+export const FINISH_WORDS: Readonly<Record<Finish, string>> = {
+  clear: 'good for a clear finish',
+  painted: 'good for paint',
+  hidden: 'only where it is hidden',
+};
+
+/** The joint of two layups, as a control and as part of a sentence. */
+export const JOINT_WORDS: Readonly<Record<JointState, { short: string; between: string }>> = {
+  apart: { short: 'apart', between: ' then, once cured, ' },
+  tack: { short: 'on tack', between: ' then wet on tack ' },
+  'one-bag': { short: 'one bag', between: ' in one bag with ' },
+};
+
+export const verdictWords = (route: RouteResult): string =>
+  !route.possible ? '■ Cannot be done' : route.fits ? '✓ Fits' : '■ Does not fit';
+
+export const CLOSES = {
+  never: 'no time left',
+  pending: '…',
+  notBefore: (moment: string): string => `not before ${moment}`,
+  none: '–',
+} as const;
+
+/** `2.4 h, 0.42 kg filler`: a line of what a choice costs later. */
+export const laterWords = (chance: number, hours: string, fillerKg: string | null): string => {
+  const share = chance < 1 ? `${Math.round(chance * 100)} % of jobs: ` : '';
+  return `${share}${hours} h${fillerKg === null ? '' : `, ${fillerKg} kg filler`}`;
+};
