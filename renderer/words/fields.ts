@@ -1,0 +1,52 @@
+/** The words of the fields. */
+import type { Shown } from './shown.ts';
+
+export const fieldsWords = {
+  choices: {
+    take: (label: Shown) => `Take ${label}`,
+  },
+  daysOff: {
+    takeOut: (off: Shown) => `Take ${off} out`,
+    takenOut: (off: Shown) => `${off} taken out`,
+    dayAdd: (label: Shown) => `${label}: day to add`,
+    addDay: 'Add day',
+  },
+  field: {
+    needed: 'needed',
+    assumed: 'assumed',
+  },
+  moment: {
+    clocksSkipPickAnother: (zone: Shown, next: Shown) =>
+      `The clocks of ${zone} skip ${next}: pick another hour.`,
+    dayNeededHere: 'A day is needed here.',
+    notKnown: 'not known',
+  },
+  pick: {
+    pickOne: 'Pick one',
+    assumed: 'As assumed',
+  },
+  plies: {
+    xCarbonMouldSide: 'As in “2 x Carbon 200 @ 0/45”, mould side first.',
+    pickPlies: 'Pick plies',
+    cloth: (label: Shown) => `${label}: cloth`,
+    cloth2: 'Cloth',
+    angle: (label: Shown) => `${label}: angle`,
+    addPly: 'Add ply',
+    takeLastOff: 'Take last off',
+  },
+  quantity: {
+    less: (label: Shown) => `${label}: less`,
+    more: (label: Shown) => `${label}: more`,
+    notKnown: 'not known',
+  },
+  text: {
+    writeCharacters: (longest: Shown) => `Write 1 to ${longest} characters.`,
+    charactersMost: (length: Shown, longest: Shown) => `${length} characters: at most ${longest}.`,
+  },
+  tick: {
+    assumed: 'assumed',
+  },
+  weekHours: {
+    assumed: '(assumed)',
+  },
+};

@@ -1,0 +1,49 @@
+/** The words of the temperature log. */
+import { plural } from '../../app/units/words.ts';
+import type { Shown } from './shown.ts';
+
+export const logWords = {
+  log: {
+    log: 'The log',
+    temperatureLogTableTimes: 'Temperature log, a table of times and °C',
+    coldestSpotPartMould: (zone: Shown) =>
+      `From the coldest spot of part and mould where you have it. Times without a zone are read by the clock of ${zone}.`,
+    reading: (fileName: Shown, share: Shown) => `Reading ${fileName}, ${share} %`,
+    stop: 'Stop',
+    roomGoes: 'The room goes by',
+    takeOff: 'Take it off',
+    inToTo: (
+      readings: number,
+      lines: number,
+      start: Shown,
+      end: Shown,
+      coldestC: Shown,
+      hottestC: Shown,
+    ) =>
+      `: ${plural(readings, 'reading')} in ${plural(lines, 'line')}, ${start} to ${end}, ${coldestC} to ${hottestC}.`,
+    coldestCounts: (columns: Shown) => `The coldest of ${columns} counts.`,
+    whatMendedLeftOut: 'What was mended or left out',
+    nothingHadMended: 'Nothing had to be mended.',
+    logAgainstRoom: 'The log against the room',
+    temperatureLogRoomBuild: 'Temperature of the log and of the room in the build over time',
+    firstMix: (mixed: Shown) => `From first mix ${mixed}`,
+    log2: 'In the log',
+    buildsRoom: 'In the build’s room',
+    notWithin: 'not within it',
+    dayMean: 'By day, mean',
+    nightMean: 'By night, mean',
+    loggerLay: 'The logger lay',
+    airRoom: 'in the air of the room',
+    coldestSpotPartMould2: 'on the coldest spot of part and mould',
+    useRoomsTemperature: 'Use as the room’s temperature',
+    keptMinPlaceDay: (
+      length: number,
+      stepMinutes: Shown,
+      readings: number,
+      start: Shown,
+      end: Shown,
+    ) =>
+      `Kept as ${plural(length, 'mean')} of ${stepMinutes} min from ${plural(readings, 'reading')}, in place of day and night from ${start} to ${end}.`,
+    takeDayNightRoom: 'Take its day and night for the room',
+  },
+};

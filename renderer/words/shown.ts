@@ -1,0 +1,2 @@
+/** What a sentence takes in: a figure or words that were worked out elsewhere. */
+export type Shown = string | number;
