@@ -55,7 +55,7 @@ export const COMMANDS: readonly Command[] = [
   },
   {
     name: 'plan-afresh',
-    label: 'Plan afresh, whatever is printed',
+    label: 'Plan again, without the print',
     keys: [{ key: 'r', alt: true }],
     available: (planner) => Boolean(planner.document.printed),
     run: (planner) => planner.printing.planAfresh(),

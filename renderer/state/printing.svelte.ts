@@ -74,7 +74,7 @@ export class PrintingState {
     const { document } = this.#desk;
     if (!document.printed) return;
     this.#desk.apply({
-      label: 'Plan afresh, whatever is printed',
+      label: 'Plan again, without the print',
       document: { ...document, printed: null },
     });
   }

@@ -65,7 +65,7 @@ export const benchWords = {
     until: 'From or until',
     bench: 'At the bench',
     witnessDecidesNotClock:
-      'The witness decides, not the clock. A leftover cup gels several times sooner: it tells of the pot, not of the laminate.',
+      'The witness piece decides, not the clock. A leftover cup gels several times sooner: it tells about the pot life, not about the laminate.',
     tgHeat: 'Tg and heat',
     glassTransition: 'Glass transition',
     temperaturePartTgOver:
@@ -191,20 +191,20 @@ export const benchWords = {
   smear: {
     smearFlange: 'The smear on the flange',
     laminatesOwnWitnessMoves: (library: Shown) =>
-      `${library} It is the laminate’s own witness and moves every time of the film.`,
+      `${library} It shows how the laminate itself cures and corrects every time of the film.`,
     firstContact: 'First contact',
     smearGelled: 'Smear gelled',
     flangeMean: 'Flange, mean',
-    putWhenGelledClock: 'Put in when it gelled: the clock before and after stands here.',
-    clockHad: 'As the clock had it.',
+    putWhenGelledClock: 'Put in when it gelled: the times before and after are shown here.',
+    clockHad: 'As expected.',
     timeExpected: (factor: Shown) => `the time expected: ${factor}.`,
     film: 'The film is',
     before: 'Before',
     after: 'After',
     smear: 'Smear',
     filmSheet: (filmTimes: Shown) => `film ${filmTimes} the sheet`,
-    setLaminatesClock: 'Set the laminate’s clock by it',
-    slowerClockHad: 'slower than the clock had it',
-    quickerClockHad: 'quicker than the clock had it',
+    setLaminatesClock: 'Correct the times of the film by it',
+    slowerClockHad: 'slower than expected',
+    quickerClockHad: 'quicker than expected',
   },
 };

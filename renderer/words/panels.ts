@@ -34,7 +34,7 @@ export const panelsWords = {
     notTakenFile: 'Not taken from the file:',
     notTakenFile2: 'Not taken from the file',
     take: (length: number, name: Shown) => `Take ${plural(length, 'busy time')} for ${name}`,
-    leaveThem: 'Leave them',
+    discard: 'Discard',
   },
   coreFields: {
     core: 'Core',
@@ -78,7 +78,7 @@ export const panelsWords = {
     roomDay: 'Room by day',
     whoWorks: 'Who works on it',
     painterWorkingDays: 'Painter, working days',
-    leftEmptyNobodyOutside: 'Left empty: nobody outside the shop is waited for.',
+    leftEmptyNobodyOutside: 'Left empty: no work outside the shop.',
   },
   mouldPanel: {
     leftEmptyLimitMaterial: (maxC: Shown) => `Left empty: ${maxC}, the limit of the material.`,
@@ -98,7 +98,7 @@ export const panelsWords = {
     takeThem: 'Take them',
   },
   outsidePanel: {
-    nobodyOutsideShopWaited: 'Nobody outside the shop is waited for.',
+    nobodyOutsideShopWaited: 'No work outside the shop.',
     workingDays: (days: number) => plural(days, 'working day'),
     leftEmptyNothingBooked: 'Left empty: nothing is booked.',
     leftEmptyNothingBaked: 'Left empty: nothing is baked.',

@@ -28,9 +28,9 @@ export const partWords = {
     times: (stages: Shown) => `${stages} times`,
     recordedHere: 'as recorded here',
     take: (factor: Shown, records: number) => `Take × ${factor} from ${plural(records, 'record')}`,
-    librarysAgain: (name: Shown) => `Library’s again: ${name}`,
+    backToLibrary: (name: Shown) => `Back to the library’s: ${name}`,
     library: 'as in the library',
-    librarysAgain2: 'Library’s again',
+    backToLibrary2: 'Back to the library’s',
   },
   kit: {
     orderAll: (currency: Shown, unknown: Shown, length: number) =>
@@ -90,7 +90,7 @@ export const partWords = {
     fits: 'Fits in',
     notSizePartShop: 'Not the size of a part that a shop lays up by hand.',
     rightUseThem: 'These are right: use them',
-    leave: 'Leave it',
+    discard: 'Discard',
   },
   partChecks: {
     aboutWholePart: 'About the whole part',
@@ -154,9 +154,9 @@ export const partWords = {
     limitFlatPanelMm: (limitMm: Shown, mm: Shown, sidesAssumed: Shown) =>
       `: limit ${limitMm}, as a flat panel ${mm} mm on four supports${sidesAssumed}.`,
     notFlatPanelReckoned: (theoryMm: Shown) =>
-      `Not a flat panel to be reckoned with: plate theory ends at ${theoryMm}, its own thickness. A curved one is stiffer; try it on a test piece.`,
+      `Not to be calculated as a flat panel: plate theory ends at ${theoryMm}, its own thickness. A curved one is stiffer; try it on a test piece.`,
     skinsLieAskewTwist: (coupling: Shown) =>
-      `Its skins lie askew and twist as they bend: ${coupling} times softer is counted, on the safe side.`,
+      `Its skins are not balanced and twist as they bend: ${coupling} times softer is counted, on the safe side.`,
     addBetweenSkinCore: (length: number) =>
       `Add ${plural(length, 'local ply', 'local plies')} between skin and core`,
     nMLbf: (nMm: Shown, lbf_in_per_n_m: Shown) => `${nMm} N·m (${lbf_in_per_n_m} lbf·in)`,

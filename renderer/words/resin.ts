@@ -21,18 +21,18 @@ export const resinWords = {
     gelFilm: 'Gel of the film',
     use: ', in use',
     sheetBuildGivesOne:
-      'The sheet in this build gives one dose: add a hardener on the data sheet for each further dose that the maker allows. No dose outside his range is offered.',
+      'The sheet in this build gives one dose: add a hardener on the data sheet for each further dose that the maker allows. No dose outside that range is offered.',
     betweenThemStraightLogarithms:
       'Between them straight in logarithms; every other time in proportion.',
     cautions: 'Cautions',
-    mind: 'Mind',
+    takeCare: 'Take care',
     resin: 'This resin',
     mixedOneRatioSpeed: (name: Shown) =>
       `${name} is mixed at one ratio: its speed is picked by the hardener, never by the dose.`,
     airInhibitsCureOpen:
       'Air inhibits the cure: open faces stay tacky. Close them with film, peel ply or wax in the last coat; a tacky face bonds, a waxed one is abraded first.',
     styreneEatsEpsXps:
-      'Styrene eats EPS and XPS, core or mould, and boils under deep vacuum. Its vapour burns and harms.',
+      'Styrene dissolves EPS and XPS, core or mould, and boils under deep vacuum. Its vapour burns and harms.',
     initiatorNeverMeetsAccelerator:
       'Initiator never meets the accelerator undiluted: it can explode.',
   },
@@ -53,7 +53,7 @@ export const resinWords = {
     overDay: 'over a day',
     potPace: (cupPace: Shown) => `pot at ${cupPace} its pace`,
     leftoverCup2: 'Leftover cup',
-    setPot: 'Set the pot by it',
+    setPot: 'Correct the pot life by it',
     leftoverCupCanSmoke: (deferral: Shown) =>
       `A leftover cup can smoke: outside on concrete, no lid, nothing on top. ${deferral}`,
   },

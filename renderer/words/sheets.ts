@@ -5,14 +5,14 @@ export const sheetsWords = {
   printSheets: {
     sheetsPrint: 'Sheets to print',
     sheets: (name: Shown) => `Sheets of ${name}`,
-    wallPrintedMomentsKept: (printedAt: Shown) =>
-      `On the wall: printed ${printedAt}. Its moments are kept.`,
-    planAfreshWhateverPrinted: 'Plan afresh, whatever is printed',
+    printedMomentsKept: (printedAt: Shown) =>
+      `Printed ${printedAt}. The plan keeps to the moments on these sheets.`,
+    planAgainWithoutPrint: 'Plan again, without the print',
     sheets2: 'Sheets',
     all: 'All',
     print: 'Print',
     savePdf: 'Save as PDF',
-    backBoard: 'Back to the board',
+    back: 'Back to the plan',
     pages: 'Pages',
   },
 };

@@ -39,7 +39,7 @@ describe('what it costs later', () => {
     expect(await hoursOf()).toBe(6);
     await row().getByRole('combobox', { name: 'Hard demould, where' }).selectOption('measured');
     await saved(page);
-    await row().getByRole('button', { name: 'Library’s again' }).click();
+    await row().getByRole('button', { name: 'Back to the library’s' }).click();
     await saved(page);
     expect(await hoursOf()).toBe(4);
     await row().getByText('common practice').waitFor();
@@ -99,7 +99,7 @@ describe('closing a build of the shop’s own', () => {
     await tray(page, 'Offers');
     await tab('Close the build').click();
     await page.getByText('This is a sample').waitFor();
-    await page.getByRole('button', { name: 'Add what struck it' }).click();
+    await page.getByRole('button', { name: 'Add what went wrong' }).click();
     await page.locator('[data-taught]').first().waitFor();
     expect(await faults()).toEqual([]);
     const sample = (await planner.call('session-start', {})).open!;

@@ -117,7 +117,7 @@ describe('one edit, without a save button', () => {
     const lever = page
       .locator('[data-finding="merge-forced"] li')
       .filter({ hasText: 'through the night' });
-    await lever.getByRole('button', { name: 'Pull' }).click();
+    await lever.getByRole('button', { name: 'Apply' }).click();
     await saved(page);
     await eventually(() => page.locator('[data-finding="merge-forced"]').count()).toBe(0);
     const { document } = (await planner.call('session-start', {})).open!;

@@ -59,7 +59,7 @@ describe('a build file', () => {
     await page.getByRole('button', { name: 'Remove Mine from a file' }).click();
     await eventually(async () => (await planner.call('build-list', {})).length).toBe(before);
     await page.keyboard.press('Escape');
-    await page.getByText('No build lies open').waitFor();
+    await page.getByText('No build is open').waitFor();
     expectQuiet(planner);
   });
 });

@@ -73,7 +73,7 @@ describe('after an edit', () => {
     expect(await field(again, 'Build').inputValue()).toBe('Half a boat');
     expect(await field(again, 'Area').inputValue()).toBe('4');
     await again.keyboard.press('Control+o');
-    const drop = again.getByRole('button', { name: 'Drop Half a boat' });
+    const drop = again.getByRole('button', { name: 'Delete draft Half a boat' });
     await drop.click();
     await drop.click();
     await drop.waitFor({ state: 'hidden' });

@@ -254,7 +254,7 @@ describe('a rate of the shop', () => {
     await eventually(hours).toBe(before);
     await page.keyboard.press('Control+y');
     await eventually(hours).not.toBe(before);
-    await row.getByRole('button', { name: /^Library’s again/ }).click();
+    await row.getByRole('button', { name: /^Back to the library’s/ }).click();
     await eventually(hours).toBe(before);
     await saved(page);
   });

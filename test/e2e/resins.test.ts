@@ -141,10 +141,10 @@ describe('cup and smear', () => {
     await page.getByRole('alert').getByText('gelled before it was mixed').waitFor();
     await type('Smear gelled', '2027-05-03T18:10');
     await type('Flange, mean', '66 F');
-    await page.locator('[data-smear]').getByText('slower than the clock had it').waitFor();
+    await page.locator('[data-smear]').getByText('slower than expected').waitFor();
     const gel = page.locator('#chemistry-body tr').filter({ hasText: 'Gel' });
     expect(await gel.innerText()).toContain('18:10');
-    await page.getByRole('button', { name: 'Set the laminate’s clock by it' }).click();
+    await page.getByRole('button', { name: 'Correct the times of the film by it' }).click();
     await page.locator('[data-taken="film"]').waitFor();
     await saved(page);
     expect((await bench())!.filmTimes).toBeGreaterThan(1.05);
@@ -156,7 +156,7 @@ describe('cup and smear', () => {
   it('the cup sets the pot alone, and says so', async () => {
     await page.getByText('No time of the laminate moves by it').waitFor();
     await type('Given up after', '1 h');
-    await page.getByRole('button', { name: 'Set the pot by it' }).click();
+    await page.getByRole('button', { name: 'Correct the pot life by it' }).click();
     await page.locator('[data-taken="cup"]').waitFor();
     await saved(page);
     expect((await bench())!.filmTimes).toBe(1);
