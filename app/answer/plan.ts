@@ -10,6 +10,7 @@ import type { CureDetail, Effort, PlanDetail, PlanOutcome } from '../plan/outcom
 import { glassOf } from '../plan/cureGlass.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
+import { shownOf } from '../plan/shown.ts';
 import { workBetween } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
 
@@ -83,6 +84,7 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
     ),
     tg: taken.tg,
     before: taken.network.before,
+    shown: shownOf(taken),
     modes: Object.fromEntries(placed.map((one) => [one.stage, one.mode])),
   };
 }

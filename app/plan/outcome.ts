@@ -1,5 +1,5 @@
 /** What one run of the pipeline hands to screen, paper and command. */
-import type { FullBuild, Library, PlanResult } from '../document/schema.ts';
+import type { AirKind, FullBuild, Library, PlanResult } from '../document/schema.ts';
 import type { Assumption } from '../document/assume.ts';
 import type { Batch, CureModel, TemperatureProfile } from '../cure/types.ts';
 import type { TgNeed } from './glass.ts';
@@ -85,6 +85,15 @@ export interface PlanDetail {
   readonly before?: Readonly<Record<string, readonly string[]>>;
   /** What everything on the part stands, and the post-cures that are planned. */
   readonly tg?: TgNeed;
+  readonly shown?: ShownDetail;
+}
+
+/** What the picture of the plan shows beside its stages. */
+export interface ShownDetail {
+  /** What each stage does to the room's air, by stage id; left out: nothing. */
+  readonly air: Readonly<Record<string, AirKind>>;
+  /** Until when a round of filler or primer dries, by the id of the round's stage. */
+  readonly dryUntil: Readonly<Record<string, Minute>>;
 }
 
 export interface PlanOutcome {

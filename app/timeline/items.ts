@@ -1,183 +1,144 @@
-/** What the timeline shows of a plan, before any pixel: lanes, items, marks. */
+/** What the timeline shows of a plan, before any pixel: the rows of the part and what stands in them. */
+import { readStageId } from '../document/ids.ts';
+import { means } from '../document/splitOrder.ts';
 import type { StageKind, StageResult } from '../document/schema.ts';
 import type { PlanOutcome } from '../plan/outcome.ts';
+import { minuteOf, sheetDataOf, type PlacedStage, type SheetData } from '../shop/sheetData.ts';
 import type { Interval, Minute } from '../time/instant.ts';
-import {
-  sheetDataOf,
-  milestonesOf,
-  minuteOf,
-  type CureSheetData,
-  type MomentKey,
-  type SheetData,
-  type PlacedStage,
-} from '../shop/sheetData.ts';
-import { floatWords } from '../shop/words.ts';
-import { routeItems } from './routes.ts';
+import { captionsOf, type Captions } from './captions.ts';
+import { cureShapeOf, type CureShape } from './cureShape.ts';
+import { partRows, rowsOfStage, type PartRow, type RowId } from './rows.ts';
 import { spokenStage } from './spoken.ts';
 
-export type ItemType = 'work' | 'cure' | 'wait' | 'outside' | 'end' | 'route';
-
-/** A moment of a cure that has a shape of its own. */
-export interface Mark {
-  readonly id: string;
-  readonly cure: string;
-  readonly key: MomentKey;
-  readonly label: string;
-  readonly at: Minute;
-  readonly iso: string;
-}
+export type ItemType = 'work' | 'cure' | 'heat' | 'wait' | 'outside';
 
 export interface TimelineItem {
   readonly id: string;
   readonly type: ItemType;
-  readonly kind: StageKind | null;
-  /** Text beside the bar, float included. */
-  readonly label: string;
-  /** The same without the float, for where there is less room. */
-  readonly short: string;
-  /** Full name: what, where, start, end, float, state. */
+  readonly kind: StageKind;
+  /** First row first; several where one bag holds several layups. */
+  readonly rows: readonly RowId[];
+  readonly name: string;
+  /** Full name: what, who, start, end, spare time, what is wrong with it. */
   readonly spoken: string;
   readonly start: Minute;
   readonly end: Minute;
   /** Stretches drawn solid; the rest of the bar is a pause. */
   readonly stretches: readonly Interval[];
   readonly latestStart: Minute | null;
-  readonly latestEnd: Minute | null;
   readonly floatHours: number | null;
   readonly critical: boolean;
-  /** Short attendance that goes with a cure: its label is removed where others need the room. */
+  /** Its start is fixed by hand. */
+  readonly pinned: boolean;
+  /** Short attendance that goes with a cure: it yields its words first. */
   readonly minor: boolean;
+  readonly shape: CureShape | null;
+  readonly captions: Captions;
 }
 
-export interface Lane {
-  readonly id: string;
-  readonly name: string;
+/** Time in which something only dries; it belongs to the stage before it. */
+export interface Drying extends Interval {
+  readonly stage: string;
+  readonly row: RowId;
+}
+
+export interface TimelineRow {
+  readonly row: PartRow;
   readonly items: readonly TimelineItem[];
-  readonly marks: readonly Mark[];
+  readonly drying: readonly Drying[];
 }
 
-/**
- * Lanes from top to bottom: hands-on work, cures with their moments, waits and outside jobs, and
- * the closing times of the routes. Empty lanes are left out.
- */
-export function lanesOf(outcome: PlanOutcome): Lane[] {
+/** The rows of the part from top to bottom, each with the stages that begin in it. */
+export function timelineRows(outcome: PlanOutcome): TimelineRow[] {
   const facts = sheetDataOf(outcome);
-  const items = facts.placed.map((placed) => stageItem(facts, placed));
-  const of = (...types: readonly ItemType[]) => items.filter((item) => types.includes(item.type));
-  const lanes: Lane[] = [
-    { id: 'work', name: 'Hands-on', items: of('work', 'end'), marks: [] },
-    { id: 'cures', name: 'Cures', items: of('cure'), marks: facts.cures.flatMap(marksOf) },
-    { id: 'else', name: 'Waits, outside', items: of('wait', 'outside'), marks: [] },
-    { id: 'routes', name: 'Routes close', items: routeItems(facts), marks: [] },
-  ];
-  return lanes.filter((lane) => lane.items.length > 0);
+  const placed = facts.placed.map((one) => ({ one, rows: rowsOfStage(facts, one.stage) }));
+  const used = new Set(placed.flatMap(({ rows }) => rows));
+  const rows = partRows(facts, used);
+  const last = lastOfRows(placed);
+  const items = placed.map(({ one, rows: own }) =>
+    itemOf(facts, one, own, last.get(own[0]!) === one.stage.id),
+  );
+  const drying = dryingOf(facts, items);
+  return rows.map((row) => ({
+    row,
+    items: items.filter((item) => item.rows[0] === row.id),
+    drying: drying.filter((one) => one.row === row.id),
+  }));
 }
 
-function stageItem(facts: SheetData, { stage, start, end, hands }: PlacedStage): TimelineItem {
-  const { type, minor } = LOOKS[stage.kind];
+interface InRows {
+  readonly one: PlacedStage;
+  readonly rows: readonly RowId[];
+}
+
+/** The stage of each row that ends last, by row: what the row delivers. */
+function lastOfRows(placed: readonly InRows[]): Map<RowId, string> {
+  const ends = new Map<RowId, PlacedStage>();
+  for (const { one, rows } of placed) {
+    const before = ends.get(rows[0]!);
+    if (!before || one.end > before.end) ends.set(rows[0]!, one);
+  }
+  return new Map([...ends].map(([row, { stage }]) => [row, stage.id]));
+}
+
+function itemOf(
+  facts: SheetData,
+  placed: PlacedStage,
+  rows: readonly RowId[],
+  isLast: boolean,
+): TimelineItem {
+  const { stage, start, end, hands } = placed;
+  const type = TYPES[stage.kind] ?? (hands.length > 0 ? 'work' : 'wait');
+  const shape = stage.kind === 'cure' ? cureShapeOf(facts, stage) : null;
+  const pinned = facts.build.pins.some((pin) => means(pin.stage, stage.id));
+  const { kind } = stage;
   return {
-    id: stage.id,
-    type: type ?? (hands.length > 0 ? 'work' : 'wait'),
-    kind: stage.kind,
-    ...labelsOf(facts, stage),
+    ...{ id: stage.id, type, kind, rows, name: stage.name, start, end, shape, pinned },
     spoken: spokenStage(facts, stage, hands.length),
-    start,
-    end,
     stretches: hands.length > 0 ? hands : [{ start, end }],
     latestStart: stage.latestStart === null ? null : minuteOf(stage.latestStart),
-    latestEnd: stage.latestEnd === null ? null : minuteOf(stage.latestEnd),
     floatHours: stage.floatHours,
     critical: stage.critical,
-    minor,
+    minor: MINOR.has(kind),
+    captions: captionsOf(facts, { placed, type, shape, isLast, pinned, row: rows[0]! }),
   };
 }
 
-interface Look {
-  /** null: work where somebody's hands are on it, else a wait. */
-  readonly type: ItemType | null;
-  readonly minor: boolean;
-}
-const CURE: Look = { type: 'cure', minor: false };
-const OUTSIDE: Look = { type: 'outside', minor: false };
-const END: Look = { type: 'end', minor: false };
-const BY_HANDS: Look = { type: null, minor: false };
-const MINOR: Look = { type: null, minor: true };
-
-const LOOKS: Readonly<Record<StageKind, Look>> = {
-  'sign-off': BY_HANDS,
-  order: BY_HANDS,
-  arrival: BY_HANDS,
-  machining: BY_HANDS,
-  mould: BY_HANDS,
-  seal: BY_HANDS,
-  'bag-test': BY_HANDS,
-  'test-panel': BY_HANDS,
-  release: BY_HANDS,
-  'resin-warm': BY_HANDS,
-  'mould-heat': BY_HANDS,
-  cutting: BY_HANDS,
-  'core-fit': BY_HANDS,
-  rehearsal: BY_HANDS,
-  prepare: MINOR,
-  layup: BY_HANDS,
-  'watched-vacuum': MINOR,
-  cure: CURE,
-  'bag-off': MINOR,
-  'tap-test': BY_HANDS,
-  'heat-setup': BY_HANDS,
-  'post-cure': CURE,
-  'heat-takedown': BY_HANDS,
-  demould: BY_HANDS,
-  trim: BY_HANDS,
-  closeout: BY_HANDS,
-  'fit-check': BY_HANDS,
-  fair: BY_HANDS,
-  prime: BY_HANDS,
-  wait: BY_HANDS,
-  outside: OUTSIDE,
-  hardware: BY_HANDS,
-  'hand-over': END,
-  own: BY_HANDS,
+/** Left out: work where somebody's hands are on it, else a wait. */
+const TYPES: Partial<Readonly<Record<StageKind, ItemType>>> = {
+  cure: 'cure',
+  'post-cure': 'heat',
+  'mould-heat': 'heat',
+  outside: 'outside',
 };
+const MINOR: ReadonlySet<StageKind> = new Set(['prepare', 'watched-vacuum', 'bag-off']);
 
-/** `▲ Lay up outer skin · no float`; the cures' lane says that they cure. */
-function labelsOf(facts: SheetData, stage: StageResult): { label: string; short: string } {
-  const cure = stage.kind === 'cure' ? facts.cures.find(({ id }) => id === stage.cure) : undefined;
-  const short = `${stage.critical ? '▲ ' : ''}${cure?.name ?? stage.name}`;
-  if (stage.floatHours === null) return { label: short, short };
-  const float = stage.floatHours === 0 ? 'no float' : floatWords(stage.floatHours);
-  return { label: `${short} · ${float}`, short };
-}
-
-/** Moments with a shape; first mix and full cure are said in words only. */
-const IS_DRAWN: Readonly<Record<MomentKey, boolean>> = {
-  firstMix: false,
-  bagBy: true,
-  openUntil: true,
-  gel: true,
-  gelLatest: true,
-  debagFrom: true,
-  demouldFrom: true,
-  sandFrom: true,
-  bondUntil: true,
-  fullFrom: false,
-};
-
-function marksOf(cure: CureSheetData): Mark[] {
-  if (!cure.row) return [];
-  return milestonesOf(cure.row).flatMap(({ key, label, at }) =>
-    at === null || !IS_DRAWN[key]
+/** Filler and primer dry after each round; without the gap drawn, fairing looks free. */
+function dryingOf(facts: SheetData, items: readonly TimelineItem[]): Drying[] {
+  const until = facts.detail.shown?.dryUntil ?? {};
+  return items.flatMap((item) => {
+    const end = until[item.id];
+    return end === undefined || end <= item.end
       ? []
-      : [{ id: `${cure.id}:${key}`, cure: cure.id, key, label, at: minuteOf(at), iso: at }],
-  );
+      : [{ stage: item.id, row: item.rows[0]!, start: item.end, end }];
+  });
 }
 
-/** Everything that must lie inside the drawing: items, their tails, now and the deadline. */
-export function spansOf(outcome: PlanOutcome, lanes: readonly Lane[]): Interval[] {
+/** True for a stage that a person may move by hand. */
+export const isMovable = (item: Pick<TimelineItem, 'kind'>): boolean => item.kind !== 'hand-over';
+
+/** The layup that a stage is the wet work of; null for every other stage. */
+export function wetLayupOf(stage: Pick<StageResult, 'id' | 'kind'>): string | null {
+  const ref = readStageId(stage.id);
+  return stage.kind === 'layup' && ref !== null && 'layup' in ref ? ref.layup : null;
+}
+
+/** Everything that must lie inside the drawing: items with their tails, now and the deadline. */
+export function spansOf(outcome: PlanOutcome, rows: readonly TimelineRow[]): Interval[] {
   const { now, deadline } = outcome.detail;
-  const items = lanes.flatMap((lane) => lane.items);
+  const items = rows.flatMap((row) => [...row.items, ...row.drying]);
   return [
     { start: Math.min(now, deadline), end: Math.max(now, deadline) },
-    ...items.map((item) => ({ start: item.start, end: item.end })),
+    ...items.map(({ start, end }) => ({ start, end })),
   ];
 }

@@ -1,342 +1,193 @@
 /**
- * Places lanes, bars and labels. Bars of a row never overlap, labels of a row never overlap each
- * other or a bar, and none reaches out of the drawing; what finds no room loses its label, never its
- * bar. Pure: the width of text comes in as a function.
+ * Places rows, bars and words. Bars of a row never cover each other, words cover neither words nor bars,
+ * nothing reaches out of the drawing; what finds no room loses its words, never its bar. Pure: the width
+ * of text comes in as a function.
  */
-import type { MomentKey } from '../shop/sheetData.ts';
-import type { Minute } from '../time/instant.ts';
-import type { Lane, Mark, TimelineItem } from './items.ts';
-import type { TimeScale } from './scale.ts';
-
-/** Width in px of a text as it will be drawn. */
-export type Measure = (text: string, bold: boolean) => number;
-
-export interface PlacedLabel {
-  readonly text: string;
-  readonly x: number;
-  readonly width: number;
-  readonly inside: boolean;
-}
+import {
+  intersects,
+  placeCaptions,
+  type Box,
+  type PlacedCaption,
+  type Side,
+  type Wanting,
+} from './boxes.ts';
+import { selectedWords } from './captions.ts';
+import type { Batch } from './cureShape.ts';
+import { framesOf, metricsOf, type Frame, type LayoutOptions } from './frames.ts';
+import type { Drying, TimelineItem, TimelineRow } from './items.ts';
+import type { PartRow } from './rows.ts';
 
 export interface PlacedItem {
   readonly item: TimelineItem;
-  readonly y: number;
-  readonly x: number;
-  readonly width: number;
-  readonly label: PlacedLabel | null;
+  readonly box: Box;
+  /** Right end of the drawing, the tail of a cure included. */
+  readonly reach: number;
+  readonly caption: PlacedCaption | null;
 }
 
-export interface PlacedMark {
-  readonly mark: Mark;
-  readonly x: number;
-  readonly y: number;
-  readonly label: PlacedLabel | null;
+export interface PlacedBatch {
+  readonly batch: Batch;
+  readonly box: Box;
+  readonly caption: PlacedCaption | null;
 }
 
-export interface PlacedLane {
-  readonly lane: Lane;
+export interface PlacedRow {
+  readonly row: PartRow;
   readonly y: number;
   readonly height: number;
   readonly items: readonly PlacedItem[];
-  readonly marks: readonly PlacedMark[];
+  readonly batches: readonly PlacedBatch[];
+  readonly drying: readonly (Box & { readonly of: Drying })[];
 }
 
 export interface TimelineLayout {
-  readonly lanes: readonly PlacedLane[];
+  readonly rows: readonly PlacedRow[];
   readonly height: number;
 }
 
-export interface LayoutOptions {
-  readonly scale: TimeScale;
-  readonly measure: Measure;
-  /** Height to stay within where that costs labels only; bars may need more. */
-  readonly wantedHeight: number;
-}
-
-export const ROW_HEIGHT = 20;
-const LANE_PADDING = 4;
-/** Bars shorter than this would not be seen or hit. */
-const LEAST_BAR_PX = 4;
-/** Flags and the hand-over's diamond. */
-const FLAG_PX = 10;
-const GAP_PX = 6;
-const MARK_PX = 7;
-/** Shapes closer than this read as one blot. */
-const MARK_APART_PX = 9;
-/**
- * Every lane starts with one row; rows for more labels are dealt out in turn, first to the lanes in
- * `LANES_BY_PRIORITY` order, while the height allows.
- */
-export function layoutTimeline(lanes: readonly Lane[], options: LayoutOptions): TimelineLayout {
-  let placed = new Map(lanes.map((lane) => [lane.id, packLane(lane.items, options, 1)]));
-  let spare = options.wantedHeight - heightOf(lanes, placed);
-  const waiting = [...lanes].sort((a, b) => rank(a) - rank(b));
-  while (spare >= ROW_HEIGHT && waiting.length > 0) {
-    const lane = waiting.shift()!;
-    const slots = richer(lane, placed.get(lane.id)!, options, Math.floor(spare / ROW_HEIGHT));
-    if (slots === null) continue;
-    const more = rowsOf(slots) - rowsOf(placed.get(lane.id)!);
-    placed = new Map(placed).set(lane.id, slots);
-    spare -= more * ROW_HEIGHT;
-    // Everything else depends on the cures: their labels are placed first.
-    if (lane.id === 'cures') waiting.unshift(lane);
-    else waiting.push(lane);
-  }
-  return stacked(lanes, placed, options);
-}
-
-/** How many rows at once are tried for one more label. */
-const LOOK_AHEAD = 3;
-
-/** The lane in as few more rows as show more words; null when none do. */
-function richer(
-  lane: Lane,
-  before: readonly Slot[],
-  options: LayoutOptions,
-  spareRows: number,
-): Slot[] | null {
-  for (let extra = 1; extra <= Math.min(LOOK_AHEAD, spareRows); extra++) {
-    const slots = packLane(lane.items, options, rowsOf(before) + extra);
-    const isTooTall = rowsOf(slots) - rowsOf(before) > spareRows;
-    if (!isTooTall && labelsIn(slots) > labelsIn(before)) return slots;
-  }
-  return null;
-}
-
-const LANES_BY_PRIORITY: readonly string[] = ['cures', 'work', 'routes', 'else'];
-const rank = (lane: Lane): number => LANES_BY_PRIORITY.indexOf(lane.id);
-const rowsOf = (slots: readonly Slot[]): number =>
-  slots.reduce((max, slot) => Math.max(max, slot.row + 1), 0);
-const labelsIn = (slots: readonly Slot[]): number =>
-  slots.reduce((sum, slot) => sum + (slot.label === null ? 0 : slot.label.text.length), 0);
-
-const laneHeight = (lane: Lane, slots: readonly Slot[]): number =>
-  2 * LANE_PADDING + (rowsOf(slots) + (lane.marks.length > 0 ? 1 : 0)) * ROW_HEIGHT;
-
-const heightOf = (lanes: readonly Lane[], placed: ReadonlyMap<string, readonly Slot[]>): number =>
-  lanes.reduce((sum, lane) => sum + laneHeight(lane, placed.get(lane.id)!), 0);
-
-function stacked(
-  lanes: readonly Lane[],
-  placed: ReadonlyMap<string, readonly Slot[]>,
+export function layoutTimeline(
+  rows: readonly TimelineRow[],
   options: LayoutOptions,
 ): TimelineLayout {
-  const out: PlacedLane[] = [];
-  let y = 0;
-  for (const lane of lanes) {
-    const slots = placed.get(lane.id)!;
-    const height = laneHeight(lane, slots);
-    const top = y + LANE_PADDING;
-    out.push({
-      lane,
-      y,
-      height,
-      items: slots.map(({ row, ...slot }) => ({ ...slot, y: top + row * ROW_HEIGHT })),
-      marks: placeMarks(lane.marks, top + rowsOf(slots) * ROW_HEIGHT, options),
-    });
-    y += height;
-  }
-  return { lanes: out, height: y };
-}
-
-interface Slot {
-  readonly item: TimelineItem;
-  readonly row: number;
-  readonly x: number;
-  readonly width: number;
-  label: PlacedLabel | null;
-}
-
-function packLane(items: readonly TimelineItem[], options: LayoutOptions, most: number): Slot[] {
-  const ordered = [...items].sort((a, b) => a.start - b.start || b.end - a.end);
-  const rows: Slot[][] = [];
-  for (const item of ordered) {
-    const box = barOf(item, options.scale);
-    const full = labelFor(item.label, box, options, item.critical);
-    const short = labelFor(item.short, box, options, item.critical);
-    let label = freeRow(rows, box, full) < 0 && freeRow(rows, box, short) >= 0 ? short : full;
-    let choice = rowFor(rows, item, box, label, most);
-    if (choice.dropOwn && item.critical) {
-      label = short;
-      choice = rowFor(rows, item, box, label, most);
-    }
-    const slot: Slot = { item, row: choice.index, x: box.x, width: box.width, label };
-    for (const other of choice.giveUp) other.label = null;
-    if (choice.dropOwn) slot.label = null;
-    (rows[choice.index] ??= []).push(slot);
-  }
-  for (const slot of rows.flat()) slot.label ??= cutLabel(slot, options);
-  return rows.flat().sort((a, b) => a.item.start - b.item.start || a.row - b.row);
-}
-
-/** Bars at least this wide say the beginning of their name where there is no room for all of it. */
-const CUT_FROM_PX = 56;
-
-function cutLabel({ item, x, width }: Slot, { measure }: LayoutOptions): PlacedLabel | null {
-  if (width < CUT_FROM_PX) return null;
-  const room = width - 2 * GAP_PX;
-  for (let letters = item.short.length - 1; letters > 2; letters--) {
-    const text = `${item.short.slice(0, letters).trimEnd()}…`;
-    const wide = Math.ceil(measure(text, item.critical));
-    if (wide <= room) return { text, x: x + GAP_PX, width: wide, inside: true };
-  }
-  return null;
-}
-
-/** The first row in which nothing stands in the way of bar and label; -1 when there is none. */
-const freeRow = (rows: readonly Slot[][], box: Box, label: PlacedLabel | null): number =>
-  rows.findIndex((row) =>
-    row.every((slot) => right(slot, slot.label) + GAP_PX <= left(box, label)),
-  );
-
-interface Box {
-  readonly x: number;
-  readonly width: number;
-}
-
-const end = (box: Box): number => box.x + box.width;
-const left = (box: Box, label: PlacedLabel | null): number =>
-  label === null ? box.x : Math.min(box.x, label.x);
-const right = (box: Box, label: PlacedLabel | null): number =>
-  label === null ? end(box) : Math.max(end(box), label.x + label.width);
-
-function barOf(item: TimelineItem, scale: TimeScale): Box {
-  const x = scale.x(item.start);
-  const least = item.type === 'route' || item.type === 'end' ? FLAG_PX : LEAST_BAR_PX;
-  const width = Math.max(least, scale.x(item.end) - x);
-  return { x: Math.min(x, scale.width - least), width };
-}
-
-/** Inside the bar where it fits, else right of it, else left; null where neither side has room. */
-function labelFor(
-  text: string,
-  box: Box,
-  { scale, measure }: LayoutOptions,
-  bold: boolean,
-): PlacedLabel | null {
-  const width = Math.ceil(measure(text, bold));
-  if (width + 2 * GAP_PX <= box.width) return { text, x: box.x + GAP_PX, width, inside: true };
-  const after = end(box) + GAP_PX;
-  if (after + width + GAP_PX <= scale.width) return { text, x: after, width, inside: false };
-  const before = box.x - GAP_PX - width;
-  return before >= 0 ? { text, x: before, width, inside: false } : null;
-}
-
-interface RowChoice {
-  readonly index: number;
-  /** Neighbours whose labels are removed. */
-  readonly giveUp: readonly Slot[];
-  readonly dropOwn: boolean;
-}
-
-/** Bars may touch; a hair is left for the eye. */
-const BAR_GAP_PX = 1;
-
-/**
- * The first row with room for bar and label; then, for what matters, a new row; then one where
- * labels yield; a new row beyond `most` only where no bar could stand otherwise.
- */
-function rowFor(
-  rows: readonly Slot[][],
-  item: TimelineItem,
-  box: Box,
-  label: PlacedLabel | null,
-  most: number,
-): RowChoice {
-  const free = freeRow(rows, box, label);
-  if (free >= 0) return { index: free, giveUp: [], dropOwn: false };
-  const bare = rows.findIndex((row) =>
-    row.every((slot) => right(slot, slot.label) + BAR_GAP_PX <= box.x),
-  );
-  const isFull = rows.length >= most;
-  if (bare >= 0 && (item.minor || isFull)) {
-    // What is critical is named even where that costs a neighbour its words.
-    const better = item.critical ? yielding(rows, item, box, label) : null;
-    return better && !better.dropOwn ? better : { index: bare, giveUp: [], dropOwn: true };
-  }
-  if (!isFull && !item.minor) return { index: rows.length, giveUp: [], dropOwn: false };
-  return yielding(rows, item, box, label) ?? { index: rows.length, giveUp: [], dropOwn: false };
-}
-
-/** The row whose bars leave room and whose covering labels matter least; those labels go. */
-function yielding(
-  rows: readonly Slot[][],
-  item: TimelineItem,
-  box: Box,
-  label: PlacedLabel | null,
-): RowChoice | null {
-  const choices = rows.flatMap((row, index) => {
-    const barsEnd = Math.max(...row.map(end));
-    if (barsEnd + BAR_GAP_PX > box.x) return [];
-    const giveUp = row.filter((slot) => right(slot, slot.label) + GAP_PX > left(box, label));
-    const cost = giveUp.reduce((sum, slot) => sum + importance(slot.item), 0);
-    const dropOwn = label !== null && left(box, label) < barsEnd + GAP_PX && label.x < box.x;
-    return [{ index, giveUp, dropOwn, cost }];
+  const frames = framesOf(rows, options);
+  const cures = rows.map((row) => cureBars(row, frames, options));
+  const placed = rows.map((row, i) => {
+    const frame = frames[i]!;
+    const bars = [...handBars(frame, options), ...cures[i]!];
+    const here = { x: 0, y: frame.y, width: options.scale.width, height: frame.height };
+    // Bags that begin in a row above and reach through this one.
+    const through = cures.flatMap((others, other) =>
+      other === i ? [] : others.map(({ box }) => box).filter((box) => intersects(box, here)),
+    );
+    return placeRow(row, { frame, bars, through }, options);
   });
-  const cheapest = choices.sort((a, b) => a.cost - b.cost || a.index - b.index)[0];
-  if (!cheapest) return null;
-  // A label that matters less than those it would cover is the one to go, if its bar covers none.
-  const covered = cheapest.giveUp.filter((slot) => right(slot, slot.label) + BAR_GAP_PX > box.x);
-  if (cheapest.cost > importance(item) && covered.length < cheapest.giveUp.length) {
-    return { index: cheapest.index, giveUp: covered, dropOwn: true };
-  }
-  return cheapest;
+  const last = frames.at(-1);
+  return { rows: placed, height: last ? last.y + last.height : 0 };
 }
 
-const importance = (item: TimelineItem): number => (item.critical ? 4 : 1) * (item.minor ? 0.2 : 1);
+/** Every placed stage by its id. */
+export const placedById = ({ rows }: TimelineLayout): ReadonlyMap<string, PlacedItem> =>
+  new Map(rows.flatMap(({ items }) => items.map((one) => [one.item.id, one] as const)));
 
-/**
- * Marks stand where they fall. Of those too close to be told apart the weightier one is drawn; words
- * are given by weight until there is no room.
- */
-function placeMarks(
-  marks: readonly Mark[],
-  y: number,
-  { scale, measure }: LayoutOptions,
-): PlacedMark[] {
-  const drawn: { mark: Mark; x: number }[] = [];
-  for (const mark of [...marks].sort((a, b) => weight(a) - weight(b) || a.at - b.at)) {
-    const x = scale.x(mark.at);
-    const isInside = x >= MARK_PX && x <= scale.width - MARK_PX;
-    if (isInside && drawn.every((other) => Math.abs(other.x - x) >= MARK_APART_PX)) {
-      drawn.push({ mark, x });
-    }
-  }
-  const taken: Box[] = drawn.map(({ x }) => ({ x: x - MARK_PX, width: 2 * MARK_PX }));
-  return drawn
-    .map(({ mark, x }) => {
-      const text = markText(mark);
-      const label = { text, x: x + MARK_PX + 2, width: Math.ceil(measure(text, false)) };
-      const box = { x: label.x, width: label.width + GAP_PX };
-      const isFree = taken.every((other) => end(other) <= box.x || other.x >= end(box));
-      if (!isFree || label.x + label.width > scale.width) return { mark, x, y, label: null };
-      taken.push(box);
-      return { mark, x, y, label: { ...label, inside: false } };
-    })
-    .sort((a, b) => a.x - b.x);
+type Bar = Omit<PlacedItem, 'caption'>;
+
+interface InRow {
+  readonly frame: Frame;
+  readonly bars: readonly Bar[];
+  readonly through: readonly Box[];
 }
 
-/** Which label stays where there is room for one only: the least weight. */
-const WEIGHTS: Readonly<Record<MomentKey, number>> = {
-  gel: 0,
-  debagFrom: 1,
-  demouldFrom: 2,
-  bagBy: 3,
-  sandFrom: 4,
-  openUntil: 5,
-  bondUntil: 6,
-  gelLatest: 7,
-  firstMix: 9,
-  fullFrom: 9,
-};
-const weight = (mark: Mark): number => WEIGHTS[mark.key];
-const markText = (mark: Mark): string => `${mark.label} ${mark.iso.slice(11, 16)}`;
+function placeRow(
+  row: TimelineRow,
+  { frame, bars, through }: InRow,
+  options: LayoutOptions,
+): PlacedRow {
+  const { gap } = metricsOf(options);
+  const cups = options.grain === 'day' ? bars.flatMap((bar) => cupsOf(bar, options)) : [];
+  const wanting = [
+    ...bars.map((bar) => wantingOf(bar, frame, options)),
+    ...cups.map((cup) => cup.wanting),
+  ];
+  const captions = placeCaptions(wanting, [...bars.map(({ box }) => box), ...through], {
+    ...{ width: options.scale.width, gap, measure: options.measure },
+  });
+  return {
+    ...{ row: row.row, y: frame.y, height: frame.height },
+    items: bars
+      .map((bar) => ({ ...bar, caption: captions.get(bar.item.id) ?? null }))
+      .sort((a, b) => a.item.start - b.item.start),
+    batches: cups.map(({ batch, box, wanting: { id } }) => ({
+      ...{ batch, box },
+      caption: captions.get(id) ?? null,
+    })),
+    drying: row.drying.map((of) => dryingBox(of, frame, options)),
+  };
+}
 
-/** The item nearest in time to `at` in a lane; null when the lane has none. */
-export function nearestIn(lane: Lane, at: Minute): TimelineItem | null {
-  let best: TimelineItem | null = null;
-  for (const item of lane.items) {
-    if (best === null || Math.abs(item.start - at) < Math.abs(best.start - at)) best = item;
-  }
-  return best;
+function handBars({ packed, handsY }: Frame, options: LayoutOptions): Bar[] {
+  const { hands } = metricsOf(options);
+  return packed.map(({ item, track, x, width }) => {
+    const box = { x, y: handsY + track * hands, width, height: hands - 2 * options.unit };
+    return { item, box, reach: x + width };
+  });
+}
+
+const OFF_BAR_PX = 3;
+
+/** From the resin track of the first row to the foot of the last: what lies in one bag is one block. */
+function cureBars(row: TimelineRow, frames: readonly Frame[], options: LayoutOptions): Bar[] {
+  const { scale, unit } = options;
+  const { pad, leastBar, cups } = metricsOf(options);
+  return row.items.flatMap((item): Bar[] => {
+    const { shape } = item;
+    const own = frames.filter(({ id }) => item.rows.some((one) => one === id));
+    const [first, last] = [own[0], own.at(-1)];
+    if (!shape || !first || !last) return [];
+    const y = first.handsY + first.hands;
+    const wide = scale.x(shape.off) - scale.x(shape.open.start) + OFF_BAR_PX * unit;
+    const width = Math.max(2 * leastBar, wide);
+    const x = Math.max(0, Math.min(scale.x(shape.open.start), scale.width - width));
+    const box = { x, y, width, height: last.y + last.height - pad - cups - y };
+    const tail = shape.untilSandable === null ? 0 : scale.x(shape.untilSandable);
+    return [{ item, box, reach: Math.max(x + width, Math.min(tail, scale.width)) }];
+  });
+}
+
+const BESIDE: readonly Side[] = ['right', 'left'];
+const WITHIN: readonly Side[] = ['inside', 'right', 'left'];
+
+function wantingOf({ item, box, reach }: Bar, frame: Frame, options: LayoutOptions): Wanting {
+  const { grain, selected, zone } = options;
+  const { line, hands } = metricsOf(options);
+  const own = item.captions[grain];
+  const isSelected = item.id === selected;
+  // Words inside are read on paper colour alone: not on the solid of work with hands.
+  const isOpen = item.type === 'outside' || item.type === 'wait' || item.type === 'heat';
+  const { pad, cups } = metricsOf(options);
+  const foot = frame.y + frame.height - pad - cups;
+  const middle = item.shape
+    ? (box.y + Math.min(foot, box.y + box.height)) / 2
+    : grain === 'whole'
+      ? frame.y + frame.height / 2
+      : box.y + box.height / 2;
+  const height = grain === 'whole' ? line : Math.min(line, hands);
+  return {
+    ...{ id: item.id, shape: box, reach },
+    texts: isSelected ? [selectedWords(item.name, item, zone), item.name] : own.texts,
+    worth: isSelected ? SELECTED : own.worth,
+    bold: item.critical || isSelected,
+    slides: isSelected,
+    sides: isOpen && (grain !== 'whole' || item.type === 'outside') ? WITHIN : BESIDE,
+    line: { y: middle - height / 2, height },
+  };
+}
+
+/** What a person has picked is named before all else. */
+const SELECTED = 1000;
+const CUP_WORTH = 80;
+
+/** The cups of a cure under its block, each a line from mix to use-by with its words below. */
+function cupsOf({ item, box }: Bar, options: LayoutOptions) {
+  const { scale, unit } = options;
+  const { cups: height } = metricsOf(options);
+  return (item.shape?.batches ?? []).map((batch) => {
+    const x = scale.x(batch.start);
+    const wide = Math.max(2 * unit, scale.x(batch.end) - x - unit);
+    const mark = { x, y: box.y + box.height + unit, width: wide, height: 3 * unit };
+    const line = { y: mark.y + mark.height, height: height - 5 * unit };
+    const wanting: Wanting = {
+      ...{ id: `${item.id}/${batch.number}`, shape: { ...mark, x: x - CUP_INDENT_PX, width: 0 } },
+      ...{ reach: 0, texts: batch.words, worth: CUP_WORTH, bold: false, sides: ['right'], line },
+    };
+    return { batch, box: mark, wanting };
+  });
+}
+/** Words begin under the mark of their cup. */
+const CUP_INDENT_PX = 5;
+
+function dryingBox(of: Drying, frame: Frame, { scale, unit }: LayoutOptions) {
+  const x = scale.x(of.start);
+  const height = 10 * unit;
+  const y = frame.y + (frame.height - height) / 2;
+  return { of, x, y, width: Math.max(0, scale.x(of.end) - x), height };
 }

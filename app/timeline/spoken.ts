@@ -3,7 +3,7 @@ import type { StageResult } from '../document/schema.ts';
 import { milestonesOf, type SheetData } from '../shop/sheetData.ts';
 import { dayClock, floatWords } from '../shop/words.ts';
 
-/** What, who, start, end, float, latest start, state. */
+/** What, who, start, end, spare time, latest start, state. */
 export function spokenStage(facts: SheetData, stage: StageResult, stretches: number): string {
   const parts = [`${stage.name}.`];
   if (stage.start !== null && stage.end !== null) {
@@ -24,7 +24,11 @@ function floatParts(stage: StageResult): string[] {
   if (stage.floatHours !== null) {
     const words = floatWords(stage.floatHours);
     parts.push(
-      stage.floatHours < 0 ? `${words}.` : stage.floatHours === 0 ? 'No float.' : `Float ${words}.`,
+      stage.floatHours < 0
+        ? `${words}.`
+        : stage.floatHours === 0
+          ? 'Nothing to spare.'
+          : `${words} to spare.`,
     );
   }
   if (stage.latestStart !== null) parts.push(`Latest start ${dayClock(stage.latestStart)}.`);

@@ -14,7 +14,8 @@ import {
 import { minuteToIso } from '../../app/time/zone.ts';
 import { dayClock, shortDay } from '../../app/shop/words.ts';
 import { timeScale } from '../../app/timeline/scale.ts';
-import { daysIn, hourTicks } from '../../app/timeline/shade.ts';
+import { daysIn } from '../../app/timeline/days.ts';
+import { hourTicks } from '../../app/timeline/shade.ts';
 import type { Interval } from '../../app/time/instant.ts';
 import type { Curves, Moment, Point } from './curves.ts';
 
@@ -182,10 +183,11 @@ const wordsOf = (raw: unknown): string | null =>
 
 /** Midnights, or hours where there is room for them. */
 function ticksOf(span: Interval, zone: string, width: number): number[] {
-  const scale = timeScale(span, Math.max(1, width) / (span.end - span.start));
+  const unfolded = { ...span, folds: [], stripPx: 0 };
+  const scale = timeScale(unfolded, Math.max(1, width) / (span.end - span.start));
   const days = daysIn(span, zone).map((day) => day.start);
   const every = Math.max(1, Math.ceil(TICK_PX / Math.max(1, 1440 * scale.pxPerMinute)));
-  const hours = hourTicks(scale, zone, span.start, span.end).map((tick) => tick.minute);
+  const hours = hourTicks(scale, zone, span).map((tick) => tick.minute);
   return [...days.filter((_, i) => i % every === 0), ...hours]
     .filter((minute) => minute >= span.start && minute <= span.end)
     .sort((a, b) => a - b);

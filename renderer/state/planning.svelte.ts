@@ -104,6 +104,16 @@ export class PlanningState {
     this.#solver.ask({ document, library: shipped, now });
   }
 
+  /** The plan that a changed document would have; null where it has none. Nothing on screen changes. */
+  foresee(document: Draft): PlanOutcome | null {
+    const { shipped, now } = this.#around;
+    try {
+      return this.#plan(document as Build, shipped, now);
+    } catch {
+      return null;
+    }
+  }
+
   /** Stops the worker; the best plan so far stays. */
   stopThinking(): void {
     if (this.thinking !== 'thinking') return;

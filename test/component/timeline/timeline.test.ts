@@ -19,14 +19,16 @@ async function press(id: string, key: string, more: KeyboardEventInit = {}): Pro
 afterEach(() => document.body.replaceChildren());
 
 describe('timeline', () => {
-  test('every stage is an element with its full spoken name, rows carry the lane', () => {
+  test('every stage is an element with its full spoken name, rows carry the part of the build', () => {
     const { grid } = show();
     for (const stage of outcome.result.stages) {
       expect(within(grid).getByRole('gridcell', { name: new RegExp(`^${stage.name}\\.`) })).toBe(
         cell(stage.id),
       );
     }
-    expect(within(grid).getByRole('row', { name: 'Cures' }).contains(cell('cure:skin'))).toBe(true);
+    expect(within(grid).getByRole('row', { name: 'Outer skin' }).contains(cell('cure:skin'))).toBe(
+      true,
+    );
   });
 
   test('is one tab stop, which the arrows move', async () => {
@@ -37,11 +39,11 @@ describe('timeline', () => {
         .filter((one) => one.tabIndex === 0);
     expect(stops()).toHaveLength(1);
     cell('release').focus();
-    await press('release', 'ArrowRight');
+    await press('release', 'ArrowDown');
     expect(document.activeElement).toBe(cell('layup:skin'));
-    await press('layup:skin', 'ArrowDown');
-    expect(document.activeElement).toBe(cell('cure:skin'));
-    await press('cure:skin', 'End', { ctrlKey: true });
+    await press('layup:skin', 'End');
+    expect(document.activeElement).toBe(cell('bag-off:skin'));
+    await press('bag-off:skin', 'End', { ctrlKey: true });
     expect(document.activeElement).toBe(cell('outside:outside-1'));
     expect(stops()).toEqual([cell('outside:outside-1')]);
   });
@@ -75,16 +77,68 @@ describe('timeline', () => {
     expect(onpin).not.toHaveBeenCalled();
   });
 
-  test('the table holds the same stages with floats and latest starts', async () => {
+  test('the table holds the same stages with people, spare time and latest starts', async () => {
     show();
     screen.getByRole('button', { name: 'Table' }).click();
     await Promise.resolve();
-    const table = screen.getByRole('table');
+    const table = screen.getByRole('table', { name: /^Stages of/ });
     const rows = within(table).getAllByRole('row').slice(1);
     expect(rows).toHaveLength(outcome.result.stages.length);
     const fair = rows.find((row) => row.textContent.includes('Longboard P80'))!;
     expect(fair.textContent).toContain('12 h');
     expect(fair.textContent).toContain('Wed 31 Mar 03:30');
     expect(fair.textContent).toContain('Tomé');
+  });
+
+  test('the table has the people, the gear and the room as well', async () => {
+    show();
+    screen.getByRole('button', { name: 'Table' }).click();
+    await Promise.resolve();
+    const shop = screen.getByRole('table', { name: 'People, gear and room' });
+    expect(within(shop).getByRole('row', { name: /^Tomé/ }).textContent).toContain('9 h');
+    expect(within(shop).getByRole('row', { name: /^Mould/ }).textContent).toContain('free Sun 28');
+  });
+
+  test('a move that is held still says what it would do', async () => {
+    vi.useFakeTimers();
+    const foreseePin = vi.fn(() => ({ result: outcome.result, words: 'Late by 3 h.' }));
+    render(Timeline, { outcome, selected: null, onselect: vi.fn(), onpin: vi.fn(), foreseePin });
+    await press('bag-off:skin', 'ArrowRight', { shiftKey: true });
+    expect(foreseePin).not.toHaveBeenCalled();
+    vi.advanceTimersByTime(500);
+    await Promise.resolve();
+    expect(foreseePin).toHaveBeenCalledOnce();
+    expect(screen.getAllByText('Late by 3 h.')).not.toHaveLength(0);
+    await press('bag-off:skin', 'Escape');
+    expect(screen.queryByText('Late by 3 h.')).toBeNull();
+    vi.useRealTimers();
+  });
+
+  test('an empty stretch is a button that unfolds it', async () => {
+    show();
+    const fold = screen.getByRole('button', { name: /^4 d without work from .*: unfold$/ });
+    fold.click();
+    await Promise.resolve();
+    expect(screen.queryByRole('button', { name: /^4 d/ })).toBeNull();
+    screen.getByRole('button', { name: 'Fold empty days' }).click();
+    await Promise.resolve();
+    expect(screen.getByRole('button', { name: /^4 d/ })).not.toBeNull();
+  });
+
+  test('a head is the way to its entries', () => {
+    const onhead = vi.fn();
+    render(Timeline, { outcome, selected: null, onselect: vi.fn(), onhead });
+    screen.getByRole('button', { name: /^Core/ }).click();
+    expect(onhead).toHaveBeenCalledWith('core');
+  });
+
+  test('people and gear fold away together', async () => {
+    show();
+    const fold = screen.getByRole('button', { name: 'People and gear' });
+    expect(screen.getByText('Iva')).not.toBeNull();
+    fold.click();
+    await Promise.resolve();
+    expect(fold.getAttribute('aria-expanded')).toBe('false');
+    expect(screen.queryByText('Iva')).toBeNull();
   });
 });

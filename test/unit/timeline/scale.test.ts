@@ -1,24 +1,40 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { daysIn, wholeDaysAround } from '../../../app/timeline/days.ts';
+import { foldsOf } from '../../../app/timeline/folds.ts';
 import {
   clampZoom,
+  grainAt,
   pxPerMinuteOf,
   timeScale,
-  wholeDaysAround,
+  type FoldedWorld,
 } from '../../../app/timeline/scale.ts';
-import { dayTicks, daysIn, hourTicks, shadesOf } from '../../../app/timeline/shade.ts';
+import { dayTicks, hourTicks, shadesOf, weekTicks } from '../../../app/timeline/shade.ts';
 import { dayTimeToMinute, dayNumber, minuteToLocal } from '../../../app/time/zone.ts';
 import { forAll } from '../../support/draws.ts';
 
 const ZONE = 'Europe/Lisbon';
 const midnight = (date: string): number => dayTimeToMinute(dayNumber(date), 0, ZONE);
-const world = { start: midnight('2027-03-26'), end: midnight('2027-04-02') };
+const unfolded = (start: number, end: number): FoldedWorld => ({
+  start,
+  end,
+  folds: [],
+  stripPx: 26,
+});
+const world = unfolded(midnight('2027-03-26'), midnight('2027-04-02'));
+/** Three weeks; nothing happens from the second day to the fifteenth. */
+const idle = unfolded(midnight('2027-03-26'), midnight('2027-04-16'));
+const busy = [
+  { start: midnight('2027-03-26') + 480, end: midnight('2027-03-27') },
+  { start: midnight('2027-04-10') + 480, end: midnight('2027-04-10') + 900 },
+];
+const folded: FoldedWorld = { ...idle, folds: foldsOf(idle, busy, [], ZONE) };
 
 describe('scale', () => {
   const anyScale = fc
-    .double({ min: 0.001, max: 50, noNaN: true })
-    .map((pxPerMinute) => timeScale(world, pxPerMinute));
-  const anyMinute = fc.integer({ min: world.start - 10_000, max: world.end + 10_000 });
+    .tuple(fc.double({ min: 0.001, max: 50, noNaN: true }), fc.constantFrom(world, folded))
+    .map(([pxPerMinute, one]) => timeScale(one, pxPerMinute));
+  const anyMinute = fc.integer({ min: world.start - 10_000, max: idle.end + 10_000 });
 
   test('later is further right, always', () => {
     forAll(
@@ -48,8 +64,23 @@ describe('scale', () => {
     expect(timeScale(world, clampZoom(0, world, 700)).width).toBeCloseTo(700);
     expect(clampZoom(1e9, world, 700)).toBeCloseTo(700 / 240);
     expect(pxPerMinuteOf('day', world, 720)).toBe(0.5);
-    const short = { start: 0, end: 600 };
-    expect(pxPerMinuteOf('week', short, 600)).toBe(pxPerMinuteOf('fit', short, 600));
+    const short = unfolded(0, 600);
+    expect(pxPerMinuteOf('week', short, 600)).toBe(pxPerMinuteOf('whole', short, 600));
+  });
+
+  test('a fold has the width of its strip, and the whole still fits the window', () => {
+    const scale = timeScale(folded, pxPerMinuteOf('whole', folded, 700));
+    const [fold] = folded.folds;
+    expect(scale.x(fold!.end) - scale.x(fold!.start)).toBeCloseTo(26);
+    expect(scale.width).toBeCloseTo(700);
+  });
+
+  test('words come with the room for them', () => {
+    expect(grainAt(20 / 1440, 1)).toBe('whole');
+    expect(grainAt(150 / 1440, 1)).toBe('week');
+    expect(grainAt(700 / 1440, 1)).toBe('day');
+    // Letters twice as large need twice the room.
+    expect(grainAt(150 / 1440, 2)).toBe('whole');
   });
 
   test('the world is whole local days around what is drawn', () => {
@@ -58,6 +89,37 @@ describe('scale', () => {
       start: midnight('2027-03-27'),
       end: midnight('2027-03-29'),
     });
+  });
+});
+
+describe('folds', () => {
+  const spans = (folds: FoldedWorld['folds']) => folds.map(({ id, days }) => `${id} ${days}`);
+
+  test('runs of empty days fold, the days of now and of the unveiling never', () => {
+    expect(spans(folded.folds)).toEqual(['2027-03-27 14', '2027-04-11 5']);
+    const kept = [midnight('2027-03-30') + 60, midnight('2027-04-15') + 1000];
+    expect(spans(foldsOf(idle, busy, kept, ZONE))).toEqual([
+      '2027-03-27 3',
+      '2027-03-31 10',
+      '2027-04-11 4',
+    ]);
+  });
+
+  test('what ends at midnight leaves the next day empty; one empty day alone stays', () => {
+    const span = unfolded(midnight('2027-03-26'), midnight('2027-03-29'));
+    const until = (end: number) => [
+      { start: span.start, end },
+      { start: midnight('2027-03-28'), end: midnight('2027-03-29') },
+    ];
+    expect(foldsOf(span, until(midnight('2027-03-27')), [], ZONE)).toEqual([]);
+    const two = unfolded(span.start, midnight('2027-03-30'));
+    const ends = [{ start: span.start, end: midnight('2027-03-28') }];
+    expect(spans(foldsOf(two, ends, [], ZONE))).toEqual(['2027-03-28 2']);
+  });
+
+  test('what a person has unfolded stays so, the rest does not', () => {
+    const open = ['2027-03-27'];
+    expect(spans(foldsOf(idle, busy, [], ZONE, open))).toEqual(['2027-04-11 5']);
   });
 });
 
@@ -72,7 +134,7 @@ describe('shades', () => {
     hours('2027-03-29', 8, 12),
     hours('2027-03-29', 16, 18),
   ];
-  const shades = shadesOf(world, shop, ZONE);
+  const shades = shadesOf(timeScale(world, 1), shop, ZONE);
 
   test('days without work are closed from midnight to midnight, the short one too', () => {
     const closed = shades.filter(({ kind }) => kind === 'closed');
@@ -112,11 +174,17 @@ describe('ticks', () => {
     },
   );
 
+  test('a folded day has no tick; its week is named at the first day that is shown', () => {
+    const scale = timeScale(folded, 0.1);
+    expect(dayTicks(scale, ZONE).map(({ label }) => label)).toEqual(['Fri 26 Mar', 'Sat 10 Apr']);
+    expect(weekTicks(scale, ZONE).map(({ label }) => label)).toEqual(['26 Mar', '10 Apr']);
+  });
+
   test('hours are full hours of the wall clock, also where the zone is half an hour off', () => {
     const zone = 'Australia/Adelaide';
     const start = dayTimeToMinute(dayNumber('2027-04-03'), 0, zone);
-    const span = { start, end: start + 2 * 1440 };
-    const ticks = hourTicks(timeScale(span, 2), zone, span.start, span.end);
+    const span = unfolded(start, start + 2 * 1440);
+    const ticks = hourTicks(timeScale(span, 2), zone, span);
     expect(ticks.length).toBeGreaterThan(40);
     for (const { minute, label } of ticks) expect(minuteToLocal(minute, zone).time).toBe(label);
   });
