@@ -980,7 +980,7 @@ const cureResult = z.strictObject({
   bagBy: maybeInstant,
   /** Earliest gel: bag down well before, somebody there from here on. */
   gel: maybeInstant,
-  /** Latest gel, of the resin mixed last: watched and pumped until then. */
+  /** Latest gel, of the resin mixed last: the pump runs until then; the smear decides. */
   gelLatest: maybeInstant,
   debagFrom: maybeInstant,
   demouldFrom: maybeInstant,

@@ -47,6 +47,18 @@ interface StageHazards {
   readonly always: readonly Hazard[];
   /** Cautions that belong to the stage alone. */
   readonly own: readonly string[];
+  /** In place of `own` where one person is on it. */
+  readonly ownAlone?: readonly string[];
+  /** Cautions that come with a tent or oven over it. */
+  readonly ofHeat?: readonly string[];
+}
+
+/** What the plan knows of a stage beside its kind. */
+export interface StageCircumstances {
+  /** Tent or oven is planned over it. */
+  readonly heated?: boolean;
+  /** One person is on it. */
+  readonly alone?: boolean;
 }
 const NO_HAZARDS: StageHazards = { ofMaterials: [], always: [], own: [] };
 
@@ -113,6 +125,10 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
     ofMaterials: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
     always: ['skin-sensitiser', 'exotherm'],
     own: ['Never wet out alone. Over 4 h of wet work people tire: change places.'],
+    ownAlone: [
+      'One person is planned here, and nobody should wet out alone: a second one within call, who looks ' +
+        'in every half hour and can call for help. Over 4 h of wet work people tire: rest before.',
+    ],
   },
   'watched-vacuum': {
     ...NO_HAZARDS,
@@ -121,7 +137,7 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
   },
   cure: {
     ...NO_HAZARDS,
-    own: [
+    ofHeat: [
       'Heaters and tent stay watched or behind a thermostat with a cut-out; nothing loose near.',
     ],
   },
@@ -194,10 +210,18 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
  * The cautions of a stage, most general first, none twice.
  * @param hazards hazards of the materials in use (resin, hardener, release, finishing rows).
  */
-export function cautionsFor(kind: StageKind, hazards: readonly Hazard[]): string[] {
-  const { ofMaterials, always, own } = STAGE_HAZARDS[kind];
+export function cautionsFor(
+  kind: StageKind,
+  hazards: readonly Hazard[],
+  { heated = false, alone = false }: StageCircumstances = {},
+): string[] {
+  const { ofMaterials, always, own, ownAlone, ofHeat } = STAGE_HAZARDS[kind];
   const met = new Set<Hazard>(always);
   for (const hazard of ofMaterials) if (hazards.includes(hazard)) met.add(hazard);
   const ordered = (Object.keys(BY_HAZARD) as Hazard[]).filter((hazard) => met.has(hazard));
-  return [...ordered.map((hazard) => BY_HAZARD[hazard]), ...own];
+  return [
+    ...ordered.map((hazard) => BY_HAZARD[hazard]),
+    ...(alone ? (ownAlone ?? own) : own),
+    ...(heated ? (ofHeat ?? []) : []),
+  ];
 }

@@ -63,7 +63,7 @@ export function bagStack(
     thermocouple: onMould
       ? 'On the flange under the bag, at the coldest corner of the mould.'
       : 'On the part beside the strips, at its coldest corner.',
-    witness: 'A smear of the last cup, 1 to 2 mm, on released film on the flange.',
+    witness: `A smear of the last cup, 1 to 2 mm, on released film ${onMould ? 'on the flange' : 'beside the strips'}.`,
   };
 }
 

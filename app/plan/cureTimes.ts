@@ -18,7 +18,7 @@ export interface CureTimes {
   readonly open: Minute | null;
   /** Earliest: of the first ply. Watched from here on. */
   readonly gel: Minute | null;
-  /** Latest: of the resin mixed last. Watched and pumped until then; null where it never counts. */
+  /** Latest: of the resin mixed last. The pump runs until then; null where it never counts. */
   readonly gelLatest: Minute | null;
   readonly tackFree: Minute | null;
   readonly debagFrom: Minute | null;

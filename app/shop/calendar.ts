@@ -1,7 +1,8 @@
 /** The plan as an iCalendar file (RFC 5545), one event for every placed stage. */
 import type { PlanOutcome } from '../plan/outcome.ts';
 import type { Minute } from '../time/instant.ts';
-import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
+import { DEFERRAL } from '../messages/safety.ts';
+import { cautionsOf } from './hazards.ts';
 import type { StageResult } from '../document/schema.ts';
 import {
   isWithheld,
@@ -83,7 +84,7 @@ function description(facts: SheetData, { stage }: PlacedStage): string {
       if (at !== null) lines.push(`${label}: ${dayClock(at)}`);
     }
   }
-  const cautions = cautionsFor(stage.kind, facts.hazards);
+  const cautions = cautionsOf(facts.outcome, stage);
   if (cautions.length > 0) lines.push(...cautions, DEFERRAL);
   lines.push(`Times in ${facts.zone}`);
   return lines.join('\n');

@@ -6,11 +6,12 @@ import { minuteToIso } from '../time/zone.ts';
 import { abortLine, bagTrouble } from './bagTrouble.ts';
 import { demouldCards } from './demouldCard.ts';
 import { doneAt, doorWords } from './doors.ts';
+import { circumstancesOf } from './hazards.ts';
 import { withheldSheet } from './withheld.ts';
 import { cureLog } from './cureLog.ts';
 import { cardTotals } from './mixes.ts';
 import type { CureSheetData, MomentKey, SheetData } from './sheetData.ts';
-import { milestonesOf } from './sheetData.ts';
+import { milestonesOf, minuteOf } from './sheetData.ts';
 import { notReleasedBox } from './notReleased.ts';
 import {
   blank,
@@ -45,14 +46,18 @@ function cureCard(facts: SheetData, cure: CureSheetData): Sheet {
     notReleasedBox(facts, cure),
     cure.row && moments(momentsOf(facts, cure)),
     doors(facts, cure),
-    later(cure),
+    later(facts, cure),
     abortLine(cure),
     bagTrouble(),
     logTable(facts, cure),
     witness(facts),
     weights(facts, cure),
     bag(),
-    cautionBox(['watched-vacuum', 'cure', 'bag-off'], facts.hazards),
+    cautionBox(
+      ['watched-vacuum', 'cure', 'bag-off'],
+      facts.hazards,
+      circumstancesOf(facts.outcome, cure.id),
+    ),
     signatures('Bag off by', 'Seen by', 'Surface prepared by', 'Peel ply stripped at'),
   );
 }
@@ -106,17 +111,31 @@ function doors(facts: SheetData, cure: CureSheetData): SheetNode | null {
   return words.length === 0 ? null : h('p', { class: 'later' }, words.join(' '));
 }
 
-function later(cure: CureSheetData): SheetNode | null {
+function later(facts: SheetData, cure: CureSheetData): SheetNode | null {
   const { bondUntil = null, fullFrom = null } = cure.row ?? {};
   const parts: string[] = [];
-  if (bondUntil !== null)
-    parts.push(`Bare surface: bond before ${dayClock(bondUntil)}, or abrade.`);
+  if (bondUntil !== null) parts.push(bareSurface(cure, bondUntil));
   parts.push(
-    fullFrom === null
-      ? 'Full cure is not reached in this room.'
-      : `Full cure from ${dayClock(fullFrom)}.`,
+    fullFrom === null ? 'Full cure is not reached in this room.' : fullWords(facts, cure, fullFrom),
   );
   return cure.row && h('p', { class: 'later' }, parts.join(' '));
+}
+
+/** A bag that comes off late has used the window up. */
+function bareSurface({ bagOffAt }: CureSheetData, bondUntil: string): string {
+  return bagOffAt !== null && minuteOf(bagOffAt) >= minuteOf(bondUntil)
+    ? 'Bare surface without peel ply: its time to bond is past when the bag comes off; abrade.'
+    : `Bare surface without peel ply: bond before ${dayClock(bondUntil)}, or abrade.`;
+}
+
+/** Full cure is that of the room; a post-cure before it makes it sooner. */
+function fullWords(facts: SheetData, { id }: CureSheetData, fullFrom: string): string {
+  const member = facts.detail.tg?.members.find((one) => one.id === id);
+  const heated = member !== undefined && member.withC !== member.withoutC;
+  const heat = facts.placed.findLast(({ stage }) => stage.kind === 'post-cure');
+  return heated && heat && heat.end < minuteOf(fullFrom)
+    ? `Full cure with the post-cure; in the room alone from ${dayClock(fullFrom)}.`
+    : `Full cure from ${dayClock(fullFrom)}.`;
 }
 
 function logTable(facts: SheetData, cure: CureSheetData): SheetNode | null {

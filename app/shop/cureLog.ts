@@ -2,6 +2,7 @@
 import { temperatureAt } from '../cure/profile.ts';
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
+import { latestGelWords } from './gelWatch.ts';
 import { isStaffed, minuteOf, type CureSheetData, type SheetData } from './sheetData.ts';
 import { clock, dayClock, fixed } from './words.ts';
 
@@ -19,6 +20,8 @@ interface Look {
   readonly at: Minute;
   readonly what: string;
   readonly strong: boolean;
+  /** Its own words say what holds where nobody is there. */
+  readonly saysAlone?: boolean;
 }
 
 /** While the vacuum is watched: common practice, no source. */
@@ -60,7 +63,8 @@ function looksOf(
     if (gel > sealed)
       looks.push({ at: gel, what: 'Gel from here on: try the smear', strong: true });
     if (latest !== null && latest > gel) {
-      looks.push({ at: latest, what: 'Latest gel: watched until the smear says so', strong: true });
+      const what = latestGelWords(facts, latest);
+      looks.push({ at: latest, what, strong: true, saysAlone: true });
     }
   }
   const off = cure.bagOffAt ?? cure.row?.debagFrom ?? null;
@@ -81,7 +85,10 @@ function withNights(facts: SheetData, cure: CureSheetData, looks: readonly Look[
       const expectedC = temperatureAt(profile, look.at);
       lines.push({ when, what: look.what, expectedC, alone: false, strong: look.strong });
     } else if (look.strong) {
-      const what = `${look.what}. Nobody in the shop: logger and alarm on, or someone comes in`;
+      const alone = look.saysAlone
+        ? ''
+        : '. Nobody in the shop: logger and alarm on, or someone comes in';
+      const what = `${look.what}${alone}`;
       lines.push({ when, what, expectedC: null, alone: true, strong: true });
     } else if (!lines[lines.length - 1]?.alone) {
       const what =

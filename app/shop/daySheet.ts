@@ -11,7 +11,8 @@ import {
   type SheetData,
   type LocalDay,
 } from './sheetData.ts';
-import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
+import { DEFERRAL } from '../messages/safety.ts';
+import { cautionsOf } from './hazards.ts';
 import { heldMark, notReleasedHead } from './notReleased.ts';
 import { pumpBox, curesUnderVacuum } from './pump.ts';
 import { WITHHELD_MARK, withheldBox } from './withheld.ts';
@@ -89,7 +90,7 @@ function entryRow(facts: SheetData, entry: Entry, said: Set<string>): SheetNode 
   if (entry.type === 'mark') return markRow(entry);
   const { stage } = entry.placed!;
   if (isWithheld(stage)) return withheldRow(entry);
-  const fresh = cautionsFor(stage.kind, facts.hazards).filter((line) => !said.has(line));
+  const fresh = cautionsOf(facts.outcome, stage).filter((line) => !said.has(line));
   fresh.forEach((line) => said.add(line));
   return h(
     'tr',

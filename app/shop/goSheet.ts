@@ -1,13 +1,15 @@
 /** Before the first mix of a cure: go or no-go, the plies to count, the batches to weigh ahead. */
 import { cutList, type CutPly } from '../part/cuts.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
+import { gelGoWords } from './gelWatch.ts';
+import { circumstancesOf } from './hazards.ts';
 import { batchRows } from './mixCard.ts';
 import { notReleasedBox } from './notReleased.ts';
 import { blank, blanks, cautionBox, row, sheetOf, table, ticks, type Sheet } from './parts.ts';
 import { angleWords } from './plyDrawing.ts';
 import { withheldSheet } from './withheld.ts';
 import { h, type SheetNode } from './tree.ts';
-import { clock, dayClock, dayClockOr, fixed, gelSpan, shortDay } from './words.ts';
+import { clock, dayClock, dayClockOr, fixed, shortDay } from './words.ts';
 
 export const goSheets = (facts: SheetData): Sheet[] =>
   facts.cures.map((cure) => goSheet(facts, cure));
@@ -27,7 +29,7 @@ function goSheet(facts: SheetData, cure: CureSheetData): Sheet {
     readings(facts, cure),
     plyTable(facts, cure),
     batchTable(facts, cure),
-    cautionBox(['layup'], facts.hazards),
+    cautionBox(['layup'], facts.hazards, circumstancesOf(facts.outcome, cure.id)),
     blanks(blank('Go, said by'), blank('Second initials'), blank('Time'), blank('No-go, why')),
   );
 }
@@ -47,20 +49,28 @@ function checks(facts: SheetData, cure: CureSheetData): SheetNode {
         pieces > 0 &&
           `Plies counted: ${pieces === 1 ? '1 piece' : `${pieces} pieces`}, dry, in order, 0 line marked`,
         core && 'Core dry-fitted, numbered, drilled, chamfered',
-        isFirst ? releaseTicks(facts) : 'Peel ply stripped, surface scuffed, vacuumed, wiped, dry',
+        isFirst ? releaseTicks(facts) : surfaceTick(facts, cure),
         'Bag, breather, film and peel ply cut; tape on, backing still on',
         `Pump proved: no more than ${fixed(drop, 0)} mbar lost in 5 min; spare pump at hand`,
         `Resin weighed into ${cure.mixes.length === 1 ? '1 cup' : `${cure.mixes.length} cups`}; hardener not`,
         bagBy !== null &&
           `Bag goes down by ${clock(bagBy)} ${shortDay(bagBy)}: everyone knows the time`,
-        cure.row !== null &&
-          cure.row.gel !== null &&
-          `Gel ${gelSpan(cure.row)}: who is there, who watches the pump until then`,
-        'Gloves, sleeves, goggles, eye wash, extraction; nobody works alone',
+        ...[gelGoWords(facts, cure)].filter((line) => line !== null),
+        circumstancesOf(facts.outcome, cure.id).alone
+          ? 'Gloves, sleeves, goggles, eye wash, extraction; somebody within call looks in every half hour'
+          : 'Gloves, sleeves, goggles, eye wash, extraction; nobody works alone',
         'No sanding, no release, no spraying in this room',
       ].filter((line) => line !== false),
     ),
   );
+}
+
+/** What lies under this cure: a skin with its peel ply, or bare core. */
+function surfaceTick({ cures }: SheetData, cure: CureSheetData): string {
+  const before = cures[cures.indexOf(cure) - 1];
+  return before?.layups.at(-1)?.hasCore
+    ? 'Bare core vacuumed, overlaps on the skin scuffed, wiped, dry'
+    : 'Peel ply stripped, surface scuffed, vacuumed, wiped, dry';
 }
 
 function releaseTicks(facts: SheetData): string {

@@ -3,6 +3,7 @@ import { heldUp } from '../document/heldUp.ts';
 import { capital } from '../messages/words.ts';
 import { massInState, roundedWeightRows, WEIGHT_STATES, type WeightState } from '../part/weight.ts';
 import type { Minute } from '../time/instant.ts';
+import { gelHoldWords } from './gelWatch.ts';
 import { greatestHeat } from './greatestHeat.ts';
 import { doneAt, doorWords, type Door } from './doors.ts';
 import { outsideStageId, readStageId, stageId } from '../document/ids.ts';
@@ -92,9 +93,7 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
   const drop = facts.practice('leak-drop-mbar');
   add(cure.row?.firstMix, 'First mix', 'Go / no-go sheet fully ticked');
   add(cure.row?.bagBy, 'Bag down', `Full vacuum; lose ${fixed(drop, 0)} mbar in 5 min at most`);
-  const latest = cure.row?.gelLatest;
-  const until = latest ? `; watched and pumped until then, ${dayClock(latest)} at the latest` : '';
-  add(cure.row?.gel, 'Gel', `Smear on the flange strings no more${until}`);
+  add(cure.row?.gel, 'Gel', `Smear strings no more; ${gelHoldWords(facts, cure)}`);
   addDoor('debagFrom', 'Bag off', `Smear snaps, no nail mark, part below ${fixed(below, 0)} °C`);
   if (cure.id === facts.lastInMould) {
     addDoor('demouldFrom', 'Demould', 'Hard all round; enough hands to lift; demould card in hand');

@@ -2,6 +2,7 @@
 import type { MixResult } from '../document/schema.ts';
 import { mixedC } from '../cure/pot.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
+import { circumstancesOf } from './hazards.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
 import { abortLine } from './bagTrouble.ts';
 import { notReleasedBox } from './notReleased.ts';
@@ -51,7 +52,7 @@ function mixCard(facts: SheetData, cure: CureSheetData, mix: MixResult, index: n
       blank('Mixed by'),
       blank('Seen by'),
     ),
-    cautionLine(facts),
+    cautionLine(facts, cure),
     isLast && abortLine(cure),
   );
 }
@@ -101,8 +102,11 @@ function clockOf(facts: SheetData, { hardener }: CureSheetData, mix: MixResult):
   );
 }
 
-const cautionLine = (facts: SheetData): SheetNode =>
-  h('p', { class: 'caution-line' }, [...cautionsFor('layup', facts.hazards), DEFERRAL].join(' '));
+const cautionLine = (facts: SheetData, cure: CureSheetData): SheetNode => {
+  const how = circumstancesOf(facts.outcome, cure.id);
+  const cautions = cautionsFor('layup', facts.hazards, how);
+  return h('p', { class: 'caution-line' }, [...cautions, DEFERRAL].join(' '));
+};
 
 /** Short list of a cure's batches, to weigh the resin ahead. */
 export function batchRows(facts: SheetData, cure: CureSheetData): SheetNode[] {

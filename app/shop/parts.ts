@@ -1,6 +1,6 @@
 /** Pieces that several sheets share: heads, boxes to write in, ticks, cautions. */
 import type { Hazard, StageKind } from '../document/schema.ts';
-import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
+import { cautionsFor, DEFERRAL, type StageCircumstances } from '../messages/safety.ts';
 import type { SheetData } from './sheetData.ts';
 import { h, type Content, type SheetNode } from './tree.ts';
 import { clock, shortDay } from './words.ts';
@@ -102,8 +102,9 @@ export function moment(label: string, at: string | null, missing = 'not reached'
 export function cautionBox(
   kinds: readonly StageKind[],
   hazards: readonly Hazard[],
+  how: StageCircumstances = {},
 ): SheetNode | null {
-  const lines = [...new Set(kinds.flatMap((kind) => cautionsFor(kind, hazards)))];
+  const lines = [...new Set(kinds.flatMap((kind) => cautionsFor(kind, hazards, how)))];
   if (lines.length === 0) return null;
   return h(
     'section',

@@ -109,9 +109,11 @@ function dayGroups(facts: SheetData, week: readonly LocalDay[]): SheetNode[] {
   for (const day of week) {
     const entries = entriesOf(facts, day).filter((entry) => !isWithoutWork([entry]));
     const runs = curesUnderVacuum(facts, day);
-    if (entries.length === 0 && runs.length > 0) {
+    const works = entries.some(({ type }) => type === 'work');
+    if (!works && runs.length > 0) {
       flush();
       groups.push(pumpGroup(facts, day, runs));
+      if (entries.length > 0) groups.push(dayGroup(facts, day, entries));
     } else if (entries.length === 0) quiet.push(day);
     else {
       flush();

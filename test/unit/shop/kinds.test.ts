@@ -89,7 +89,7 @@ const PRINTED: Readonly<
     lines: [
       'Bag down by 11:40 Fri 26 Mar real',
       '19:20 Gel from here on: try the smear. Nobody in the shop',
-      '22:40 Latest gel: watched until the smear says so.',
+      '22:40 Latest gel. Nobody in the shop: pump, logger and alarm stay on; smear read Mon 29 Mar 07:30',
     ],
   },
   painter: {

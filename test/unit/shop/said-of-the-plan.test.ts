@@ -1,0 +1,118 @@
+/** Words of the paper that hang on what is planned: who sees a gel, where heat is, how many hands. */
+import { describe, expect, it } from 'vitest';
+import { textOf } from '../../../app/shop/tree.ts';
+import type { SheetKind } from '../../../app/shop/parts.ts';
+import { buildSheets } from '../../../app/shop/sheets.ts';
+import type { Build } from '../../../app/document/schema.ts';
+import { planFor, ROOMY, withZone } from '../judge/builds.ts';
+
+/** A large one: the last batch gels hours after the first, when everybody has gone. */
+const SLOW: Build = withZone(
+  { ...ROOMY, resin: { system: 'orrin-40', hardener: 'slow' } },
+  { areaM2: 5 },
+);
+const HEATED: Build = {
+  ...ROOMY,
+  room: { ...ROOMY.room, tent: { maxC: 60 } },
+  heat: [{ layup: 'inner', steps: [{ temperatureC: 40, rampKPerHour: 10, holdHours: 6 }] }],
+};
+const CLOSED = withZone(ROOMY, { closeout: { plies: [{ cloth: 'glass-twill-300' }] } });
+
+const papers = (document: Build, kind: SheetKind) =>
+  new Map(
+    buildSheets(planFor(document), kind).sheets.map(({ id, body }) => [id, textOf(body)] as const),
+  );
+const HEATER = 'Heaters and tent stay watched';
+
+describe('a gel', () => {
+  const { result, detail } = planFor(SLOW);
+  const holds = papers(SLOW, 'holds').get('holds')!;
+  const [skin] = result.cures;
+
+  it('is signed as it is manned: who looks and when, and what runs alone after hours', () => {
+    const look = result.stages.find(({ id }) => id === 'gel-look:skin')!;
+    const name = detail.build.crew.find(({ id }) => id === look.people[0])!.name.split(' ')[0]!;
+    expect(holds).toContain(`${look.end!.slice(11, 16)} (${name})`);
+    expect(holds).toMatch(
+      /latest gel \w+ \d+ \w+ \d\d:\d\d with nobody in the shop: pump, logger and alarm on, smear read \w+ \d+ \w+ 07:30/,
+    );
+    expect(holds).not.toMatch(/watched and pumped|watched until/);
+  });
+
+  it('has people in the shop to its latest where the hours reach that far', () => {
+    const fast: Build = { ...ROOMY, resin: { system: 'orrin-40', hardener: 'fast' } };
+    expect(papers(fast, 'holds').get('holds')).toMatch(/people in the shop till then/);
+  });
+
+  it('is told so on the log and before the first mix as well', () => {
+    const card = papers(SLOW, 'cure').get(`cure-${skin!.id}`)!;
+    expect(card).toContain(
+      'Latest gel. Nobody in the shop: pump, logger and alarm stay on; smear read',
+    );
+    const go = papers(SLOW, 'go').get(`go-${skin!.id}`)!;
+    expect(go).toMatch(
+      /Gel .*: looked at .*; after hours the pump runs alone: alarm on, who answers it/,
+    );
+  });
+});
+
+describe('a caution', () => {
+  it('about heaters stands where a cure is heated, and nowhere else', () => {
+    const cold = [...papers(ROOMY, 'cure').values(), ...papers(ROOMY, 'day').values()];
+    expect(cold.length).toBeGreaterThan(5);
+    expect(cold.filter((text) => text.includes(HEATER))).toEqual([]);
+    const cards = papers(HEATED, 'cure');
+    const of = (layup: string) => planFor(HEATED).result.cures.find(({ id }) => id === layup)!.id;
+    expect(cards.get(`cure-${of('inner')}`)).toContain(HEATER);
+    expect(cards.get(`cure-${of('skin')}`)).not.toContain(HEATER);
+  });
+
+  it('about isocyanate stands at the round that is sprayed and not at one that is sanded', () => {
+    const { result } = planFor(ROOMY);
+    const days = papers(ROOMY, 'day');
+    let sprayed = 0;
+    let sanded = 0;
+    for (const { name, kind, start } of result.stages) {
+      if (kind !== 'prime' || start === null) continue;
+      const text = days.get(`day-${start.slice(0, 10)}`)!;
+      const own = text.slice(text.indexOf(name));
+      const sprays = name.includes('primer');
+      const all = result.stages.filter((one) => one.start?.slice(0, 10) === start.slice(0, 10));
+      if (sprays) {
+        sprayed += 1;
+        expect(text).toContain('Isocyanate paint');
+      } else if (all.every((one) => !one.name.includes('primer'))) {
+        sanded += 1;
+        expect(own).not.toContain('Isocyanate paint');
+      }
+    }
+    expect(sprayed).toBe(2);
+    expect(sanded).toBeGreaterThan(0);
+  });
+
+  it('for one who works alone does not say that nobody does', () => {
+    const lone: Build = withZone({ ...ROOMY, crew: [{ name: 'Ida Moss' }] }, { areaM2: 0.3 });
+    const texts = ['go', 'mix', 'day'].flatMap((kind) => [
+      ...papers(lone, kind as SheetKind).values(),
+    ]);
+    expect(texts.filter((text) => text.includes('within call')).length).toBeGreaterThan(5);
+    expect(texts.filter((text) => /Never wet out alone|nobody works alone/.test(text))).toEqual([]);
+    expect([...papers(ROOMY, 'go').values()].join(' ')).toContain('nobody works alone');
+  });
+});
+
+describe('what is ticked before the first mix', () => {
+  it('is bare core under the inner skin and peel ply under the core and the closeout', () => {
+    const go = papers(CLOSED, 'go');
+    expect(go.get('go-inner')).toContain('Bare core vacuumed');
+    expect(go.get('go-inner')).not.toContain('Peel ply stripped');
+    for (const id of ['go-core', 'go-closeout'])
+      expect(go.get(id), id).toContain('Peel ply stripped');
+  });
+
+  it('the smear of a closeout lies beside its strips, where there is no flange', () => {
+    const stacks = [...papers(CLOSED, 'bags').values()].join(' ');
+    expect(stacks.match(/on released film on the flange/g)?.length).toBe(3);
+    expect(stacks.match(/on released film beside the strips/g)?.length).toBe(1);
+  });
+});
