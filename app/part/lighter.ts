@@ -1,6 +1,7 @@
 /** What would make the part lighter, and what each costs in money, hands and stiffness. */
 import { practiceOf, resinOf } from '../document/library.ts';
 import type { CoreRow, FullBuild, Library, PartZone } from '../document/schema.ts';
+import { LIGHTER_WORDS, otherCoreWords } from '../messages/lighter.ts';
 import { measurePart } from './measure.ts';
 import { zoneStiffness } from './panel.ts';
 import { stackOf } from './stack.ts';
@@ -114,20 +115,18 @@ function lessResin(build: FullBuild, library: Library): LighterCandidate[] {
   return [
     {
       id: 'film-wet-out',
-      label: 'Wet the cloth out between films',
+      ...LIGHTER_WORDS.filmWetOut,
       build,
       library: richer(practice('fibre-fraction-film-gain')),
       extraMinutes: plyAreaM2 * practice('film-wet-out-minutes-per-m2'),
-      sideEffects: ['A table as long as the largest ply, and film for it.', 'Thinner skins.'],
       ofMethod: true,
     },
     {
       id: 'bleed',
-      label: 'Bleed more: more holes in the film, more breather',
+      ...LIGHTER_WORDS.bleed,
       build,
       library: richer(practice('fibre-fraction-bleed-gain')),
       extraMinutes: 0,
-      sideEffects: ['Thin skins may starve and print.', 'The resin is paid for and thrown away.'],
       ofMethod: true,
     },
   ];
@@ -142,13 +141,12 @@ function closedCore(build: FullBuild, library: Library): LighterCandidate[] {
   return [
     {
       id: 'core-drilled',
-      label: 'Drilled core in place of scored',
+      ...LIGHTER_WORDS.drilledCore,
       build: withZones(build, (zone) =>
         zone.core ? { ...zone, core: { ...zone.core, treatment: 'drilled' } } : zone,
       ),
       library,
       extraMinutes: 0,
-      sideEffects: ['Bends cold only over wide curves; warm or strip-plank it elsewhere.'],
       ofMethod: false,
     },
   ];
@@ -165,16 +163,12 @@ function lighterCores(build: FullBuild, library: Library): LighterCandidate[] {
     (row.takesStyrene || !own.takesStyrene);
   return library.cores.filter(replaces).map((row) => ({
     id: `core-${row.id}`,
-    label: `${row.name} in place of ${own.name}`,
+    ...otherCoreWords(row, own),
     build: withZones(build, (zone) =>
       zone.core?.material === own.id ? { ...zone, core: { ...zone.core, material: row.id } } : zone,
     ),
     library,
     extraMinutes: 0,
-    sideEffects:
-      row.shearModulusMPa !== null && own.shearModulusMPa !== null
-        ? [`Shear modulus ${row.shearModulusMPa} against ${own.shearModulusMPa} MPa.`]
-        : [],
     ofMethod: false,
   }));
 }
@@ -209,11 +203,10 @@ function thinnerCore(build: FullBuild, library: Library): LighterCandidate[] {
     ? [
         {
           id: 'core-thinner',
-          label: 'The next thinner core',
+          ...LIGHTER_WORDS.thinnerCore,
           build: changed,
           library,
           extraMinutes: 0,
-          sideEffects: ['Much less stiffness for little mass.'],
           ofMethod: false,
         },
       ]
@@ -223,21 +216,20 @@ function thinnerCore(build: FullBuild, library: Library): LighterCandidate[] {
 /** One ply less wherever a skin has more than one. */
 function fewerPlies(build: FullBuild, library: Library): LighterCandidate[] {
   const sides = [
-    { side: 'outer', label: 'One ply less in the outer skin' },
-    { side: 'inner', label: 'One ply less in the inner skin' },
+    { side: 'outer', said: LIGHTER_WORDS.fewerOuterPlies },
+    { side: 'inner', said: LIGHTER_WORDS.fewerInnerPlies },
   ] as const;
-  return sides.flatMap(({ side, label }) =>
+  return sides.flatMap(({ side, said }) =>
     build.part.zones.some((zone) => zone[side].length > 1)
       ? [
           {
             id: `fewer-${side}`,
-            label,
+            ...said,
             build: withZones(build, (zone) =>
               zone[side].length > 1 ? { ...zone, [side]: zone[side].slice(0, -1) } : zone,
             ),
             library,
             extraMinutes: 0,
-            sideEffects: ['Softer to the hand and to the sanding block.', 'Shows the core sooner.'],
             ofMethod: false,
           },
         ]

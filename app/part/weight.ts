@@ -1,5 +1,6 @@
 /** The part's weight row by row, in the order in which it comes onto the part. */
 import type { FullBuild } from '../document/schema.ts';
+import { WEIGHT_NAMES } from '../messages/weights.ts';
 import { roundedToSum } from '../units/summed.ts';
 import type { MassBreakdown } from './types.ts';
 
@@ -15,17 +16,19 @@ export interface WeightRow {
   readonly from: WeightState;
 }
 
-const ROWS: Readonly<Record<WeightId, { readonly name: string; readonly from: WeightState }>> = {
-  fibre: { name: 'Fibre', from: 'shell' },
-  resin: { name: 'Resin in the plies', from: 'shell' },
-  core: { name: 'Core', from: 'shell' },
-  coreResin: { name: 'Resin taken by the core', from: 'shell' },
-  closeout: { name: 'Closeout', from: 'shell' },
-  fairing: { name: 'Fairing', from: 'faired' },
-  routeFiller: { name: 'Filler for this route', from: 'faired' },
-  paint: { name: 'Primer and paint', from: 'painted' },
+/** The state from which each row is weighed, in the order in which they come onto the part. */
+const FROM: Readonly<Record<WeightId, WeightState>> = {
+  fibre: 'shell',
+  resin: 'shell',
+  core: 'shell',
+  coreResin: 'shell',
+  closeout: 'shell',
+  fairing: 'faired',
+  routeFiller: 'faired',
+  paint: 'painted',
 };
-const IDS = Object.keys(ROWS) as WeightId[];
+const NAMES: Readonly<Record<WeightId, string>> = WEIGHT_NAMES;
+const IDS = Object.keys(FROM) as WeightId[];
 
 /** States in the order in which the part passes them. */
 export const WEIGHT_STATES = [
@@ -42,7 +45,12 @@ export const isOnPart = (row: Pick<WeightRow, 'from'>, state: WeightState): bool
  * @param fillerKg of the route
  */
 export const weightRows = (massKg: MassBreakdown, fillerKg: number): WeightRow[] =>
-  IDS.map((id) => ({ id, ...ROWS[id], massKg: id === 'routeFiller' ? fillerKg : massKg[id] }));
+  IDS.map((id) => ({
+    id,
+    name: NAMES[id],
+    from: FROM[id],
+    massKg: id === 'routeFiller' ? fillerKg : massKg[id],
+  }));
 
 /** Mass of the part in one state, exact, kg. */
 export const massInState = (rows: readonly WeightRow[], state: WeightState): number =>

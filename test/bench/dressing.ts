@@ -83,7 +83,7 @@ function lengthOf(clock: Clock, units: number): Length {
   return { kind: 'function', endOf: map.apply, latestStart: map.latest };
 }
 
-/** The instance in working clothes; the same for the same seed. */
+/** The instance with the rules of a workshop added; the same for the same seed. */
 export function dress(instance: Instance, seed: number): Dressed {
   const random = seededRandom(seed);
   const { duration, demand, capacity, arcs } = instance;

@@ -1,8 +1,19 @@
 /** Working hours of a day as text: `07:30-12:00, 12:30-16:30`; empty is a day off. */
 
 export type Span = [string, string];
+/** Why a text is no working hours; `piece` is the part of it that is wrong. Worded in app/messages/typed.ts. */
+export interface SpansFault {
+  readonly code: 'no-hours' | 'ends-first' | 'overlaps';
+  readonly piece: string;
+}
 export type ReadSpans =
-  { readonly ok: true; readonly spans: Span[] } | { readonly ok: false; readonly why: string };
+  | { readonly ok: true; readonly spans: Span[] }
+  | { readonly ok: false; readonly fault: SpansFault };
+
+const no = (code: SpansFault['code'], piece: string): ReadSpans => ({
+  ok: false,
+  fault: { code, piece },
+});
 
 const TIME = /^(\d{1,2})(?::?([0-5]\d))?$/;
 
@@ -21,14 +32,14 @@ export function readSpans(text: string): ReadSpans {
     if (piece === '') continue;
     const [from, to, more] = piece.split(/\s*(?:-|–|to)\s*/).map(readTime);
     if (!from || !to || more !== undefined) {
-      return { ok: false, why: `"${piece}": write hours as 07:30-16:30, from 00:00 to 24:00.` };
+      return no('no-hours', piece);
     }
-    if (from >= to) return { ok: false, why: `"${piece}" ends before it begins.` };
+    if (from >= to) return no('ends-first', piece);
     spans.push([from, to]);
   }
   spans.sort((a, b) => (a[0] < b[0] ? -1 : 1));
   const crossing = spans.find((span, i) => i > 0 && spans[i - 1]![1] > span[0]);
-  if (crossing) return { ok: false, why: `${crossing.join('-')} overlaps the span before it.` };
+  if (crossing) return no('overlaps', crossing.join('-'));
   return { ok: true, spans };
 }
 

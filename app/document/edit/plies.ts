@@ -1,13 +1,30 @@
 /** Plies as one line of text: `2 x Carbon 200 @ 0/45, Glass 163 @ 45`. */
 import type { ClothRow, Ply } from '../schema.ts';
 
+/** Why a text is no stack of plies. Worded in app/messages/typed.ts. */
+export type PliesFault =
+  | { readonly code: 'unreadable' | 'no-angle'; readonly typed: string }
+  | {
+      readonly code: 'several-cloths' | 'no-cloth';
+      readonly typed: string;
+      /** Short names of the cloths that it fits, or of all that there are. */
+      readonly cloths: readonly string[];
+    }
+  | { readonly code: 'ply-count'; readonly typed: string; readonly most: number }
+  | {
+      readonly code: 'more-angles';
+      readonly typed: string;
+      readonly plies: number;
+      readonly angles: number;
+    }
+  | { readonly code: 'too-many'; readonly most: number };
+
 export type ReadPlies =
-  { readonly ok: true; readonly plies: Ply[] } | { readonly ok: false; readonly why: string };
+  { readonly ok: true; readonly plies: Ply[] } | { readonly ok: false; readonly fault: PliesFault };
 
 type Cloth = Pick<ClothRow, 'id' | 'name'>;
 
 const MOST_PLIES = 60;
-const EXAMPLE = 'Write as in "2 x Carbon 200 @ 0/45".';
 
 const wordsOf = (text: string): string[] =>
   text
@@ -30,35 +47,37 @@ function clothsLike(text: string, cloths: readonly Cloth[]): Cloth[] {
   });
 }
 
-function readAngles(text: string): number[] | string {
+function readAngles(text: string): number[] | PliesFault {
   const angles: number[] = [];
   for (const piece of text.split('/').map((p) => p.trim().replace(/°$/, ''))) {
     const both = /^(?:±|\+-|\+\/-)(\d+(?:\.\d+)?)$/.exec(piece);
     const values = both ? [Number(both[1]), -Number(both[1])] : [Number(piece || NaN)];
     if (values.some((v) => !Number.isFinite(v) || Math.abs(v) > 90)) {
-      return `"${piece}" is not an angle: −90 to 90 degrees from the 0 line.`;
+      return { code: 'no-angle', typed: piece };
     }
     angles.push(...values);
   }
   return angles;
 }
 
-function readGroup(text: string, cloths: readonly Cloth[]): Ply[] | string {
+function readGroup(text: string, cloths: readonly Cloth[]): Ply[] | PliesFault {
   const match = /^(?:(\d+)\s*[x×*]\s*)?(.+?)(?:\s*@\s*(.+))?$/i.exec(text);
-  if (!match) return `"${text}" cannot be read. ${EXAMPLE}`;
+  if (!match) return { code: 'unreadable', typed: text };
   const found = clothsLike(match[2]!, cloths);
   if (found.length !== 1) {
-    const list = (found.length > 1 ? found : cloths).map(clothName).join(', ');
-    return found.length > 1
-      ? `"${match[2]}" fits several cloths: ${list}.`
-      : `"${match[2]}" is no cloth of the library: ${list}.`;
+    const code = found.length > 1 ? 'several-cloths' : 'no-cloth';
+    const named = (found.length > 1 ? found : cloths).map(clothName);
+    return { code, typed: match[2]!, cloths: named };
   }
   const angles = match[3] === undefined ? [0] : readAngles(match[3].replace(/\u2212/g, '-'));
-  if (typeof angles === 'string') return angles;
+  if (!Array.isArray(angles)) return angles;
   const count = match[1] === undefined ? angles.length : Number(match[1]);
-  if (count < 1 || count > MOST_PLIES) return `1 to ${MOST_PLIES} plies, not ${match[1]}.`;
-  if (angles.length > count)
-    return `${count} ${count === 1 ? 'ply' : 'plies'} but ${angles.length} angles in "${text}".`;
+  if (count < 1 || count > MOST_PLIES) {
+    return { code: 'ply-count', typed: String(count), most: MOST_PLIES };
+  }
+  if (angles.length > count) {
+    return { code: 'more-angles', typed: text, plies: count, angles: angles.length };
+  }
   return Array.from({ length: count }, (_, i) => ({
     cloth: found[0]!.id,
     angleDeg: angles[i % angles.length]!,
@@ -74,10 +93,11 @@ export function readPlies(text: string, cloths: readonly Cloth[]): ReadPlies {
   for (const group of text.split(/[,;\n]+/).map((g) => g.trim())) {
     if (group === '') continue;
     const read = readGroup(group, cloths);
-    if (typeof read === 'string') return { ok: false, why: read };
+    if (!Array.isArray(read)) return { ok: false, fault: read };
     plies.push(...read);
   }
-  if (plies.length > MOST_PLIES) return { ok: false, why: `At most ${MOST_PLIES} plies.` };
+  if (plies.length > MOST_PLIES)
+    return { ok: false, fault: { code: 'too-many', most: MOST_PLIES } };
   return { ok: true, plies };
 }
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { freeId, pinStage, recordStage, unpinStage } from '../../../app/document/edit/change.ts';
+import { spansFaultWords } from '../../../app/messages/typed.ts';
 import { readSpans, formatSpans } from '../../../app/document/edit/hours.ts';
 import { painterIndex, withPainter, withZone } from '../../../app/document/edit/part.ts';
 import { getIn, setIn, type Draft } from '../../../app/document/edit/path.ts';
@@ -145,10 +146,13 @@ describe('working hours as text', () => {
     expect(read.ok && formatSpans(read.spans)).toBe(said);
   });
 
-  it.each(['7-25', '12:00-08:00', '08:00-12:00, 11:00-13:00', 'mornings'])(
-    '%s is refused',
-    (text) => {
-      expect(readSpans(text).ok).toBe(false);
-    },
-  );
+  it.each([
+    ['7-25', '"7-25": write hours as 07:30-16:30, from 00:00 to 24:00.'],
+    ['12:00-08:00', '"12:00-08:00" ends before it begins.'],
+    ['08:00-12:00, 11:00-13:00', '11:00-13:00 overlaps the span before it.'],
+    ['mornings', '"mornings": write hours as 07:30-16:30, from 00:00 to 24:00.'],
+  ])('%s is refused with a reason', (text, why) => {
+    const read = readSpans(text);
+    expect(!read.ok && spansFaultWords(read.fault)).toBe(why);
+  });
 });

@@ -30,7 +30,7 @@ describe('open instances', () => {
     expect(figures).toMatchObject({ solved: 3, atBest: 3, infeasibleReported: 1, wrong: 0 });
   });
 
-  it('solves them in working clothes as well, and reads the same makespans back', () => {
+  it('solves them with the rules of a workshop added, within 2 % of the makespans without', () => {
     const dressed = { schedules: 2000, seed: 1, dressed: true };
     const plain = runSet(data, 'j30', { schedules: 2000, seed: 1 });
     const { figures, answers } = runSet(data, 'j30', dressed);
