@@ -8,10 +8,12 @@ import { createIds } from './ids.ts';
 import { shippedLibrary } from './library/shipped.ts';
 import { OPENED_FIRST, shippedSamples, type Sample } from './samples.ts';
 import { createBuild, isTaken, seededSamples } from './store/builds.ts';
-import { unavailable } from './store/errors.ts';
+import { keepCopyOfDay, restoreCopy } from './store/copies.ts';
+import { StoreRefusal, unavailable } from './store/errors.ts';
+import { waitForNobody } from './store/handles.ts';
 import { readLibrary, seedLibrary } from './store/library.ts';
-
-import { openStore, type Store } from './store/open.ts';
+import { NEWER } from './store/newer.ts';
+import { FILE_NAME, openStore, type Store } from './store/open.ts';
 import { lastOpenBuild, rememberOpenBuild } from './store/state.ts';
 
 /** A sheet to be printed or saved as PDF. */
@@ -47,6 +49,10 @@ export interface Session {
   /** The alarms that stand from now on. Null: not here. */
   readonly setAlarms: ((alarms: readonly StandingAlarm[]) => void) | null;
   readonly report: (line: string) => void;
+  /** Puts a kept copy in the place of the data. @throws StoreRefusal when it cannot be */
+  readonly restore: (copy: string) => void;
+  /** Makes the copy of the day where it is still due. Never throws: trouble is reported. */
+  readonly keepCopy: () => void;
   readonly close: () => void;
 }
 
@@ -72,11 +78,15 @@ const toStandardError = (line: string): void => void process.stderr.write(`${lin
 export function openSession(options: SessionOptions): Session {
   const { runtime, clock, dataDir } = options;
   const shipped = options.shipped ?? shippedLibrary();
-  const store = openStore({ dataDir, now: clock.now });
+  let store = openStore({ dataDir, now: clock.now });
+  let copied = '';
+  const report = options.report ?? toStandardError;
   const session: Session = {
     runtime,
     clock,
-    store,
+    get store() {
+      return store;
+    },
     samples: options.samples ?? shippedSamples(),
     newId: createIds(() => clock.now().getTime()),
     library: () => joinLibraries(readLibrary(store.read), shipped),
@@ -84,17 +94,45 @@ export function openSession(options: SessionOptions): Session {
     saveText: options.saveText ?? null,
     keepAwake: options.keepAwake ?? null,
     setAlarms: options.setAlarms ?? null,
-    report: options.report ?? toStandardError,
-    close: store.close,
+    report,
+    restore: (copy) => {
+      if (store.readOnly) throw new StoreRefusal('refused', `${NEWER}.`);
+      store.close();
+      try {
+        restoreCopy(dataDir, FILE_NAME, copy, clock.now());
+      } finally {
+        store = openStore({ dataDir, now: clock.now });
+        fill(session, shipped);
+      }
+    },
+    keepCopy: () => {
+      const day = clock.now().toISOString().slice(0, 10);
+      if (day === copied || store.readOnly) return;
+      copied = day;
+      try {
+        keepCopyOfDay(store.read, dataDir, clock.now());
+      } catch (error) {
+        report(`copy of the day: ${String(error)}`);
+      }
+    },
+    close: () => store.close(),
   };
   try {
-    seedLibrary(store.write, shipped, clock.now().getTime());
-    seedSamples(session);
+    fill(session, shipped);
   } catch (error) {
     store.close();
     throw unavailable(error, dataDir);
   }
+  session.keepCopy();
   return session;
+}
+
+/** Puts in what is missing, and from then on waits for no other process: requests are tried again. */
+function fill(session: Session, shipped: Library): void {
+  if (session.store.readOnly) return;
+  seedLibrary(session.store.write, shipped, session.clock.now().getTime());
+  seedSamples(session);
+  waitForNobody(session.store.write);
 }
 
 /** A sample that was seeded once is not put in again, also when it was removed since. */

@@ -53,6 +53,19 @@ const draftSummary = z.strictObject({
 });
 export type DraftSummary = z.infer<typeof draftSummary>;
 
+/** A kept copy of the data file. */
+const copySummary = z.strictObject({
+  /** Name of the file in the data folder. */
+  name: z.string(),
+  kind: z.enum(['day', 'before-step', 'replaced', 'damaged']),
+  at: z.string(),
+  bytes: z.number(),
+  builds: z.number(),
+  /** Why it cannot be put back, or null. */
+  fault: z.string().nullable(),
+});
+export type CopySummary = z.infer<typeof copySummary>;
+
 /** What a finished build of the shop's own taught, with what it was made with. */
 const finishedBuild = z.strictObject({
   id,
@@ -117,7 +130,17 @@ export const channels = {
   /** Puts a sample back as it was shipped: one edit like any other. Refused for the shop's own. */
   'sample-reset': channel(true, z.strictObject({ id, expects: revision }), openBuild),
   'build-remove': channel(true, z.strictObject({ id }), z.array(buildSummary)),
-  /** Text of a build file that the person picked; answers with faults or a new build. */
+  /** Builds that were removed, the last one first. */
+  'removed-list': channel(false, none, z.array(buildSummary)),
+  /** Puts a removed build back on the list. */
+  'build-bring-back': channel(true, z.strictObject({ id }), openBuild),
+  /** Kept copies of the data file, the newest first. */
+  'copy-list': channel(false, none, z.array(copySummary)),
+  /** Puts a copy in the place of the data, which is kept as a copy itself. The page starts again after. */
+  'copy-restore': channel(true, z.strictObject({ name: z.string().max(120) }), none),
+  /** Every build with its history, removed ones too, drafts and rows of the shop's own, as one text. */
+  'shop-export': channel(false, none, z.strictObject({ text: z.string() })),
+  /** Text of a file that the person picked: of one build or of a whole shop. Answers with faults or a build. */
   'build-import': channel(
     true,
     z.strictObject({ fileName: z.string().max(300), text: z.string().max(12_000_000) }),

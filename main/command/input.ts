@@ -54,6 +54,9 @@ const REASONS: Readonly<Record<string, string>> = {
   ENOTDIR: 'no such folder',
   EACCES: 'a file that may not be read',
   EPERM: 'a file that may not be read',
+  EEXIST: 'a file of that name already',
+  ENOSPC: 'a full disk',
+  EROFS: 'a read-only disk',
   ENAMETOOLONG: 'a name that is too long',
 };
 
@@ -81,8 +84,12 @@ export function jointsOf(
 
 /** `file: path: found X, expected Y`, on one line whatever the names hold. */
 export const faultLine = (file: string, { path, found, expected }: Fault): string =>
-  `${file}: ${path}: found ${found}, expected ${expected}`.replace(
+  plainName(`${file}: ${path}: found ${found}, expected ${expected}`);
+
+/** A text for a terminal: control characters, and marks that turn the direction of writing, are blanks. */
+export const plainName = (text: string): string =>
+  text.replace(
     // eslint-disable-next-line no-control-regex -- removing control characters is the purpose
-    /[\u0000-\u001f\u007f-\u009f\u2028\u2029]+/g,
+    /[\u0000-\u001f\u007f-\u009f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff]+/g,
     ' ',
   );

@@ -12,7 +12,7 @@ export interface Terminal {
 
 /** Runs a command with the arguments of this process, and sets its exit status. */
 export async function runAsProgram(
-  command: (argv: readonly string[], terminal: Terminal) => Promise<number>,
+  command: (argv: readonly string[], terminal: Terminal) => Promise<number> | number,
 ): Promise<void> {
   // A reader that closes the pipe early, as `| head` does, is no fault.
   process.stdout.on('error', () => {});

@@ -1,7 +1,8 @@
 /** One message from a page: checked, handled, and every failure made a value. */
 import { channels, type Answer, type ChannelName } from '../../app/contract/channels.ts';
 import type { Session } from '../session.ts';
-import { diskTrouble, StoreRefusal } from '../store/errors.ts';
+import { diskTrouble, isBusy, StoreRefusal } from '../store/errors.ts';
+import { NEWER } from '../store/newer.ts';
 import { handlers } from './table.ts';
 
 export const isChannel = (name: string): name is ChannelName => Object.hasOwn(channels, name);
@@ -22,12 +23,34 @@ export async function answer(
       detail: `${where}: ${issue?.message ?? 'unreadable'}`,
     };
   }
+  if (channels[name].writes && session.store.readOnly && !READS_IN_TRUTH.has(name)) {
+    return { ok: false, code: 'refused', detail: `${NEWER}.` };
+  }
   try {
+    if (channels[name].writes) session.keepCopy();
     // The name ties handler and input together; the type system cannot see that through the table.
     const handle = handlers[name] as (session: Session, input: unknown) => unknown;
-    return { ok: true, value: await handle(session, checked.data) };
+    return { ok: true, value: await whenFree(() => handle(session, checked.data)) };
   } catch (error) {
     return failure(session, name, error);
+  }
+}
+
+/** What these write is only that it lay open. */
+const READS_IN_TRUTH: ReadonlySet<ChannelName> = new Set(['build-open', 'draft-open', 'view-save']);
+
+/** How long a request waits for a data file that another process holds; others are answered meanwhile. */
+const BUSY_MS = 4000;
+const TRY_AGAIN_MS = 40;
+
+async function whenFree(work: () => unknown): Promise<unknown> {
+  for (let waited = 0; ; waited += TRY_AGAIN_MS) {
+    try {
+      return await work();
+    } catch (error) {
+      if (!isBusy(error) || waited >= BUSY_MS) throw error;
+    }
+    await new Promise((resolve) => setTimeout(resolve, TRY_AGAIN_MS));
   }
 }
 
@@ -36,7 +59,7 @@ function failure(session: Session, name: ChannelName, error: unknown): Answer<ne
     const { code, message, faults } = error;
     return { ok: false, code, detail: message, ...(faults.length > 0 ? { faults } : {}) };
   }
-  const trouble = diskTrouble(error);
+  const trouble = diskTrouble(error, session.store.dataDir);
   session.report(`${name}: ${error instanceof Error ? (error.stack ?? error.message) : error}`);
   if (trouble) return { ok: false, code: 'disk', detail: trouble };
   return {

@@ -1,11 +1,13 @@
 /** Builds: list, make, open, change, undo, remove, read from a file. */
 import { readBuild } from '../../app/document/read.ts';
-import type { OpenBuild } from '../../app/contract/channels.ts';
+import type { ChannelOutput, OpenBuild } from '../../app/contract/channels.ts';
 import { accept, acceptFromPage } from '../documents.ts';
 import type { Session } from '../session.ts';
 import {
+  bringBack,
   createBuild,
   listBuilds,
+  listRemoved,
   openBuild,
   redo,
   removeBuild,
@@ -15,6 +17,7 @@ import {
 } from '../store/builds.ts';
 import { StoreRefusal } from '../store/errors.ts';
 import { removeDraft } from '../store/drafts.ts';
+import { importShop, isShopText } from '../store/everything.ts';
 import { finishedBuilds } from '../store/lessons.ts';
 import { rememberOpenBuild } from '../store/state.ts';
 import type { StoredDocument } from '../store/rows.ts';
@@ -85,7 +88,16 @@ export const buildRemove: Handler<'build-remove'> = (session, { id }) => {
   return listBuilds(session.store.read);
 };
 
+export const removedList: Handler<'removed-list'> = (session) => listRemoved(session.store.read);
+
+export const buildBringBack: Handler<'build-bring-back'> = (session, { id }) => {
+  const open = bringBack(session.store.write, id);
+  rememberOpenBuild(session.store.write, id);
+  return open;
+};
+
 export const buildImport: Handler<'build-import'> = (session, { fileName, text }) => {
+  if (isShopText(text)) return importedShop(session, text);
   const library = session.library();
   const read = readBuild(text, library);
   if (!read.ok) return { faults: [...read.faults] };
@@ -93,6 +105,15 @@ export const buildImport: Handler<'build-import'> = (session, { fileName, text }
   const label = `Opened from ${fileName}`.slice(0, 120);
   return { opened: begin(session, id, accept(read, library, id), label) };
 };
+
+/** Opens the build of a whole shop that was changed last. */
+function importedShop(session: Session, text: string): ChannelOutput<'build-import'> {
+  const taken = new Set(importShop(session.store.write, text, session.newId));
+  const [first] = listBuilds(session.store.read).filter(({ id }) => taken.has(id));
+  if (first) return { opened: openBuild(session.store.read, first.id) };
+  const found = 'no build that is not here already';
+  return { faults: [{ path: '(file)', found, expected: 'a whole shop with builds that are new' }] };
+}
 
 /** Stores a new build and makes it the open one. */
 function begin(session: Session, id: string, document: StoredDocument, label: string): OpenBuild {

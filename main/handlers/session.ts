@@ -56,6 +56,7 @@ export const viewSave: Handler<'view-save'> = (session, { view }) => {
   if (JSON.stringify(view).length > LONGEST_VIEW) {
     throw new StoreRefusal('refused', 'The state of the window is too large to be kept.');
   }
+  if (session.store.readOnly) return {};
   saveView(session.store.write, 'planner', view, session.clock.now().getTime());
   return {};
 };

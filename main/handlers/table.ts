@@ -1,5 +1,6 @@
 /** Channel name -> handler, every one and no other. */
 import {
+  buildBringBack,
   buildCreate,
   buildImport,
   buildList,
@@ -9,9 +10,11 @@ import {
   buildSave,
   buildUndo,
   lessonsRead,
+  removedList,
   sampleReset,
 } from './builds.ts';
 import { calendarRead, holidayPlaces, holidaysOf } from './calendars.ts';
+import { copyList, copyRestore, shopExport } from './copies.ts';
 import { draftCreate, draftList, draftOpen, draftRemove, draftSave } from './drafts.ts';
 import { alarmsSet, keepAwake } from './floor.ts';
 import { printSheets, textSave } from './print.ts';
@@ -28,6 +31,11 @@ export const handlers: Handlers = {
   'build-redo': buildRedo,
   'sample-reset': sampleReset,
   'build-remove': buildRemove,
+  'removed-list': removedList,
+  'build-bring-back': buildBringBack,
+  'copy-list': copyList,
+  'copy-restore': copyRestore,
+  'shop-export': shopExport,
   'build-import': buildImport,
   'draft-list': draftList,
   'draft-create': draftCreate,

@@ -12,6 +12,7 @@ import {
   renameSync,
   rmSync,
   statSync,
+  writeFileSync,
 } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
@@ -36,17 +37,9 @@ export function backUp(
   when: string,
 ): string {
   const copy = freeName(dataDir, `backcure.before-step-${version}-${when}`);
-  const draft = `${copy}.part`;
   try {
-    // A draft of this very name can only be the rest of a copy that was broken off.
-    rmSync(draft, { force: true });
-    database.prepare('VACUUM INTO ?').run(draft);
-    const fault = faultOfCopy(draft, database);
-    if (fault !== null) throw new Error(fault);
-    flush(draft);
-    renameSync(draft, copy);
+    writeCopy(database, copy);
   } catch (error) {
-    if (statSync(draft, { throwIfNoEntry: false })?.isFile()) rmSync(draft);
     const why = diskTrouble(error) ?? (error instanceof Error ? error.message : String(error));
     throw new StoreUnavailable(
       'The data file has to be brought up to date for this program, and no sound copy of it could ' +
@@ -57,8 +50,30 @@ export function backUp(
   return copy;
 }
 
+/**
+ * Copies the open data file and reads the copy back; its owner alone may read it.
+ * @param copy path that is not taken
+ * @throws Error when there is no sound copy; nothing is left of a bad one
+ */
+export function writeCopy(database: Database.Database, copy: string): void {
+  const draft = `${copy}.part`;
+  try {
+    // A draft of this very name can only be the rest of a copy that was broken off.
+    rmSync(draft, { force: true });
+    writeFileSync(draft, '', { mode: 0o600 });
+    database.prepare('VACUUM INTO ?').run(draft);
+    const fault = faultOfCopy(draft, database);
+    if (fault !== null) throw new Error(fault);
+    flush(draft);
+    renameSync(draft, copy);
+  } catch (error) {
+    if (statSync(draft, { throwIfNoEntry: false })?.isFile()) rmSync(draft);
+    throw error;
+  }
+}
+
 /** Waits until the file is on the disk: SQLite does not do it for a copy made by VACUUM INTO. */
-function flush(path: string): void {
+export function flush(path: string): void {
   const file = openSync(path, 'r+');
   try {
     fsyncSync(file);

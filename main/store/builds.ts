@@ -23,6 +23,25 @@ export function listBuilds(handle: ReadHandle): BuildSummary[] {
     .map(summaryOf);
 }
 
+/** Builds that were removed, the last one first. */
+export function listRemoved(handle: ReadHandle): BuildSummary[] {
+  return connection(handle)
+    .prepare<[], BuildRow>(
+      `SELECT id, name, unveiling, sample, changed_at_ms FROM builds
+       WHERE removed_at_ms IS NOT NULL ORDER BY removed_at_ms DESC, id`,
+    )
+    .all()
+    .map(summaryOf);
+}
+
+/** Puts a removed build back on the list, with its whole history. @throws StoreRefusal not-found */
+export function bringBack(handle: WriteHandle, id: string): OpenBuild {
+  return write(handle, () => {
+    connection(handle).prepare('UPDATE builds SET removed_at_ms = NULL WHERE id = ?').run(id);
+    return openBuild(handle, id);
+  });
+}
+
 /** Names of every sample that was ever put in, removed ones included. */
 export function seededSamples(handle: ReadHandle): ReadonlySet<string> {
   const names = connection(handle)

@@ -32,6 +32,7 @@ export const lastOpenBuild = (handle: ReadHandle): string | null => recall(handl
 
 /** From here on no draft is the one that lies open. */
 export function rememberOpenBuild(handle: WriteHandle, id: string): void {
+  if (connection(handle).readonly) return;
   write(handle, () => {
     remember(handle, 'open-build', id);
     connection(handle).prepare(`DELETE FROM meta WHERE name = 'open-draft'`).run();
@@ -42,6 +43,7 @@ export function rememberOpenBuild(handle: WriteHandle, id: string): void {
 export const lastOpenDraft = (handle: ReadHandle): string | null => recall(handle, 'open-draft');
 
 export function rememberOpenDraft(handle: WriteHandle, id: string): void {
+  if (connection(handle).readonly) return;
   write(handle, () => remember(handle, 'open-draft', id));
 }
 

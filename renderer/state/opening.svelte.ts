@@ -50,6 +50,12 @@ export class Opening {
     session.status = 'ready';
   }
 
+  /** Begins again with what the store holds now: another copy of the data was put in its place. */
+  async restart(): Promise<void> {
+    this.#close();
+    await this.start();
+  }
+
   /** @returns true when it lies open now */
   async open(id: string): Promise<boolean> {
     const shown = await this.#swap(

@@ -12,6 +12,7 @@ import { Calendars } from './calendars.ts';
 import { DraftsState } from './drafts.svelte.ts';
 import type { SaveState } from './failures.ts';
 import { HistoryState } from './history.svelte.ts';
+import { KeptState } from './kept.svelte.ts';
 import { LeavingState } from './leaving.svelte.ts';
 import { Announcer } from './announcer.svelte.ts';
 import { Opening } from './opening.svelte.ts';
@@ -40,6 +41,7 @@ export class PlannerState {
   readonly printing: PrintingState;
   readonly opening: Opening;
   readonly calendars: Calendars;
+  readonly kept: KeptState;
   readonly leaving = new LeavingState();
 
   constructor(around: Surroundings) {
@@ -64,6 +66,17 @@ export class PlannerState {
     const [window, news] = [this.#window, this.#news];
     this.opening = new Opening({
       ...{ call, zone, session, window, planning, history, drafts, leaving, news },
+    });
+    this.kept = new KeptState({
+      call,
+      news,
+      flush: async () => (await history.flush()) && (await drafts.flush()),
+      show: (open) => {
+        this.opening.show(open);
+        void session.listBuilds();
+      },
+      restart: () => this.opening.restart(),
+      saveText: (name, text) => this.printing.saveText(name, text),
     });
   }
 

@@ -102,12 +102,12 @@ describe('a damaged data file', () => {
 });
 
 describe('a data file of somebody else', () => {
-  it('from a newer program is refused and left as it was', () => {
+  it('from a newer program of another layout is refused and left as it was', () => {
     const dataDir = scratchFolder();
     openStore({ dataDir, now }).close();
     const path = join(dataDir, FILE_NAME);
     const database = new Database(path);
-    database.pragma('user_version = 99990');
+    database.exec('ALTER TABLE revisions RENAME TO history; PRAGMA user_version = 99990');
     database.close();
     const before = readFileSync(path);
     expect(() => openStore({ dataDir, now })).toThrow('written by a newer Backcure');

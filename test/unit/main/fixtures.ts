@@ -102,7 +102,8 @@ export function scratchSession(
     ...options,
   });
   onTestFinished(() => session.close());
-  return { ...session, lines };
+  // In place: the store of a session may be another one after a copy was put back.
+  return Object.assign(session, { lines });
 }
 
 /** The answer of a channel, its value checked against the channel's own output. */
