@@ -10,6 +10,7 @@ import {
   pick,
   saved,
   stageTimes,
+  thoughtThrough,
   tray,
   type,
 } from './hands.ts';
@@ -51,6 +52,7 @@ describe('one edit, without a save button', () => {
   it('a nearer unveiling takes the float and raises a finding', async () => {
     await open('Low Water canopy');
     await panel(page, 'Job card');
+    await thoughtThrough(page);
     const before = await headline('fit');
     expect(before).toMatch(/^Fits/);
     const nextBefore = await headline('next');
@@ -65,6 +67,7 @@ describe('one edit, without a save button', () => {
   });
 
   it('a colder room moves what follows the cures', async () => {
+    await thoughtThrough(page);
     const before = await stageTimes(page);
     await type(page, 'Room by day', '15');
     await eventually(() => stageTimes(page)).not.toEqual(before);
@@ -72,6 +75,7 @@ describe('one edit, without a save button', () => {
   });
 
   it('one pair of hands less moves the work', async () => {
+    await thoughtThrough(page);
     const before = await stageTimes(page);
     await panel(page, 'Dates & people');
     const take = { name: /^Take .* off this build$/, includeHidden: true };
@@ -85,6 +89,7 @@ describe('one edit, without a save button', () => {
   });
 
   it('another hardener moves the cures', async () => {
+    await thoughtThrough(page);
     const before = await stageTimes(page);
     await panel(page, 'Resin & room');
     await pick(page, 'Hardener', 'fast');
@@ -95,7 +100,7 @@ describe('one edit, without a save button', () => {
   it('another route divides the cures otherwise, and the choice can be undone', async () => {
     await open('Petrel shell');
     await tray(page, 'Routes');
-    const chosen = page.locator('li.chosen');
+    const chosen = page.locator('th.chosen');
     await page
       .getByRole('button', { name: /^Choose / })
       .first()
@@ -127,6 +132,7 @@ describe('one edit, without a save button', () => {
   });
 
   it('nobody left to work is a finding, not an end', async () => {
+    await thoughtThrough(page);
     const before = await headline('fit');
     await panel(page, 'Dates & people');
     for (const name of ['Kaja Sepp', 'Otto Ravn']) {

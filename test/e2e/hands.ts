@@ -14,8 +14,7 @@ export async function saved(page: Page): Promise<void> {
 
 /** Waits until the plan is thought through: until then a better one may still move its dates. */
 export async function thoughtThrough(page: Page): Promise<void> {
-  const status = page.getByRole('status').filter({ hasText: /^Best plan/ });
-  await status.waitFor({ timeout: 60_000 });
+  await page.locator('[data-thinking="done"]').waitFor({ state: 'attached', timeout: 60_000 });
 }
 
 /** Asks again until it holds; the machine may be busy with other tests. */

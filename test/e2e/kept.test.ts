@@ -6,7 +6,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchChromium } from '../../main/pdf/print.ts';
 import { spawnHost, type HostProcess } from '../browser/host.ts';
-import { answer, eventually, panel, saved, type } from './hands.ts';
+import { answer, eventually, panel, saved, thoughtThrough, type } from './hands.ts';
 
 const NOW = '2027-04-12T06:00Z';
 let dataDir: string;
@@ -39,6 +39,7 @@ describe('after an edit', () => {
     const before = await field(page, 'By night').inputValue();
     await type(page, 'By night', '12');
     await saved(page);
+    await thoughtThrough(page);
     const fit = await answer(page, 'fit').innerText();
     await page.reload();
     await answer(page, 'fit').waitFor();
