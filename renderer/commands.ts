@@ -2,6 +2,8 @@
 import { PANELS, TRAYS, type DeskState } from './state/desk.svelte.ts';
 import type { PlannerState } from './state/planner.svelte.ts';
 import { THEMES } from './state/theme.svelte.ts';
+import { COMMAND_WORDS } from './words/commands.ts';
+import { PANEL_NAMES, TRAY_NAMES } from './words/window.ts';
 
 export interface Key {
   /** `event.key`, lower case. */
@@ -28,7 +30,7 @@ const planned = (planner: PlannerState) => planner.outcome !== null;
 export const COMMANDS: readonly Command[] = [
   {
     name: 'undo',
-    label: 'Undo',
+    label: COMMAND_WORDS.undo,
     keys: [{ key: 'z', control: true }],
     inFields: true,
     available: (planner) => planner.history.undoLabel !== null,
@@ -36,7 +38,7 @@ export const COMMANDS: readonly Command[] = [
   },
   {
     name: 'redo',
-    label: 'Redo',
+    label: COMMAND_WORDS.redo,
     keys: [
       { key: 'y', control: true },
       { key: 'z', control: true, shift: true },
@@ -47,7 +49,7 @@ export const COMMANDS: readonly Command[] = [
   },
   {
     name: 'print-sheets',
-    label: 'Print sheets',
+    label: COMMAND_WORDS.printSheets,
     keys: [{ key: 'p', control: true }],
     inFields: true,
     available: planned,
@@ -55,21 +57,21 @@ export const COMMANDS: readonly Command[] = [
   },
   {
     name: 'plan-afresh',
-    label: 'Plan again, without the print',
+    label: COMMAND_WORDS.planAgain,
     keys: [{ key: 'r', alt: true }],
     available: (planner) => Boolean(planner.document.printed),
     run: (planner) => planner.printing.planAfresh(),
   },
   {
     name: 'stop-thinking',
-    label: 'Stop improving: keep the best plan so far',
+    label: COMMAND_WORDS.stopSearch,
     keys: [{ key: 's', alt: true }],
     available: (planner) => planner.planning.thinking === 'thinking',
     run: (planner) => planner.planning.stopThinking(),
   },
   {
     name: 'builds',
-    label: 'Builds: open, new, from file',
+    label: COMMAND_WORDS.builds,
     keys: [{ key: 'o', control: true }],
     inFields: true,
     available: always,
@@ -77,35 +79,35 @@ export const COMMANDS: readonly Command[] = [
   },
   {
     name: 'next-finding',
-    label: 'Next finding’s stage',
+    label: COMMAND_WORDS.nextFinding,
     keys: [{ key: 'f' }],
     available: (planner) => planner.result?.findings.some((f) => f.stage !== null) ?? false,
     run: nextFinding,
   },
-  ...TRAYS.map(({ id, label }, i): Command => ({
+  ...TRAYS.map((id, i): Command => ({
     name: `tray-${id}`,
-    label: `Show ${label.toLowerCase()}`,
+    label: COMMAND_WORDS.showTray(TRAY_NAMES[id]),
     keys: [{ key: String(i + 1) }],
     available: planned,
     run: (_planner, desk) => desk.showTray(id),
   })),
   {
     name: 'stretch-tray',
-    label: 'Taller or lower tray',
+    label: COMMAND_WORDS.stretchTray,
     keys: [{ key: '9' }],
     available: planned,
     run: (_planner, desk) => desk.stretchTray(),
   },
   {
     name: 'fold-tray',
-    label: 'Fold or unfold the lower tray',
+    label: COMMAND_WORDS.foldTray,
     keys: [{ key: '0' }],
     available: planned,
     run: (_planner, desk) => desk.foldTray(),
   },
-  ...PANELS.map(({ id, label }, i): Command => ({
+  ...PANELS.map((id, i): Command => ({
     name: `panel-${id}`,
-    label: `Edit: ${label}`,
+    label: COMMAND_WORDS.editPanel(PANEL_NAMES[id]),
     keys: [{ key: String(i + 1), alt: true }],
     inFields: true,
     available: always,
@@ -113,7 +115,7 @@ export const COMMANDS: readonly Command[] = [
   })),
   {
     name: 'theme',
-    label: 'Light: as the system, light, dark',
+    label: COMMAND_WORDS.theme,
     keys: [{ key: 'l', alt: true }],
     inFields: true,
     available: always,
@@ -124,7 +126,7 @@ export const COMMANDS: readonly Command[] = [
   },
   {
     name: 'shortcuts',
-    label: 'Keys',
+    label: COMMAND_WORDS.keys,
     keys: [{ key: '?' }, { key: 'f1' }],
     available: always,
     run: (_planner, desk) => (desk.dialog = 'shortcuts'),

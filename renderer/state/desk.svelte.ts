@@ -3,29 +3,31 @@ import type { SheetKind } from '../../app/shop/parts.ts';
 import type { PlannerState } from './planner.svelte.ts';
 import { isTheme, type Theme, type ThemeState } from './theme.svelte.ts';
 
+/** In the order of the rail. */
 export const PANELS = [
-  { id: 'job', label: 'Job card' },
-  { id: 'part', label: 'Part' },
-  { id: 'resin', label: 'Resin & room' },
-  { id: 'people', label: 'Dates & people' },
-  { id: 'mould', label: 'Mould & gear' },
-  { id: 'outside', label: 'Outside jobs' },
-  { id: 'questions', label: 'Questions' },
-  { id: 'assumed', label: 'Assumed' },
+  'job',
+  'part',
+  'resin',
+  'people',
+  'mould',
+  'outside',
+  'questions',
+  'assumed',
 ] as const;
-export type PanelId = (typeof PANELS)[number]['id'];
+export type PanelId = (typeof PANELS)[number];
 
+/** In the order of the tabs. */
 export const TRAYS = [
-  { id: 'findings', label: 'Findings' },
-  { id: 'routes', label: 'Routes' },
-  { id: 'decide', label: 'Offers & odds' },
-  { id: 'stage', label: 'Stage' },
-  { id: 'curves', label: 'Cure curves' },
-  { id: 'totals', label: 'Weight & cost' },
-  { id: 'part', label: 'Laminate & kit' },
-  { id: 'chemistry', label: 'Chemistry' },
+  'findings',
+  'routes',
+  'decide',
+  'stage',
+  'curves',
+  'totals',
+  'part',
+  'chemistry',
 ] as const;
-export type TrayId = (typeof TRAYS)[number]['id'];
+export type TrayId = (typeof TRAYS)[number];
 
 /** Width of the drawer of fields, px. */
 export const PANEL_WIDTH = { least: 250, usual: 290, most: 560 } as const;
@@ -51,11 +53,11 @@ export class DeskState {
   }
 
   get panel(): PanelId {
-    return PANELS.find((p) => p.id === this.#planner.view['panel'])?.id ?? 'job';
+    return PANELS.find((id) => id === this.#planner.view['panel']) ?? 'job';
   }
 
   get tray(): TrayId {
-    return TRAYS.find((t) => t.id === this.#planner.view['tray'])?.id ?? 'findings';
+    return TRAYS.find((id) => id === this.#planner.view['tray']) ?? 'findings';
   }
 
   /** Whether the tray takes half of the height: as the person left it, else where it is worked in. */

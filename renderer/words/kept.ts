@@ -8,6 +8,7 @@ export const KEPT_WORDS = {
   bringBack: (name: string) => `Bring back ${name}`,
   copies: 'Kept copies of the data',
   noCopies: 'No copy is kept yet. One is made each day that the planner is used.',
+  inUtc: (moment: string) => `${moment} UTC`,
   putBack: 'Put back…',
   putBackNow: (when: string) => `Put back the copy of ${when}`,
   putBackHint: 'All builds become as they were then. What is there now is kept as a copy itself.',

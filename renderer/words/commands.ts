@@ -1,0 +1,17 @@
+/** What the list of keys calls each act. */
+
+export const COMMAND_WORDS = {
+  undo: 'Undo',
+  redo: 'Redo',
+  printSheets: 'Print sheets',
+  planAgain: 'Plan again, without the print',
+  stopSearch: 'Stop improving: keep the best plan so far',
+  builds: 'Builds: open, new, from file',
+  nextFinding: 'Next finding’s stage',
+  stretchTray: 'Taller or lower tray',
+  foldTray: 'Fold or unfold the lower tray',
+  theme: 'Light: as the system, light, dark',
+  keys: 'Keys',
+  showTray: (tray: string): string => `Show ${tray.toLowerCase()}`,
+  editPanel: (panel: string): string => `Edit: ${panel}`,
+} as const;
