@@ -54,6 +54,7 @@ const REASONS = {
   'tack-begins': 'laid on tack: not before the gel',
   'tack-ends': 'laid on tack: before it is tack-free',
   'taken-in-that-day': 'work is taken in on that weekday',
+  'tent-in-time': 'the tent goes up no sooner than the working day before',
   'tent-stands': 'tent, heater and probes stand',
   trimmed: 'the part is trimmed',
   'trimmed-and-checked': 'the part is trimmed and checked',

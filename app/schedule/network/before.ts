@@ -4,7 +4,7 @@ import { STAGE_NAMES } from '../../messages/stages.ts';
 import { coreOnMouldRow, fitsCoreOnMould } from '../../part/labour.ts';
 import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import { gear, type NetworkBuilder } from './builder.ts';
-import type { Orders } from './orders.ts';
+import { hoursOfAnybody, type Orders } from './orders.ts';
 import { outsideJob } from './outside.ts';
 import { waitMap } from './wait.ts';
 
@@ -157,7 +157,7 @@ function releaseStage(net: NetworkBuilder, ready: readonly (string | null)[]): s
   return release;
 }
 
-/** Resin stands in the warm for a day before it is mixed. */
+/** Resin stands in the warm for a day before it is mixed; somebody puts it there. */
 function warmStage(net: NetworkBuilder, order: string | null): string {
   const hours = practiceOf(net.input.library)('resin-warm-hours');
   const warm = net.elapsed(
@@ -168,6 +168,9 @@ function warmStage(net: NetworkBuilder, order: string | null): string {
       perishable: true,
     },
     hours * MINUTES_PER_HOUR,
+    [],
+    // To the minute at which the last one leaves.
+    hoursOfAnybody(net).map(({ start, end }) => ({ start, end: end + 1 })),
   );
   net.after(order, warm, 'resin-arrived');
   return warm;

@@ -5,6 +5,8 @@ import { postCureOn, STAGE_NAMES } from '../../messages/stages.ts';
 import type { Use } from '../problem.ts';
 import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
 import type { CureSetup, PostCureSetup } from './input.ts';
+import { hoursOfAnybody } from './orders.ts';
+import { nextWorkday } from './workday.ts';
 
 /**
  * The post-cure of a place, where the part has one: set up once `ready`, begun when the shop may switch
@@ -109,6 +111,9 @@ export function tentOver(
   });
   keepTent(net, [up, curing, down]);
   net.after(up, curing, 'tent-stands');
+  // The day before is soon enough: a tent is in the way, and a heater that was tried is moved.
+  const soon = nextWorkday(hoursOfAnybody(net), net.input.build.zone);
+  net.within(up, curing, soon, 'tent-in-time');
   net.after(curing, down, 'heat-off');
   return down ?? curing;
 }

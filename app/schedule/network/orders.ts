@@ -93,8 +93,8 @@ function oneOrder(net: NetworkBuilder, days: number): string | null {
   return net.stage(stage, [{ id: modeId({ by: 'itself' }), uses: [], calendar, length }]);
 }
 
-/** An order is placed by a person: it begins while somebody is there. */
-const hoursOfAnybody = ({ input: { personHours } }: NetworkBuilder): Calendar =>
+/** What a person sets going, as an order, begins while somebody is there. */
+export const hoursOfAnybody = ({ input: { personHours } }: NetworkBuilder): Calendar =>
   Object.values(personHours).reduce<Calendar>((all, own) => unite(all, own), []);
 
 /** An order may have been placed this long before the plan begins. */

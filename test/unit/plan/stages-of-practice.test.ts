@@ -7,6 +7,7 @@ import type { Build, Library, PlanResult } from '../../../app/document/schema.ts
 import { FIRST_ANSWER, FULL_ANSWER } from '../../../app/plan/outcome.ts';
 import { contextOf } from '../../../app/plan/context.ts';
 import { machiningWords } from '../../../app/shop/shopping.ts';
+import { isoToMinute } from '../../../app/time/zone.ts';
 import { library, NOW, smallBuild } from '../../support/builds.ts';
 
 const CLOTH = 'carbon-twill-200';
@@ -185,6 +186,21 @@ describe('the mould', () => {
     expect(cold / 60_000).toBeGreaterThanOrEqual(0);
     expect(cold / 60_000).toBeLessThanOrEqual(30);
     expect(startOf(both, 'mould-heat') >= endOf(both, 'mould-heat-setup')).toBe(true);
+  });
+});
+
+describe('resin', () => {
+  it('is put in the warm while somebody is there, over a weekend on the Friday', () => {
+    let fridays = 0;
+    for (let day = 0; day < 7; day++) {
+      const { result, detail } = plan(smallBuild(), library(), NOW + day * 1440, FIRST_ANSWER);
+      const warm = stageOf(result, 'resin-warm')!;
+      const from = isoToMinute(warm.start!)!;
+      expect(isoToMinute(warm.end!)! - from).toBe(24 * 60);
+      expect(detail.shopHours.some(({ start, end }) => start <= from && from <= end)).toBe(true);
+      if (new Date(from * 60_000).getUTCDay() === 5) fridays += 1;
+    }
+    expect(fridays).toBeGreaterThan(0);
   });
 });
 

@@ -280,6 +280,19 @@ describe('heat over one cure', () => {
     expect(up!.people.length * down!.people.length).toBeGreaterThan(0);
   });
 
+  it('has its tent put up no sooner than the working day before, over a weekend as well', () => {
+    for (const day of [19, 20, 21, 22, 23]) {
+      const { result } = planFor(heated, 'first', NOW + (day - 19) * 1440);
+      const [up, cure] = ['tent-setup:inner', 'cure:inner'].map((id) => {
+        const { start, end } = result.stages.find((one) => one.id === id)!;
+        return { from: isoToMinute(start!)!, to: isoToMinute(end!)! };
+      }) as [{ from: number; to: number }, { from: number; to: number }];
+      const days = Math.floor(cure.from / 1440) - Math.floor(up.to / 1440);
+      const monday = new Date(cure.from * 60_000).getUTCDay() === 1;
+      expect(days).toBeLessThanOrEqual(monday ? 3 : 1);
+    }
+  });
+
   it('does not begin where it would run through a closed weekend', () => {
     const through = { nights: 0, weekends: 0 };
     const long = [
