@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { createServer } from 'vite';
 import { dataFolder } from './data-folder.ts';
+import { ONCE_PATH } from './host/admission.ts';
 import { openInBrowser } from './host/browser.ts';
 import { startHost } from './host/start.ts';
 import { electronBinary } from './launch/binary.ts';
@@ -38,11 +39,15 @@ async function run(): Promise<void> {
       // The packages may be a link to another folder.
       fs: { allow: [root, ...(existsSync(packages) ? [realpathSync(packages)] : [])] },
       // The host answers to its own address and origin alone.
-      proxy: { '/api': { target: origin, changeOrigin: true, headers: { origin } } },
+      proxy: {
+        '/api': { target: origin, changeOrigin: true, headers: { origin } },
+        [ONCE_PATH]: { target: origin, changeOrigin: true },
+      },
     },
   });
   await vite.listen();
-  const url = `${vite.resolvedUrls?.local[0] ?? ''}${hash}`;
+  const page = vite.resolvedUrls?.local[0] ?? '';
+  const url = `${page}${hash}`;
   console.log(`The planner is at ${url}`);
   console.log('A change in renderer/ or app/ shows at once; one in main/ takes a new start.');
   const stop = (): void => {
@@ -50,9 +55,11 @@ async function run(): Promise<void> {
   };
   process.once('SIGINT', stop);
   process.once('SIGTERM', stop);
+  // Other programs see the arguments of a process: the link that they hold is good once.
+  const once = `${page.replace(/\/$/, '')}${host.linkPath()}`;
   const binary = browser ? null : electronBinary(root);
-  if (binary !== null && (await inDevWindow(binary, root, url))) return stop();
-  openInBrowser(url);
+  if (binary !== null && (await inDevWindow(binary, root, once))) return stop();
+  openInBrowser(once);
 }
 
 await run();

@@ -113,7 +113,7 @@ function begin(): void {
   });
   app.on('will-quit', session.close);
   openPlanner(session);
-  if (session.store.notice) dialog.showErrorBox('The data file was damaged', session.store.notice);
+  if (session.store.notice) dialog.showErrorBox('About the data file', session.store.notice);
 }
 
 /** Shown by the system; a click on it brings the window back. */

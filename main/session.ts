@@ -4,6 +4,7 @@ import { joinLibraries } from '../app/document/library.ts';
 import { readBuild } from '../app/document/read.ts';
 import type { Clock } from './clock.ts';
 import { accept } from './documents.ts';
+import type { Floor } from './host/idle.ts';
 import { createIds } from './ids.ts';
 import { shippedLibrary } from './library/shipped.ts';
 import { OPENED_FIRST, shippedSamples, type Sample } from './samples.ts';
@@ -48,6 +49,8 @@ export interface Session {
   readonly keepAwake: ((on: boolean) => void) | null;
   /** The alarms that stand from now on. Null: not here. */
   readonly setAlarms: ((alarms: readonly StandingAlarm[]) => void) | null;
+  /** What the pages have told of alarms and cures, wherever those are called out. */
+  readonly floor: Floor;
   readonly report: (line: string) => void;
   /** Puts a kept copy in the place of the data. @throws StoreRefusal when it cannot be */
   readonly restore: (copy: string) => void;
@@ -65,6 +68,7 @@ export interface SessionOptions {
   readonly keepAwake?: Session['keepAwake'];
   readonly setAlarms?: Session['setAlarms'];
   readonly report?: Session['report'];
+  readonly floor?: Floor;
   readonly shipped?: Library;
   readonly samples?: readonly Sample[];
 }
@@ -94,6 +98,7 @@ export function openSession(options: SessionOptions): Session {
     saveText: options.saveText ?? null,
     keepAwake: options.keepAwake ?? null,
     setAlarms: options.setAlarms ?? null,
+    floor: options.floor ?? { awake: false, alarmsMs: [] },
     report,
     restore: (copy) => {
       if (store.readOnly) throw new StoreRefusal('refused', `${NEWER}.`);

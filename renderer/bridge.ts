@@ -15,6 +15,8 @@ declare global {
 }
 
 const TOKEN_KEY = 'session-token';
+/** The token that this tab has told the others; a reload does not tell an old one again. */
+const FRESH_KEY = 'session-token-told';
 /** Browsers refuse to keep more than 64 KiB alive. */
 const KEPT_ALIVE_CHARACTERS = 15_000;
 
@@ -31,7 +33,26 @@ export function readSessionToken(place: Location, store: Storage, past: History)
   return token;
 }
 
-const HOST_GONE = 'The program behind this page does not answer. Start it again.';
+const HOST_GONE =
+  'The program behind this page does not answer. Leave this page open and start the program again: ' +
+  'nothing that you typed is lost.';
+const SESSION_LOST =
+  'The program was started again. Leave this page open and open the address that the program printed ' +
+  'in another tab: this page goes on by itself then, with all that you typed.';
+
+/**
+ * Pages of one address tell each other the token: after the program was started again, a page that is
+ * still open goes on with that of the page that was opened since.
+ */
+function shareToken(window: Window, token: string, heard: (newer: string) => void): void {
+  if (!('BroadcastChannel' in window)) return;
+  const channel = new (window as typeof globalThis & Window).BroadcastChannel(TOKEN_KEY);
+  channel.onmessage = ({ data }: MessageEvent<unknown>) => {
+    if (typeof data === 'string' && data !== '') heard(data);
+  };
+  if (window.sessionStorage.getItem(FRESH_KEY) !== token) channel.postMessage(token);
+  window.sessionStorage.setItem(FRESH_KEY, token);
+}
 
 /** Calls through whichever of the two is there. Never throws: a failure is an answer. */
 export function connect(window: Window): Call {
@@ -44,7 +65,11 @@ export function connect(window: Window): Call {
         : { ok: false, code: 'not-here', detail: `There is no ${name} here.` };
     }) as Call;
   }
-  const token = readSessionToken(window.location, window.sessionStorage, window.history);
+  let token = readSessionToken(window.location, window.sessionStorage, window.history);
+  shareToken(window, token, (newer) => {
+    token = newer;
+    window.sessionStorage.setItem(TOKEN_KEY, newer);
+  });
   return (async (name: ChannelName, input: unknown) => {
     try {
       const body = JSON.stringify(input);
@@ -59,7 +84,7 @@ export function connect(window: Window): Call {
         return {
           ok: false,
           code: 'unreachable',
-          detail: 'This page has lost its session. Open the address that the program printed.',
+          detail: SESSION_LOST,
         };
       }
       return (await response.json()) as unknown;

@@ -34,3 +34,6 @@ mount(App, {
   props: { planner, theme, shop: new ShopState(call) },
 });
 void planner.start();
+/** The loopback host does not end while a page is open. */
+const HERE_MS = 60_000;
+setInterval(() => void call('page-here', {}), HERE_MS);

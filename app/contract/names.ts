@@ -32,6 +32,7 @@ export const CHANNEL_NAMES = [
   'view-save',
   'print-sheets',
   'text-save',
+  'page-here',
   'keep-awake',
   'alarms-set',
 ] as const satisfies readonly ChannelName[];

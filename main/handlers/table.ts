@@ -16,7 +16,7 @@ import {
 import { calendarRead, holidayPlaces, holidaysOf } from './calendars.ts';
 import { copyList, copyRestore, shopExport } from './copies.ts';
 import { draftCreate, draftList, draftOpen, draftRemove, draftSave } from './drafts.ts';
-import { alarmsSet, keepAwake } from './floor.ts';
+import { alarmsSet, keepAwake, pageHere } from './floor.ts';
 import { printSheets, textSave } from './print.ts';
 import { sessionStart, viewSave } from './session.ts';
 import type { Handlers } from './types.ts';
@@ -49,6 +49,7 @@ export const handlers: Handlers = {
   'view-save': viewSave,
   'print-sheets': printSheets,
   'text-save': textSave,
+  'page-here': pageHere,
   'keep-awake': keepAwake,
   'alarms-set': alarmsSet,
 };

@@ -20,13 +20,22 @@ async function run(): Promise<void> {
   }
   const { now, port, dataDir } = read.options;
   try {
-    const host = await startHost({ dataDir: dataFolder(dataDir), now, port, openBrowser: true });
-    if (host.notice) say(host.notice);
-    say(`The planner is at ${host.url}`);
-    say('Ctrl-C ends it; everything is saved as it is done.');
+    const host = await startHost({
+      dataDir: dataFolder(dataDir),
+      now,
+      port,
+      openBrowser: true,
+      ended: () => {
+        say('No page has called for 12 hours: the planner ends. Everything is saved.');
+        stop();
+      },
+    });
     const stop = (): void => {
       void host.close().finally(() => process.exit(0));
     };
+    if (host.notice) say(host.notice);
+    say(`The planner is at ${host.url}`);
+    say('Ctrl-C ends it; everything is saved as it is done.');
     process.once('SIGINT', stop);
     process.once('SIGTERM', stop);
   } catch (error) {

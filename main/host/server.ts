@@ -6,6 +6,7 @@ import { answer, isChannel } from '../handlers/answer.ts';
 import { fileAt, type PageFiles } from '../page/files.ts';
 import { PAGE_HEADERS } from '../page/policy.ts';
 import type { Session } from '../session.ts';
+import { ONCE_PATH, type Admission } from './admission.ts';
 import { crossSite, crossOriginRefusal, unreadable, withoutToken, type Refusal } from './guard.ts';
 
 const LOOPBACK = '127.0.0.1';
@@ -16,15 +17,31 @@ const API = '/api/';
 export interface ServerOptions {
   readonly session: Session;
   readonly page: PageFiles;
-  readonly token: string;
+  readonly admission: Admission;
   readonly port: number;
+  /** Hears of every call that was let in. */
+  readonly called?: () => void;
+  /** How long headers may take, in ms. */
+  readonly headersMs?: number;
 }
+
+/** Far more than the pages of one person need. */
+export const MOST_SOCKETS = 200;
+/** A connection that has not said what it wants by then is closed. */
+const HEADERS_MS = 10_000;
 
 /** A listening server and its address, as in `127.0.0.1:41234`. */
 export async function listen(
   options: ServerOptions,
 ): Promise<{ readonly server: Server; readonly here: string }> {
-  const server = createServer({ requestTimeout: 60_000, headersTimeout: 10_000 });
+  const headersTimeout = options.headersMs ?? HEADERS_MS;
+  const server = createServer({
+    requestTimeout: 60_000,
+    headersTimeout,
+    // How often slow ones are looked for: by default less often than they are to be closed.
+    connectionsCheckingInterval: headersTimeout / 5,
+  });
+  server.maxConnections = MOST_SOCKETS;
   await new Promise<void>((resolve, reject) => {
     server.once('error', reject);
     server.listen(options.port, LOOPBACK, resolve);
@@ -40,7 +57,7 @@ export async function listen(
 }
 
 async function respond(
-  { session, page, token }: ServerOptions,
+  { session, page, admission, called }: ServerOptions,
   here: string,
   request: IncomingMessage,
   response: ServerResponse,
@@ -49,10 +66,17 @@ async function respond(
   const path = request.url ?? '';
   const stranger = crossOriginRefusal(headers, here);
   if (stranger) return refuse(response, stranger);
+  if (path.startsWith(`${ONCE_PATH}?`)) {
+    const far = crossSite(headers);
+    return far ? refuse(response, far) : handOver(admission, method, path, response);
+  }
   if (!path.startsWith(API)) return sendFile(page, method, path, response);
 
-  const closed = crossSite(headers) ?? withoutToken(headers, token);
-  if (closed) return refuse(response, closed);
+  const far = crossSite(headers);
+  if (far) return refuse(response, far);
+  const closed = withoutToken(headers, admission.token);
+  if (closed) return refuseLate(admission, response, closed);
+  called?.();
   const name = path.slice(API.length);
   if (!isChannel(name)) return refuse(response, { status: 404, detail: 'No such channel.' });
   if (method !== 'POST') return refuse(response, { status: 405, detail: 'POST is expected.' });
@@ -67,6 +91,39 @@ async function respond(
     return refuse(response, { status: 400, detail: 'The message is no JSON.' });
   }
   sendJson(response, 200, await answer(session, name, message));
+}
+
+/** A link of the program: good once, and only for the address bar or the page itself. */
+async function handOver(
+  admission: Admission,
+  method: string | undefined,
+  path: string,
+  response: ServerResponse,
+): Promise<void> {
+  const once = new URLSearchParams(path.slice(path.indexOf('?'))).get('once');
+  if (method !== 'GET') return refuse(response, { status: 405, detail: 'GET is expected.' });
+  if (!admission.redeem(once)) {
+    const detail = 'This link was used before. Open the address that the program printed.';
+    return refuseLate(admission, response, { status: 410, detail });
+  }
+  response.writeHead(303, { ...PAGE_HEADERS, location: `/#token=${admission.token}` });
+  response.end();
+}
+
+/** A wrong guess is answered later each time; too many at once are cut off. */
+async function refuseLate(
+  admission: Admission,
+  response: ServerResponse,
+  refusal: Refusal,
+): Promise<void> {
+  const waitMs = admission.wrongGuess();
+  if (waitMs === null) {
+    response.destroy();
+    return;
+  }
+  await new Promise((resolve) => setTimeout(resolve, waitMs));
+  admission.answered();
+  refuse(response, refusal);
 }
 
 function sendFile(

@@ -55,3 +55,41 @@ describe('a call', () => {
     expect(await shell('build-list', {})).toMatchObject({ ok: false, code: 'not-here' });
   });
 });
+
+describe('a page that is open when the program is started again', () => {
+  it('says how to go on, and goes on with the token of the page that was opened since', async () => {
+    const channels: { onmessage: ((event: { data: unknown }) => void) | null }[] = [];
+    class Channel {
+      onmessage: ((event: { data: unknown }) => void) | null = null;
+      constructor() {
+        channels.push(this);
+      }
+      postMessage(data: unknown): void {
+        for (const other of channels) if (other !== this) other.onmessage?.({ data });
+      }
+    }
+    let good = 'old';
+    const fetch = async (_url: string, init: RequestInit) => {
+      const { authorization } = init.headers as Record<string, string>;
+      return new Response('{"ok":true,"value":[]}', {
+        status: authorization === `Bearer ${good}` ? 200 : 401,
+      });
+    };
+    const page = (token: string) =>
+      ({
+        location: { hash: `#token=${token}`, pathname: '/', search: '' },
+        sessionStorage: store(),
+        history: { replaceState: () => undefined },
+        fetch,
+        BroadcastChannel: Channel,
+      }) as unknown as Window;
+    const open = connect(page('old'));
+    expect(await open('build-list', {})).toMatchObject({ ok: true });
+    good = 'new';
+    const lost = await open('build-list', {});
+    expect(lost).toMatchObject({ ok: false, code: 'unreachable' });
+    expect(lost.ok ? '' : lost.detail).toContain('open the address that the program printed');
+    connect(page('new'));
+    expect(await open('build-list', {})).toMatchObject({ ok: true });
+  });
+});
