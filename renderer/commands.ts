@@ -125,11 +125,11 @@ export const COMMANDS: readonly Command[] = [
     },
   },
   {
-    name: 'shortcuts',
-    label: COMMAND_WORDS.keys,
+    name: 'help',
+    label: COMMAND_WORDS.help,
     keys: [{ key: '?' }, { key: 'f1' }],
     available: always,
-    run: (_planner, desk) => (desk.dialog = 'shortcuts'),
+    run: (_planner, desk) => (desk.dialog = 'help'),
   },
 ];
 

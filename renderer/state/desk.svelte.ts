@@ -38,12 +38,14 @@ export const TRAY_HEIGHT = { least: 110, usual: 230, most: 620 } as const;
 const sizeOf = (kept: unknown): number | null =>
   typeof kept === 'number' && Number.isFinite(kept) && kept > 0 ? kept : null;
 
-export type DialogId = 'builds' | 'shortcuts' | 'sheets';
+export type DialogId = 'builds' | 'help' | 'sheets';
 
 export class DeskState {
   readonly #planner: PlannerState;
   readonly theme: ThemeState;
   dialog = $state<DialogId | null>(null);
+  /** Which step of the tour is shown; null: none. */
+  tourStep = $state<number | null>(null);
   /** The one kind of sheet to print; null: all. */
   sheetKind = $state<SheetKind | null>(null);
 

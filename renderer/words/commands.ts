@@ -11,7 +11,7 @@ export const COMMAND_WORDS = {
   stretchTray: 'Taller or lower tray',
   foldTray: 'Fold or unfold the lower tray',
   theme: 'Light: as the system, light, dark',
-  keys: 'Keys',
+  help: 'Help: first steps, words, rules, keys',
   showTray: (tray: string): string => `Show ${tray.toLowerCase()}`,
   editPanel: (panel: string): string => `Edit: ${panel}`,
 } as const;

@@ -19,8 +19,6 @@ export const frameWords = {
     printSheets: (value: Shown) => `Print sheets (${value})`,
     printSheets2: 'Print sheets',
     lightDark: 'Light or dark',
-    keys: 'Keys',
-    keys2: 'Keys (?)',
     newBuild: 'New build',
     noBuild: 'No build',
     system: 'As system',
@@ -63,16 +61,6 @@ export const frameWords = {
   refused: {
     notTaken: (label: Shown) => `■ Not taken: ${label}.`,
     putAside: 'Put aside',
-  },
-  shortcuts: {
-    keys: 'Keys',
-    or: ' or ',
-    field: (what: Shown) => `In a field: ${what}`,
-    enter: 'Enter',
-    takeWhatTyped: 'Take what is typed',
-    esc: 'Esc',
-    putFieldBack: 'Put the field back',
-    stepFigure: 'Raise or lower a figure that has − and +',
   },
   stageDetail: {
     pickStageTimeline: 'Pick a stage on the timeline.',

@@ -16,6 +16,6 @@ describe('keys', () => {
     expect(commandFor(press('1'), false)?.name).toBe('tray-findings');
     expect(commandFor(press('z', { ctrlKey: true }), true)?.name).toBe('undo');
     expect(commandFor(press('Z', { ctrlKey: true, shiftKey: true }), false)?.name).toBe('redo');
-    expect(commandFor(press('?', { shiftKey: true }), false)?.name).toBe('shortcuts');
+    expect(commandFor(press('?', { shiftKey: true }), false)?.name).toBe('help');
   });
 });
