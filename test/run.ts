@@ -93,7 +93,7 @@ async function run(): Promise<number> {
   const folder = await mkdtemp(join(tmpdir(), 'backcure-tests-'));
   try {
     const outcomes = await staticSteps();
-    const projects = ['unit', 'component', ...(withBrowser ? ['e2e'] : [])];
+    const projects = ['unit', 'stand-ins', 'component', ...(withBrowser ? ['e2e'] : [])];
     for (const name of projects) outcomes.push(await testProject(name, folder, counts));
     const failing = outcomes.filter(({ status }) => status !== 0);
     for (const { name, status } of failing) console.log(`failed: ${name} (status ${status})`);

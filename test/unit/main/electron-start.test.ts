@@ -91,6 +91,11 @@ vi.mock('electron', () => {
       buildFromTemplate: (template: unknown) => template,
       setApplicationMenu: () => note('menu'),
     },
+    Notification: class {
+      static isSupported = () => true;
+      show = () => note('notified');
+    },
+    powerSaveBlocker: { start: () => 1, stop: () => undefined },
     protocol: {
       registerSchemesAsPrivileged: () => note('scheme registered'),
       handle: () => note('scheme handled'),
