@@ -23,7 +23,7 @@ import { LOOKUPS } from '../plan/lookups.ts';
 import { wetFaultsOf } from '../plan/wetWindows.ts';
 import { judgePinned } from './judgement.ts';
 import { ODDS_REPLAYS, oddsNow } from './odds.ts';
-import { spreadOf } from './risks.ts';
+import { rangeOf } from './risks.ts';
 import { draftRoute, planRoute, type RoutePlan } from '../plan/routePlan.ts';
 
 const SEARCH_LIMITS: SearchLimits = {
@@ -187,13 +187,12 @@ function planChoice(choice: Screened, shipped: Library, now: Minute, plans: Plan
 /** A chance by the critical stages alone: their spread against the room that is left. */
 function approximateChance(context: PlanContext, plan: RoutePlan): number {
   const stages = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage]));
-  const most = context.practice('labour-late-factor');
   const points = plan.schedule.placed
     .filter((one) => one.critical && plan.network.personMinutes[one.stage] !== undefined)
     .map((one): ThreePoint => {
       const usual = one.end - one.start;
-      const spread = spreadOf(context, stages.get(one.stage)!);
-      return { least: usual * (1 - spread), usual, most: usual * (1 + most * spread) };
+      const { low, high } = rangeOf(context, stages.get(one.stage)!);
+      return { least: usual * low, usual, most: usual * high };
     });
   const planned = points.reduce((sum, point) => sum + point.usual, 0);
   return chainChance(points, planned - (plan.lateMinutes ?? 0));

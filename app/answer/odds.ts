@@ -123,9 +123,7 @@ function simulationOf(context: PlanContext, plan: RoutePlan): Simulation {
   const machine = replayer(problem, plan.schedule.placed, slotsOf(context, problem));
   const risks = risksOf(context, plan);
   const seed = seedOf(context.build.id, plan.route.id, 'odds');
-  const lateFactor = context.practice('labour-late-factor');
-  const usualShare = 1 / (1 + lateFactor);
-  const quantiles = threePointQuantiles(usualShare, QUANTILE_STEPS);
+  const quantilesOf = quantileTables();
   const rooms = roomsOf(context, plan);
   const plannedEnd = plan.schedule.end ?? 0;
   let level = rooms.middle;
@@ -141,9 +139,10 @@ function simulationOf(context: PlanContext, plan: RoutePlan): Simulation {
   };
   const drawn = (risk: StageRisk, minutes: number, replay: number, stage: number): number => {
     let length = minutes;
-    if (risk.spread > 0) {
-      const at = quantileAt(quantiles, uniform(seed, replay, stage, 1));
-      length *= 1 + risk.spread * (at * (1 + lateFactor) - 1);
+    if (risk.range && risk.range.high > risk.range.low) {
+      const { low, high } = risk.range;
+      const table = quantilesOf((1 - low) / (high - low));
+      length *= low + quantileAt(table, uniform(seed, replay, stage, 1)) * (high - low);
     }
     for (const mishap of risk.mishaps) {
       if (uniform(seed, replay, mishap.key, 2) >= mishap.chance) continue;
@@ -160,6 +159,19 @@ function simulationOf(context: PlanContext, plan: RoutePlan): Simulation {
     }
   };
   return { machine, play, blame };
+}
+
+/** Quantiles of work whose likely length lies at a share of its range; most rows have the same share. */
+function quantileTables(): (usualShare: number) => Float64Array {
+  const tables = new Map<number, Float64Array>();
+  return (usualShare) => {
+    const key = Math.round(usualShare * 1000) / 1000;
+    const known = tables.get(key);
+    if (known) return known;
+    const made = threePointQuantiles(key, QUANTILE_STEPS);
+    tables.set(key, made);
+    return made;
+  };
 }
 
 /** A number in [0, 1) for a seed, a replay, a subject and a use of it: no draw depends on another. */

@@ -15,10 +15,16 @@ interface RiskEvent {
   readonly mostMinutes: number;
 }
 
+/** Both are times the likely length. */
+export interface WorkRange {
+  readonly low: number;
+  readonly high: number;
+}
+
 /** What may lengthen one stage. */
 export interface StageRisk {
-  /** Half width of the work, as a share; 0: as planned. */
-  readonly spread: number;
+  /** Shortest and longest of the work, times the likely length; null: as planned. */
+  readonly range: WorkRange | null;
   readonly mishaps: readonly (RiskEvent & { readonly key: number })[];
 }
 
@@ -44,16 +50,19 @@ export function risksOf(context: PlanContext, plan: RoutePlan): StageRisk[] {
         : []),
     ];
     return {
-      spread: hands ? spreadOf(context, stage) : 0,
+      range: hands ? rangeOf(context, stage) : null,
       mishaps: mishaps.map((mishap) => ({ ...mishap, key: keyOf(mishap.name) })),
     };
   });
 }
 
-/** Half width of a stage’s work as a share of it. */
-export function spreadOf({ library, practice }: PlanContext, stage: StageSpec): number {
-  if (stage.kind === 'fair' || stage.kind === 'prime') return practice('finishing-spread');
-  return library.labour.find((row) => row.stage === stage.kind)?.spread ?? 0;
+/** How short and how long a stage’s work may be: as its row says, or by its spread, late more than early. */
+export function rangeOf({ library, practice }: PlanContext, stage: StageSpec): WorkRange {
+  const late = practice('labour-late-factor');
+  const coats = stage.kind === 'fair' || stage.kind === 'prime';
+  const row = coats ? undefined : library.labour.find((one) => one.stage === stage.kind);
+  const spread = coats ? practice('finishing-spread') : (row?.spread ?? 0);
+  return { low: row?.low ?? 1 - spread, high: row?.high ?? 1 + late * spread };
 }
 
 function peopleOf(plan: RoutePlan, stage: StageSpec): number {

@@ -18,6 +18,7 @@ type IdHead =
   | 'gel-look'
   | 'tent-setup'
   | 'tent-takedown'
+  | 'drive-back'
   | 'post-cure-setup'
   | 'post-cure-takedown';
 
@@ -37,7 +38,9 @@ const ONCE = [
   'core-fit',
   'rehearsal',
   'demould',
+  'repair',
   'trim',
+  'dry-fit',
   'fit-check',
   'hardware',
   'hand-over',
@@ -68,6 +71,9 @@ const OF_A_ROUND = ['fair', 'prime'] as const satisfies readonly IdHead[];
 /** Stages of one supplier's delivery. `order` alone, without a supplier, is the one order of builds of before. */
 const OF_A_SUPPLIER = ['order', 'arrival'] as const satisfies readonly IdHead[];
 
+/** The part on its way to an outside party, and back. */
+const OF_A_PARTY = ['outside', 'wrap', 'drive', 'drive-back'] as const satisfies readonly IdHead[];
+
 const TAP_TESTS = ['core', 'demould'] as const;
 export type TapTest = (typeof TAP_TESTS)[number];
 
@@ -82,7 +88,7 @@ export type StageRef =
   | { readonly what: (typeof OF_A_ROUND)[number]; readonly round: string }
   /** Time that passes: for the sealer, for a coat to dry, for an outside party's weekday. */
   | { readonly what: 'wait'; readonly for: string }
-  | { readonly what: 'outside'; readonly party: string }
+  | { readonly what: (typeof OF_A_PARTY)[number]; readonly party: string }
   /** The order with one supplier, and the check of what it delivered. */
   | { readonly what: (typeof OF_A_SUPPLIER)[number]; readonly supplier: string }
   /** Tapped over for what has not bonded: after the core bond, at demould. */
@@ -107,7 +113,14 @@ export const layupStageId = (what: LayupStage, layup: string): string => stageId
 export const outsideStageId = (party: string): string => stageId({ what: 'outside', party });
 
 /** Waits of the build itself, whose ids an outside party of the same name may not share. */
-const OWN_WAIT = /^(seal|edge|finish(-.*)?)$/;
+const OWN_WAIT = /^(seal|edge|repair|finish(-.*)?|(handle|tape|wrap)-.*)$/;
+
+/** Hours after a paint job, before the part is handled, taped or wrapped. */
+export const PAINT_WAITS = ['handle', 'tape', 'wrap'] as const;
+export type PaintWait = (typeof PAINT_WAITS)[number];
+
+/** What such a wait is for, by the id of the party. */
+export const paintWait = (what: PaintWait, party: string): string => `${what}-${party}`;
 
 /** What the wait for an outside party is for: its id, or `outside:seal` where a wait of the build has that. */
 export const waitForParty = (party: string): string =>
@@ -137,12 +150,13 @@ export function readStageId(text: string): StageRef | null {
   if (ofRound) return { what: ofRound, round: of };
   const ofSupplier = oneOf(OF_A_SUPPLIER, head);
   if (ofSupplier) return { what: ofSupplier, supplier: of };
+  const ofParty = oneOf(OF_A_PARTY, head);
+  if (ofParty) return { what: ofParty, party: of };
   if (head === 'tap-test') {
     const at = oneOf(TAP_TESTS, of);
     return at && { what: head, at };
   }
   if (head === 'wait') return { what: head, for: of };
-  if (head === 'outside') return { what: head, party: of };
   return head === 'sign-off' ? { what: head, question: of } : null;
 }
 

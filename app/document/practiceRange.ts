@@ -31,6 +31,7 @@ const RANGES: Readonly<Record<string, Range>> = {
   'W/(m2 K)': [0.1, 1000],
   builds: [1, 1000],
   d: [0, 365],
+  degrees: [0, 90],
   'working days': [0, 250],
   each: CHANCE,
   /** No or yes. */

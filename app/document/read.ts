@@ -82,6 +82,8 @@ function timeFaults(build: FullBuild): Fault[] {
   const times: [string, string | null][] = [
     ['unveiling', build.unveiling],
     ['earliestStart', build.earliestStart],
+    ['part.frame.from', build.part.frame?.from ?? null],
+    ['part.frame.until', build.part.frame?.until ?? null],
     ...build.pins.map((pin, i): [string, string] => [`pins[${i}].start`, pin.start]),
     ...build.records.flatMap((record, i): [string, string | null][] => [
       [`records[${i}].start`, record.start],

@@ -162,12 +162,16 @@ export const STAGE_KINDS = [
   'post-cure',
   'heat-takedown',
   'demould',
+  'repair',
   'trim',
+  'dry-fit',
   'closeout',
   'fit-check',
   'fair',
   'prime',
   'wait',
+  'wrap',
+  'drive',
   'outside',
   'hardware',
   'hand-over',
@@ -373,6 +377,7 @@ const consumableRow = z.strictObject({
     'solvent',
     'sealer',
     'edge-filler',
+    'wrap',
   ]),
   unit: z.enum(['m2', 'm', 'kg', 'piece']),
   /** Quantity = perM2 x area + perEdgeM x edge + perBatch x batches + fixed. */
@@ -450,8 +455,13 @@ const labourRow = z.strictObject({
   peopleMax: whole(1, 24).default(2),
   /** What area and edge are counted over: the whole part, or what lies under the bag in hand. */
   over: z.enum(['part', 'bag']).default('part'),
-  /** Spread of the hours by hand, as a fraction either way. */
+  /** Minutes of ply grow with its area to this power: 1 in proportion; they are as stated at 1 m2. */
+  plyExponent: from(0.3, 1).default(1),
+  /** Spread of the hours by hand, as a fraction either way, where the two below are not given. */
   spread: fraction.default(0.25),
+  /** Shortest and longest that it takes, times the likely hours; null: by the spread. */
+  low: from(0.05, 1).nullable().default(null),
+  high: from(1, 20).nullable().default(null),
 });
 export type LabourRow = z.infer<typeof labourRow>;
 
@@ -485,6 +495,10 @@ const consequenceEvent = z.enum([
   'many-thin-fills',
   'local-after',
   'dull-core',
+  'repair-release',
+  'repair-draft',
+  'repair-core',
+  'ground-through',
 ]);
 
 /** What a choice at the bench costs later. */
@@ -622,6 +636,19 @@ const part = z.strictObject({
       })),
     ),
   questions: z.array(question).max(500).default([]),
+  /** When the frame or the place that it goes on is there to be fitted to; null: at any time. */
+  frame: z
+    .strictObject({
+      from: localDateTime.nullable().default(null),
+      until: localDateTime.nullable().default(null),
+    })
+    .nullable()
+    .default(null),
+  /** What repair takes once the part has been looked over, and whether plies are replaced; null: not seen yet. */
+  repair: z
+    .strictObject({ hours: hoursLong.default(0), plies: z.boolean().default(false) })
+    .nullable()
+    .default(null),
 });
 
 const person = z.strictObject({
@@ -648,6 +675,10 @@ const outsideParty = z.strictObject({
   bakeC: temperatureC.nullable().default(null),
   /** The weekday on which the party takes work in; null: any day it works. */
   leavesFrom: weekday.nullable().default(null),
+  /** Who carries the part there and back: the shop or the party; null: nobody has said. */
+  carriedBy: z.enum(['shop', 'party']).nullable().default(null),
+  /** Drive one way, h; null: not known. */
+  driveHours: from(0, 100).nullable().default(null),
 });
 
 /** Who delivers material, by the id that rows of the library name. */
@@ -831,6 +862,8 @@ const buildFields = {
       machiningMinor: priceMinor.nullable().default(null),
       /** A small panel of resin, release and primer is laid before the mould is released. */
       testPanel: z.boolean().default(false),
+      /** Draft of its steepest wall, degrees; null: not given. */
+      draftDeg: from(0, 90).nullable().default(null),
       /** Hours that the mould is warmed before the first mix; null: not at all. */
       warmUpHours: from(0.5, 48).nullable().default(null),
     })

@@ -1,5 +1,5 @@
 /** Findings about dates: late, blocked, closing, no spare. */
-import { outsideStageId } from '../document/ids.ts';
+import { outsideStageId, stageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
 import type { PlanContext } from '../plan/context.ts';
@@ -17,6 +17,7 @@ export function dateFindings(
   return [
     ...dateMissed(context, plan),
     ...slots(context, plan),
+    ...frameGone(context, plan),
     ...commitmentFindings(context, plan, commitments),
     ...spareDay(context, plan),
   ];
@@ -89,6 +90,16 @@ function slots({ build }: PlanContext, plan: RoutePlan): Finding[] {
     };
     return finding('slot-missed', args, { stage: stage.id });
   });
+}
+
+/** A frame that is gone before the part is there to be held to it. */
+function frameGone({ build }: PlanContext, { network, placed, lateness }: RoutePlan): Finding[] {
+  const stage = network.problem.stages.find(({ kind }) => kind === 'dry-fit');
+  const at = stage && placed.get(stage.id);
+  if (!stage || stage.due === null || !at || !lateness?.lateStages.has(stage.id)) return [];
+  const demould = placed.get(stageId({ what: 'demould' }))?.start ?? null;
+  const args = { until: stage.due, fitted: at.end, demould, zone: build.zone };
+  return [finding('frame-gone', args, { stage: stage.id })];
 }
 
 /** Less than a day of the shop's own work between the plan's end and the unveiling. */

@@ -1,6 +1,7 @@
 /** Findings about people, materials and weight. */
+import { driveHoursOf } from '../document/drive.ts';
 import { heldUp } from '../document/heldUp.ts';
-import { layupStageId, stageId } from '../document/ids.ts';
+import { layupStageId, outsideStageId, stageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
 import type { PartCheck } from '../part/checks.ts';
@@ -8,6 +9,7 @@ import type { KitLine } from '../part/types.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
+import { workBetween } from '../time/calendar.ts';
 
 export function materialFindings(
   context: PlanContext,
@@ -20,6 +22,8 @@ export function materialFindings(
   }
   return [
     ...crewFindings(context, times),
+    ...carrying(context, plan),
+    ...repairs(context, plan),
     ...deliveries(context, plan),
     ...questions(context, plan),
     ...weight(context, plan),
@@ -38,6 +42,11 @@ function crewFindings(context: PlanContext, times: readonly CureTimes[]): Findin
   if (wanted > build.crew.length) {
     findings.push(finding('works-alone', { wanted, crew: build.crew.length }));
   }
+  const { lift, areaM2 } = context.part;
+  if (lift.hands > build.crew.length) {
+    const args = { wanted: lift.hands, crew: build.crew.length, massKg: lift.massKg, areaM2 };
+    findings.push(finding('lift-alone', args, { stage: stageId({ what: 'demould' }) }));
+  }
   const limitMinutes = practice('long-wet-work-hours') * 60;
   for (const { firstMix, sealed, cure } of times) {
     if (firstMix === null || sealed === null || cure.cure.joints.includes('tack')) continue;
@@ -48,6 +57,51 @@ function crewFindings(context: PlanContext, times: readonly CureTimes[]): Findin
     findings.push(finding('long-wet-work', args, { stage }));
   }
   return findings;
+}
+
+/** Who carries, where nobody has said; and parties that are closed throughout. */
+function carrying(
+  { build, library, part, outsideClosed }: PlanContext,
+  plan: RoutePlan,
+): Finding[] {
+  const stages = new Set(plan.network.problem.stages.map(({ id }) => id));
+  return build.outside.flatMap((party) => {
+    const driven = stageId({ what: 'drive', party: party.id });
+    const args = {
+      party: party.name,
+      driveHours: driveHoursOf(party, library),
+      people: part.workFor('drive').peopleMin,
+    };
+    return [
+      ...(outsideClosed.has(party.id)
+        ? [finding('party-closed', { party: party.name }, { stage: outsideStageId(party.id) })]
+        : []),
+      ...(party.carriedBy === null && stages.has(driven)
+        ? [finding('carrier-unknown', args, { stage: driven })]
+        : []),
+    ];
+  });
+}
+
+/** What a night of cure costs of the shop's hours. */
+const WORK_DAY_MINUTES = 8 * 60;
+
+/** All that demould may leave to mend, against the hours that are left. */
+function repairs({ part, shopHours, build }: PlanContext, plan: RoutePlan): Finding[] {
+  const { repair } = part;
+  const id = stageId({ what: 'repair' });
+  const at = plan.placed.get(id);
+  const done = build.records.some((record) => record.stage === id && record.end !== null);
+  if (!repair || !at || done || plan.lateMinutes === null || plan.lateMinutes > 0) return [];
+  const planned = part.workFor('repair').personMinutes;
+  const mostMinutes = planned - repair.minutes + repair.mostMinutes;
+  const people = Math.max(1, Math.min(part.workFor('repair').peopleMax, build.crew.length));
+  const cure = repair.pliesChance > 0 && !repair.cures;
+  const nightMinutes = cure ? WORK_DAY_MINUTES : 0;
+  const spareMinutes = workBetween(shopHours, at.start, at.latestStart ?? at.start);
+  if ((mostMinutes - planned) / people + nightMinutes <= spareMinutes) return [];
+  const args = { plannedMinutes: planned, mostMinutes, cure, spareMinutes };
+  return [finding('repair-over-spare', args, { stage: id })];
 }
 
 /** Suppliers that deliver nothing, and what nobody knows the lead time of. */

@@ -74,6 +74,18 @@ const LATE = { dependsOn: 'lateness', waysOut: 'levers' } as const;
 const ON_PLAN = { dependsOn: 'plan', waysOut: 'none', saidByChoice: false } as const;
 
 export const DATE_FINDINGS = {
+  'frame-gone': findingSpec({
+    meaning: 'The frame is gone before the part can be fitted to it.',
+    severity: 'stop',
+    unsafe: null,
+    ...LATE,
+    saidByChoice: false,
+    words: (a: { until: Minute; fitted: Minute; demould: Minute | null; zone: string }) =>
+      `The frame is there until ${dayAndTime(a.until, a.zone)} and the part can be fitted to it by ` +
+      `${dayAndTime(a.fitted, a.zone)}` +
+      `${a.demould !== null && a.demould > a.until ? `; it is out of the mould only ${dayAndTime(a.demould, a.zone)}` : ''}. ` +
+      'Keep the frame longer, take a template of it while it is there, or begin sooner.',
+  }),
   'date-missed': findingSpec({
     meaning: 'The plan ends after the unveiling, or the unveiling is past.',
     severity: 'stop',

@@ -169,11 +169,24 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
       'Lift with enough people or a hoist; wedges by hand, no steel. The part may let go suddenly.',
     ],
   },
+  repair: {
+    ...NO_HAZARDS,
+    ofMaterials: ['dust', 'skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
+    always: ['dust'],
+    own: [
+      'Pointed edges and splinters: cut-proof gloves. Thick filler in one spot heats up: thin lifts.',
+    ],
+  },
   trim: {
     ...NO_HAZARDS,
     ofMaterials: ['dust'],
     always: ['dust'],
     own: ['Cut edges are knives: cut-proof gloves.'],
+  },
+  'dry-fit': {
+    ...NO_HAZARDS,
+    always: ['lifting'],
+    own: ['Nobody under the part until it is clamped or tied to the frame.'],
   },
   closeout: {
     ...NO_HAZARDS,
@@ -191,6 +204,18 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
     ofMaterials: ['solvent', 'isocyanate', 'dust'],
   },
   wait: NO_HAZARDS,
+  wrap: {
+    ...NO_HAZARDS,
+    always: ['lifting'],
+    own: ['Soft side in, straps on the cradle, not on the part.'],
+  },
+  drive: {
+    ...NO_HAZARDS,
+    always: ['lifting'],
+    own: [
+      'Tied down on its cradle and tried by hand before the wheels turn; tools and drums apart from it.',
+    ],
+  },
   outside: {
     ...NO_HAZARDS,
     own: ['Wrapped, cradled and lifted by enough people; straps on the cradle, not on the part.'],

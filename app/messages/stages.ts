@@ -2,6 +2,12 @@
 import { plural } from '../units/words.ts';
 import { capital } from './words.ts';
 
+const PAINT_MAY = {
+  handle: 'then it may be handled',
+  tape: 'then it takes tape and fittings',
+  wrap: 'then it may be wrapped',
+} as const;
+
 const inText = (name: string): string => name.toLowerCase();
 
 export type PostCurePlace = 'mould' | 'supports';
@@ -48,6 +54,9 @@ export const STAGE_NAMES = {
   heatTakedown: (over: string) => `Take heat down: ${over}`,
   postCure: (place: PostCurePlace) => capital(postCureOn(place)),
   demould: () => 'Demould and weigh',
+  repair: () => 'Repair what demould marked',
+  repairCures: () => 'Repair plies cure under their bag',
+  dryFit: () => 'Dry fit on the frame',
   trim: () => 'Trim to line',
   closeout: () => 'Rebate core, fill and round the edge',
   edgeFair: () => 'Fair the taped edge',
@@ -58,6 +67,11 @@ export const STAGE_NAMES = {
   outside: (party: string, workingDays: number) =>
     `${party}, ${plural(workingDays, 'working day')}`,
   handIn: (party: string) => `Wait for ${party} to take work in`,
+  wrap: (party: string) => `Wrap and cradle for ${party}`,
+  driveTo: (party: string) => `Load, drive to ${party}, hand over`,
+  driveBack: (party: string) => `Fetch from ${party}`,
+  paintDries: (what: 'handle' | 'tape' | 'wrap', party: string) =>
+    `Paint of ${party} dries: ${PAINT_MAY[what]}`,
   hardware: () => 'Fit hardware',
   handOver: () => 'Hand over',
 } as const;

@@ -26,6 +26,57 @@ export const WORK_FINDINGS = {
       `Wet work here wants ${a.wanted} people and the crew has ${a.crew}. ` +
       'Nobody should laminate alone: find a second pair of hands.',
   }),
+  'lift-alone': findingSpec({
+    meaning: 'The part takes more hands to lift than the crew has.',
+    severity: 'warn',
+    unsafe: null,
+    ...CLEARED_BY_LEVERS,
+    words: (a: { wanted: number; crew: number; massKg: number; areaM2: number }) =>
+      `Out of the mould it is about ${plain(a.massKg)} kg and ${plain(a.areaM2)} m² and takes ` +
+      `${a.wanted} people to lift; the crew has ${a.crew}. Have a helper there for demould and for the drive.`,
+  }),
+  'carrier-unknown': findingSpec({
+    meaning: 'Nobody has said who carries the part to an outside party.',
+    severity: 'note',
+    unsafe: null,
+    ...NO_LEVER,
+    words: (a: { party: string; driveHours: number; people: number }) =>
+      `Nobody has said who carries the part to ${a.party}: planned as the shop’s own drive, ` +
+      `${elapsed(a.driveHours * 60)} each way, ${a.people === 1 ? 'one person' : `${a.people} people`} and a van. ` +
+      'Ask before it is wrapped.',
+    numbers: (a) => ({ people: a.people }),
+  }),
+  'party-closed': findingSpec({
+    meaning: 'An outside party does not work for as long as the plan looks ahead.',
+    severity: 'stop',
+    unsafe: null,
+    ...NO_LEVER,
+    words: (a: { party: string }) =>
+      `${a.party} does not work for as long as the plan looks ahead; dates are given as if they did from ` +
+      'Monday to Friday, 08:00 to 17:00. Give their hours, ask when they open again, or take the work to another.',
+  }),
+  'repair-over-spare': findingSpec({
+    meaning: 'If demould leaves all that it may, repair takes longer than is left before a date.',
+    severity: 'warn',
+    unsafe: null,
+    dependsOn: 'plan',
+    waysOut: 'levers',
+    saidByChoice: false,
+    words: (a: {
+      plannedMinutes: number;
+      mostMinutes: number;
+      cure: boolean;
+      spareMinutes: number;
+    }) =>
+      `Repair is planned at ${elapsed(a.plannedMinutes)}, what comes on average. If demould leaves all that it ` +
+      `may, it is ${elapsed(a.mostMinutes)}${a.cure ? ' and a night for new plies to cure' : ''}, and ` +
+      `${a.spareMinutes > 0 ? `${elapsed(a.spareMinutes)} of the shop’s hours are` : 'nothing is'} to spare. ` +
+      'Keep a day free after demould, or take a surer release and more draft.',
+    numbers: (a) => ({
+      mostHours: tenthsOfHours(a.mostMinutes),
+      spareHours: tenthsOfHours(a.spareMinutes),
+    }),
+  }),
   'long-wet-work': findingSpec({
     meaning: 'Wet work long enough to tire people.',
     severity: 'warn',

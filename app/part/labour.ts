@@ -21,7 +21,14 @@ export function labourById(library: Library, id: string): LabourRow {
 }
 
 /** Kinds of stage that a build does without until it takes their row. */
-const BY_OFFER: ReadonlySet<StageKind> = new Set(['arrival', 'tap-test']);
+const BY_OFFER: ReadonlySet<StageKind> = new Set([
+  'arrival',
+  'tap-test',
+  'repair',
+  'dry-fit',
+  'wrap',
+  'drive',
+]);
 
 /** The labour row of a stage kind; null for a kind that the build has not taken. @throws MissingRow */
 const labourIf = (library: Library, kind: StageKind): LabourRow | null =>
@@ -39,6 +46,16 @@ function labourOf(library: Library, kind: StageKind): LabourRow {
 interface Where {
   readonly shape: 'flat' | 'single' | 'double';
   readonly vertical: boolean;
+}
+
+/** Person-minutes to set a bag up, or an infusion, over so much of the part, by its row. @throws MissingRow */
+export function setupMinutesOf(
+  library: Library,
+  id: string,
+  { areaM2, edgeM }: { readonly areaM2: number; readonly edgeM: number },
+): number {
+  const row = labourById(library, id);
+  return row.setupMinutes + row.minutesPerM2 * areaM2 + row.minutesPerEdgeM * edgeM;
 }
 
 /** Slower over curves and on upright faces. */
@@ -81,12 +98,16 @@ const TAKES: Readonly<Record<StageKind, 'skill' | 'clock' | 'none'>> = {
   'post-cure': 'none',
   'heat-takedown': 'clock',
   demould: 'skill',
+  repair: 'skill',
   trim: 'skill',
+  'dry-fit': 'skill',
   closeout: 'skill',
   'fit-check': 'skill',
   fair: 'skill',
   prime: 'skill',
   wait: 'none',
+  wrap: 'clock',
+  drive: 'clock',
   outside: 'none',
   hardware: 'skill',
   'hand-over': 'skill',

@@ -14,7 +14,9 @@ interface Share {
   readonly edgeM: number;
   /** Resin that ends in the layup, trimmings included, g. */
   readonly resinG: number;
+  /** By area; and by ply, in proportion to its area. */
   readonly handsMinutes: number;
+  readonly plyMinutes: number;
   readonly vertical: boolean;
   readonly thicknessMm: number;
 }
@@ -77,7 +79,8 @@ function shareOf(id: LayupId, stack: ZoneStack, library: Library): Share | null 
     plies: plies.length,
     edgeM: plies.some((ply) => ply.whole) ? zone.edgeM : 4 * Math.sqrt(areaM2),
     resinG: sum(plies.map((ply, i) => ply.resinGM2 * cut[i]!)) + uptakeG,
-    handsMinutes: handsMinutes(id, areaM2, plyAreaM2, zone, library),
+    handsMinutes: areaMinutes(id, areaM2, zone, library),
+    plyMinutes: plyMinutes(id, plyAreaM2, zone, library),
     vertical: zone.vertical,
     thicknessMm: sum(plies.map((ply) => ply.thicknessMm)),
   };
@@ -91,7 +94,8 @@ function coreShare({ zone, core }: ZoneStack, library: Library): Share | null {
     plies: 0,
     edgeM: zone.edgeM,
     resinG: core.outerUptakeGM2 * zone.areaM2,
-    handsMinutes: handsMinutes('core', zone.areaM2, 0, zone, library),
+    handsMinutes: areaMinutes('core', zone.areaM2, zone, library),
+    plyMinutes: 0,
     vertical: zone.vertical,
     thicknessMm: core.thicknessMm,
   };
@@ -106,7 +110,8 @@ function closeoutShare(strips: CloseoutStrips, library: Library): Share {
     plies: strips.plies.length,
     edgeM: strips.edgeM,
     resinG: areaM2 * sum(strips.plies.map((ply) => ply.resinGM2)),
-    handsMinutes: handsMinutes('closeout', areaM2, plyAreaM2, strips, library),
+    handsMinutes: areaMinutes('closeout', areaM2, strips, library),
+    plyMinutes: plyMinutes('closeout', plyAreaM2, strips, library),
     vertical: strips.vertical,
     thicknessMm: sum(strips.plies.map((ply) => ply.thicknessMm)),
   };
@@ -127,17 +132,24 @@ export function overlapFactor(ply: StackPly, library: Library): number {
   return 1 + practiceOf(library)('ply-overlap-mm') / ply.cloth.rollWidthMm;
 }
 
-function handsMinutes(
-  id: LayupId,
-  areaM2: number,
-  plyAreaM2: number,
-  where: { shape: 'flat' | 'single' | 'double'; vertical: boolean },
-  library: Library,
-): number {
+type Where = { readonly shape: 'flat' | 'single' | 'double'; readonly vertical: boolean };
+
+function areaMinutes(id: LayupId, areaM2: number, where: Where, library: Library): number {
   const row = labourById(library, layupRow(id));
-  const worked = row.minutesPerM2 * areaM2 + row.minutesPerPlyM2 * plyAreaM2;
-  return worked * shapedFactor(row, where);
+  return row.minutesPerM2 * areaM2 * shapedFactor(row, where);
 }
+
+function plyMinutes(id: LayupId, plyAreaM2: number, where: Where, library: Library): number {
+  const row = labourById(library, layupRow(id));
+  return row.minutesPerPlyM2 * plyAreaM2 * shapedFactor(row, where);
+}
+
+/**
+ * A large ply takes less for its square metre than a small one: its minutes grow with its area to a power
+ * of the row. The rate stands for a ply of 1 m2.
+ */
+const sizeFactor = (exponent: number, plyAreaM2: number, plies: number): number =>
+  plies > 0 && plyAreaM2 > 0 ? (plyAreaM2 / plies) ** (exponent - 1) : 1;
 
 function toLayup(id: LayupId, shares: readonly Share[], pace: number, library: Library): Layup {
   const row = labourById(library, layupRow(id));
@@ -145,18 +157,24 @@ function toLayup(id: LayupId, shares: readonly Share[], pace: number, library: L
   const total = (pick: (share: Share) => number): number => sum(shares.map(pick));
   const areaM2 = total((s) => s.areaM2);
   const edgeM = total((s) => s.edgeM);
+  const plyAreaM2 = total((s) => s.plyAreaM2);
+  const plies = Math.max(...shares.map((s) => s.plies));
   const resinG = total((s) => s.resinG) + practice('bleed-g-m2') * areaM2;
   return {
     id,
     name: LAYUP_NAMES[id],
     place: id === 'local-after' || id === 'closeout' ? 'after-trim' : 'chain',
     areaM2,
-    plyAreaM2: total((s) => s.plyAreaM2),
-    plies: Math.max(...shares.map((s) => s.plies)),
+    plyAreaM2,
+    plies,
     edgeM,
     mixedG: resinG / (1 - practice('cup-loss-share')),
     personMinutes:
-      pace * (row.setupMinutes + total((s) => s.handsMinutes) + row.minutesPerEdgeM * edgeM),
+      pace *
+      (row.setupMinutes +
+        total((s) => s.handsMinutes) +
+        total((s) => s.plyMinutes) * sizeFactor(row.plyExponent, plyAreaM2, plies) +
+        row.minutesPerEdgeM * edgeM),
     setupMinutes: pace * row.setupMinutes,
     partOf: id === 'local' && practiceIf(library, 'local-plies-with-skin') === 1 ? 'skin' : null,
     peopleMin: row.peopleMin,

@@ -63,6 +63,8 @@ function scaled(row: LabourRow, factor: number, spread: number, count: number): 
     minutesPerPlyM2: row.minutesPerPlyM2 * factor,
     minutesPerEdgeM: row.minutesPerEdgeM * factor,
     spread,
+    low: null,
+    high: null,
   };
 }
 

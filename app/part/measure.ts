@@ -12,6 +12,8 @@ import { zonesFinished } from '../document/finish.ts';
 import { kitLines } from './kit.ts';
 import { familiarityFactor, finishingRounds, workOf, workUnderBag } from './labour.ts';
 import { plyResinGM2, plyThicknessMm } from './laminate.ts';
+import { handsToLift, liftedKg } from './lift.ts';
+import { repairOf, type Repair } from './repair.ts';
 import { layupsOf, overlapFactor, type CloseoutStrips } from './layups.ts';
 import { fibreFractionOf, stackOf, type StackPly, type ZoneStack } from './stack.ts';
 import type { MassBreakdown, PartResult, StageWork, ZoneResult } from './types.ts';
@@ -28,13 +30,20 @@ export function measurePart(build: FullBuild, library: Library): PartResult {
   );
   const layups = layupsOf(stacks, closeouts, familiarityFactor(build, library), library);
   const massKg = massOf(stacks, closeouts, build, library);
+  const zones = stacks.map((stack) => zoneResult(stack, library));
+  const lifters = handsToLift(build, massKg, library);
+  const repair = repairOf(build, library, zones);
   const works = worksOf(stacks, build, library, layups);
+  for (const kind of LIFTED) works.set(kind, withHands(works.get(kind)!, lifters));
+  works.set('repair', withRepair(works.get('repair')!, repair));
   const cloths = clothUses(cutList(build, library));
 
   return {
     areaM2: sum(stacks.map(({ zone }) => zone.areaM2)),
     edgeM: sum(stacks.map(({ zone }) => zone.edgeM)),
-    zones: stacks.map((stack) => zoneResult(stack, library)),
+    zones,
+    lift: { massKg: liftedKg(massKg), hands: lifters },
+    repair,
     layups,
     massKg,
     countedMassKg: countedMass(massKg, build.part.targetIncludes),
@@ -81,11 +90,30 @@ function zoneResult(stack: ZoneStack, library: Library): ZoneResult {
   return {
     zone,
     thicknessMm: sum(whole.map((ply) => ply.thicknessMm)) + (core?.thicknessMm ?? 0),
+    skinsMm: { outer: skinMm(whole, 'skin'), inner: skinMm(whole, 'inner') },
     fibreFraction: fibreFractionOf(whole),
     arealKgM2: massKg / zone.areaM2,
     massKg,
   };
 }
+
+const skinMm = (plies: readonly StackPly[], layup: StackPly['layup']): number =>
+  sum(plies.filter((ply) => ply.layup === layup).map((ply) => ply.thicknessMm));
+
+/** Kinds of stage in which the whole part is lifted. */
+const LIFTED = ['demould', 'dry-fit', 'wrap', 'drive'] as const;
+
+const withHands = (work: StageWork, hands: number): StageWork => ({
+  ...work,
+  peopleMin: Math.max(work.peopleMin, hands),
+  peopleMax: Math.max(work.peopleMax, hands),
+});
+
+/** Looking over and marking, and then what is expected to be mended. */
+const withRepair = (work: StageWork, repair: Repair | null): StageWork =>
+  repair && work.personMinutes > 0
+    ? { ...work, personMinutes: work.personMinutes + repair.minutes }
+    : { ...work, personMinutes: 0 };
 
 /** Laid mass of one ply, joint overlaps in it, trimmings off it, kg. */
 function laidKg(ply: StackPly, gM2: number, library: Library): number {

@@ -13,6 +13,36 @@ export const RATES = [
 ] as const;
 export type RateKey = (typeof RATES)[number]['key'];
 
+/** Shortest and longest hours of a row, times its likely ones. */
+export const POINTS = [
+  { key: 'low', name: 'Low', limits: { min: 0.05, max: 1 } },
+  { key: 'high', name: 'High', limits: { min: 1, max: 20 } },
+] as const;
+export type PointKey = (typeof POINTS)[number]['key'];
+
+/** The points that a row is drawn between: its own, or its spread, late more than early. */
+export function pointsOf(row: LabourRow, lateFactor: number): Readonly<Record<PointKey, number>> {
+  return { low: row.low ?? 1 - row.spread, high: row.high ?? 1 + lateFactor * row.spread };
+}
+
+/**
+ * The document with the shortest or longest hours of a labour row set by the shop.
+ * @param times the likely hours; null: by the spread of the row again
+ * @throws MissingRow when there is no such row
+ */
+export function setPoint(
+  document: Draft,
+  rows: Library,
+  id: string,
+  key: PointKey,
+  times: number | null,
+): Change {
+  const row = labourById(rows, id);
+  const next = { ...row, [key]: times, revision: row.revision + 1, provenance: MEASURED };
+  const said = times === null ? 'by its spread' : `${times} times the likely hours`;
+  return putLabour(document, rows, next, `${key} ${said}`);
+}
+
 const MEASURED: Provenance = { kind: 'measured', source: BY_THE_SHOP };
 
 /**

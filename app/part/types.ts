@@ -1,5 +1,6 @@
 /** The quantities that part/ hands to the steps after it. */
 import type { PartZone, Provenance, StageKind } from '../document/schema.ts';
+import type { Repair } from './repair.ts';
 
 /**
  * One lamination that could be cured on its own.
@@ -50,6 +51,8 @@ export interface MassBreakdown {
 export interface ZoneResult {
   readonly zone: PartZone;
   readonly thicknessMm: number;
+  /** Cured thickness of the skins that cover all of it, mm. */
+  readonly skinsMm: { readonly outer: number; readonly inner: number };
   readonly fibreFraction: number;
   readonly arealKgM2: number;
   readonly massKg: number;
@@ -92,6 +95,10 @@ export interface PartResult {
   /** Chain order first, then those made after trimming. Empty layups are left out. */
   readonly layups: readonly Layup[];
   readonly massKg: MassBreakdown;
+  /** The part out of the mould, its edge not closed yet, kg, and the people who lift it together. */
+  readonly lift: { readonly massKg: number; readonly hands: number };
+  /** Repair after demould; null for a build that has not taken its rows. */
+  readonly repair: Repair | null;
   /** Mass counted against the target, as the build states it (shell, faired or painted), kg. */
   readonly countedMassKg: number;
   /** Kit for a number of bagged cures (peel ply, film, tape are used once a bag). */

@@ -28,6 +28,7 @@ const BY_USE: Readonly<Record<ConsumableRow['use'], readonly StageKind[]>> = {
   solvent: ['seal', 'release', 'layup'],
   sealer: ['seal'],
   'edge-filler': ['closeout'],
+  wrap: ['wrap'],
 };
 
 /** Kinds of stage that put a hand on a line of the kit. */

@@ -1,6 +1,6 @@
 /** Everything about a build that does not depend on the route: times, calendars, room, resin, part. */
 import { assume, type Assumption } from '../document/assume.ts';
-import { partyCalendar, personCalendar } from '../document/calendars.ts';
+import { personCalendar } from '../document/calendars.ts';
 import { hardenerOf, mergeLibraries, practiceOf, resinOf } from '../document/library.ts';
 import { recordsInForce } from '../document/records.ts';
 import type { Build, FullBuild, HardenerRow, Library, ResinRow } from '../document/schema.ts';
@@ -17,7 +17,7 @@ import { unite } from '../time/calendar.ts';
 import { MINUTES_PER_DAY, type Calendar, type Minute } from '../time/instant.ts';
 import { dayNumber, dayTimeToMinute, localToMinute } from '../time/zone.ts';
 import { roomOf, type Room } from './room.ts';
-import { supplierHoursOf, type SupplierHours } from './suppliers.ts';
+import { outsideHoursOf, supplierHoursOf, type SupplierHours } from './suppliers.ts';
 
 /** Days beyond deadline and now for which calendars and room are known; what ends later counts as never. */
 const DAYS_AFTER = 120;
@@ -53,6 +53,8 @@ export interface PlanContext {
   readonly horizon: Minute;
   readonly personHours: Readonly<Record<string, Calendar>>;
   readonly outsideHours: Readonly<Record<string, Calendar>>;
+  /** Outside parties that are closed as far as the plan looks: usual hours stand in, so that dates can be given. */
+  readonly outsideClosed: ReadonlySet<string>;
   /** Receiving hours of every supplier that the kit names, by its id. */
   readonly supplierHours: Readonly<Record<string, SupplierHours>>;
   readonly shopHours: Calendar;
@@ -90,9 +92,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
   const personHours = Object.fromEntries(
     build.crew.map((p) => [p.id, personCalendar(build, p, p.hours, first, horizon)]),
   );
-  const outsideHours = Object.fromEntries(
-    build.outside.map((party) => [party.id, partyCalendar(build, party, first, horizon)]),
-  );
+  const { outsideHours, outsideClosed } = outsideHoursOf(build, { from, first, horizon });
   const model = fitSheet(hardener, practice, resin.chemistry);
   const room = roomOf(build, library, first, horizon);
   const clock = cureClock(model, room.mould, { side: 'late', minimumC: hardener.minimumC });
@@ -115,6 +115,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     horizon,
     personHours,
     outsideHours,
+    outsideClosed,
     supplierHours: supplierHoursOf(build, deliveriesOf(build, kit), { from, first, horizon }),
     shopHours: Object.values(personHours).reduce<Calendar>((all, own) => unite(all, own), []),
     tents: Math.max(build.gear.tents, build.room.tent ? 1 : 0),

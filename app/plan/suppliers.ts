@@ -1,4 +1,4 @@
-/** When suppliers work and deliver, and what each of them brings to a route. */
+/** When suppliers and outside parties work and deliver, and what each of them brings to a route. */
 import { partyCalendar } from '../document/calendars.ts';
 import type { FullBuild } from '../document/schema.ts';
 import { deliveriesOf, type Delivery } from '../part/deliveries.ts';
@@ -56,6 +56,25 @@ export function supplierHoursOf(
     return { receives: expandHours(USUAL_WEEK, [], build.zone, first, horizon), closed };
   };
   return Object.fromEntries(suppliers.map((one) => [one.supplier, hoursOf(one)]));
+}
+
+/** Hours of outside parties; usual ones for those that are closed from the first possible start on. */
+export function outsideHoursOf(
+  build: FullBuild,
+  { from, first, horizon }: Span,
+): {
+  readonly outsideHours: Readonly<Record<string, Calendar>>;
+  readonly outsideClosed: ReadonlySet<string>;
+} {
+  const closed = new Set<string>();
+  const hours = build.outside.map((party): [string, Calendar] => {
+    const own = partyCalendar(build, party, first, horizon);
+    if (own.some(({ end }) => end > from)) return [party.id, own];
+    closed.add(party.id);
+    const zone = party.zone ?? build.zone;
+    return [party.id, expandHours(USUAL_WEEK, [], zone, first, horizon)];
+  });
+  return { outsideHours: Object.fromEntries(hours), outsideClosed: closed };
 }
 
 /** What is to order for a route of so many bags. */

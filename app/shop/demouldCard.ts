@@ -7,7 +7,7 @@ import { isWithheld, type SheetData } from './sheetData.ts';
 import { h, type SheetNode } from './tree.ts';
 import { withheldSheet } from './withheld.ts';
 import { dayClock, fixed } from './words.ts';
-import { capital } from '../messages/words.ts';
+import { capital, elapsed } from '../messages/words.ts';
 
 const ID = 'demould';
 const TITLE = 'Demould';
@@ -49,7 +49,7 @@ function goChecks(facts: SheetData): SheetNode {
       'Hard all round: witness smear snaps, a nail leaves no mark, edge and thick spots too',
       `Part and mould below ${fixed(below, 0)} °C`,
       'Bag, tape and peel ply on the flange off; nothing holds the part but the mould',
-      'Enough hands to lift at both ends and the middle; a padded cradle stands ready',
+      `${handsWords(facts)} to lift, at both ends and the middle; a padded cradle stands ready`,
     ]),
     blanks(
       blank('Hardness', 'Shore D'),
@@ -58,6 +58,12 @@ function goChecks(facts: SheetData): SheetNode {
       blank('Start'),
     ),
   );
+}
+
+/** People and what they lift; without the rows for it nobody counts them. */
+export function handsWords({ detail: { part } }: SheetData): string {
+  const { hands, massKg } = part.lift;
+  return hands > 1 ? `${hands} people (about ${fixed(massKg, 1)} kg)` : 'Enough hands';
 }
 
 /** Step by step; what is never done stands out. */
@@ -84,6 +90,19 @@ function wayOut(): SheetNode {
   );
 }
 
+/** Repair, where it is planned: what it is expected to take, and the way it is done. */
+function repairChecks({ detail: { part } }: SheetData): string[] {
+  const { repair } = part;
+  if (!repair) return [];
+  const { minutes, mostMinutes, cures } = repair;
+  const most = mostMinutes > minutes ? `, ${elapsed(mostMinutes)} if all of it is there` : '';
+  const patch = cures ? ' and a night for new plies under a small bag' : '';
+  return [
+    `Repair: ${elapsed(minutes)} expected${most}${patch}. Ground to 1:20 and more, at least 12 mm a ply; core filled`,
+    'Marks dressed by hand inside and out: stop at the first fibre, a skin that is ground through takes new plies',
+  ];
+}
+
 function afterwards(facts: SheetData): SheetNode {
   const closed = facts.detail.part.massKg.closeout > 0;
   const shellKg = massInState(roundedWeightRows(facts.detail.weight), 'shell');
@@ -94,6 +113,7 @@ function afterwards(facts: SheetData): SheetNode {
     ticks([
       'Tap test over the whole part: what sounds dull is marked, drilled and filled',
       'Face looked over in slanting light; pulled spots and pinholes marked for repair',
+      ...repairChecks(facts),
       'Mould wiped, looked over, covered',
     ]),
     blanks(

@@ -4,6 +4,7 @@ import { capital } from '../messages/words.ts';
 import { massInState, roundedWeightRows, WEIGHT_STATES, type WeightState } from '../part/weight.ts';
 import type { Minute } from '../time/instant.ts';
 import { gelHoldWords } from './gelWatch.ts';
+import { handsWords } from './demouldCard.ts';
 import { greatestHeat } from './greatestHeat.ts';
 import { doneAt, doorWords, type Door } from './doors.ts';
 import { outsideStageId, readStageId, stageId } from '../document/ids.ts';
@@ -96,7 +97,11 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
   add(cure.row?.gel, 'Gel', `Smear strings no more; ${gelHoldWords(facts, cure)}`);
   addDoor('debagFrom', 'Bag off', `Smear snaps, no nail mark, part below ${fixed(below, 0)} °C`);
   if (cure.id === facts.lastInMould) {
-    addDoor('demouldFrom', 'Demould', 'Hard all round; enough hands to lift; demould card in hand');
+    addDoor(
+      'demouldFrom',
+      'Demould',
+      `Hard all round; ${handsWords(facts).toLowerCase()} to lift; demould card in hand`,
+    );
   }
   return holds;
 }
@@ -127,12 +132,17 @@ const INSPECTIONS: Readonly<Record<StageKind, string | null>> = {
   'post-cure': null,
   'heat-takedown': null,
   demould: null,
+  repair: 'Every mark is filled, hard and flush; no ground-through skin left open',
   trim: null,
+  'dry-fit':
+    'Sits on the frame all round; holes and trim line marked; signed before the edge is closed',
   closeout: null,
   'fit-check': null,
   fair: null,
   prime: null,
   wait: null,
+  wrap: null,
+  drive: null,
   outside: null,
   hardware: null,
   'hand-over': null,
@@ -226,9 +236,13 @@ function weightTable(facts: SheetData): SheetNode {
 function outsideHolds(facts: SheetData): Hold[] {
   return facts.placed
     .filter(({ stage }) => stage.kind === 'outside' && !isWithheld(stage))
-    .map((placed) =>
-      hold(placed.startIso, `Leaves: ${placed.stage.name}`, leaveTest(facts, placed.stage.id)),
-    );
+    .map(({ stage, startIso }) => {
+      const ref = readStageId(stage.id);
+      const party = ref?.what === 'outside' ? ref.party : '';
+      const drive = stageId({ what: 'drive', party });
+      const leaves = facts.placed.find((one) => one.stage.id === drive)?.startIso ?? startIso;
+      return hold(leaves, `Leaves: ${stage.name}`, leaveTest(facts, stage.id));
+    });
 }
 
 /** Only who bakes agrees a bake; what the part stands goes with it wherever it goes. */

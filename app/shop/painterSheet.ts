@@ -1,5 +1,6 @@
 /** What the painter must know, handed over with the part. */
-import { outsideStageId } from '../document/ids.ts';
+import { outsideStageId, stageId } from '../document/ids.ts';
+import { practiceIf } from '../document/library.ts';
 import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
 import { tgWords } from '../messages/tg.ts';
 import { listed } from '../messages/words.ts';
@@ -11,7 +12,7 @@ import { lastGrit, surfaceRows } from './surfaceFacts.ts';
 import { withheldSheet } from './withheld.ts';
 import { blank, blanks, sheetOf, signatures, table, row, type Sheet } from './parts.ts';
 import { h } from './tree.ts';
-import { dayClockOr, fixed } from './words.ts';
+import { dayClock, dayClockOr, fixed } from './words.ts';
 
 /** One sheet for every paint shop among the outside parties. */
 export function painterSheets(facts: SheetData): Sheet[] {
@@ -31,6 +32,7 @@ export function painterSheets(facts: SheetData): Sheet[] {
       `In ${dayClockOr(job?.startIso ?? null, 'not placed')}, back ${dayClockOr(job?.endIso ?? null, 'not placed')}.`,
       job !== undefined && notReleasedCard(facts, [job.stage], 'nobody hands it over'),
       substrate(facts, party),
+      onTheWay(facts, party),
       h(
         'p',
         { class: 'abort' },
@@ -86,6 +88,56 @@ function substrate(facts: SheetData, party: OutsideParty) {
       ...surfaceRows(facts, party),
     ],
   );
+}
+
+/** Who carries, when, and what it takes; nothing where the build does not plan the way. */
+function onTheWay(facts: SheetData, party: OutsideParty) {
+  const stageOf = (what: 'drive' | 'drive-back') =>
+    facts.placed.find(({ stage }) => stage.id === stageId({ what, party: party.id }));
+  const [there, back] = [stageOf('drive'), stageOf('drive-back')];
+  const { lift } = facts.detail.part;
+  const rows = [
+    ...(party.carriedBy === 'party'
+      ? [row('', 'Carried by', `${party.name}, there and back`)]
+      : []),
+    ...(there
+      ? [
+          row(
+            '',
+            'Carried by',
+            `the shop: ${facts.shortNames(there.stage.people)}, van and cradle`,
+          ),
+          row('', 'Leaves the shop', dayClock(there.startIso)),
+        ]
+      : []),
+    ...(back ? [row('', 'Fetched', dayClock(back.startIso))] : []),
+  ];
+  if (rows.length === 0) return false;
+  const van = vanWords(facts);
+  return table(
+    'way',
+    'There and back',
+    ['What', 'Value'],
+    [
+      ...rows,
+      row(
+        '',
+        'Lifted by',
+        `${lift.hands} ${lift.hands === 1 ? 'person' : 'people'}, about ${fixed(lift.massKg, 1)} kg`,
+      ),
+      ...(van === null ? [] : [row('', 'Room in the van, at least', van)]),
+    ],
+  );
+}
+
+/** Floor of the van for the largest zone whose size is known, with room to hold it clear. */
+function vanWords({ build, detail }: SheetData): string | null {
+  const roomM = practiceIf(detail.library, 'van-room-m');
+  const sizes = build.part.zones.flatMap((zone) => (zone.sizeM ? [zone.sizeM] : []));
+  if (roomM === null || sizes.length === 0) return null;
+  const longM = Math.max(...sizes.map(([a, b]) => Math.max(a, b))) + roomM;
+  const wideM = Math.max(...sizes.map(([a, b]) => Math.min(a, b))) + roomM;
+  return `${fixed(longM, 1)} x ${fixed(wideM, 1)} m`;
 }
 
 /** The part's finish, then the zones that differ from it. */

@@ -1,5 +1,5 @@
 /** The rows of the timeline: the part as it is built up, and which stage stands in which of them. */
-import { boundaryId, readStageId, waitForParty } from '../document/ids.ts';
+import { boundaryId, readStageId, PAINT_WAITS, paintWait, waitForParty } from '../document/ids.ts';
 import type { JointState, StageKind, StageResult } from '../document/schema.ts';
 import type { Layup, LayupId } from '../part/types.ts';
 import type { SheetData } from '../shop/sheetData.ts';
@@ -88,11 +88,15 @@ const ROW_OF: Readonly<Record<StageKind, RowId | null>> = {
   'post-cure': 'off',
   'heat-takedown': 'off',
   demould: 'off',
+  repair: 'off',
   trim: 'off',
+  'dry-fit': 'closeout',
   'fit-check': 'fair',
   fair: 'fair',
   prime: 'fair',
   wait: 'fair',
+  wrap: 'outside',
+  drive: 'outside',
   outside: 'outside',
   hardware: 'hand-over',
   'hand-over': 'hand-over',
@@ -102,6 +106,12 @@ const ROW_OF: Readonly<Record<StageKind, RowId | null>> = {
 /** Kinds that are done on everything under one bag at once. */
 const WHOLE_BAG: ReadonlySet<StageKind> = new Set(['watched-vacuum', 'cure', 'bag-off']);
 
+/** Waits that belong to an outside party: for its weekday, and for its paint. */
+const waitsFor = (party: string): string[] => [
+  waitForParty(party),
+  ...PAINT_WAITS.map((what) => paintWait(what, party)),
+];
+
 /** The rows that a stage lies across: several where one bag holds several layups. */
 export function rowsOfStage(facts: SheetData, stage: StageResult): readonly RowId[] {
   const ref = readStageId(stage.id);
@@ -110,7 +120,8 @@ export function rowsOfStage(facts: SheetData, stage: StageResult): readonly RowI
     return ['core'];
   if (stage.kind === 'wait' && ref !== null && 'for' in ref) {
     if (ref.for === 'seal') return ['mould'];
-    if (facts.build.outside.some((party) => waitForParty(party.id) === ref.for)) return ['outside'];
+    if (ref.for === 'repair') return ['off'];
+    if (facts.build.outside.some(({ id }) => waitsFor(id).includes(ref.for))) return ['outside'];
     return ['fair'];
   }
   const kind = ROW_OF[stage.kind];
@@ -233,7 +244,9 @@ const UNDER: Partial<Readonly<Record<StageKind, string>>> = {
   release: 'release',
   'post-cure': 'post-cure',
   demould: 'demould',
+  repair: 'repair',
   trim: 'trim',
+  'dry-fit': 'dry fit',
   'fit-check': 'fit check',
   fair: 'fair',
   prime: 'prime',

@@ -41,6 +41,12 @@ export const PARTY_KINDS = [
   { value: 'install', label: 'Installing' },
   { value: 'other', label: 'Other' },
 ];
+export const CARRIERS = [
+  { value: null, label: 'Nobody has said' },
+  { value: 'shop', label: 'The shop, there and back' },
+  { value: 'party', label: 'They fetch and bring it' },
+];
+
 export const TAKES_IN = [
   { value: null, label: 'Any day it works' },
   ...Object.entries(DAY_NAMES).map(([value, label]) => ({ value, label })),

@@ -81,6 +81,10 @@ export const panelsWords = {
     leftEmptyNobodyOutside: 'Left empty: no work outside the shop.',
   },
   mouldPanel: {
+    machiningLeftEmpty:
+      'Left empty: the rate of the mould material, or not known where the shop machines it.',
+    draftInDegrees: 'In degrees. Steep walls scrape on their way out: repair is planned for it.',
+    notWarmed: 'Left empty: the mould is not warmed before the first mix.',
     leftEmptyLimitMaterial: (maxC: Shown) => `Left empty: ${maxC}, the limit of the material.`,
     gear: 'Gear',
     moulds: 'Moulds',
@@ -98,6 +102,7 @@ export const panelsWords = {
     takeThem: 'Take them',
   },
   outsidePanel: {
+    driveLeftEmpty: 'Left empty: taken from the library.',
     nobodyOutsideShopWaited: 'No work outside the shop.',
     workingDays: (days: number) => plural(days, 'working day'),
     leftEmptyNothingBooked: 'Left empty: nothing is booked.',
@@ -113,6 +118,9 @@ export const panelsWords = {
     outsideJob2: 'Outside job',
   },
   partPanel: {
+    frameLeftEmpty: 'The frame it is fitted to; left empty: it is there already.',
+    repairLeftEmpty:
+      'Left empty: what is expected by release, draft, core and skins. Fill it in once the part is out.',
     zones: 'Zones',
     addZoneLikeLast: 'Add a zone like the last',
     firstZoneBeginsArea: 'The first zone begins with its area on the job card.',

@@ -20,6 +20,8 @@ export const partWords = {
     chosenRouteNoBag: 'The chosen route has no bag.',
   },
   hours: {
+    ofLikely: (name: Shown) => `${name}, % of likely`,
+    pointOf: (row: Shown, name: Shown) => `${row}, ${name}, % of the likely hours`,
     onePersonsWorkRows:
       'of one person’s work: the rows below added up. A rate set here counts in this build alone.',
     work: 'Work',

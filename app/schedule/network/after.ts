@@ -4,13 +4,17 @@ import { gear, milestoneMap, type NetworkBuilder } from './builder.ts';
 import type { CureStages } from './cures.ts';
 import { closedLate, curesAfterTrim } from './edge.ts';
 import { finishing } from './finishing.ts';
+import { frameThere } from './frame.ts';
 import { postCured } from './heat.ts';
 import { partVisits, visit } from './outside.ts';
+import { repaired } from './repair.ts';
+import { Transport } from './transport.ts';
 
 /** Lays out everything after the last chain cure. */
 export function stagesAfter(net: NetworkBuilder, last: CureStages | null): void {
-  const off = demould(net, last);
-  const edged = postCured(net, 'supports', curesAfterTrim(net, trim(net, last, off)));
+  const off = repaired(net, demould(net, last));
+  const fits = dryFit(net, trim(net, last, off));
+  const edged = postCured(net, 'supports', curesAfterTrim(net, fits));
   const fitted =
     net.labour({ ref: { what: 'fit-check' }, name: STAGE_NAMES.fitCheck(), kind: 'fit-check' }) ??
     edged;
@@ -48,7 +52,7 @@ function trim(net: NetworkBuilder, last: CureStages | null, off: string | null):
     air: 'dust',
     gear: [gear('bench')],
   });
-  net.after(off, trimmed, 'out-of-mould');
+  net.after(off, trimmed, net.input.part.repair ? 'marks-repaired' : 'out-of-mould');
   if (last) {
     const sand = milestoneMap(last.setup.clock, 'sand');
     net.relate('at-least', 'start', last.cure, trimmed, sand, 'fit-for-cutting');
@@ -56,11 +60,26 @@ function trim(net: NetworkBuilder, last: CureStages | null, off: string | null):
   return trimmed ?? off;
 }
 
+/** Held to the frame while its edge can still be cut; only where an edge is closed or a frame is spoken of. */
+function dryFit(net: NetworkBuilder, trimmed: string | null): string | null {
+  const { build } = net.input;
+  if (!build.part.frame && !build.part.zones.some((zone) => zone.closeout)) return trimmed;
+  const fitted = net.labour({
+    ref: { what: 'dry-fit' },
+    name: STAGE_NAMES.dryFit(),
+    kind: 'dry-fit',
+    ...frameThere(build),
+  });
+  net.after(trimmed, fitted, 'trimmed');
+  return fitted ?? trimmed;
+}
+
 /** Outside jobs in the order of the build, hardware, hand-over. */
 function handOver(net: NetworkBuilder, finished: readonly string[]): void {
   let ready = finished;
+  const way = new Transport(net);
   for (const party of partVisits(net.input.build)) {
-    const job = visit(net, party, ready);
+    const job = way.back(party, visit(net, party, way.out(party, ready)));
     ready = [party.id === net.input.build.closeoutAfter ? closedLate(net, job) : job];
   }
   const hardware = net.labour({
@@ -74,6 +93,7 @@ function handOver(net: NetworkBuilder, finished: readonly string[]): void {
     kind: 'hand-over',
   });
   for (const stage of ready) net.after(stage, hardware, 'paint-hard');
+  way.beforeFittings(hardware);
   for (const stage of hardware ? [hardware] : ready) {
     net.after(stage, over, 'on-the-part');
   }

@@ -5,6 +5,7 @@ import type { PlanOutcome } from '../../plan/outcome.ts';
 import { layupRow } from '../../part/layups.ts';
 import type { HoursRow } from '../../plan/hoursByRow.ts';
 import { explainWork } from '../../part/derivations.ts';
+import { otherTrades } from '../../part/otherTrades.ts';
 import { labourById } from '../../part/labour.ts';
 import { provenanceWords, type Origin } from './origin.ts';
 import { originOf } from './origin.ts';
@@ -28,6 +29,20 @@ function coatRows(kind: StageKind, { build, library }: PlanOutcome['detail']): O
   }
   return [];
 }
+
+/** Published bands of other trades beside the shop's own row. */
+const tradeRows = (id: string, { part, build, library }: PlanOutcome['detail']): Origin['rows'] =>
+  otherTrades(id, part, build, library).map(({ trade, hours: [least, most], source }) => ({
+    name: `Other trades: ${trade}`,
+    value: least === most ? `${figure(least)} h` : `${figure(least)} to ${figure(most)} h`,
+    from: `${source}; not this trade, a band and no target`,
+  }));
+
+const growthRow = (exponent: number): Origin['rows'][number] => ({
+  name: 'Ply doubled in area',
+  value: `× ${figure(2 ** exponent)}`,
+  from: 'Northrop, AFFDL-TR-76-87 (1976), as quoted: dry plies, not this trade',
+});
 
 /** How a row comes to its hours. */
 export function workOrigin({ detail }: PlanOutcome, row: HoursRow): Origin {
@@ -54,8 +69,9 @@ export function workOrigin({ detail }: PlanOutcome, row: HoursRow): Origin {
     };
   }
   const origin = originOf(explainWork(row.kind, build, library, part));
+  const trades = tradeRows(row.id, detail);
   if (row.kind !== 'layup')
-    return { ...origin, rows: [...coatRows(row.kind, detail), ...origin.rows] };
+    return { ...origin, rows: [...coatRows(row.kind, detail), ...origin.rows, ...trades] };
   // Each layup has a row and an area of its own.
   const labour = labourById(library, row.id);
   const from = provenanceWords(labour.provenance);
@@ -66,6 +82,7 @@ export function workOrigin({ detail }: PlanOutcome, row: HoursRow): Origin {
       { name: 'Per square metre', value: `${figure(labour.minutesPerM2)} min/m²`, from },
       { name: 'Per square metre of ply', value: `${figure(labour.minutesPerPlyM2)} min/m²`, from },
       { name: 'Per metre of edge', value: `${figure(labour.minutesPerEdgeM)} min/m`, from },
+      ...(labour.plyExponent < 1 ? [growthRow(labour.plyExponent)] : []),
       ...part.layups
         .filter((layup) => layupRow(layup.id) === row.id)
         .map((layup) => ({
@@ -73,6 +90,7 @@ export function workOrigin({ detail }: PlanOutcome, row: HoursRow): Origin {
           value: `${figure(layup.areaM2)} m², ply ${figure(layup.plyAreaM2)} m², edge ${figure(layup.edgeM)} m`,
           from: `= ${figure(layup.personMinutes)} min`,
         })),
+      ...trades,
     ],
     source: from,
   };

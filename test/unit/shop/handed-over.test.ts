@@ -49,7 +49,7 @@ describe('the demould card', () => {
     '2 to 3 mm at a time',
     'air, or water, under the flange where the mould allows it',
     'wait for the pop',
-    'Enough hands to lift',
+    'to lift, at both ends and the middle',
     'The flange is trimmed off with what the wedges did to it',
     'a long wedge under the part itself',
     'nothing of steel',

@@ -9,7 +9,7 @@ import { planFor, ROOMY, withZone } from '../judge/builds.ts';
 /** A large one: the last batch gels hours after the first, when everybody has gone. */
 const SLOW: Build = withZone(
   { ...ROOMY, resin: { system: 'orrin-40', hardener: 'slow' } },
-  { areaM2: 5 },
+  { areaM2: 8 },
 );
 const HEATED: Build = {
   ...ROOMY,

@@ -78,7 +78,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Outer skin: do not mix Tuesday 4 May, 08:00: gel falls Tuesday 4 May, 15:52 (by Tuesday 4 May, 17:30 at the latest) with nobody there. No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.',
+      'Outer skin: do not mix Tuesday 4 May, 08:00: gel falls Tuesday 4 May, 15:52 (by Tuesday 4 May, 17:25 at the latest) with nobody there. No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.',
     numbers: {},
   },
   {
@@ -91,7 +91,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Outer skin: do not mix Friday 30 April, 15:00: gel falls Friday 30 April, 19:10 (by Friday 30 April, 21:01 at the latest) with nobody there. Friday 30 April, 09:15 costs no float.',
+      'Outer skin: do not mix Friday 30 April, 15:00: gel falls Friday 30 April, 19:10 (by Friday 30 April, 20:56 at the latest) with nobody there. Friday 30 April, 09:15 costs no float.',
     numbers: {},
   },
   {
@@ -212,8 +212,8 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: withZone(ROOMY, { areaM2: 0.4 }),
     severity: 'stop',
     message:
-      'Outer skin + core bond + inner skin: 6.3 h from first mix to sealed bag, but the first ply is open 2.3 h, so full vacuum is wanted after 1.7 h.',
-    numbers: { wetMinutes: 379, openMinutes: 140, fullVacuumMinutes: 100 },
+      'Outer skin + core bond + inner skin: 4.9 h from first mix to sealed bag, but the first ply is open 2.3 h, so full vacuum is wanted after 1.7 h.',
+    numbers: { wetMinutes: 295, openMinutes: 140, fullVacuumMinutes: 100 },
   },
   {
     code: 'tack-out-of-hours',

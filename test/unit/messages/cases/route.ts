@@ -21,13 +21,18 @@ const BEGUN = {
 export const ROUTE_CASES: readonly FindingCase[] = [
   {
     code: 'merge-forced',
-    has: { ...BUILD, unveiling: '2027-05-10T18:00' },
+    has: { ...BUILD, unveiling: '2027-05-12T18:00' },
     hasNot: BUILD,
     scope: 'full',
     severity: 'warn',
     message:
-      'The date forces the core bond onto the tacky outer skin and the inner skin onto the tacky core bond. Separate cures closed Thursday 15 April, 16:59, when the material had to be ordered. It costs 0.14 kg of filler and saves about 4.7 h of work. The best finish left is painted.',
-    numbers: { closed: 'Thursday 15 April, 16:59', hoursLate: 25, extraHours: -4.7, extraKg: 0.14 },
+      'The date forces the core bond onto the tacky outer skin and the inner skin into one bag with the core bond. Separate cures closed Thursday 15 April, 16:59, when the material had to be ordered. It costs 0.34 kg of filler and saves about 2.4 h of work. The best finish left is painted.',
+    numbers: {
+      closed: 'Thursday 15 April, 16:59',
+      hoursLate: 42.3,
+      extraHours: -2.4,
+      extraKg: 0.34,
+    },
   },
   {
     code: 'route-closed',
@@ -37,8 +42,8 @@ export const ROUTE_CASES: readonly FindingCase[] = [
     scope: 'full',
     severity: 'warn',
     message:
-      'Separate cures closed Thursday 29 April, 16:59. That was when the material had to be ordered. Since then the inner skin has had to be laid onto the tacky core bond.',
-    numbers: { closes: 'Thursday 29 April, 16:59' },
+      'Separate cures closed Wednesday 28 April, 16:59. That was when the material had to be ordered. Since then the inner skin has had to be laid onto the tacky core bond.',
+    numbers: { closes: 'Wednesday 28 April, 16:59' },
   },
   {
     code: 'route-closing',
@@ -48,8 +53,8 @@ export const ROUTE_CASES: readonly FindingCase[] = [
     scope: 'full',
     severity: 'warn',
     message:
-      'Separate cures close Thursday 29 April, 16:59, in 33 h. By then the material has to be ordered. After that the inner skin has to be laid onto the tacky core bond.',
-    numbers: { closes: 'Thursday 29 April, 16:59' },
+      'Separate cures close Wednesday 28 April, 16:59, in 9 h. By then the material has to be ordered. After that the inner skin has to be laid onto the tacky core bond.',
+    numbers: { closes: 'Wednesday 28 April, 16:59' },
   },
   {
     code: 'route-begun-otherwise',
