@@ -56,6 +56,13 @@ export const COMMANDS: readonly Command[] = [
     run: (_planner, desk) => (desk.dialog = 'sheets'),
   },
   {
+    name: 'bench',
+    label: 'At the bench: stamps and clocks',
+    keys: [{ key: 'b' }],
+    available: planned,
+    run: (_planner, desk) => (desk.dialog = 'bench'),
+  },
+  {
     name: 'plan-afresh',
     label: COMMAND_WORDS.planAgain,
     keys: [{ key: 'r', alt: true }],

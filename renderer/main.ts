@@ -24,7 +24,8 @@ const planner = new PlannerState({
     setTimeout(() => URL.revokeObjectURL(address), 60_000);
   },
   worker: new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' }),
-  elapsedMs: () => performance.now(),
+  // The page's own timer stands still while the machine sleeps.
+  elapsedMs: () => Date.now(),
   zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
 });
 const theme = new ThemeState((query) => window.matchMedia(query));

@@ -20,6 +20,7 @@ export type RecordDoubt =
     }
   | { readonly code: 'before-its-turn'; readonly other: string; readonly ended: Minute }
   | { readonly code: 'still-going'; readonly other: string; readonly since: Minute }
+  | { readonly code: 'too-early'; readonly at: Minute; readonly from: Minute }
   | { readonly code: 'not-in-plan' };
 
 export type DoubtCode = RecordDoubt['code'];
@@ -32,6 +33,7 @@ export const DOUBT_KIND: Readonly<Record<DoubtCode, 'fault' | 'question'>> = {
   'recorded-before': 'question',
   'before-its-turn': 'question',
   'still-going': 'question',
+  'too-early': 'question',
   'not-in-plan': 'question',
 };
 
@@ -54,6 +56,8 @@ export function doubtWords(doubt: RecordDoubt, stage: string, zone: string): str
       return `${name} would begin before “${doubt.other}” had ended (${at(doubt.ended)}). Was it so?`;
     case 'still-going':
       return `“${doubt.other}” is written down as begun ${at(doubt.since)} and not as ended. ${name} comes after it: when did it end?`;
+    case 'too-early':
+      return `${name} ${at(doubt.at)}: by the resin’s clock not before ${at(doubt.from)}. Only a witness smear that snaps and takes no nail mark may say otherwise. Was it so?`;
     case 'not-in-plan':
       return `${name} is in no plan of this build as it is now. Write it down all the same?`;
   }

@@ -94,6 +94,7 @@ export function askAbout(
         ...backwards(own),
         ...future(own, now),
         ...(inForce ? repeated(outcome, own, inForce) : []),
+        ...tooEarly(outcome, own),
         ...outOfTurn(outcome, own, facts),
         ...elsewhere(outcome, own, facts),
         ...(outcome.result.stages.some(({ id }) => id === entry.stage)
@@ -177,6 +178,22 @@ function outOfTurn(
 const RUNS_ALONE: ReadonlySet<string> = new Set(['cure', 'watched-vacuum', 'wait', 'post-cure']);
 /** What comes after them may begin before they end. */
 const OVERLAPS: ReadonlySet<string> = new Set(['watched-vacuum']);
+
+/** A bag taken off, or a part out of its mould, before the resin can be hard enough. */
+function tooEarly({ result }: PlanOutcome, { stage, start }: Fact): RecordDoubt[] {
+  const planned = result.stages.find(({ id }) => id === stage);
+  const cures = result.cures.filter(
+    ({ id }) => planned?.kind === 'demould' || id === planned?.cure,
+  );
+  const moments =
+    planned?.kind === 'bag-off'
+      ? cures.map(({ debagFrom }) => debagFrom)
+      : planned?.kind === 'demould'
+        ? cures.map(({ demouldFrom }) => demouldFrom)
+        : [];
+  const from = Math.max(-Infinity, ...moments.flatMap((iso) => (iso ? isoToMinute(iso)! : [])));
+  return start < from ? [{ code: 'too-early', at: start, from }] : [];
+}
 
 /** The same person at two places at once. */
 function elsewhere(

@@ -24,7 +24,7 @@ import { WindowView } from './windowView.svelte.ts';
 /** Everything from outside that the planner uses. */
 export interface Surroundings extends PlanningMeans, PrintingMeans {
   readonly applyLever: (document: Build, leverId: string, library: Library) => Build | null;
-  /** Milliseconds of a clock that only runs forward. */
+  /** Milliseconds of a clock that goes on while the machine sleeps. */
   readonly elapsedMs: () => number;
   /** The machine's own zone, for a build that is begun here. */
   readonly zone: string;

@@ -19,9 +19,10 @@ export const EMPTY_LIBRARY: Library = {
 const MS_PER_MINUTE = 60_000;
 
 export class SessionState {
-  readonly #call: Call;
+  readonly call: Call;
   readonly #elapsedMs: () => number;
   #clockAtStart: Minute = 0;
+  #clockStartMs = 0;
   #elapsedAtStart = 0;
 
   status = $state<'starting' | 'ready' | 'failed'>('starting');
@@ -32,9 +33,9 @@ export class SessionState {
   now = $state<Minute>(0);
   nowFixed = $state(false);
 
-  /** @param elapsedMs milliseconds of a clock that only runs forward */
+  /** @param elapsedMs milliseconds of a clock that goes on while the machine sleeps */
   constructor(call: Call, elapsedMs: () => number) {
-    this.#call = call;
+    this.call = call;
     this.#elapsedMs = elapsedMs;
   }
 
@@ -43,7 +44,7 @@ export class SessionState {
    * @returns what the program gave, or null when it did not: `failure` says why
    */
   async start(): Promise<ChannelOutput<'session-start'> | null> {
-    const answer = await this.#call('session-start', {});
+    const answer = await this.call('session-start', {});
     if (!answer.ok) {
       this.status = 'failed';
       this.failure = answer.detail;
@@ -54,24 +55,30 @@ export class SessionState {
     this.shipped = library;
     this.builds = builds;
     this.nowFixed = nowFixed;
-    this.#clockAtStart = Math.floor(Date.parse(now) / MS_PER_MINUTE);
+    this.#clockStartMs = Date.parse(now);
+    this.#clockAtStart = Math.floor(this.#clockStartMs / MS_PER_MINUTE);
     this.#elapsedAtStart = this.#elapsedMs();
     this.now = this.#clockAtStart;
     return answer.value;
   }
 
+  /** Milliseconds of Unix UTC, to the moment; a fixed clock stands still. */
+  nowMs(): number {
+    const start = this.#clockAtStart * MS_PER_MINUTE;
+    return this.nowFixed ? start : this.#clockStartMs + this.#elapsedMs() - this.#elapsedAtStart;
+  }
+
   /** Moves the clock on; a fixed clock stands still. @returns true when it is another minute */
   tick(): boolean {
     if (this.nowFixed || this.status !== 'ready') return false;
-    const passed = Math.floor((this.#elapsedMs() - this.#elapsedAtStart) / MS_PER_MINUTE);
-    const now = this.#clockAtStart + passed;
+    const now = Math.floor(this.nowMs() / MS_PER_MINUTE);
     if (now === this.now) return false;
     this.now = now;
     return true;
   }
 
   async listBuilds(): Promise<void> {
-    const answer = await this.#call('build-list', {});
+    const answer = await this.call('build-list', {});
     if (answer.ok) this.builds = answer.value;
   }
 }

@@ -130,7 +130,10 @@ const AGAIN_MINUTES: Readonly<Record<AlarmKind, number>> = {
   'bag-off': 60,
 };
 
-/** Every alarm of the plan as the records have it, the earliest first. */
+/**
+ * Every alarm of the plan as the records have it, the earliest first.
+ * @param steps those that could be stamped now
+ */
 export function alarmsOf(outcome: PlanOutcome, steps: readonly Step[]): Alarm[] {
   const practice = practiceOf(outcome.detail.library);
   const again = { ...AGAIN_MINUTES, 'gel-look': practice('look-every-minutes') };

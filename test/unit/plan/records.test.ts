@@ -142,7 +142,7 @@ describe('a record that cannot be, or may not be', () => {
   it('is asked about where it lies in the future', () => {
     const start = localMinuteOf(after + 90, ZONE);
     const [asked] = ask({ stage: 'bag-off:skin', start });
-    expect(asked!.doubts).toEqual([{ code: 'in-the-future', at: after + 90, now: after }]);
+    expect(asked!.doubts).toContainEqual({ code: 'in-the-future', at: after + 90, now: after });
     expect(canBeTaken(asked!.doubts)).toBe(true);
   });
 
@@ -180,6 +180,14 @@ describe('a record that cannot be, or may not be', () => {
       after,
     );
     expect(asked!.doubts.map((doubt) => doubt.code)).toContain('before-its-turn');
+  });
+
+  it('is asked about where a bag comes off before its resin can be hard', () => {
+    const [asked] = ask({ stage: 'bag-off:skin', start: localMinuteOf(after - 30, ZONE) });
+    const [early] = asked!.doubts.filter((doubt) => doubt.code === 'too-early');
+    const cure = outcome.result.cures.find(({ id }) => id === 'skin')!;
+    expect(early).toEqual({ code: 'too-early', at: after - 30, from: minute(cure.debagFrom) });
+    expect(canBeTaken(asked!.doubts)).toBe(true);
   });
 
   it('is asked about where no plan has such a stage', () => {

@@ -99,7 +99,7 @@ describe('the bench', () => {
 describe('alarms', () => {
   const shop = new Shop();
   const mix = shop.until('layup:skin/mixed/1');
-  const alarms = () => alarmsOf(shop.outcome, shop.bench().steps);
+  const alarms = () => alarmsOf(shop.outcome, shop.bench().choices);
 
   it('call for the mix when its minute is there, and again a quarter of an hour after an answer', () => {
     const [first] = alarms();

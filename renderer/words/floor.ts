@@ -1,0 +1,87 @@
+/** Words of the bench view: read from three metres, so short. */
+import type { AlarmKind, ClockKind } from '../../app/shop/floor/clocks.ts';
+import type { Stamp, Step } from '../../app/shop/floor/steps.ts';
+import type { Minute } from '../../app/time/instant.ts';
+import { length } from '../../app/time/words.ts';
+import { minuteToLocal } from '../../app/time/zone.ts';
+import { MONTHS } from '../../app/messages/words.ts';
+
+/** On the key: what it writes down. */
+export const STAMP_WORDS: Readonly<Record<Stamp, string>> = {
+  started: 'Started',
+  mixed: 'Mixed',
+  'bag-down': 'Bag down',
+  gel: 'Gelled',
+  off: 'Bag coming off',
+  done: 'Done',
+};
+
+export const CLOCK_WORDS: Readonly<Record<ClockKind, string>> = {
+  'use-by': 'Use this cup by',
+  'bag-by': 'Bag down by',
+  'gel-from': 'Gel at the earliest',
+  'gel-by': 'Gel at the latest',
+  'off-from': 'Bag off from',
+};
+
+export const ALARM_WORDS: Readonly<Record<AlarmKind, string>> = {
+  'mix-by': 'Mix now',
+  'bag-by': 'The bag must be down',
+  'gel-look': 'Look at the smear: has it gelled?',
+  'bag-off': 'The bag may come off',
+};
+
+export const BENCH_WORDS = {
+  title: 'At the bench',
+  open: 'Bench',
+  now: 'Now',
+  next: 'Next',
+  planned: 'Planned for',
+  also: 'Or instead',
+  pick: 'Arrow keys pick another',
+  press: 'Press the space bar, or here',
+  hold: 'Hold the space bar, or here',
+  holding: 'Keep holding …',
+  answer: 'Space bar: heard',
+  leave: 'Leave (Esc)',
+  nothingLeft: 'Nothing is left to stamp.',
+  noPlan: 'There is no plan to work by.',
+  nothingStamped: 'Nothing stamped yet.',
+  takeBack: 'Take back (Backspace)',
+  takenBack: 'Taken back',
+  askImplied: 'Before this comes what is not written down yet:',
+  askDoubts: 'Before this is written down:',
+  refused: 'This cannot be written down:',
+  yes: 'Yes, write it down (space bar)',
+  no: 'No, go back (Backspace)',
+  back: 'Go back (Backspace)',
+  awake: 'Kept awake',
+  mayWake: 'This screen may go to sleep: turn its sleep off',
+  soundOff: 'No sound before a key is pressed once',
+  unplanned: 'not placed',
+} as const;
+
+/** `Batch 2 of 5, 312 g` */
+export const batchWords = (batch: NonNullable<Step['batch']>): string =>
+  `Batch ${batch.number} of ${batch.of}, ${Math.round(batch.massG)} g`;
+
+/** `Lay up outer skin: batch 2 mixed` */
+export function stepWords({ name, stamp, batch }: Step): string {
+  const of = batch ? `batch ${batch.number} ` : '';
+  return `${name}: ${of}${STAMP_WORDS[stamp].toLowerCase()}`;
+}
+
+/** `in 12 min`, `7 min over`; `now` within the minute. */
+export function countdown(at: Minute, now: number): string {
+  const minutes = Math.ceil(at - now);
+  if (minutes > 0) return `in ${length(minutes)}`;
+  const over = Math.floor(now - at);
+  return over < 1 ? 'now' : `${length(over)} over`;
+}
+
+/** `14:20`, with the day where it is another one. */
+export function clockTime(at: Minute, now: Minute, zone: string): string {
+  const { date, time } = minuteToLocal(at, zone);
+  if (date === minuteToLocal(now, zone).date) return time;
+  return `${time}, ${Number(date.slice(8, 10))} ${MONTHS[Number(date.slice(5, 7)) - 1]!.slice(0, 3)}`;
+}
