@@ -44,7 +44,7 @@ function coldRoom({ build, hardener: own }: PlanContext, plan: RoutePlan): Findi
     const { minimumC } = hardener;
     const always = day < minimumC;
     const when = always ? 'always' : night < minimumC ? 'nights' : 'sometimes';
-    const args = { hardener: hardener.name, minimumC, coldestC: coldest, when } as const;
+    const args = { hardener: hardener.name, minimumC, coldestC: coldest, dayC: day, when } as const;
     return [finding('cold-room', args, { severity: always ? 'stop' : 'warn' })];
   });
 }

@@ -44,6 +44,12 @@ function stallWords(stall: Stall): string {
 
 const WHEN_COLD = { always: 'all day', nights: 'at night', sometimes: 'at times' } as const;
 
+/** '11 °C at night'; where the day is too cold as well, both: '17 °C by day and 9 °C at its coldest'. */
+const coldWords = (a: { coldestC: number; dayC: number; when: keyof typeof WHEN_COLD }): string =>
+  a.when === 'always' && a.dayC !== a.coldestC
+    ? `${plain(a.dayC)} °C by day and ${plain(a.coldestC)} °C at its coldest`
+    : `${plain(a.coldestC)} °C ${WHEN_COLD[a.when]}`;
+
 /** What to do about a gel that nobody sees. */
 type GelAdvice =
   | { readonly way: 'begun' }
@@ -131,10 +137,11 @@ export const CURE_FINDINGS = {
       hardener: string;
       minimumC: number;
       coldestC: number;
+      dayC: number;
       when: keyof typeof WHEN_COLD;
     }) =>
-      `${a.hardener} is for ${a.minimumC} °C and up; the room stands at ${plain(a.coldestC)} °C ` +
-      `${WHEN_COLD[a.when]}, and that time is not counted as cure. Gel may come all the same: watch ` +
+      `${a.hardener} is for ${a.minimumC} °C and up; the room stands at ` +
+      `${coldWords(a)}, and that time is not counted as cure. Gel may come all the same: watch ` +
       'from the earliest to the latest.',
     numbers: ({ coldestC, minimumC }) => ({ coldestC, minimumC }),
   }),

@@ -121,7 +121,7 @@ function thicknessFindings(
 }
 
 /** Vacuum of a good pump, kPa below the room. */
-const FULL_VACUUM_KPA = 95;
+export const FULL_VACUUM_KPA = 95;
 
 function loadFindings(zone: PartZone, row: CoreRow, build: FullBuild): Finding[] {
   const findings: Finding[] = [];

@@ -33,7 +33,7 @@ const BAG_PROBLEMS: readonly (readonly [title: string, what: string])[] = [
       'If it still leaks: a second bag over the first, breather between, its own port.',
   ],
   [
-    'It starts to gel without full vacuum:',
+    'It starts to gel before its vacuum is there:',
     'leave it alone, do not lift the bag. Write down gauge and time; look for dry and thick spots at ' +
       'bag-off before anything is laid on it.',
   ],

@@ -4,6 +4,7 @@ import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
 import { latestGelWords } from './gelWatch.ts';
 import { isStaffed, minuteOf, type CureSheetData, type SheetData } from './sheetData.ts';
+import { vacuumWords } from './vacuumWords.ts';
 import { clock, dayClock, fixed } from './words.ts';
 
 export interface LogLine {
@@ -48,7 +49,9 @@ function looksOf(
   const watchedUntil = cure.watchedUntil === null ? sealed : minuteOf(cure.watchedUntil);
   const heat = cure.made?.heat ?? null;
   const on = heat === null ? '' : `; tent or oven on, to ${fixed(heat.hottestC, 0)} °C`;
-  const looks: Look[] = [{ at: sealed, what: `Bag down, full vacuum${on}`, strong: true }];
+  const words = vacuumWords(facts, cure);
+  const vacuum = words.charAt(0).toLowerCase() + words.slice(1);
+  const looks: Look[] = [{ at: sealed, what: `Bag down, ${vacuum}${on}`, strong: true }];
   if (heat) looks.push({ at: heat.end, what: 'Heat off', strong: true });
   for (let at = sealed + WATCH_STEP_MINUTES; at <= watchedUntil; at += WATCH_STEP_MINUTES) {
     looks.push({ at, what: 'Watched', strong: false });

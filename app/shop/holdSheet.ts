@@ -16,6 +16,7 @@ import {
   type PlacedStage,
   type SheetData,
 } from './sheetData.ts';
+import { vacuumWords } from './vacuumWords.ts';
 import { withheldBox } from './withheld.ts';
 import { row, sheetOf, table, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
@@ -93,7 +94,11 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
   const below = facts.practice('debag-below-c');
   const drop = facts.practice('leak-drop-mbar');
   add(cure.row?.firstMix, 'First mix', 'Go / no-go sheet fully ticked');
-  add(cure.row?.bagBy, 'Bag down', `Full vacuum; lose ${fixed(drop, 0)} mbar in 5 min at most`);
+  add(
+    cure.row?.bagBy,
+    'Bag down',
+    `${vacuumWords(facts, cure)}; lose ${fixed(drop, 0)} mbar in 5 min at most`,
+  );
   add(cure.row?.gel, 'Gel', `Smear strings no more; ${gelHoldWords(facts, cure)}`);
   addDoor('debagFrom', 'Bag off', `Smear snaps, no nail mark, part below ${fixed(below, 0)} °C`);
   if (cure.id === facts.lastInMould) {

@@ -116,3 +116,15 @@ describe('what is ticked before the first mix', () => {
     expect(stacks.match(/on released film beside the strips/g)?.length).toBe(1);
   });
 });
+
+describe('vacuum', () => {
+  it('is full, but for styrene and for a light core no more than they take', () => {
+    const holds = (document: Build) => papers(document, 'holds').get('holds')!;
+    expect(holds(ROOMY).match(/Full vacuum; lose 40 mbar/g)?.length).toBe(3);
+    const eps = withZone(ROOMY, { core: { material: 'eps-20', thicknessMm: 20 } });
+    expect(holds(eps).match(/Full vacuum; lose/g)?.length).toBe(1);
+    expect(holds(eps).match(/Vacuum 250 mbar below atmosphere and no more/g)?.length).toBe(2);
+    const logs = [...papers(eps, 'cure').values()].join(' ');
+    expect(logs).toContain('Bag down, vacuum 250 mbar below atmosphere and no more');
+  });
+});

@@ -33,7 +33,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'stop',
     message:
-      'Orrin 40 hardener, medium is for 15 °C and up; the room stands at 8 °C all day, and that time is not counted as cure. Gel may come all the same: watch from the earliest to the latest.',
+      'Orrin 40 hardener, medium is for 15 °C and up; the room stands at 12 °C by day and 8 °C at its coldest, and that time is not counted as cure. Gel may come all the same: watch from the earliest to the latest.',
     numbers: { coldestC: 8, minimumC: 15 },
   },
   {
