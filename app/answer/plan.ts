@@ -84,7 +84,7 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
     ),
     tg: taken.tg,
     before: taken.network.before,
-    shown: shownOf(taken),
+    shown: shownOf(context, taken),
     modes: Object.fromEntries(placed.map((one) => [one.stage, one.mode])),
   };
 }

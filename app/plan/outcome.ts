@@ -9,6 +9,7 @@ import type { Calendar, Interval, Minute } from '../time/instant.ts';
 import type { CureGlass } from './cureGlass.ts';
 import type { CureTimes } from './cureTimes.ts';
 import type { LabourEntry } from './labour.ts';
+import type { StartHour } from './startHours.ts';
 
 /**
  * How hard to think. `schedules` is a count of generated schedules, never milliseconds.
@@ -94,6 +95,8 @@ export interface ShownDetail {
   readonly air: Readonly<Record<string, AirKind>>;
   /** Until when a round of filler or primer dries, by the id of the round's stage. */
   readonly dryUntil: Readonly<Record<string, Minute>>;
+  /** When the wet work of each bag may start, by the id of its stage. */
+  readonly starts?: Readonly<Record<string, readonly StartHour[]>>;
 }
 
 export interface PlanOutcome {

@@ -1,10 +1,13 @@
 /** What the picture of a plan shows beside its stages: the room's air, and rounds that dry. */
 import type { AirKind } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
+import type { PlanContext } from './context.ts';
 import type { ShownDetail } from './outcome.ts';
 import type { RoutePlan } from './routePlan.ts';
+import { startHoursOf } from './startHours.ts';
 
-export function shownOf({ network, placed }: RoutePlan): ShownDetail {
+export function shownOf(context: PlanContext, taken: RoutePlan): ShownDetail {
+  const { network, placed } = taken;
   const { stages, relations } = network.problem;
   const air: Record<string, AirKind> = {};
   for (const stage of stages) if (stage.air && placed.has(stage.id)) air[stage.id] = stage.air;
@@ -15,5 +18,5 @@ export function shownOf({ network, placed }: RoutePlan): ShownDetail {
     const dry = lag.apply(end);
     if (dry !== null) dryUntil[from] = dry;
   }
-  return { air, dryUntil };
+  return { air, dryUntil, starts: startHoursOf(context, taken) };
 }

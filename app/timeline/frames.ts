@@ -28,11 +28,12 @@ export interface Metrics {
   readonly leastBar: number;
   readonly line: number;
   readonly gap: number;
+  readonly strip: number;
 }
 
-const SHARED = { pad: 3, leastRow: 34, leastBar: 3, line: 16, gap: 5 };
+const SHARED = { pad: 3, strip: 12, leastRow: 34, leastBar: 3, line: 16, gap: 5 };
 const METRICS: Readonly<Record<Grain, Metrics>> = {
-  whole: { ...SHARED, hands: 8, resin: 15, cups: 0, tracks: 3 },
+  whole: { ...SHARED, hands: 6, resin: 14, cups: 0, tracks: 3 },
   week: { ...SHARED, hands: 18, resin: 18, cups: 0, tracks: 4 },
   day: { ...SHARED, hands: 18, resin: 38, cups: 19, tracks: 4 },
 };
@@ -51,12 +52,14 @@ export interface Frame {
   /** Top and height of the tracks of hands. */
   readonly handsY: number;
   readonly hands: number;
+  /** Height of the strip of start hours at its top; 0 without one. */
+  readonly strip: number;
   readonly hasResin: boolean;
 }
 
 /** Rows follow each other without a gap; a row with resin has a track for it under its hands. */
 export function framesOf(rows: readonly TimelineRow[], options: LayoutOptions): Frame[] {
-  const { grain, scale, measure } = options;
+  const { grain, scale, measure, selected } = options;
   const metrics = metricsOf(options);
   const wet = new Set(
     rows.flatMap(({ items }) => items.flatMap((item) => (item.shape ? item.rows : []))),
@@ -72,11 +75,13 @@ export function framesOf(rows: readonly TimelineRow[], options: LayoutOptions): 
     const packed = packRow(byHands, { x: scale.x, width: scale.width, leastPx, wishPx, most });
     const hasResin = wet.has(row.id);
     const hands = Math.max(hasResin ? 1 : 0, tracksOf(packed)) * metrics.hands;
-    const inner = hands + (hasResin ? metrics.resin : 0);
+    // A strip of start hours stands over the selected wet work.
+    const strip = items.some(({ id, starts }) => id === selected && starts) ? metrics.strip : 0;
+    const inner = hands + strip + (hasResin ? metrics.resin : 0);
     const height = Math.max(metrics.leastRow, inner + 2 * metrics.pad);
     // Without resin the tracks stand in the middle of the row.
-    const handsY = y + (hasResin ? metrics.pad : (height - hands) / 2);
-    const frame = { id: row.id, packed, y, height, handsY, hands, hasResin };
+    const handsY = y + (hasResin ? metrics.pad + strip : (height - hands) / 2);
+    const frame = { id: row.id, packed, y, height, handsY, hands, strip, hasResin };
     y += height;
     return frame;
   });

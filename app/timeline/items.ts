@@ -2,6 +2,7 @@
 import { readStageId } from '../document/ids.ts';
 import { means } from '../document/splitOrder.ts';
 import type { StageKind, StageResult } from '../document/schema.ts';
+import type { StartHour } from '../plan/startHours.ts';
 import type { PlanOutcome } from '../plan/outcome.ts';
 import { minuteOf, sheetDataOf, type PlacedStage, type SheetData } from '../shop/sheetData.ts';
 import type { Interval, Minute } from '../time/instant.ts';
@@ -33,6 +34,8 @@ export interface TimelineItem {
   /** Short attendance that goes with a cure: it yields its words first. */
   readonly minor: boolean;
   readonly shape: CureShape | null;
+  /** Hours at which wet work may start, good and bad; null for other stages. */
+  readonly starts: readonly StartHour[] | null;
   readonly captions: Captions;
 }
 
@@ -100,6 +103,7 @@ function itemOf(
     floatHours: stage.floatHours,
     critical: stage.critical,
     minor: MINOR.has(kind),
+    starts: facts.detail.shown?.starts?.[stage.id] ?? null,
     captions: captionsOf(facts, { placed, type, shape, isLast, pinned, row: rows[0]! }),
   };
 }

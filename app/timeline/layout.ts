@@ -16,6 +16,8 @@ import type { Batch } from './cureShape.ts';
 import { framesOf, metricsOf, type Frame, type LayoutOptions } from './frames.ts';
 import type { Drying, TimelineItem, TimelineRow } from './items.ts';
 import type { PartRow } from './rows.ts';
+import type { StartHour } from '../plan/startHours.ts';
+import { MINUTES_PER_HOUR } from '../time/instant.ts';
 
 export interface PlacedItem {
   readonly item: TimelineItem;
@@ -38,6 +40,8 @@ export interface PlacedRow {
   readonly items: readonly PlacedItem[];
   readonly batches: readonly PlacedBatch[];
   readonly drying: readonly (Box & { readonly of: Drying })[];
+  /** Cells of the strip of start hours; empty where nothing wet is selected. */
+  readonly starts: readonly (Box & { readonly of: StartHour })[];
 }
 
 export interface TimelineLayout {
@@ -101,6 +105,7 @@ function placeRow(
       caption: captions.get(id) ?? null,
     })),
     drying: row.drying.map((of) => dryingBox(of, frame, options)),
+    starts: startCells(row, frame, options),
   };
 }
 
@@ -184,6 +189,20 @@ function cupsOf({ item, box }: Bar, options: LayoutOptions) {
 }
 /** Words begin under the mark of their cup. */
 const CUP_INDENT_PX = 5;
+
+function startCells(
+  { items }: TimelineRow,
+  frame: Frame,
+  { scale, selected, unit }: LayoutOptions,
+): (Box & { readonly of: StartHour })[] {
+  if (frame.strip === 0) return [];
+  const starts = items.find(({ id }) => id === selected)?.starts ?? [];
+  return starts.map((of) => {
+    const x = scale.x(of.at);
+    const width = Math.max(unit, scale.x(of.at + MINUTES_PER_HOUR) - x - unit / 2);
+    return { of, x, y: frame.y + 2 * unit, width, height: frame.strip - 3 * unit };
+  });
+}
 
 function dryingBox(of: Drying, frame: Frame, { scale, unit }: LayoutOptions) {
   const x = scale.x(of.start);

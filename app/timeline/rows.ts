@@ -191,6 +191,8 @@ function pliesOf(facts: SheetData, layup: Layup) {
       return zones.flatMap((zone) => zone.outer);
     case 'inner':
       return zones.flatMap((zone) => zone.inner);
+    case 'closeout':
+      return zones.flatMap((zone) => zone.closeout?.plies ?? []);
     default:
       return zones.flatMap((zone) => zone.local);
   }

@@ -47,6 +47,7 @@ export const TIMELINE_WORDS = {
   stillPlanning: 'Its hours and dates are being worked out.',
   asItIs: 'as it is now',
   close: 'Close',
+  starts: 'When the selected layup may start',
   limits: 'When ways of building close',
   keys:
     'Arrow keys go from stage to stage, Enter opens one, Shift and an arrow move it, plus and minus ' +
