@@ -1,7 +1,7 @@
 /** When the wet work of a bag may start in the days around its plan: the same windows that the plan obeys. */
 import { layupStageId } from '../document/ids.ts';
 import { containingInterval, nextOpen } from '../time/calendar.ts';
-import { MINUTES_PER_DAY, MINUTES_PER_HOUR, type Minute } from '../time/instant.ts';
+import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import { isGelAttended, type SettledCure } from './cures.ts';
 import { bagByOf } from './cureTimes.ts';
@@ -23,6 +23,8 @@ export interface StartHour {
   readonly off: Minute | null;
 }
 
+/** From one start that is looked at to the next. */
+export const START_STEP_MINUTES = 30;
 const DAYS_BEFORE = 3;
 const DAYS_AFTER = 5;
 
@@ -52,8 +54,7 @@ function hoursOf(
   const ahead = context.shopHours.filter((span) => span.end > from && span.start < until);
   return ahead.flatMap((span) => {
     const own: StartHour[] = [];
-    // From the hour of opening on, in whole hours of work.
-    for (let at = span.start; at < span.end; at += MINUTES_PER_HOUR) {
+    for (let at = span.start; at < span.end; at += START_STEP_MINUTES) {
       if (at >= from) own.push(startHour(context, settled, at, end - start));
     }
     return own;

@@ -45,6 +45,41 @@ interface Room {
   readonly measure: Measure;
 }
 
+/** Boxes by the columns of the drawing that they touch, so that a long row is not searched whole. */
+class Crowd {
+  readonly #columns = new Map<number, Box[]>();
+
+  constructor(boxes: readonly Box[]) {
+    for (const box of boxes) this.add(box);
+  }
+
+  add(box: Box): void {
+    for (const column of columnsOf(box)) {
+      const own = this.#columns.get(column);
+      if (own) own.push(box);
+      else this.#columns.set(column, [box]);
+    }
+  }
+
+  /** A box that this one would cover, its own shape left out. */
+  inTheWay(box: Box, own: Box): Box | undefined {
+    for (const column of columnsOf(box)) {
+      const found = this.#columns
+        .get(column)
+        ?.find((other) => other !== own && intersects(box, other));
+      if (found) return found;
+    }
+    return undefined;
+  }
+}
+
+const COLUMN_PX = 160;
+
+function* columnsOf({ x, width }: Box): Iterable<number> {
+  const last = Math.floor((x + width) / COLUMN_PX);
+  for (let column = Math.floor(x / COLUMN_PX); column <= last; column++) yield column;
+}
+
 /**
  * Words for as many as there is room for, those of most worth first; each takes the fullest of its texts
  * that covers neither another text nor a shape that is not its own.
@@ -54,13 +89,13 @@ export function placeCaptions(
   shapes: readonly Box[],
   room: Room,
 ): Map<string, PlacedCaption> {
-  const taken: Box[] = [];
+  const crowd = new Crowd(shapes);
   const placed = new Map<string, PlacedCaption>();
   const inOrder = [...wanting].sort((a, b) => b.worth - a.worth || a.shape.x - b.shape.x);
   for (const one of inOrder) {
-    const caption = firstFree(one, shapes, taken, room);
+    const caption = firstFree(one, crowd, room);
     if (!caption) continue;
-    taken.push(withGap(caption, room.gap));
+    crowd.add(withGap(caption, room.gap));
     placed.set(one.id, caption);
   }
   return placed;
@@ -72,22 +107,14 @@ const withGap = (box: Box, gap: number): Box => ({
   width: box.width + gap,
 });
 
-function firstFree(
-  one: Wanting,
-  shapes: readonly Box[],
-  taken: readonly Box[],
-  room: Room,
-): PlacedCaption | null {
-  const others = shapes.filter((shape) => shape !== one.shape);
-  const blocking = (box: Box): Box | undefined =>
-    taken.find((other) => intersects(box, other)) ?? others.find((other) => intersects(box, other));
+function firstFree(one: Wanting, crowd: Crowd, room: Room): PlacedCaption | null {
   for (const text of one.texts) {
     const width = Math.ceil(room.measure(text, one.bold));
     const at = (x: number): Box => ({ x, y: one.line.y, width, height: one.line.height });
     for (const side of one.sides) {
       let x = xOf(one, side, width, room);
       while (x !== null && x >= 0 && x + width <= room.width) {
-        const blocked = blocking(at(x));
+        const blocked = crowd.inTheWay(at(x), one.shape);
         if (!blocked) return { ...at(x), text, inside: side === 'inside', bold: one.bold };
         if (!one.slides || side === 'inside') break;
         x = side === 'right' ? blocked.x + blocked.width + room.gap : blocked.x - room.gap - width;

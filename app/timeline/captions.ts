@@ -87,7 +87,7 @@ function nearCaption(facts: SheetData, subject: Subject, grain: 'week' | 'day'):
   const from = clockBy(start, zone);
   const sameDay = dayAt(start, zone) === dayAt(end, zone);
   const until = sameDay ? clockFrom(end, zone) : shortFrom(end, zone);
-  const when = grain === 'week' ? from : `${from}–${until}`;
+  const when = grain === 'week' ? from : `${sameDay ? from : shortFrom(start, zone)}–${until}`;
   const fixed = pinned ? ', fixed' : '';
   const texts = [`${when} ${name}${who}${fixed}`, `${from} ${name}`, name];
   return { texts, worth: worthNear(stage.kind, type, stage.critical || pinned) };

@@ -52,6 +52,8 @@ export interface Frame {
   /** Top and height of the tracks of hands. */
   readonly handsY: number;
   readonly hands: number;
+  /** Height of one of them. */
+  readonly step: number;
   /** Height of the strip of start hours at its top; 0 without one. */
   readonly strip: number;
   readonly hasResin: boolean;
@@ -74,15 +76,23 @@ export function framesOf(rows: readonly TimelineRow[], options: LayoutOptions): 
     const byHands = items.filter((item) => !item.shape);
     const packed = packRow(byHands, { x: scale.x, width: scale.width, leastPx, wishPx, most });
     const hasResin = wet.has(row.id);
-    const hands = Math.max(hasResin ? 1 : 0, tracksOf(packed)) * metrics.hands;
+    const tracks = Math.max(hasResin ? 1 : 0, tracksOf(packed));
+    const step = hasResin ? metrics.hands : trackStep(tracks, metrics);
+    const hands = tracks * step;
     // A strip of start hours stands over the selected wet work.
     const strip = items.some(({ id, starts }) => id === selected && starts) ? metrics.strip : 0;
     const inner = hands + strip + (hasResin ? metrics.resin : 0);
     const height = Math.max(metrics.leastRow, inner + 2 * metrics.pad);
     // Without resin the tracks stand in the middle of the row.
     const handsY = y + (hasResin ? metrics.pad + strip : (height - hands) / 2);
-    const frame = { id: row.id, packed, y, height, handsY, hands, strip, hasResin };
+    const frame = { id: row.id, packed, y, height, handsY, hands, step, strip, hasResin };
     y += height;
     return frame;
   });
 }
+
+const MOST_SHARE = 2;
+
+/** Few tracks share the row's least height, up to twice what a track needs. */
+const trackStep = (tracks: number, { leastRow, pad, hands }: Metrics): number =>
+  Math.max(hands, Math.min(MOST_SHARE * hands, (leastRow - 2 * pad) / Math.max(1, tracks)));

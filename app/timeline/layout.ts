@@ -16,8 +16,7 @@ import type { Batch } from './cureShape.ts';
 import { framesOf, metricsOf, type Frame, type LayoutOptions } from './frames.ts';
 import type { Drying, TimelineItem, TimelineRow } from './items.ts';
 import type { PartRow } from './rows.ts';
-import type { StartHour } from '../plan/startHours.ts';
-import { MINUTES_PER_HOUR } from '../time/instant.ts';
+import { START_STEP_MINUTES, type StartHour } from '../plan/startHours.ts';
 
 export interface PlacedItem {
   readonly item: TimelineItem;
@@ -109,10 +108,9 @@ function placeRow(
   };
 }
 
-function handBars({ packed, handsY }: Frame, options: LayoutOptions): Bar[] {
-  const { hands } = metricsOf(options);
+function handBars({ packed, handsY, step }: Frame, options: LayoutOptions): Bar[] {
   return packed.map(({ item, track, x, width }) => {
-    const box = { x, y: handsY + track * hands, width, height: hands - 2 * options.unit };
+    const box = { x, y: handsY + track * step, width, height: step - 2 * options.unit };
     return { item, box, reach: x + width };
   });
 }
@@ -199,7 +197,7 @@ function startCells(
   const starts = items.find(({ id }) => id === selected)?.starts ?? [];
   return starts.map((of) => {
     const x = scale.x(of.at);
-    const width = Math.max(unit, scale.x(of.at + MINUTES_PER_HOUR) - x - unit / 2);
+    const width = Math.max(unit, scale.x(of.at + START_STEP_MINUTES) - x - unit / 2);
     return { of, x, y: frame.y + 2 * unit, width, height: frame.strip - 3 * unit };
   });
 }

@@ -154,7 +154,7 @@ function stretchFrom(facts: SheetData, cure: string, layup: string): string[] {
 }
 
 /** How the layups are joined in the plan that is drawn. */
-export const jointsOf = ({ result }: SheetData): Readonly<Record<string, JointState>> =>
+const jointsOf = ({ result }: SheetData): Readonly<Record<string, JointState>> =>
   result.routes.find(({ id }) => id === result.route.id)?.joints ?? {};
 
 /** The rows of a build: every layup of the part, and whatever else has a stage. */
@@ -221,19 +221,15 @@ function coreOf(facts: SheetData) {
   return facts.detail.library.cores.find((row) => row.id === id) ?? null;
 }
 
-const coreMm = (facts: SheetData): number | null =>
-  facts.build.part.zones.find((zone) => zone.core)?.core?.thicknessMm ?? null;
-
 function layupWords(facts: SheetData, layup: Layup): string {
   if (layup.id === 'core') {
-    const mm = coreMm(facts);
+    const mm = facts.build.part.zones.find((zone) => zone.core)?.core?.thicknessMm ?? null;
     const family = coreOf(facts)?.family ?? 'other';
     const name = family.length <= 3 ? family.toUpperCase() : family;
     return mm === null ? name : `${name} ${mm} mm`;
   }
-  const material = materialOf(facts, layup);
-  const count = layup.plies > 0 ? plural(layup.plies, 'ply', 'plies') : 'strips';
-  return layup.id === 'closeout' ? 'edge, strips' : `${count}, ${material}`;
+  if (layup.id === 'closeout') return 'edge, strips';
+  return `${plural(layup.plies, 'ply', 'plies')}, ${materialOf(facts, layup)}`;
 }
 
 const UNDER: Partial<Readonly<Record<StageKind, string>>> = {

@@ -80,7 +80,7 @@ function piecesOf({ start, end, folds, stripPx }: FoldedWorld, pxPerMinute: numb
 
 const DAY_MINUTES = 1440;
 /** Days across the window at the finer grains; weekends without work are folded away. */
-const DAYS_ACROSS = { week: 5, day: 1 } as const;
+const DAYS_ACROSS = { week: 5, day: 0.6 } as const;
 /** Closest zoom: four hours across the window. */
 const CLOSEST_MINUTES = 240;
 

@@ -1,5 +1,5 @@
 /** Start hours of wet work in words: for the pointer, and in runs for a screen reader. */
-import type { StartHour, StartState } from '../plan/startHours.ts';
+import { START_STEP_MINUTES, type StartHour, type StartState } from '../plan/startHours.ts';
 import { length } from '../time/words.ts';
 import { clockBy, clockFrom, dayAt, shortFrom } from './clockWords.ts';
 
@@ -34,8 +34,8 @@ export function startRuns(hours: readonly StartHour[], zone: string): string[] {
   for (const { at, state } of hours) {
     const day = dayAt(at, zone);
     const last = runs.at(-1);
-    if (last?.state === state && last.day === day) last.until = at + 60;
-    else runs.push({ day, from: at, until: at + 60, state });
+    if (last?.state === state && last.day === day) last.until = at + START_STEP_MINUTES;
+    else runs.push({ day, from: at, until: at + START_STEP_MINUTES, state });
   }
   return runs.map(
     ({ day, from, until, state }) =>

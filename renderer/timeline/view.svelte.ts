@@ -83,7 +83,7 @@ export class TimelineView {
       return;
     }
     this.#pxPerMinute = pxPerMinuteOf(grain, this.#world(), this.width);
-    this.#scrollTo(this.scale.x(around) - this.width / (grain === 'week' ? 12 : 3));
+    this.#scrollTo(this.scale.x(around) - this.width / 12);
   }
 
   /** One step closer (1) or wider (-1), keeping the minute at `px` where it is. */
@@ -113,7 +113,8 @@ export class TimelineView {
     }
     if (y < scroller.scrollTop) scroller.scrollTop = y;
     const below = y + height - this.height;
-    if (below > scroller.scrollTop) scroller.scrollTop = below;
+    // What belongs to it stands below: there is to be room for that as well.
+    if (below > scroller.scrollTop) scroller.scrollTop = Math.max(below, y - this.height / 4);
   }
 
   #scrollTo(left: number): void {

@@ -103,4 +103,17 @@ describe('what a plan hands to its picture', () => {
     expect(air['fair:2']).toBe('dust');
     expect(air['hand-over']).toBeUndefined();
   });
+
+  test('a stage stands with the layup it is done on; what is tapped or made ready elsewhere', () => {
+    const rows = timelineRows(outcome);
+    const rowOf = (id: string) =>
+      rows.find(({ items }) => items.some((item) => item.id === id))?.row.title;
+    expect(rowOf('layup:skin')).toBe('Outer skin');
+    expect(rowOf('prepare:core')).toBe('Core');
+    expect(rowOf('tap-test:core')).toBe('Core');
+    expect(rowOf('tap-test:demould')).toBe('Off the mould');
+    expect(rowOf('wait:seal')).toBe('Mould');
+    expect(rowOf('cutting')).toBe('Made ready');
+    expect(rowOf('hand-over')).toBe('Hand over');
+  });
 });

@@ -63,7 +63,7 @@ describe('scale', () => {
   test('no zoom shows more than the build or less than hours', () => {
     expect(timeScale(world, clampZoom(0, world, 700)).width).toBeCloseTo(700);
     expect(clampZoom(1e9, world, 700)).toBeCloseTo(700 / 240);
-    expect(pxPerMinuteOf('day', world, 720)).toBe(0.5);
+    expect(pxPerMinuteOf('day', world, 432)).toBeCloseTo(0.5);
     const short = unfolded(0, 600);
     expect(pxPerMinuteOf('week', short, 600)).toBe(pxPerMinuteOf('whole', short, 600));
   });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { plan } from '../../../app/answer/plan.ts';
 import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
-import type { StartHour } from '../../../app/plan/startHours.ts';
+import { START_STEP_MINUTES, type StartHour } from '../../../app/plan/startHours.ts';
 import { minuteOf } from '../../../app/shop/sheetData.ts';
 import { startRuns, startWords } from '../../../app/timeline/startWords.ts';
 import { library, NOW, read, smallBuild } from '../../support/builds.ts';
@@ -17,7 +17,7 @@ describe('start hours of a layup', () => {
 
   test('agree with the plan: its own start lies in an hour that is good', () => {
     const planned = minuteOf(stage('layup:skin').start!);
-    const own = starts.find(({ at }) => at <= planned && planned < at + 60)!;
+    const own = starts.find(({ at }) => at <= planned && planned < at + START_STEP_MINUTES)!;
     expect(own.state).toBe('good');
     const cure = result.cures.find(({ id }) => id === stage('layup:skin').cure)!;
     if (own.at === planned) {
@@ -44,8 +44,8 @@ const hour = (at: string, state: StartHour['state'], marginMinutes: number): Sta
 describe('in words', () => {
   const hours = [
     hour('2027-04-28T07:30+01:00', 'good', 45),
-    hour('2027-04-28T08:30+01:00', 'good', 40),
-    hour('2027-04-28T09:30+01:00', 'gel-unseen', 35),
+    hour('2027-04-28T08:00+01:00', 'good', 40),
+    hour('2027-04-28T08:30+01:00', 'gel-unseen', 35),
     hour('2027-04-29T07:30+01:00', 'bag-late', -20),
   ];
 
@@ -59,9 +59,9 @@ describe('in words', () => {
 
   test('hours that are alike are said together, day by day', () => {
     expect(startRuns(hours, ZONE)).toEqual([
-      'Wed 28 Apr 07:30 to 09:30: good to mix.',
-      'Wed 28 Apr 09:30 to 10:30: nobody would see the gel.',
-      'Thu 29 Apr 07:30 to 08:30: the bag would be down too late.',
+      'Wed 28 Apr 07:30 to 08:30: good to mix.',
+      'Wed 28 Apr 08:30 to 09:00: nobody would see the gel.',
+      'Thu 29 Apr 07:30 to 08:00: the bag would be down too late.',
     ]);
   });
 });
