@@ -35,6 +35,8 @@ export type LogIssueKind =
   /** A time given again with the same temperature (left out) or another (the colder is kept). */
   | 'repeated'
   | 'repeated-differently'
+  /** First and last reading further apart than any log: a year is mistyped. */
+  | 'too-long'
   /** Longer than the practice gap; filled with the colder of both ends. */
   | 'gap';
 
@@ -74,6 +76,8 @@ export interface LogReader {
 
 const LONGEST_LINE = 10_000;
 const LINES_BEFORE_DATA = 200;
+/** A logger that runs for a year; the profile grows with it, whatever the number of lines. */
+const LONGEST_DAYS = 400;
 const COLDEST_C = -40;
 const HOTTEST_C = 250;
 const FORM_STOPS = {
@@ -205,7 +209,9 @@ export function logReader(options: LogOptions): LogReader {
       if (!stopped && lines === 0) stop('empty', 0);
       if (!stopped && readings.count === 0) stop('not-a-log', 0);
       if (times.usedZone()) note('zone-taken', 0);
-      const folded = stopped ? null : fold(readings.sorted(inOrder), options, note);
+      const sorted = readings.sorted(inOrder);
+      if (!stopped && spanDays(sorted.seconds) > LONGEST_DAYS) stop('too-long', 0);
+      const folded = stopped ? null : fold(sorted, options, note);
       return {
         profile: folded?.profile ?? null,
         issues: [...issues].map(([kind, issue]) => ({ kind, ...issue })),
@@ -219,6 +225,9 @@ export function logReader(options: LogOptions): LogReader {
     },
   };
 }
+
+const spanDays = (seconds: Float64Array): number =>
+  (seconds[seconds.length - 1]! - seconds[0]!) / 86_400;
 
 /** Readings in order as segments of `foldMinutes`, each the mean over its time. */
 function fold(

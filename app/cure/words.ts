@@ -94,6 +94,7 @@ const ISSUE_WORDS: Readonly<Record<LogIssueKind, (count: number, line: number) =
   repeated: (count) => `${many(count, 'repeated line')} left out.`,
   'repeated-differently': (count) =>
     `${many(count, 'time')} came with two temperatures: the colder one is kept.`,
+  'too-long': () => 'First and last reading are more than 400 days apart: a year may be mistyped.',
   gap: (count) => `${many(count, 'gap')} filled with the colder of both ends.`,
 };
 

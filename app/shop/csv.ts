@@ -49,12 +49,12 @@ export function stagesCsv(outcome: PlanOutcome): string {
 }
 
 /**
- * One cell: text that a spreadsheet would run as a formula gets an apostrophe in front; quotes are
- * doubled. Numbers stay numbers, negative ones too.
+ * One cell: text that a spreadsheet would run as a formula, its wide signs of East Asian type too, gets an
+ * apostrophe in front; quotes are doubled. Numbers stay numbers, negative ones too.
  */
 export function cell(value: string | number | null): string {
   if (value === null) return '';
   if (typeof value === 'number') return String(value);
-  const guarded = /^[=+\-@\t\r\n]/.test(value) ? `'${value}` : value;
+  const guarded = /^[=+\-@\uff1d\uff0b\uff0d\uff20\t\r\n]/.test(value) ? `'${value}` : value;
   return /[",\r\n]/.test(guarded) ? `"${guarded.replaceAll('"', '""')}"` : guarded;
 }

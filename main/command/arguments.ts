@@ -1,6 +1,7 @@
 /** Arguments of `npm run plan --`. */
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
+import { isSameFile } from './sameFile.ts';
 import { nowFault, readNow, type Now } from './now.ts';
 
 export const OUTPUTS = ['html', 'pdf', 'ics', 'csv'] as const;
@@ -58,7 +59,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
     if (value === undefined) continue;
     const path = resolve(value);
     if (value === '') return refuse(`--${kind}: found nothing, expected a file name`);
-    if (path === resolve(file) || Object.values(outputs).includes(path)) {
+    if ([resolve(file), ...Object.values(outputs)].some((other) => isSameFile(path, other))) {
       return refuse(`--${kind}: found ${value} a second time, expected a file of its own`);
     }
     outputs[kind] = path;

@@ -1,5 +1,6 @@
 /** Reads the build file: its text, the document in it, and every fault on one line each. */
-import { open } from 'node:fs/promises';
+import { constants } from 'node:fs';
+import { open, type FileHandle } from 'node:fs/promises';
 import { mergeLibraries } from '../../app/document/library.ts';
 import { MAX_BUILD_CHARACTERS, readBuild } from '../../app/document/read.ts';
 import type { Build, FullBuild, JointState, Library } from '../../app/document/schema.ts';
@@ -22,19 +23,19 @@ const inFile = (found: string, expected: string): Fault => ({ path: '(file)', fo
 /** No more is read than a build may be long: the path may be a device without an end. */
 async function readText(path: string): Promise<string | Fault> {
   const bytes = Buffer.alloc(MAX_BUILD_CHARACTERS + 1);
-  let length = 0;
+  let length: number | null;
   try {
-    const file = await open(path, 'r');
+    // Without waiting: a pipe that nobody writes to would never be opened.
+    const file = await open(path, constants.O_RDONLY | constants.O_NONBLOCK);
     try {
-      for (let got = 1; got > 0 && length < bytes.length; length += got) {
-        got = (await file.read(bytes, length, bytes.length - length, null)).bytesRead;
-      }
+      length = await fill(file, bytes);
     } finally {
       await file.close();
     }
   } catch (error) {
     return inFile(reason(error), 'a build file that can be read');
   }
+  if (length === null) return inFile('a pipe that nobody writes to', 'a build file');
   if (length > MAX_BUILD_CHARACTERS) {
     return inFile(
       `more than ${MAX_BUILD_CHARACTERS} bytes`,
@@ -45,6 +46,40 @@ async function readText(path: string): Promise<string | Fault> {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes.subarray(0, length));
   } catch {
     return inFile('bytes that are no UTF-8 text', 'a build file in JSON');
+  }
+}
+
+/** How long a pipe may stay silent. */
+const SILENT_MS = 10_000;
+const LOOK_MS = 20;
+
+/** Bytes that were read; null when a pipe stayed silent. */
+async function fill(file: FileHandle, bytes: Buffer): Promise<number | null> {
+  const isPipe = (await file.stat()).isFIFO();
+  let length = 0;
+  let silentMs = 0;
+  while (length < bytes.length) {
+    const got = await readSome(file, bytes, length);
+    if (got === 0 && (!isPipe || length > 0)) return length;
+    if (got > 0) {
+      length += got;
+      silentMs = 0;
+      continue;
+    }
+    if (silentMs >= SILENT_MS) return null;
+    await new Promise((resolve) => setTimeout(resolve, LOOK_MS));
+    silentMs += LOOK_MS;
+  }
+  return length;
+}
+
+/** Bytes read, 0 at the end or before a writer is there, -1 while the writer is slow. */
+async function readSome(file: FileHandle, bytes: Buffer, at: number): Promise<number> {
+  try {
+    return (await file.read(bytes, at, bytes.length - at, null)).bytesRead;
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && error.code === 'EAGAIN') return -1;
+    throw error;
   }
 }
 

@@ -10,6 +10,7 @@ import {
 } from '../../app/schedule/binding.ts';
 import type { PlacedWithFloat, Problem } from '../../app/schedule/problem.ts';
 import type { Minute } from '../../app/time/instant.ts';
+import { plainName } from './input.ts';
 import { minuteToLocal } from '../../app/time/zone.ts';
 
 export interface PlannedNetwork {
@@ -141,7 +142,8 @@ const nameOf = (problem: Problem, id: string): string =>
 
 const signed = (minutes: number): string => `${minutes < 0 ? '-' : ''}${elapsed(minutes)}`;
 
-const lines = (all: readonly string[]): string => all.map((line) => `${line.trimEnd()}\n`).join('');
+const lines = (all: readonly string[]): string =>
+  all.map((line) => `${plainName(line).trimEnd()}\n`).join('');
 
 /** Columns as wide as their widest cell; the last is left as it is. */
 function table(rows: readonly (readonly string[])[]): string[] {

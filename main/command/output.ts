@@ -1,5 +1,7 @@
 /** Writes the files that were asked for: all of them, or none. */
-import { rename, rm, stat, writeFile } from 'node:fs/promises';
+import { rmSync } from 'node:fs';
+import { readdir, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
 import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import { calendarIcs } from '../../app/shop/calendar.ts';
 import { stagesCsv } from '../../app/shop/csv.ts';
@@ -22,6 +24,7 @@ export async function writeOutputs(
   nowMs: number,
 ): Promise<void> {
   const drafts: { readonly path: string; readonly draft: string }[] = [];
+  const stopHearing = removeWhenEnded(() => drafts.map(({ draft }) => draft));
   try {
     for (const kind of OUTPUTS) {
       const path = outputs[kind];
@@ -30,6 +33,7 @@ export async function writeOutputs(
         throw new OutputFailed(`--${kind}: ${path} cannot be written: found a folder`);
       }
       const content = await contentOf(kind, outcome, nowMs);
+      await removeRests(path);
       const draft = `${path}.${process.pid}.part`;
       drafts.push({ path, draft });
       await writeFile(draft, content).catch((error: unknown) => {
@@ -44,6 +48,44 @@ export async function writeOutputs(
   } catch (error) {
     await Promise.all(drafts.map(({ draft }) => rm(draft, { force: true })));
     throw error;
+  } finally {
+    stopHearing();
+  }
+}
+
+const ENDINGS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+
+/** A command that is told to end leaves nothing half made. @returns what ends the listening */
+function removeWhenEnded(drafts: () => readonly string[]): () => void {
+  const end = (signal: NodeJS.Signals): void => {
+    for (const draft of drafts()) rmSync(draft, { force: true });
+    for (const ending of ENDINGS) process.removeListener(ending, end);
+    process.kill(process.pid, signal);
+  };
+  for (const ending of ENDINGS) process.on(ending, end);
+  return () => {
+    for (const ending of ENDINGS) process.removeListener(ending, end);
+  };
+}
+
+/** What a command left that was killed without a word: its process is no more. */
+async function removeRests(path: string): Promise<void> {
+  const start = `${basename(path)}.`;
+  const names = await readdir(dirname(path)).catch(() => []);
+  for (const name of names) {
+    const pid = /^(\d+)\.part$/.exec(name.startsWith(start) ? name.slice(start.length) : '')?.[1];
+    if (pid !== undefined && !isRunning(Number(pid))) {
+      await rm(join(dirname(path), name), { force: true });
+    }
+  }
+}
+
+function isRunning(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return error instanceof Error && 'code' in error && error.code === 'EPERM';
   }
 }
 

@@ -12,7 +12,7 @@ import { jointsOf, readInput } from './input.ts';
 import { momentOf } from './now.ts';
 import { OutputFailed, writeOutputs } from './output.ts';
 import { summaryOf } from './summary.ts';
-import { EXIT, malformed, oneLine, writeErrors, type Terminal } from './terminal.ts';
+import { EXIT, jsonText, malformed, oneLine, writeErrors, type Terminal } from './terminal.ts';
 
 const MS_PER_MINUTE = 60_000;
 
@@ -53,6 +53,6 @@ async function planFile(asked: CommandArguments, terminal: Terminal): Promise<nu
   const outcome = plan(document, library, Math.floor(at / MS_PER_MINUTE), FULL_ANSWER);
   await writeOutputs(outcome, outputs, at);
   const { result } = outcome;
-  terminal.out(json ? `${JSON.stringify(result, null, 2)}\n` : summaryOf(result));
+  terminal.out(json ? jsonText(result) : summaryOf(result));
   return result.fits ? EXIT.fits : EXIT.late;
 }

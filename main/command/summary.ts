@@ -4,6 +4,7 @@ import { unknownWords } from '../../app/shop/shopping.ts';
 import { withheldWords } from '../../app/shop/withheld.ts';
 import { clock, longDay, spareDate, spareWords } from '../../app/shop/words.ts';
 import { money } from '../../app/units/words.ts';
+import { plainName } from './input.ts';
 import { massWords, workHoursWords } from '../../app/units/summed.ts';
 
 const moment = (iso: string): string => `${longDay(iso)} ${clock(iso)}`;
@@ -25,7 +26,7 @@ export function summaryOf(result: PlanResult): string {
     ...withheldWords(result),
     ...result.findings.map(({ severity, message }) => `${LABELS[severity]}: ${message}`),
   ];
-  return `${lines.join('\n')}\n`;
+  return `${lines.map(plainName).join('\n')}\n`;
 }
 
 /** `Totals: 18.2 h of work, €412.50 of material (2 lines without a price), 6.74 kg` */

@@ -1,7 +1,7 @@
 /**
  * `npm run bench [-- --json] [-- NAME...]`: medians of many runs of everything in test/bench/.
  * A NAME picks the figures that begin with it. `npm run bench -- psplib DIR ...` is a bench of its
- * own, see psplib.ts.
+ * own, see psplib.ts; so are `crash`, `fuzz` and `soak`, see ../trust/run.ts.
  *
  * A bench file is called `WHAT.bench.ts`, its figures' names begin with WHAT, and it exports:
  *
@@ -17,6 +17,7 @@ import { readdirSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { isAttack, main as attack } from '../trust/run.ts';
 import { makeSuite, type Figure, type Suite } from './suite.ts';
 
 const ENDING = '.bench.ts';
@@ -70,6 +71,8 @@ const argv = process.argv.slice(2);
 if (argv[0] === 'psplib') {
   const path = pathToFileURL(join(import.meta.dirname, 'psplib.ts')).href;
   ((await import(path)) as { main(argv: readonly string[]): void }).main(argv.slice(1));
+} else if (isAttack(argv[0])) {
+  await attack(argv);
 } else {
   await run(argv);
 }

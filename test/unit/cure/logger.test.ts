@@ -229,3 +229,11 @@ describe('a log without offsets over a change of the clocks', () => {
     expect(result.profile!.at(-1)!.end).toBe(moments.at(-1));
   });
 });
+
+it('a file with two rows two centuries apart is refused, not filled with a profile of them', () => {
+  const result = read('2027-04-19T08:00:00Z,21\n1827-04-19T08:00:00Z,22\n');
+  expect(issuesOf(result)['too-long']).toBe(1);
+  expect(result.profile).toBeNull();
+  const year = read('2027-04-19T08:00:00Z,21\n2028-04-19T08:00:00Z,22\n');
+  expect(year.profile).not.toBeNull();
+});

@@ -1,0 +1,135 @@
+/** Reads mutated files of every kind that the program takes in; each is to be an answer, never a throw. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { plan } from '../../app/answer/plan.ts';
+import { logReader } from '../../app/cure/logger.ts';
+import { practiceOf } from '../../app/document/library.ts';
+import { readBuild } from '../../app/document/read.ts';
+import { librarySchema } from '../../app/document/schema.ts';
+import { measureMesh } from '../../app/part/mesh/measure.ts';
+import { readMesh } from '../../app/part/mesh/read.ts';
+import { MeshFault } from '../../app/part/mesh/weld.ts';
+import { FIRST_ANSWER } from '../../app/plan/outcome.ts';
+import { seededRandom } from '../../app/schedule/random.ts';
+import { readBusyFile } from '../../main/calendars/busyFile.ts';
+import { shippedLibrary } from '../../main/library/shipped.ts';
+import { StoreRefusal } from '../../main/store/errors.ts';
+import { projectRoot } from '../../main/root.ts';
+import { shippedSamples } from '../../main/samples.ts';
+import { mutated } from './mutate.ts';
+
+const NOW = Date.parse('2027-04-12T06:00Z') / 60_000;
+/** One mutated build of so many that can still be read is planned as well. */
+const PLAN_EVERY = 20;
+
+export interface FuzzCount {
+  readonly files: number;
+  /** Files that were read as what they were meant to be. */
+  readonly read: number;
+  readonly planned: number;
+  /** Throws where an answer was due, the first few with the seed that brings them again. */
+  readonly crashes: readonly string[];
+  readonly crashed: number;
+}
+
+type Target = (bytes: Buffer) => boolean;
+
+const CALENDAR = `BEGIN:VCALENDAR
+VERSION:2.0
+BEGIN:VEVENT
+UID:1
+DTSTART;TZID=Europe/Lisbon:20270421T080000
+DTEND;TZID=Europe/Lisbon:20270421T120000
+RRULE:FREQ=WEEKLY;COUNT=5
+SUMMARY:Other job
+END:VEVENT
+END:VCALENDAR
+`.replaceAll('\n', '\r\n');
+const OBJ = 'v 0 0 0\nv 1 0 0\nv 1 1 0\nv 0 1 0\nf 1 2 3\nf 1/1 3/2 4/3\n';
+const STL = `solid a
+facet normal 0 0 1
+outer loop
+vertex 0 0 0
+vertex 1 0 0
+vertex 0 1 0
+endloop
+endfacet
+endsolid a
+`;
+
+export function fuzz(files: number, seed: number): FuzzCount {
+  const library = shippedLibrary();
+  const practice = practiceOf(library);
+  let planned = 0;
+  let whole = 0;
+  const builds: Target = (bytes) => {
+    const result = readBuild(bytes.toString(), library);
+    if (!result.ok) return false;
+    whole += 1;
+    if (whole % PLAN_EVERY === 0) {
+      const { result: answer } = plan(result.document, library, NOW, FIRST_ANSWER);
+      if (/NaN|Infinity/.test(JSON.stringify(answer.totals))) throw new Error('no number');
+      planned += 1;
+    }
+    return true;
+  };
+  const libraries: Target = (bytes) => {
+    let raw: unknown;
+    try {
+      raw = JSON.parse(bytes.toString());
+    } catch {
+      return false;
+    }
+    return librarySchema.safeParse(raw).success;
+  };
+  const logs: Target = (bytes) => {
+    const reader = logReader({ zone: 'Europe/Lisbon', practice });
+    reader.push(bytes.toString());
+    return reader.end().profile !== null;
+  };
+  const meshes =
+    (name: string): Target =>
+    (bytes) => {
+      try {
+        measureMesh(readMesh(name, bytes));
+        return true;
+      } catch (error) {
+        if (error instanceof MeshFault) return false;
+        throw error;
+      }
+    };
+  const calendars: Target = (bytes) => {
+    const span = { zone: 'Europe/Lisbon', from: '2027-04-01', to: '2027-06-01' };
+    try {
+      return readBusyFile(bytes.toString(), span).blocks.length > 0;
+    } catch (error) {
+      if (error instanceof StoreRefusal) return false;
+      throw error;
+    }
+  };
+  const folder = (path: string): Buffer[] =>
+    readdirSync(join(projectRoot(), path))
+      .filter((name) => /\.(json|csv)$/.test(name))
+      .map((name) => readFileSync(join(projectRoot(), path, name)));
+  const kinds: readonly (readonly [string, Target, readonly Buffer[]])[] = [
+    ['build', builds, shippedSamples().map((sample) => Buffer.from(sample.text()))],
+    ['library', libraries, folder('samples/library')],
+    ['log', logs, folder('samples/logs').map((log) => log.subarray(0, 20_000))],
+    ['obj', meshes('a.obj'), [Buffer.from(OBJ)]],
+    ['stl', meshes('a.stl'), [Buffer.from(STL)]],
+    ['calendar', calendars, [Buffer.from(CALENDAR)]],
+  ];
+  const crashes: string[] = [];
+  let [read, crashed] = [0, 0];
+  for (let i = 0; i < files; i += 1) {
+    const random = seededRandom(seed + i);
+    const [kind, target, sources] = kinds[i % kinds.length]!;
+    try {
+      if (target(mutated(sources[random.below(sources.length)]!, random))) read += 1;
+    } catch (error) {
+      crashed += 1;
+      if (crashes.length < 10) crashes.push(`${kind}, seed ${seed + i}: ${String(error)}`);
+    }
+  }
+  return { files, read, planned, crashes, crashed };
+}

@@ -1,0 +1,66 @@
+/**
+ * `npm run bench -- crash|fuzz|soak [N]`: attacks the program, prints what came of it and writes it
+ * into docs/trust.md. Without N the full run: 1,000 kills, 100,000 files, 50,000 edits.
+ */
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { projectRoot } from '../../main/root.ts';
+import { crash } from './crash.ts';
+import { fuzz } from './fuzz.ts';
+import { soak } from './soak.ts';
+
+const FULL = { crash: 1000, fuzz: 100_000, soak: 50_000 } as const;
+type Attack = keyof typeof FULL;
+const SEED = 20_271_128;
+
+export const isAttack = (name: string | undefined): name is Attack =>
+  name !== undefined && Object.hasOwn(FULL, name);
+
+export async function main(argv: readonly string[]): Promise<void> {
+  const name = argv[0] as Attack;
+  const count = argv[1] === undefined ? FULL[name] : Number(argv[1]);
+  if (!Number.isInteger(count) || count < 1) throw new Error(`found ${argv[1]}, expected a number`);
+  const began = Date.now();
+  const { line, sound } = await attack(name, count);
+  const seconds = Math.round((Date.now() - began) / 1000);
+  const day = new Date().toISOString().slice(0, 10);
+  const whole = `${line} ${seconds} s, Node ${process.versions.node}, ${day}${count < FULL[name] ? `; a short run of ${count}, the full one is ${FULL[name]}` : ''}.`;
+  console.log(whole);
+  const path = join(projectRoot(), 'docs', 'trust.md');
+  writeFileSync(path, withFigure(readFileSync(path, 'utf8'), name, whole));
+  if (!sound) process.exitCode = 1;
+}
+
+async function attack(name: Attack, count: number): Promise<{ line: string; sound: boolean }> {
+  if (name === 'fuzz') {
+    const { files, read, planned, crashed, crashes } = fuzz(count, SEED);
+    for (const one of crashes) console.log(one);
+    const line = `${files} mutated files, ${read} of them still read, ${planned} planned: ${crashed} crashes.`;
+    return { line, sound: crashed === 0 };
+  }
+  const folder = mkdtempSync(join(tmpdir(), 'backcure-trust-'));
+  try {
+    if (name === 'crash') {
+      const { kills, acknowledged, lost, damaged, notices } = await crash(folder, count, SEED);
+      const line = `${kills} kills over ${acknowledged} acknowledged revisions: ${lost} lost, ${damaged} damaged, ${notices} starts with a complaint.`;
+      return { line, sound: lost + damaged + notices === 0 };
+    }
+    const { edits, heapMB, fileMB, editMs } = soak(folder, count);
+    const [early, late] = heapMB.map((mb) => mb.toFixed(1));
+    const [first, last] = editMs.map((ms) => ms.toFixed(1));
+    const line = `${edits} edits: heap ${early} MB after a tenth, ${late} MB at the end; ${first} ms an edit in the first tenth, ${last} ms in the last; data file ${fileMB.toFixed(1)} MB.`;
+    return { line, sound: heapMB[1] < heapMB[0] * 1.2 };
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/** Puts the figure between its two marks. */
+export function withFigure(text: string, name: string, figure: string): string {
+  const [from, to] = [`<!-- ${name} -->`, `<!-- /${name} -->`];
+  const start = text.indexOf(from);
+  const end = text.indexOf(to);
+  if (start < 0 || end < start) throw new Error(`docs/trust.md has no place for ${name}`);
+  return `${text.slice(0, start + from.length)}\n\n${figure}\n\n${text.slice(end)}`;
+}
