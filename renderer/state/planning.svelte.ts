@@ -81,6 +81,15 @@ export class PlanningState {
     this.trouble = '';
   }
 
+  /** The document on screen as it was planned at a moment before; null where it cannot be planned. */
+  planAt(minute: Minute): PlanOutcome | null {
+    try {
+      return this.#plan(this.document as Build, this.#around.shipped, minute);
+    } catch {
+      return null;
+    }
+  }
+
   replan(): void {
     this.trouble = '';
     this.full = false;

@@ -85,3 +85,29 @@ export function clockTime(at: Minute, now: Minute, zone: string): string {
   if (date === minuteToLocal(now, zone).date) return time;
   return `${time}, ${Number(date.slice(8, 10))} ${MONTHS[Number(date.slice(5, 7)) - 1]!.slice(0, 3)}`;
 }
+
+/** Words of the list of what should have happened since somebody last looked. */
+export const GAP_WORDS = {
+  title: 'Since you last looked',
+  open: 'Say what got done',
+  intro:
+    'These should have happened by the plan. Nothing is taken for done until you say so; what was not done is planned again from now.',
+  asPlanned: 'Done as planned',
+  begunAsPlanned: 'Begun as planned',
+  otherTimes: 'Other times',
+  notDone: 'Not done',
+  from: 'Begun',
+  until: 'Done',
+  write: 'Write it down',
+  dayAsPlanned: 'All of it as planned',
+  dayNotDone: 'None of it',
+  written: 'written down',
+  askAgain: 'Write it down all the same',
+  stillOpen: 'still to be said',
+  nothing: 'Everything is answered.',
+} as const;
+
+/** `3 stages should have happened since Tue 20 Apr 14:00 and are not written down.` */
+export const gapHeadline = (count: number, since: string): string =>
+  `${count === 1 ? 'One stage' : `${count} stages`} should have begun since ${since} and ` +
+  `${count === 1 ? 'is' : 'are'} not written down.`;

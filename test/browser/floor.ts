@@ -13,6 +13,8 @@ interface Counts {
 }
 
 export interface Floor {
+  /** The id that the build was stored under. */
+  readonly id: string;
   /** Lets the page's clock leap, as over a sleep of the machine. */
   leap(seconds: number): Promise<void>;
   hide(hidden: boolean): Promise<void>;
@@ -33,11 +35,19 @@ export function recordedBefore({ result }: PlanOutcome, minute: Minute): Build['
 /** Opens a build at a minute of its own, with a clock that runs on from there. */
 export async function onFloor(
   { page, call }: Planner,
-  { build, minute }: { readonly build: Build; readonly minute: Minute },
+  {
+    build,
+    minute,
+    lookedAt,
+  }: { readonly build: Build; readonly minute: Minute; readonly lookedAt?: Minute },
 ): Promise<Floor> {
   const text = JSON.stringify(build);
   const imported = await call('build-import', { fileName: 'floor.json', text });
   if ('faults' in imported) throw new Error(JSON.stringify(imported.faults));
+  if (lookedAt !== undefined) {
+    const looked = { [imported.opened.id]: { at: lookedAt, notDone: [] } };
+    await call('view-save', { view: { looked } });
+  }
   await page.context().grantPermissions(['notifications']);
   // The host's clock stands still; the page's goes on from the minute given.
   let began: number | null = null;
@@ -55,6 +65,7 @@ export async function onFloor(
   await page.reload();
   await page.locator('[data-answer="fit"]').waitFor({ timeout: 60_000 });
   return {
+    id: imported.opened.id,
     leap: (seconds) =>
       page.evaluate((ms) => {
         (window as unknown as Heard).heard.leapMs += ms;
