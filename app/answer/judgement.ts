@@ -21,6 +21,9 @@ import { contextOf, type PlanContext } from '../plan/context.ts';
 import { cureTimesOf, type CureTimes } from '../plan/cureTimes.ts';
 import { cupReports, stackPeaks } from '../plan/exotherm.ts';
 import { unattendedGel } from '../plan/gelWatch.ts';
+import { brokenStarts } from '../plan/wetWindows.ts';
+import { wetStartFindings } from '../judge/wetStart.ts';
+import { layupStageId } from '../document/ids.ts';
 import { ODDS_REPLAYS, oddsNow } from './odds.ts';
 import { panelReports } from './panels.ts';
 import type { Judgement } from './result.ts';
@@ -61,14 +64,30 @@ export function* judgeSteps(
   if (effort.scope === 'first') {
     return provisional(context, looked, runToEnd(takenRoute(context, looked, effort)));
   }
+  const settled = yield* settledSteps(context, looked, effort);
+  return yield* inFull({ context, document, shipped, ...settled });
+}
+
+/** Every route with its plan and its closing time, and the one that is taken: what a verdict hangs on. */
+export interface Settled {
+  readonly compared: readonly JudgedRoute[];
+  readonly closings: Closings;
+  readonly taken: JudgedRoute;
+}
+
+/** @param looked the routes as first planned */
+export function* settledSteps(
+  context: PlanContext,
+  looked: readonly JudgedRoute[],
+  effort: Effort,
+): Interruptible<Lazy<Judgement>, Settled> {
   const onRoute = yield* better(context, looked, effort);
   yield () => provisional(context, looked, onRoute);
   const closings = yield* closingsOf(context, looked);
   const compared = withPlansOfClosings(context, looked, closings, effort);
   const changed = compared.some((one, i) => one !== looked[i]);
   const taken = changed ? yield* better(context, compared, effort) : onRoute;
-  const soFar = { context, document, shipped, compared, closings, taken };
-  return yield* inFull(soFar);
+  return { compared, closings, taken };
 }
 
 /** The taken route, yielded each time a better plan of it is found. */
@@ -111,6 +130,21 @@ const commitmentsOf = (context: PlanContext, plan: RoutePlan): Commitments => ({
 const unattendedGelsOf = (context: PlanContext, times: readonly CureTimes[]) =>
   times.map((one) => unattendedGel(context, one));
 
+/** Wet work begun against a rule, without what a reason against the route says of it already. */
+const startFindings = (
+  context: PlanContext,
+  plan: RoutePlan,
+  reasons: readonly Finding[],
+): Finding[] =>
+  wetStartFindings(
+    context.build.zone,
+    brokenStarts(context, plan).filter(({ rule, layups }) => {
+      const stage = layupStageId('layup', layups[0]!.id);
+      const told = reasons.some((one) => one.code === 'open-time-short' && one.stage === stage);
+      return rule !== 'bag-down' || !told;
+    }),
+  );
+
 interface Judged {
   readonly taken: JudgedRoute;
   readonly routes: readonly JudgedRoute[];
@@ -138,6 +172,7 @@ function findingsOf(
     ...structuralFindings(context, taken.plan),
     ...slow,
     ...chemistryFindings(context, taken.plan, times, unattendedGelsOf(context, times)),
+    ...startFindings(context, taken.plan, taken.reasons),
   ]);
 }
 
@@ -192,6 +227,7 @@ export function judgePinned(
     ...materialFindings(context, plan, times, facts),
     ...structuralFindings(context, plan),
     ...chemistryFindings(context, plan, times, unattendedGelsOf(context, times)),
+    ...startFindings(context, plan, reasons),
   ];
   return { plan, findings };
 }

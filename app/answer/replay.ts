@@ -3,10 +3,11 @@
  * resource order. Made for thousands of runs, so everything that does not change is laid out once.
  */
 import { readStageId } from '../document/ids.ts';
+import { relationWords } from '../messages/relations.ts';
 import { compile, type Arc, type Compiled, type PlanMode } from '../schedule/compile.ts';
 import { endFrom, FAR, NEVER, startFrom, startToEndFrom } from '../schedule/length.ts';
 import { resourceOrder } from '../schedule/order.ts';
-import type { MonotoneMap, Placed, Problem } from '../schedule/problem.ts';
+import type { MonotoneMap, Placed, Problem, Relation } from '../schedule/problem.ts';
 import { binds, fixedEndOf, type OrderArc } from '../schedule/windows.ts';
 import { tableAddWork } from '../time/calendar.ts';
 
@@ -102,6 +103,29 @@ function tiedTo(compiled: Compiled, modes: readonly (PlanMode | null)[]): Map<nu
 
 /** The window of a look at the gel may be missed in a replay: the look is then late, the plan goes on. */
 const isLook = (arc: Arc): boolean => !arc.atLeast && readStageId(arc.spec.to)?.what === 'gel-look';
+
+const relationKey = ({ type, from, anchor, to, onlyIf, why }: Relation): string =>
+  [type, from, anchor, to, onlyIf?.stage, onlyIf?.mode, relationWords(why)].join('\n');
+
+interface RoomChemistry {
+  readonly lags: ReadonlyMap<string, Relation['lag']>;
+  /** Modes of each stage. */
+  readonly lengths: ReadonlyMap<string, Problem['stages'][number]['modes']>;
+}
+
+const chemistries = new WeakMap<Problem, RoomChemistry>();
+
+/** Lags and lengths of the same route in another room, by what they are of. */
+function chemistryOf(other: Problem): RoomChemistry {
+  const known = chemistries.get(other);
+  if (known) return known;
+  const chemistry = {
+    lags: new Map(other.relations.map((relation) => [relationKey(relation), relation.lag])),
+    lengths: new Map(other.stages.map(({ id, modes }) => [id, modes])),
+  };
+  chemistries.set(other, chemistry);
+  return chemistry;
+}
 
 interface Layout {
   readonly modeOf: readonly number[];
@@ -240,16 +264,21 @@ function layOut(compiled: Compiled, { modeOf, order, sequence, slots, lengths }:
     return last;
   };
 
+  const keys = all.map(({ arc }) => relationKey(arc.spec));
   const useChemistryOf = (other: Problem): void => {
+    // In another room a rule may be laid that is not here, or the other way round: those stay as they were.
+    const { lags, lengths } = chemistryOf(other);
     all.forEach((one, k) => {
-      const { lag } = other.relations[k]!;
-      one.map = typeof lag === 'number' ? null : lag;
+      const lag = lags.get(keys[k]!);
+      if (lag !== undefined) one.map = typeof lag === 'number' ? null : lag;
       one.lastAnchor = NaN;
     });
     modes.forEach((mode, i) => {
       if (mode?.kind !== 'function') return;
-      const { length } = other.stages[i]!.modes.find((one) => one.id === mode.spec.id)!;
-      if (length.kind !== 'function') return;
+      const length = lengths
+        .get(stages[i]!.spec.id)
+        ?.find((one) => one.id === mode.spec.id)?.length;
+      if (length?.kind !== 'function') return;
       mode.endOf = length.endOf;
       mode.latestStart = length.latestStart;
     });

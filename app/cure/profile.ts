@@ -48,7 +48,7 @@ function cut(segment: TemperatureSegment, from: Minute, to: Minute): Temperature
 }
 
 /** Index of the segment that holds the minute; -1 outside the profile. O(log n). */
-function segmentIndexAt(profile: TemperatureProfile, minute: Minute): number {
+export function segmentIndexAt(profile: TemperatureProfile, minute: Minute): number {
   let low = 0;
   let high = profile.length;
   while (low < high) {

@@ -172,6 +172,8 @@ export type ModeRef =
   | { readonly by: 'itself' }
   /** An outside party works. */
   | { readonly by: 'party' }
+  /** One of them, then the other. */
+  | { readonly by: 'handover'; readonly people: readonly string[] }
   | {
       readonly by: 'team';
       readonly people: readonly string[];
@@ -180,13 +182,15 @@ export type ModeRef =
       readonly stays: boolean;
     };
 
-/** The id of a mode: `runs`, `works`, `ana+ben`, `abrade:ana:stays`. */
+/** The id of a mode: `runs`, `works`, `handover:ana+ben`, `ana+ben`, `abrade:ana:stays`. */
 export function modeId(ref: ModeRef): string {
   switch (ref.by) {
     case 'itself':
       return 'runs';
     case 'party':
       return 'works';
+    case 'handover':
+      return `handover:${ref.people.join('+')}`;
     case 'team': {
       const work = ref.surface === null ? '' : `${ref.surface}:`;
       return `${work}${ref.people.join('+')}${ref.stays ? ':stays' : ''}`;

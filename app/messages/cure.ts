@@ -113,7 +113,8 @@ const together = (layups: readonly string[]): string =>
 
 function tackWords({ before, next, isSecond, example, zone }: TackMissed): string {
   const head = `${capital(together(next))} on the tacky ${together(before)}: `;
-  const none = 'no start in the shop’s hours lets somebody lay it between gel and tack-free.';
+  const none =
+    'no start in the shop’s hours lets somebody lay it between gel and tack-free, each bag down in time.';
   if (!isSecond) return `${head}after the layups before it, ${none}`;
   if (example === null) return head + none;
   const { mixed, gel, tackFree } = example;
@@ -247,6 +248,43 @@ export const CURE_FINDINGS = {
       openMinutes,
       fullVacuumMinutes,
     }),
+  }),
+  'bag-late': findingSpec({
+    meaning: 'The bag of planned wet work is down later than the resin allows.',
+    severity: 'stop',
+    unsafe: 'cure',
+    dependsOn: 'plan',
+    waysOut: 'levers',
+    saidByChoice: false,
+    words: (a: {
+      layups: readonly string[];
+      mixed: Minute;
+      sealed: Minute;
+      due: Minute;
+      zone: string;
+    }) =>
+      `${capital(together(a.layups))}: mixed ${dayAndTime(a.mixed, a.zone)} its bag is down ` +
+      `${dayAndTime(a.sealed, a.zone)}, but full vacuum is due ${dayAndTime(a.due, a.zone)}. Start when ` +
+      'it is cooler, or with more hands.',
+    numbers: ({ sealed, due }) => ({ lateMinutes: sealed - due }),
+  }),
+  'mix-on-arrival': findingSpec({
+    meaning: 'A first mix is planned for the minutes in which people come in.',
+    severity: 'warn',
+    unsafe: null,
+    dependsOn: 'plan',
+    waysOut: 'none',
+    saidByChoice: false,
+    words: (a: {
+      layups: readonly string[];
+      mixed: Minute;
+      pinned: boolean;
+      settleMinutes: number;
+      zone: string;
+    }) =>
+      `${capital(together(a.layups))}: first mix ${dayAndTime(a.mixed, a.zone)}, as people come in. ` +
+      `They want ${elapsed(a.settleMinutes)} to dress, check and weigh: ` +
+      (a.pinned ? 'move its fixed start.' : 'no later start would do; come in sooner that day.'),
   }),
   'tack-out-of-hours': findingSpec({
     meaning: 'A layup on tack would have to be laid when nobody is there.',

@@ -1,78 +1,113 @@
-/** Why one stage waits for another, or has to follow it soon: the reasons of the network's relations. */
+/** Why one stage waits for another, has to follow it soon, or may begin only then: reasons of the network. */
+
+/**
+ * How a rule about when is laid:
+ * - relation: the later stage waits; an at-least alone;
+ * - window: an at-most as well, after which the later stage may not begin any more;
+ * - start: intervals of starts of a mode.
+ * All of them are hard. What a plan may break at a price, and what is fixed, stands in docs/rules.md.
+ */
+export const RULE_KINDS = ['relation', 'window', 'start'] as const;
+export type RuleKind = (typeof RULE_KINDS)[number];
 
 const REASONS = {
-  'abraded-keeps': 'abraded surface: bond before it ages',
-  'abraded-dries': 'the abraded surface dries',
-  'bag-off': 'the bag is off',
-  'bag-watched': 'the bag is watched from the moment it is sealed',
-  'blank-arrived': 'the blank has arrived',
-  'clean-surface': 'bonded on a clean surface',
-  'cloth-arrived': 'cloth has arrived',
-  'coat-dries': 'the last coat dries',
-  'coat-keeps': 'release coats keep only so long',
-  'coat-settles': 'release coats settle',
-  'cooled-under-support': 'the part has cooled under support',
-  'core-arrived': 'core has arrived',
-  'core-on-mould': 'the core is fitted on the finished mould',
-  'core-fitted': 'the core is fitted',
-  'cure-done': 'bag-off waits for the cure',
-  'cure-from-sealed-bag': 'the cure runs from the sealed bag',
-  'core-vacuumed': 'the bare core is vacuumed on the day of its bond',
-  'covered-surface': 'what was stripped last is bonded while it is fresh',
-  'cut-and-rehearsed': 'plies and bag are cut and the layup rehearsed',
-  'delivery-arrived': 'what it takes has arrived',
-  'edge-closed': 'the edge is closed',
-  'edge-filler-dries': 'filler on the edge dries',
-  'edge-filled': 'the edge is filled and round',
-  'edges-closed': 'edges are closed',
-  'fit-for-cutting': 'hard enough to cut and sand',
-  'fit-for-sanding': 'hard enough to sand',
-  'fresh-surface': 'peel ply stripped: bond that same day, while the surface is fresh',
-  'gel-seen': 'the gel is looked at',
-  'gel-seen-in-time': 'the gel is looked at by somebody',
-  'hands-free': 'hands are free again',
-  'heat-after-gel': 'heat comes well after gel',
-  'heat-off': 'the heat is off',
-  'mould-finished': 'the mould is finished',
-  'mould-sealed': 'the mould is sealed',
-  'mould-tested': 'the mould is tested and the work rehearsed',
-  'mould-warm': 'the mould is warm',
-  'mould-there': 'the mould is there',
-  'on-the-part': 'everything is on the part',
-  'out-of-mould': 'the part is out of the mould',
-  'marks-repaired': 'what demould marked is repaired',
-  'repair-cured': 'the repair has cured',
-  'own-order': 'the shop’s own order',
-  'paint-hard': 'paint is hard',
-  'wrapped-first': 'the part is wrapped and on its cradle',
-  'paint-handled': 'the paint may be handled',
-  'paint-takes-tape': 'the paint takes tape and fittings',
-  'paint-wrapped': 'the paint may be wrapped',
-  'part-ready': 'the part is ready for them',
-  'panel-tested': 'the test panel has come off its release and takes primer',
-  'released-first': 'the mould is released before it is warmed',
-  rehearsed: 'rehearsed with cut plies, fitted core and a tested mould',
-  'resin-arrived': 'resin has arrived',
-  'resin-warm': 'the resin is warm',
-  'round-dried': 'the round before has dried',
-  'sealer-cures': 'sealer cures harder than the part',
-  'strong-enough': 'strong enough to leave the mould',
-  'tack-begins': 'laid on tack: not before the gel',
-  'tack-ends': 'laid on tack: before it is tack-free',
-  'taken-in-that-day': 'work is taken in on that weekday',
-  'tent-in-time': 'the tent goes up no sooner than the working day before',
-  'tent-stands': 'tent, heater and probes stand',
-  trimmed: 'the part is trimmed',
-  'trimmed-and-checked': 'the part is trimmed and checked',
-} as const;
+  'abraded-keeps': ['window', 'abraded surface: bond before it ages'],
+  'abraded-dries': ['relation', 'the abraded surface dries'],
+  'bag-down': ['start', 'the bag is down before it is due'],
+  'bag-off': ['relation', 'the bag is off'],
+  'bag-watched': ['window', 'the bag is watched from the moment it is sealed'],
+  'blank-arrived': ['relation', 'the blank has arrived'],
+  'clean-surface': ['relation', 'bonded on a clean surface'],
+  'cloth-arrived': ['relation', 'cloth has arrived'],
+  'coat-dries': ['relation', 'the last coat dries'],
+  'coat-keeps': ['window', 'release coats keep only so long'],
+  'coat-settles': ['relation', 'release coats settle'],
+  'cooled-under-support': ['relation', 'the part has cooled under support'],
+  'core-arrived': ['relation', 'core has arrived'],
+  'core-on-mould': ['relation', 'the core is fitted on the finished mould'],
+  'core-fitted': ['relation', 'the core is fitted'],
+  'cure-done': ['relation', 'bag-off waits for the cure'],
+  'cure-from-sealed-bag': ['window', 'the cure runs from the sealed bag'],
+  'core-vacuumed': ['window', 'the bare core is vacuumed on the day of its bond'],
+  'covered-surface': ['window', 'what was stripped last is bonded while it is fresh'],
+  'cut-and-rehearsed': ['relation', 'plies and bag are cut and the layup rehearsed'],
+  'delivery-arrived': ['relation', 'what it takes has arrived'],
+  'edge-closed': ['relation', 'the edge is closed'],
+  'edge-filler-dries': ['relation', 'filler on the edge dries'],
+  'edge-filled': ['relation', 'the edge is filled and round'],
+  'edges-closed': ['relation', 'edges are closed'],
+  'fit-for-cutting': ['relation', 'hard enough to cut and sand'],
+  'fit-for-sanding': ['relation', 'hard enough to sand'],
+  'fresh-surface': ['window', 'peel ply stripped: bond that same day, while the surface is fresh'],
+  'gel-in-hours': ['start', 'somebody is there for the watched hour and the gel'],
+  'gel-seen': ['relation', 'the gel is looked at'],
+  'gel-seen-in-time': ['window', 'the gel is looked at by somebody'],
+  'hands-free': ['relation', 'hands are free again'],
+  'heat-after-gel': ['relation', 'heat comes well after gel'],
+  'heat-off': ['relation', 'the heat is off'],
+  'mix-after-arrival': ['start', 'no first mix before people have settled in'],
+  'mould-finished': ['relation', 'the mould is finished'],
+  'mould-sealed': ['relation', 'the mould is sealed'],
+  'mould-tested': ['relation', 'the mould is tested and the work rehearsed'],
+  'mould-warm': ['window', 'the mould is warm'],
+  'mould-there': ['relation', 'the mould is there'],
+  'on-the-part': ['relation', 'everything is on the part'],
+  'out-of-mould': ['relation', 'the part is out of the mould'],
+  'own-order': ['window', 'the shop’s own order'],
+  'paint-hard': ['relation', 'paint is hard'],
+  'part-ready': ['relation', 'the part is ready for them'],
+  'panel-tested': ['relation', 'the test panel has come off its release and takes primer'],
+  'released-first': ['relation', 'the mould is released before it is warmed'],
+  rehearsed: ['relation', 'rehearsed with cut plies, fitted core and a tested mould'],
+  'resin-arrived': ['relation', 'resin has arrived'],
+  'resin-warm': ['relation', 'the resin is warm'],
+  'round-dried': ['relation', 'the round before has dried'],
+  'sealer-cures': ['relation', 'sealer cures harder than the part'],
+  'strong-enough': ['relation', 'strong enough to leave the mould'],
+  'tack-begins': ['relation', 'laid on tack: not before the gel'],
+  'tack-in-hours': ['start', 'the next layup can follow on tack, in the shop’s hours'],
+  'tack-ends': ['window', 'laid on tack: before it is tack-free'],
+  'taken-in-that-day': ['window', 'work is taken in on that weekday'],
+  'tent-in-time': ['window', 'the tent goes up no sooner than the working day before'],
+  'marks-repaired': ['relation', 'what demould marked is repaired'],
+  'repair-cured': ['relation', 'the repair has cured'],
+  'wrapped-first': ['relation', 'the part is wrapped and on its cradle'],
+  'paint-handled': ['relation', 'the paint may be handled'],
+  'paint-takes-tape': ['relation', 'the paint takes tape and fittings'],
+  'paint-wrapped': ['relation', 'the paint may be wrapped'],
+  'tent-stands': ['relation', 'tent, heater and probes stand'],
+  trimmed: ['relation', 'the part is trimmed'],
+  'trimmed-and-checked': ['relation', 'the part is trimmed and checked'],
+} as const satisfies Readonly<Record<string, readonly [RuleKind, string]>>;
+
+type RuleCode = keyof typeof REASONS;
+type CodeOf<K extends RuleKind> = {
+  [C in RuleCode]: (typeof REASONS)[C][0] extends K ? C : never;
+}[RuleCode];
+
+/** Reasons that an at-most may have, and those of a start window: others do not compile there. */
+export type WindowReason = CodeOf<'window'>;
+export type StartReason = CodeOf<'start'>;
 
 /**
  * The reason of a relation: a code, with what it is about where the code alone does not say it. The
  * network gives it; engine, checker and messages hand it on until `relationWords` words it.
  */
 export type RelationReason =
-  keyof typeof REASONS | { readonly code: 'answer-awaited'; readonly question: string };
+  CodeOf<'relation' | 'window'> | { readonly code: 'answer-awaited'; readonly question: string };
+
+/** The reason of a relation or of a start window. */
+export type RuleReason = RelationReason | StartReason;
+
+/** How a rule is laid. */
+export const kindOfRule = (reason: RuleReason): RuleKind =>
+  typeof reason === 'string' ? REASONS[reason][0] : 'relation';
 
 /** The reason in the words of the shop, without a capital: 'the bag is off'. */
-export const relationWords = (reason: RelationReason): string =>
-  typeof reason === 'string' ? REASONS[reason] : `waits for the answer to '${reason.question}'`;
+export const relationWords = (reason: RuleReason): string =>
+  typeof reason === 'string' ? REASONS[reason][1] : `waits for the answer to '${reason.question}'`;
+
+/** Every rule that is laid as a relation, a window or a start, with its kind. */
+export const RULES: readonly (readonly [code: string, kind: RuleKind])[] = [
+  ...Object.entries(REASONS).map(([code, [kind]]) => [code, kind] as const),
+];

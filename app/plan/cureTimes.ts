@@ -1,4 +1,5 @@
 /** When each cure of a placed plan reaches what, from its own mixes and its own sealed bag. */
+import { bagDueOf } from '../cure/bag-due.ts';
 import { cureMoments } from '../cure/moments.ts';
 import type { Placed } from '../schedule/problem.ts';
 import { layupStageId } from '../document/ids.ts';
@@ -86,20 +87,9 @@ function timesOf(
   };
 }
 
-/**
- * Full vacuum at the latest for what is first mixed at `mixed`: within a share of the open time of the
- * first ply, and well before it gels; at `mixed` where that leaves no time. null: the film's open time is
- * not known.
- */
-export function bagByOf(
+/** Full vacuum at the latest for what is first mixed at `mixed`; null: the film's open time is not known. */
+export const bagByOf = (
   { practice }: PlanContext,
   { early }: Pick<SettledCure, 'early'>,
   mixed: Minute,
-): Minute | null {
-  const open = early.reached(mixed, 'open');
-  if (open === null) return null;
-  const byOpen = mixed + Math.floor((open - mixed) * practice('full-vacuum-fraction'));
-  const gel = early.reached(mixed, 'gel');
-  if (gel === null) return byOpen;
-  return Math.max(mixed, Math.min(byOpen, gel - practice('before-gel-minutes')));
-}
+): Minute | null => bagDueOf(early, practice).apply(mixed);

@@ -1,6 +1,7 @@
 /** Settles the chemistry of every cure of a route: its clock, its batches, its wet work. */
 import { hardenerIdOf } from '../document/hardener.ts';
 import type { HardenerRow } from '../document/schema.ts';
+import { bagDueRange, type BagDueRange } from '../cure/bag-due.ts';
 import { settleBatches } from '../cure/batches.ts';
 import { cureClock, type StatefulClock } from '../cure/clock.ts';
 import { heatedClock, programmeFrom, programmeMinutes, sealedClock } from '../cure/programme.ts';
@@ -13,7 +14,6 @@ import type { Layup } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
 import type { Route, RouteCure } from '../route/types.ts';
 import type { CureSetup } from '../schedule/network/input.ts';
-import { containingInterval, nextOpen } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
 import {
   chemistryOf,
@@ -70,8 +70,7 @@ export function settleCures(context: PlanContext, route: Route): SettledCure[] {
     }
     const clocks = clocksOf(context, cure, hardener.id, wetMinutes);
     const heatLimits = heatLimitsOf(context, route.cures, at);
-    const settled = { cure, batches, wetMinutes, hardener, heatLimits, ...clocks };
-    return { ...settled, gelCanBeSeen: gelCanBeSeen(context, settled) };
+    return { cure, batches, wetMinutes, hardener, heatLimits, ...clocks };
   });
 }
 
@@ -80,6 +79,8 @@ interface Shared {
   readonly batches: (layup: Layup, hardenerId: string) => readonly Batch[];
   /** Clocks of the room without heat, by hardener, place, spring and side. */
   readonly clocks: Map<string, StatefulClock>;
+  /** How soon bags are due in that room, by the same key. */
+  readonly dueRanges: Map<string, BagDueRange>;
 }
 const sharedByContext = new WeakMap<PlanContext, Shared>();
 
@@ -93,7 +94,7 @@ function sharedOf(context: PlanContext): Shared {
       settled.set(key, own);
       return own;
     };
-    sharedByContext.set(context, (shared = { batches, clocks: new Map() }));
+    sharedByContext.set(context, (shared = { batches, clocks: new Map(), dueRanges: new Map() }));
   }
   return shared;
 }
@@ -117,7 +118,7 @@ function clocksOf(
   const own = springs(context, cure);
   const model = own ? withSpringBack(plain, practice('core-springs-factor')) : plain;
   const base = cure.place === 'chain' ? room.mould : room.air;
-  const { clocks } = sharedOf(context);
+  const { clocks, dueRanges } = sharedOf(context);
   const clockOf = (side: Side): StatefulClock => {
     const key = `${hardenerId} ${cure.place} ${own} ${side}`;
     const clock = clocks.get(key) ?? cureClock(model, base, { side, minimumC });
@@ -130,6 +131,9 @@ function clocksOf(
     const clock: CureClock = laid;
     const early: CureClock = laidEarly;
     const same = { profileAt: () => base, clockAt: () => laid };
+    const key = `${hardenerId} ${cure.place} ${own}`;
+    const bagDueRange = dueRanges.get(key) ?? dueRangeOf(model, base, minimumC, practice);
+    dueRanges.set(key, bagDueRange);
     return {
       model,
       heat,
@@ -139,6 +143,7 @@ function clocksOf(
       clock,
       early,
       fromSealed: clock,
+      bagDueRange,
       ...same,
     };
   }
@@ -162,6 +167,24 @@ function clocksOf(
     profileAt,
     clockAt: (sealed: Minute) => cureClock(model, profileAt(sealed), { side: 'late', minimumC }),
   };
+}
+
+/** A film at one temperature is followed for so long, min. */
+const FOLLOWED_MINUTES = 60 * 1440;
+
+/** How soon a bag is due at the temperatures that a room comes to. */
+function dueRangeOf(
+  model: CureModel,
+  room: TemperatureProfile,
+  minimumC: number,
+  practice: PlanContext['practice'],
+): BagDueRange {
+  const at = (temperatureC: number) =>
+    cureClock(model, [{ start: 0, end: FOLLOWED_MINUTES, temperatureC }], {
+      side: 'early',
+      minimumC,
+    });
+  return bagDueRange(room, at, practice);
 }
 
 function batchesOf(context: PlanContext, layup: Layup, { hardener, model }: Chemistry): Batch[] {
@@ -206,65 +229,3 @@ export const wetMinutesOf = (
   const together = layups.reduce((sum, layup) => sum + wetMinutes[layup.id]!, 0);
   return Math.ceil(crewMinutes(together, people, context.library));
 };
-
-/** Days of starts that are tried to see whether anybody can be there at the gel. */
-const INTERVALS_TRIED = 20;
-const TRY_EVERY_MINUTES = 30;
-
-/** True when some start within the shop's hours puts the earliest gel of the bag within them too. */
-function gelCanBeSeen(
-  context: PlanContext,
-  settled: Pick<SettledCure, 'cure' | 'early' | 'laid' | 'laidEarly' | 'wetMinutes'>,
-): boolean {
-  const stretches = stretchesOf(settled.cure).map((layups) =>
-    wetMinutesOf(context, layups, settled.wetMinutes),
-  );
-  const ahead = context.shopHours.filter((hours) => hours.end > context.from);
-  return ahead.slice(0, INTERVALS_TRIED).some((hours) => {
-    for (let start = hours.start; start < hours.end; start += TRY_EVERY_MINUTES) {
-      if (isGelAttended(context, bagGel(context, settled, stretches, start))) return true;
-    }
-    return false;
-  });
-}
-
-/**
- * Earliest gel of the bag when the first stretch starts at `start`, each next one once the one before
- * has gelled for certain and is sure to tack still; null when a stretch, or the watched hour after the last, does not fit the shop's hours.
- */
-function bagGel(
-  context: PlanContext,
-  { early, laid, laidEarly }: Pick<SettledCure, 'early' | 'laid' | 'laidEarly'>,
-  stretches: readonly number[],
-  start: Minute,
-): Minute | null {
-  let from = start;
-  for (const [i, minutes] of stretches.entries()) {
-    const bagged = i === stretches.length - 1;
-    const watch = bagged ? context.practice('watch-minutes') : 0;
-    const hours = containingInterval(context.shopHours, from);
-    const gel = (bagged ? early : laid).reached(from, 'gel');
-    if (!hours || gel === null || from + minutes + watch > hours.end) return null;
-    if (bagged) return gel;
-    const tackFree = laidEarly.reached(from, 'tackFree');
-    from = Math.max(from + minutes, gel);
-    if (tackFree !== null && from > tackFree) return null;
-  }
-  return null;
-}
-
-/**
- * True when somebody is there for a first look at a bag that may gel from `gel` on: at that minute, or
- * by the time the next look is due.
- */
-export function isGelAttended({ practice, shopHours }: PlanContext, gel: Minute | null): boolean {
-  if (gel === null) return false;
-  const look = practice('gel-look-minutes');
-  const due = gel + practice('look-every-minutes');
-  for (let from = nextOpen(shopHours, gel); from !== null && from <= due;) {
-    const { end } = containingInterval(shopHours, from)!;
-    if (end - from >= look) return true;
-    from = nextOpen(shopHours, end);
-  }
-  return false;
-}

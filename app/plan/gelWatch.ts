@@ -1,11 +1,14 @@
 /** A gel in an empty shop, and the nearest start that somebody would see gel. */
 import { layupStageId } from '../document/ids.ts';
-import { containingInterval } from '../time/calendar.ts';
-import type { Minute } from '../time/instant.ts';
+import { milestoneMap } from '../schedule/network/builder.ts';
+import { attendance } from '../schedule/network/wetStarts.ts';
+import { startsReaching, startsWithin } from '../schedule/starts.ts';
+import { intersect } from '../time/calendar.ts';
+import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
 import { localToMinute } from '../time/zone.ts';
 import type { PlanContext } from './context.ts';
-import { isGelAttended } from './cures.ts';
 import type { CureTimes } from './cureTimes.ts';
+import { isGelAttended, wetHours } from './wetWindows.ts';
 
 /** A first mix whose gel nobody sees. */
 export interface UnattendedGel {
@@ -44,7 +47,6 @@ const wetMinutesOf = ({ sealed, bagMix }: CureTimes): number =>
   sealed === null || bagMix === null ? 0 : sealed - bagMix;
 
 const SEARCH_DAYS = 4;
-const STEP_MINUTES = 15;
 
 /** The nearest start whose bag comes off no later in working hours, else the nearest that is seen. */
 function attendedStart(
@@ -52,23 +54,28 @@ function attendedStart(
   times: CureTimes,
   around: Minute,
 ): AttendedStart | null {
-  const { clock, early } = times.cure;
   const wetMinutes = wetMinutesOf(times);
-  const needed = wetMinutes + context.practice('watch-minutes');
+  const days = SEARCH_DAYS * MINUTES_PER_DAY;
+  const first = Math.max(context.from, around - days);
+  const watched = startsWithin(context.shopHours, wetMinutes + context.practice('watch-minutes'));
+  const seen = startsReaching(
+    milestoneMap(times.cure.early, 'gel'),
+    attendance(wetHours(context)).gels,
+  );
+  const starts = intersect(watched, seen);
+  const sooner = intersect(starts, [{ start: Math.min(first, around), end: around }]).at(-1);
+  const [later] = intersect(starts, [
+    { start: Math.max(first, around + 1), end: around + days + 1 },
+  ]);
   const bagOff = (start: Minute): Minute =>
-    firstManned(context, clock.reached(start + wetMinutes, 'debag'));
-  let later: AttendedStart | null = null;
-  for (let away = STEP_MINUTES; away <= SEARCH_DAYS * 1440; away += STEP_MINUTES) {
-    for (const start of [around + away, around - away]) {
-      const hours = containingInterval(context.shopHours, start);
-      if (!hours || start < context.from || start + needed > hours.end) continue;
-      if (!isGelAttended(context, early.reached(start, 'gel'))) continue;
-      const laterMinutes = Math.max(0, bagOff(start) - bagOff(around));
-      if (laterMinutes === 0) return { start, laterMinutes };
-      later ??= { start, laterMinutes };
-    }
-  }
-  return later;
+    firstManned(context, times.cure.clock.reached(start + wetMinutes, 'debag'));
+  // A bag that is down sooner comes off no later.
+  const before = sooner ? { start: sooner.end - 1, laterMinutes: 0 } : null;
+  if (!later) return before;
+  const laterMinutes = Math.max(0, bagOff(later.start) - bagOff(around));
+  const after = { start: later.start, laterMinutes };
+  if (!before) return after;
+  return laterMinutes === 0 && after.start - around <= around - before.start ? after : before;
 }
 
 /** The minute itself when somebody works then, else the next at which somebody does. */

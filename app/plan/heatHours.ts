@@ -1,12 +1,9 @@
 /** When tent or oven may heat: what the shop allows while nobody is in it, as starts. */
 import type { HeatAlone } from '../document/schema.ts';
-import { subtract } from '../time/calendar.ts';
+import { LONGEST_BREAK_MINUTES, subtract } from '../time/calendar.ts';
 import { MINUTES_PER_HOUR, type Calendar, type Interval, type Minute } from '../time/instant.ts';
 import { dayTimeToMinute, localDayNumber } from '../time/zone.ts';
 import type { PlanContext } from './context.ts';
-
-/** A break in the shift is not an empty shop: gaps up to this count as worked, minutes. */
-export const LONGEST_BREAK_MINUTES = 150;
 
 /** The shop's hours with its breaks filled. */
 export function staffedHours(shopHours: Calendar): Calendar {

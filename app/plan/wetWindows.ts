@@ -1,10 +1,25 @@
 /** Wet work that does not fit the resin: open time too short, tack that falls outside the shop's hours. */
+import { bagDueOf } from '../cure/bag-due.ts';
+import { layupStageId } from '../document/ids.ts';
 import type { Layup } from '../part/types.ts';
-import type { Interval, Minute } from '../time/instant.ts';
+import { stretchesOf } from '../route/routes.ts';
+import { crewOf, type Crew } from '../schedule/network/crew.ts';
+import { wetModes } from '../schedule/network/cures.ts';
+import {
+  arrivals,
+  attendance,
+  settleMinutesOf,
+  wetStarts,
+  type WetHours,
+} from '../schedule/network/wetStarts.ts';
+import type { Mode } from '../schedule/problem.ts';
+import { startsWithin } from '../schedule/starts.ts';
+import { containingInterval } from '../time/calendar.ts';
+import type { Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
-import { wetMinutesOf, type SettledCure } from './cures.ts';
-import { bagByOf } from './cureTimes.ts';
-import type { RouteDraft } from './routePlan.ts';
+import type { SettledCure } from './cures.ts';
+import { overtimeHours } from './overtime.ts';
+import type { RouteDraft, RoutePlan } from './routePlan.ts';
 
 type Stretch = readonly Layup[];
 
@@ -42,102 +57,149 @@ export function wetFaultsOf(
   context: PlanContext,
   { cures, stretches }: Pick<RouteDraft, 'cures' | 'stretches'>,
 ): WetFaults[] {
-  return cures.map((settled, i) => ({
-    openTimeShort: openTimeShort(context, settled, stretches[i]!),
-    tackMissed: tackMissed(context, settled, stretches[i]!),
-  }));
+  return cures.map((settled, i) => faultsOf(context, settled, stretches[i]!));
 }
 
-/** The wet work of every bag must be over while its oldest resin still flows. */
-function openTimeShort(
+const hoursOf = new WeakMap<PlanContext, WetHours>();
+
+/** The hours that the rules about the start of wet work are asked of. */
+export function wetHours(context: PlanContext): WetHours {
+  const known = hoursOf.get(context);
+  if (known) return known;
+  const { library, personHours, from, horizon } = context;
+  const personOvertime = overtimeHours(context);
+  const hours = { library, personHours, personOvertime, from, horizon };
+  hoursOf.set(context, hours);
+  return hours;
+}
+
+/**
+ * True when somebody is there for a first look at a bag that may gel from `gel` on: at that minute, or
+ * by the time the next look is due.
+ */
+export function isGelAttended(context: PlanContext, gel: Minute | null): boolean {
+  if (gel === null) return false;
+  return containingInterval(attendance(wetHours(context)).gels, gel) !== null;
+}
+
+/** By the hands and hours that the plan has as well. */
+function faultsOf(
   context: PlanContext,
   settled: SettledCure,
   stretches: readonly Stretch[],
-): OpenTimeShort[] {
-  const start = context.shopHours.find((hours) => hours.end > context.from)?.start;
-  if (start === undefined) return [];
-  const open = settled.early.reached(start, 'open');
-  if (open === null) return [];
-  const fullVacuumMinutes = Math.max(0, bagByOf(context, settled, start)! - start);
-  return stretches.flatMap((layups) => {
-    const wetMinutes = wetMinutesOf(context, layups, settled.wetMinutes);
-    if (wetMinutes <= fullVacuumMinutes) return [];
-    return [{ layups, wetMinutes, openMinutes: open - start, fullVacuumMinutes }];
-  });
+): WetFaults {
+  const modes = wetModes(crewFor(context), settled, context.library);
+  const start = context.shopHours.find(({ end }) => end > context.from)?.start;
+  if (start === undefined) return { openTimeShort: [], tackMissed: [] };
+  const laid = wetStarts(wetHours(context), settled, modes);
+  return {
+    openTimeShort: stretches.flatMap((layups, i) => {
+      if (!laid[i]!.leftOff.includes('bag-down')) return [];
+      const wetMinutes = Math.min(...modes[i]!.map(minutesOf));
+      return [{ layups, wetMinutes, ...openTimeFrom(context, settled, start) }];
+    }),
+    tackMissed: tackMissed(context, settled, stretches, modes),
+  };
 }
 
-/** Working days of starts tried for a next layup that must meet the tack of the last. */
-const DAYS_TRIED = 7;
-const TRY_EVERY_MINUTES = 20;
+const crews = new WeakMap<PlanContext, Crew>();
 
-/** Every layup laid on tack begins between gel and tack-free of the one below, in the shop's hours. */
+function crewFor(context: PlanContext): Crew {
+  const { personHours, personOvertime } = wetHours(context);
+  const crew = crews.get(context) ?? crewOf(personHours, context.library, personOvertime);
+  crews.set(context, crew);
+  return crew;
+}
+
+const minutesOf = ({ length }: Mode): number => (length.kind === 'work' ? length.minutes : 0);
+
+/** What the film leaves for wet work begun at `mixed`; its open time is known. */
+function openTimeFrom(
+  context: PlanContext,
+  { early }: SettledCure,
+  mixed: Minute,
+): Pick<OpenTimeShort, 'openMinutes' | 'fullVacuumMinutes'> {
+  const due = bagDueOf(early, context.practice).apply(mixed)!;
+  return { openMinutes: early.reached(mixed, 'open')! - mixed, fullVacuumMinutes: due - mixed };
+}
+
+/** The first layup that cannot begin between gel and tack-free of the one below, in the shop's hours. */
 function tackMissed(
   context: PlanContext,
   settled: SettledCure,
   stretches: readonly Stretch[],
+  modes: readonly (readonly Mode[])[],
 ): TackMissed[] {
-  if (stretches.length < 2) return [];
-  const watch = context.practice('watch-minutes');
-  const minutes = stretches.map((layups, i) => {
-    const wet = wetMinutesOf(context, layups, settled.wetMinutes);
-    return i === stretches.length - 1 ? wet + watch : wet;
+  const fails = stretches.findIndex((_layups, i) => {
+    if (i === 0) return false;
+    const laid = wetStarts(wetHours(context), settled, modes.slice(0, i + 1));
+    return laid.some(({ leftOff }) => leftOff.includes('tack-in-hours'));
   });
-  const ahead = context.shopHours.filter((hours) => hours.end > context.from);
-  const chain: TackChain = {
-    late: settled.laid,
-    early: settled.laidEarly,
-    minutes,
-    ahead: ahead.slice(0, DAYS_TRIED * 2),
-  };
-  if (chain.ahead.length === 0) return [];
-  const fails = stretches.findIndex((_layups, i) => i > 0 && !canMeetTackWindow(chain, i));
   if (fails < 0) return [];
   const [before, next] = [stretches[fails - 1]!, stretches[fails]!];
-  return [{ before, next, isSecond: fails === 1, example: exampleOf(chain) }];
+  return [{ before, next, isSecond: fails === 1, example: exampleOf(context, settled, modes[0]!) }];
 }
 
-function exampleOf({ late, early, minutes, ahead }: TackChain): TackMissed['example'] {
-  const mixed = ahead.find((hours) => hours.end - hours.start >= minutes[0]!)?.start;
-  if (mixed === undefined) return null;
-  const [gel, tackFree] = [late.reached(mixed, 'gel'), early.reached(mixed, 'tackFree')];
+/** What a first mix in the first hours that hold the stretch would give. */
+function exampleOf(
+  { from }: PlanContext,
+  { laid, laidEarly }: SettledCure,
+  modes: readonly Mode[],
+): TackMissed['example'] {
+  const starts = modes.flatMap((mode) => {
+    const first = startsWithin(mode.calendar!, minutesOf(mode)).find(({ end }) => end > from);
+    return first ? [first.start] : [];
+  });
+  if (starts.length === 0) return null;
+  const mixed = Math.min(...starts);
+  const [gel, tackFree] = [laid.reached(mixed, 'gel'), laidEarly.reached(mixed, 'tackFree')];
   return gel === null || tackFree === null ? null : { mixed, gel, tackFree };
 }
 
-interface TackChain {
-  /** Of the film in the room, no bag is over it yet: gelled for certain, and still sure to tack. */
-  readonly late: SettledCure['laid'];
-  readonly early: SettledCure['laidEarly'];
-  /** Unbroken minutes of each stretch. */
-  readonly minutes: readonly number[];
-  readonly ahead: readonly Interval[];
-}
-
-/** True when some start of the first stretch lets all up to `last` be laid on tack. */
-function canMeetTackWindow(chain: TackChain, last: number): boolean {
-  return chain.ahead.some((hours) => {
-    const latest = hours.end - chain.minutes[0]!;
-    for (let start = hours.start; start <= latest; start += TRY_EVERY_MINUTES) {
-      if (canContinue(chain, 0, start, last)) return true;
+/** Wet work of a plan, not begun yet, that starts against a rule about when. */
+export type BrokenStart =
+  | {
+      readonly rule: 'bag-down';
+      readonly layups: Stretch;
+      readonly mixed: Minute;
+      readonly sealed: Minute;
+      readonly due: Minute;
     }
-    return false;
-  });
-}
+  | {
+      readonly rule: 'mix-after-arrival';
+      readonly layups: Stretch;
+      readonly mixed: Minute;
+      readonly pinned: boolean;
+      readonly settleMinutes: number;
+    };
 
-/** True when the stretches after `at`, begun at `start`, can follow one on the tack of the other. */
-function canContinue(chain: TackChain, at: number, start: Minute, last: number): boolean {
-  if (at === last) return true;
-  const gel = chain.late.reached(start, 'gel');
-  const tackFree = chain.early.reached(start, 'tackFree');
-  if (gel === null || tackFree === null) return false;
-  const from = Math.max(gel, start + chain.minutes[at]!);
-  for (const hours of chain.ahead) {
-    if (hours.start > tackFree) break;
-    const earliest = Math.max(from, hours.start);
-    const latest = Math.min(tackFree, hours.end - chain.minutes[at + 1]!);
-    if (latest < earliest) continue;
-    const middle = Math.floor((earliest + latest) / 2);
-    if ([earliest, middle, latest].some((next) => canContinue(chain, at + 1, next, last)))
-      return true;
-  }
-  return false;
+/** Rules that the plan breaks, in the order of its cures. */
+export function brokenStarts(
+  context: PlanContext,
+  { cures, network, placed }: Pick<RoutePlan, 'cures' | 'network' | 'placed'>,
+): BrokenStart[] {
+  const { build, library, practice } = context;
+  const begun = new Set(build.records.map(({ stage }) => stage));
+  const specs = new Map(network.problem.stages.map((spec) => [spec.id, spec]));
+  const settleMinutes = settleMinutesOf(library);
+  return cures.flatMap(({ cure, early }) =>
+    stretchesOf(cure).flatMap((layups): BrokenStart[] => {
+      const stage = layupStageId('layup', layups[0]!.id);
+      const spot = placed.get(stage);
+      if (!spot || begun.has(stage)) return [];
+      const { start: mixed, end: sealed } = spot;
+      const due = bagDueOf(early, practice).apply(mixed);
+      const out: BrokenStart[] = [];
+      if (due !== null && sealed > due) {
+        out.push({ rule: 'bag-down', layups, mixed, sealed, due });
+      }
+      const spec = specs.get(stage);
+      const calendar = spec?.modes.find(({ id }) => id === spot.mode)?.calendar ?? [];
+      if (containingInterval(arrivals(calendar, settleMinutes), mixed)) {
+        const pinned = spec?.fixedStart === mixed;
+        out.push({ rule: 'mix-after-arrival', layups, mixed, pinned, settleMinutes });
+      }
+      return out;
+    }),
+  );
 }

@@ -2,6 +2,7 @@
  * Why a stage of a finished plan stands where it stands. Reads a problem and a placement, and asks
  * of an earlier start which rule it would break; the engine is not asked.
  */
+import type { StartReason } from '../messages/relations.ts';
 import { addWork, containingInterval } from '../time/calendar.ts';
 import type { Calendar, Minute } from '../time/instant.ts';
 import {
@@ -19,6 +20,8 @@ export type Binding =
   | { readonly kind: 'release' }
   /** Nobody is in, or the work would not be done before a pause. */
   | { readonly kind: 'hours' }
+  /** A rule about when it may begin. */
+  | { readonly kind: 'start-window'; readonly why: StartReason }
   | { readonly kind: 'never-ends' }
   /** `other` is the stage at the other end of the relation. */
   | { readonly kind: 'relation'; readonly relation: Relation; readonly other: string }
@@ -120,6 +123,9 @@ function bindingsAt(
     out.push({ kind: 'resource', resource, others: [what] });
   }
   if (!mayBegin(mode, start, end)) out.push({ kind: 'hours' });
+  for (const { open, why } of mode.starts ?? []) {
+    if (!containingInterval(open, start)) out.push({ kind: 'start-window', why });
+  }
   for (const relation of problem.relations) {
     if (relation.from !== stage.id && relation.to !== stage.id) continue;
     if (!inForce(relation, before)) continue;

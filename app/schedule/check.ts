@@ -130,7 +130,13 @@ function checkLength(
       out.push(`${stage.id} has ${done} open minutes for ${length.minutes} of work`);
     }
   } else if (spot.end !== spot.start) out.push(`${stage.id} has no work and yet a length`);
-  if (recorded || calendar === null) return;
+  if (recorded) return;
+  for (const { open, why } of mode.starts ?? []) {
+    if (!opensAt(open, spot.start)) {
+      out.push(`${stage.id} starts against "${relationWords(why)}"`);
+    }
+  }
+  if (calendar === null) return;
   if (length.kind === 'work' && length.unbroken) {
     const inside = calendar.some((span) => span.start <= spot.start && spot.end <= span.end);
     if (!inside) out.push(`${stage.id} is broken by a pause`);

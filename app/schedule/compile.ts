@@ -30,6 +30,8 @@ export interface PlanMode {
   readonly kind: 'elapsed' | 'work' | 'unbroken' | 'function';
   readonly minutes: number;
   readonly table: WorkTable | null;
+  /** Of work with start windows: the minutes at which it may begin; null where its calendar alone says. */
+  readonly starts: WorkTable | null;
   readonly endOf: ((start: number) => number | null) | null;
   readonly latestStart: ((end: number) => number | null) | null;
   readonly uses: readonly ModeUse[];
@@ -39,6 +41,8 @@ export interface PlanMode {
   /** Of which groups its people are, where it asks for them by number. */
   readonly team: readonly Share[];
   readonly repair: boolean;
+  /** What the mode adds to the warnings of a plan: one for a repair, and its own. */
+  readonly warnings: number;
   readonly overtimeMinutes: number;
   /** Index into AIR_KINDS of what it does to the room's air; -1 for nothing. */
   readonly air: number;

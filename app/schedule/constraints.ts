@@ -179,6 +179,7 @@ function stageWithout(stage: StageSpec, fact: Constraint): StageSpec {
       ...mode,
       uses: [],
       calendar: null,
+      starts: [],
       length: ZERO_LENGTH,
     }));
     return { ...stage, modes, air: null };

@@ -1,4 +1,5 @@
 /** Modes that another one makes useless: no plan is the worse for never taking them. */
+import type { WorkTable } from '../time/calendar.ts';
 import type { PlanMode } from './compile.ts';
 import { FAR } from './length.ts';
 
@@ -17,7 +18,8 @@ export function dominates(
   named: ReadonlySet<string> | undefined,
 ): boolean {
   if (a === b || named?.has(a.spec.id) || named?.has(b.spec.id)) return false;
-  if (a.repair !== b.repair || a.overtimeMinutes > b.overtimeMinutes) return false;
+  if (a.repair !== b.repair || a.warnings > b.warnings) return false;
+  if (a.overtimeMinutes > b.overtimeMinutes) return false;
   if (a.air >= 0 && a.air !== b.air) return false;
   if (!takesNoMore(a, b) || isLonger(a, b)) return false;
   if (!hoursCover(a, b) || !endsNoLater(a, b, span)) return false;
@@ -25,10 +27,13 @@ export function dominates(
   return !(takesNoMore(b, a) && hoursCover(b, a) && endsNoLater(b, a, span) && !costsMore(b, a));
 }
 
-const isLess = (a: PlanMode, b: PlanMode): boolean => a.overtimeMinutes < b.overtimeMinutes;
+const isLess = (a: PlanMode, b: PlanMode): boolean =>
+  a.overtimeMinutes < b.overtimeMinutes || a.warnings < b.warnings;
 
 const costsMore = (b: PlanMode, a: PlanMode): boolean =>
-  b.overtimeMinutes > a.overtimeMinutes || (b.air >= 0 && b.air !== a.air);
+  b.overtimeMinutes > a.overtimeMinutes ||
+  b.warnings > a.warnings ||
+  (b.air >= 0 && b.air !== a.air);
 
 /** Seen at once, before hours are compared day by day. */
 const isLonger = (a: PlanMode, b: PlanMode): boolean => a.kind !== b.kind || a.minutes > b.minutes;
@@ -38,8 +43,11 @@ const takesNoMore = (a: PlanMode, b: PlanMode): boolean =>
     b.uses.some((other) => other.resource === use.resource && other.amount >= use.amount),
   );
 
-/** Hours of `a` hold those of `b`, as far as seen at once. */
-function hoursCover({ table: a }: PlanMode, { table: b }: PlanMode): boolean {
+/** Hours and starts of `a` hold those of `b`, as far as seen at once. */
+const hoursCover = (a: PlanMode, b: PlanMode): boolean =>
+  covers(a.table, b.table) && covers(a.starts, b.starts);
+
+function covers(a: WorkTable | null, b: WorkTable | null): boolean {
   if (a === null || a === b) return true;
   if (b === null || a.count !== b.count) return false;
   for (let k = 0; k < a.count; k++) {

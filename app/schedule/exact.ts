@@ -158,7 +158,7 @@ class Exact {
   private lastUseful(): number {
     const { best } = this;
     if (!best) return FAR;
-    if (best.late > 0 || best.repairs > 0 || best.overtimeMinutes > 0) {
+    if (best.late > 0 || best.warnings > 0 || best.overtimeMinutes > 0) {
       return this.c.problem.due + best.late;
     }
     return best.end;
@@ -181,7 +181,7 @@ class Exact {
       .map((mode, m) => ({ m, mode, end: endFrom(mode, start[i]!) }))
       .sort(
         (a, b) =>
-          Number(a.mode.repair) - Number(b.mode.repair) ||
+          a.mode.warnings - b.mode.warnings ||
           a.mode.overtimeMinutes - b.mode.overtimeMinutes ||
           a.end - b.end ||
           a.m - b.m,
@@ -290,7 +290,7 @@ class Exact {
   /** The score no plan below this node can beat. */
   private bound(end: readonly number[]): Score {
     let late = 0;
-    let repairs = 0;
+    let warnings = 0;
     let overtimeMinutes = 0;
     let last = -Infinity;
     let sum = 0;
@@ -302,9 +302,9 @@ class Exact {
       if (!stage.spec.perishable) sum += end[i]! - this.c.problem.from;
       const chosen = this.modeOf[i]!;
       const mode = chosen >= 0 ? stage.modes[chosen]! : null;
-      if (mode?.repair) repairs++;
+      warnings += mode?.warnings ?? 0;
       overtimeMinutes += mode?.overtimeMinutes ?? 0;
     }
-    return { late, repairs, overtimeMinutes, end: last, sum };
+    return { late, warnings, overtimeMinutes, end: last, sum };
   }
 }

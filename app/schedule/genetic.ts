@@ -74,7 +74,7 @@ export class GeneticSearch {
   private readonly seen = new Set<number>();
   private readonly populations: [Member[], Member[]] = [[], []];
   private readonly size: number;
-  /** Lateness, while the best plan is late, counts before repairs and overtime. */
+  /** Lateness, while the best plan is late, counts before warnings and overtime. */
   private readonly lateFirst: boolean;
   private latestRight: Score | null = null;
   private direction: Direction = 1;
@@ -238,7 +238,7 @@ export class GeneticSearch {
       from: this.options.from,
       modeOf: genes,
       raisesBeforeRepair:
-        score.repairs > 0 || score.late > 0
+        score.warnings > 0 || score.late > 0
           ? this.turn % 3 === 2
             ? 0
             : RAISES_BEFORE_REPAIR

@@ -31,7 +31,8 @@ function lastOpenMinute(table: WorkTable, minute: number): number {
 
 /** First start at or after `minute`; NEVER when the calendar holds none. */
 export function startFrom(mode: PlanMode, minute: number): number {
-  const { table } = mode;
+  const { table, starts } = mode;
+  if (starts !== null) return nextOpenMinute(starts, minute);
   if (table === null) return minute;
   if (mode.kind === 'unbroken') {
     for (let i = intervalAfter(table, minute); i < table.count; i++) {
@@ -61,7 +62,8 @@ export function endFrom(mode: PlanMode, start: number): number {
 
 /** Latest start at or before `minute` that the calendar allows; NEVER when there is none. */
 export function startUpTo(mode: PlanMode, minute: number): number {
-  const { table } = mode;
+  const { table, starts } = mode;
+  if (starts !== null) return lastOpenMinute(starts, minute);
   if (table === null) return minute;
   if (mode.kind === 'unbroken') return unbrokenUpTo(table, mode.minutes, minute);
   if (mode.kind === 'work' && mode.minutes <= 0) return minute;
@@ -86,13 +88,18 @@ export function startToEndBy(mode: PlanMode, end: number): number {
     case 'unbroken':
       return startUpTo(mode, end - mode.minutes);
     case 'work':
-      if (!mode.table || mode.minutes <= 0) return end - mode.minutes;
-      return orNever(tableStartForWork(mode.table, end, mode.minutes));
+      return workToEndBy(mode, end);
     case 'function': {
       const start = mode.latestStart!(end);
       return start === null ? NEVER : startUpTo(mode, start);
     }
   }
+}
+
+function workToEndBy({ table, starts, minutes }: PlanMode, end: number): number {
+  const start =
+    table && minutes > 0 ? orNever(tableStartForWork(table, end, minutes)) : end - minutes;
+  return starts === null || start === NEVER ? start : lastOpenMinute(starts, start);
 }
 
 /** First start at or after `from` whose end is at or after `end`; NEVER when there is none. */

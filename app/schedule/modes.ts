@@ -37,7 +37,7 @@ function isAtLeastAsGood(
   until: number,
 ): boolean {
   const [one, other] = [modes[a]!, modes[b]!];
-  if (Number(one.repair) > Number(other.repair)) return false;
+  if (one.warnings > other.warnings) return false;
   if (one.overtimeMinutes > other.overtimeMinutes) return false;
   if (one.air >= 0 && one.air !== other.air) return false;
   if (!takesNoMore(one, other)) return false;

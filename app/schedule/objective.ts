@@ -9,7 +9,8 @@ import { dueOf } from './windows.ts';
 export interface Score {
   /** Minutes late, summed over the plan's end, every due moment and every pin that gave way. */
   readonly late: number;
-  readonly repairs: number;
+  /** Surfaces abraded again, long wet work and the like, each as dear as another. */
+  readonly warnings: number;
   readonly overtimeMinutes: number;
   readonly end: number;
   /** Sum of ends of what does not perish: as soon as possible. */
@@ -17,11 +18,11 @@ export interface Score {
 }
 
 /** A score that every plan that meets all dates beats, and no other plan does. */
-export const ANY_LATE: Score = { late: 1, repairs: -1, overtimeMinutes: -1, end: 0, sum: 0 };
+export const ANY_LATE: Score = { late: 1, warnings: -1, overtimeMinutes: -1, end: 0, sum: 0 };
 
 export function scoreOf(compiled: Compiled, plan: Assignment): Score {
   let late = 0;
-  let repairs = 0;
+  let warnings = 0;
   let overtimeMinutes = 0;
   let end = -Infinity;
   let sum = 0;
@@ -30,13 +31,13 @@ export function scoreOf(compiled: Compiled, plan: Assignment): Score {
     const i = stage.index;
     const mode = stage.modes[plan.mode[i]!];
     late += Math.max(0, plan.end[i]! - dueOf(compiled, stage));
-    if (mode?.repair) repairs++;
+    warnings += mode?.warnings ?? 0;
     overtimeMinutes += mode?.overtimeMinutes ?? 0;
     end = Math.max(end, plan.end[i]!);
     if (!stage.spec.perishable) sum += plan.end[i]! - compiled.problem.from;
   }
   for (const pin of plan.missedPins) late += pin.byMinutes;
-  return { late, repairs, overtimeMinutes, end, sum };
+  return { late, warnings, overtimeMinutes, end, sum };
 }
 
 /** Scores of what stands on a board, told apart by which way it was pushed. */
@@ -46,7 +47,7 @@ export interface Scorer {
   /**
    * Of a schedule pushed right against a common end: the later it begins, the better.
    * @param misplaced stages that found no place
-   * @param lateFirst the beginning counts before repairs and overtime
+   * @param lateFirst the beginning counts before warnings and overtime
    */
   readonly right: (board: Board, open: Int32Array, misplaced: number, lateFirst: boolean) => Score;
 }
@@ -58,17 +59,17 @@ export function scorerOf(compiled: Compiled): Scorer {
   const due = Float64Array.from(stages, (stage) => dueOf(compiled, stage));
   const counts = Uint8Array.from(stages, (stage) => Number(!stage.spec.perishable));
   const single = stages.every(
-    ({ modes }) => modes.length < 2 && !modes[0]?.repair && !modes[0]?.overtimeMinutes,
+    ({ modes }) => modes.length < 2 && !modes[0]?.warnings && !modes[0]?.overtimeMinutes,
   );
-  const prices = (board: Board): { repairs: number; overtimeMinutes: number } => {
-    let repairs = 0;
+  const prices = (board: Board): { warnings: number; overtimeMinutes: number } => {
+    let warnings = 0;
     let overtimeMinutes = 0;
     for (let i = 0; !single && i < stages.length; i++) {
       const mode = stages[i]!.modes[board.mode[i]!];
-      if (mode?.repair) repairs++;
+      warnings += mode?.warnings ?? 0;
       overtimeMinutes += mode?.overtimeMinutes ?? 0;
     }
-    return { repairs, overtimeMinutes };
+    return { warnings, overtimeMinutes };
   };
   return {
     left: (board, missedMinutes) => {
@@ -110,7 +111,7 @@ export function lateMinutesOf(problem: Problem, { placed, missedPins }: Schedule
 export function compareScores(a: Score, b: Score): number {
   return (
     a.late - b.late ||
-    a.repairs - b.repairs ||
+    a.warnings - b.warnings ||
     a.overtimeMinutes - b.overtimeMinutes ||
     a.end - b.end ||
     a.sum - b.sum

@@ -33,7 +33,7 @@ function isEquivalentMode(
   const i = stage.index;
   const mode = stage.modes[m]!;
   const start = plan.start[i]!;
-  if (other.overtimeMinutes > 0 || other.repair !== mode.repair) return false;
+  if (other.overtimeMinutes > 0 || other.warnings !== mode.warnings) return false;
   if (startFrom(other, start) !== start || endFrom(other, start) !== plan.end[i]!) return false;
   const asks = (index: number) =>
     compiled.arcsOf[i]!.filter((arc) => arc.ifStage === i && arc.ifMode === index)

@@ -1,10 +1,12 @@
 /** Modes as a pass takes them: by index, with the words of what they need; other jobs as stages that stand. */
 import { modeId } from '../document/ids.ts';
-import { workTable } from '../time/calendar.ts';
+import { intersect, workTable } from '../time/calendar.ts';
+import type { Calendar } from '../time/instant.ts';
 import type { ModeUse, PlanMode, PlanStage } from './compile.ts';
 import { dominates } from './dominance.ts';
 import { needOf, type Lanes, type Need } from './lanes.ts';
 import { hoursOf, teamsOf, type Group, type Share } from './people.ts';
+import { startsWithin } from './starts.ts';
 import type { Busy, Mode, Problem, Relation, StageSpec } from './problem.ts';
 
 const NO_NEED: Need = { amounts: new Int32Array(0), mask: new Int32Array(0) };
@@ -37,22 +39,36 @@ function planMode(
 ): PlanMode {
   const { length } = spec;
   const hours = hoursOf(spec, team);
+  const starts = startsOf(spec, hours);
+  const repair = spec.repair ?? (named !== undefined && !named.has(spec.id));
+  // What runs through begins in an open minute: there its starts are all that its calendar says.
+  const table = length.kind === 'work' ? hours : (starts ?? hours);
   return {
     index,
     spec,
     kind: length.kind === 'work' ? (length.unbroken ? 'unbroken' : 'work') : length.kind,
     minutes: length.kind === 'function' ? 0 : length.minutes,
-    table: hours ? workTable(hours) : null,
+    table: table ? workTable(table) : null,
+    starts: starts && length.kind === 'work' ? workTable(starts) : null,
     endOf: length.kind === 'function' ? length.endOf : null,
     latestStart: length.kind === 'function' ? length.latestStart : null,
     uses: usesOf(spec, resourceIndex, team),
     team,
     need: NO_NEED,
     needsNothing: true,
-    repair: spec.repair ?? (named !== undefined && !named.has(spec.id)),
+    repair,
+    warnings: Number(repair) + (spec.warnings ?? 0),
     overtimeMinutes: spec.overtimeMinutes ?? 0,
     air: spec.keepsAirClean ? -1 : stageAir,
   };
+}
+
+/** Minutes at which a mode with start windows may begin, its hours counted; null: it has no windows. */
+function startsOf({ starts, length }: Mode, hours: Calendar | null): Calendar | null {
+  if (!starts || starts.length === 0) return null;
+  const unbroken = length.kind === 'work' && length.unbroken && hours;
+  const own = unbroken ? startsWithin(hours, length.minutes) : hours;
+  return [...(own ? [own] : []), ...starts.map(({ open }) => open)].reduce(intersect);
 }
 
 /** Modes named by conditions, by stage id. */

@@ -5,7 +5,7 @@
  */
 import type { AirKind, StageKind } from '../document/schema.ts';
 import type { ObstacleArgs } from '../messages/obstacles.ts';
-import type { RelationReason } from '../messages/relations.ts';
+import type { RelationReason, StartReason } from '../messages/relations.ts';
 import type { Calendar, Minute } from '../time/instant.ts';
 
 /** A renewable resource. */
@@ -49,6 +49,13 @@ export type Length =
       readonly latestStart: (end: Minute) => Minute | null;
     };
 
+/** A rule about when a mode may begin: its minutes, as half-open intervals in order. */
+export interface StartWindow {
+  readonly open: Calendar;
+  /** Worded with the other messages. */
+  readonly why: StartReason;
+}
+
 /** One way of doing a stage: who, with what, how long. */
 export interface Mode {
   readonly id: string;
@@ -63,12 +70,16 @@ export interface Mode {
    * begins in an open minute and then runs through.
    */
   readonly calendar: Calendar | null;
+  /** Rules about when it may begin, beside its calendar; it begins at a minute that keeps them all. */
+  readonly starts?: readonly StartWindow[];
   readonly length: Length;
   /**
    * A repair that a missed window forces. When absent: in a stage whose modes some relation's
    * `onlyIf` names, the modes it does not name are repairs.
    */
   readonly repair?: boolean;
+  /** Warnings that a plan in this mode gets beside a repair's, each as dear as one: wet work that tires. */
+  readonly warnings?: number;
   /** A surface that has gone stale is abraded, washed and wiped in this mode. */
   readonly abrades?: boolean;
   /** A surface that is covered as it is stripped, because stripping takes longer than it keeps bare. */

@@ -163,8 +163,8 @@ class Improving {
 
   /** True when everything is in time at no price and nothing can end sooner. */
   private get isShortest(): boolean {
-    const { late, repairs, overtimeMinutes, end } = this.score;
-    return late <= 0 && repairs === 0 && overtimeMinutes === 0 && end <= this.leastEnd;
+    const { late, warnings, overtimeMinutes, end } = this.score;
+    return late <= 0 && warnings === 0 && overtimeMinutes === 0 && end <= this.leastEnd;
   }
 
   private get done(): boolean {
@@ -266,8 +266,8 @@ class Improving {
       earliest: this.earliest,
       choices: this.choices,
     });
-    const { late, repairs, overtimeMinutes } = this.score;
-    const endOnly = late <= 0 && repairs === 0 && overtimeMinutes === 0;
+    const { late, warnings, overtimeMinutes } = this.score;
+    const endOnly = late <= 0 && warnings === 0 && overtimeMinutes === 0;
     const share = endOnly ? STALL_SHARE_FOR_END : STALL_SHARE;
     const stall = Math.max(LEAST_STALL, schedules * share);
     yield* this.follow(

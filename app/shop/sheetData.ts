@@ -8,14 +8,13 @@ import type {
   PlanResult,
   StageResult,
 } from '../document/schema.ts';
-import { LONGEST_BREAK_MINUTES } from '../plan/heatHours.ts';
 import type { CureDetail, PlanDetail, PlanOutcome } from '../plan/outcome.ts';
 import { zonesFinished } from '../document/finish.ts';
 import { practiceOf } from '../document/library.ts';
 import type { PracticeLookup } from '../cure/practice.ts';
 import { hardenerIdOf } from '../document/hardener.ts';
 import type { Layup } from '../part/types.ts';
-import { intersect } from '../time/calendar.ts';
+import { intersect, LONGEST_BREAK_MINUTES } from '../time/calendar.ts';
 import type { Calendar, Interval, Minute } from '../time/instant.ts';
 import { dayName, dayTimeToMinute, isoToMinute, localDayNumber } from '../time/zone.ts';
 

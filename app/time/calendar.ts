@@ -14,6 +14,9 @@ export interface WorkTable {
   readonly before: Int32Array;
 }
 
+/** A break in the shift is not an empty shop: gaps up to this count as worked, minutes. */
+export const LONGEST_BREAK_MINUTES = 150;
+
 const tables = new WeakMap<Calendar, WorkTable>();
 
 /** Flat arrays of a calendar, made once and kept as long as the calendar is. */

@@ -120,6 +120,8 @@ function sentence({ problem, placed, zone }: PlannedNetwork, binding: Binding): 
       return 'release: it may not begin before its own first day.';
     case 'hours':
       return 'hours: nobody who does it is in, or it would not be done before a pause; other hours would have to be agreed.';
+    case 'start-window':
+      return `start: ${relationWords(binding.why)}.`;
     case 'never-ends':
       return 'length: begun then it never ends.';
     case 'relation': {

@@ -7,7 +7,7 @@ import {
   type Gear,
   type StageRef,
 } from '../../document/ids.ts';
-import type { RelationReason } from '../../messages/relations.ts';
+import type { RelationReason, WindowReason } from '../../messages/relations.ts';
 import type { AirKind, Milestone, StageKind } from '../../document/schema.ts';
 import type { Layup } from '../../part/types.ts';
 import type { CureClock } from '../../cure/types.ts';
@@ -15,6 +15,7 @@ import type { Calendar, Minute } from '../../time/instant.ts';
 import type { Hold, Length, Mode, MonotoneMap, Relation, StageSpec, Use } from '../problem.ts';
 import { crewModes, type Crew } from './crew.ts';
 import type { NetworkInput } from './input.ts';
+import type { WetRule } from './wetStarts.ts';
 
 interface StageOptions {
   readonly ref: StageRef;
@@ -79,12 +80,20 @@ const IS_ON_THE_MOULD: Readonly<Record<StageKind, boolean>> = {
   own: false,
 };
 
+/** A rule that is not laid, because no mode of the stage can keep it at any time. */
+export interface LeftOff {
+  readonly stage: string;
+  readonly rule: WetRule;
+}
+
 export class NetworkBuilder {
   readonly input: NetworkInput;
   /** Another job wants the mould as well, so that all work on it has to ask for it. */
   private readonly mouldIsShared: boolean;
   /** Something else of this plan or another job wants a tent, so that each is kept while it stands. */
   readonly tentIsShared: boolean;
+  /** Another job wants a pump port, so that each is kept until its bag is off. */
+  readonly pumpIsShared: boolean;
   readonly crew: Crew;
   readonly stages: StageSpec[] = [];
   readonly relations: Relation[] = [];
@@ -94,11 +103,15 @@ export class NetworkBuilder {
   /** Fewest minutes of stripping, by stage id, where no day of the shop holds them. */
   readonly tooLongToStrip: Record<string, number> = {};
 
+  /** Rules about the start of wet work that no mode of the stage can keep, and which are not laid. */
+  readonly leftOff: LeftOff[] = [];
+
   constructor(input: NetworkInput, crew: Crew) {
     this.input = input;
     this.crew = crew;
     const heats = input.postCures.length + input.cures.filter((one) => one.heatMinutes).length;
     this.tentIsShared = heats > 1 || input.build.busy.some(({ who }) => who.kind === 'tent');
+    this.pumpIsShared = input.build.busy.some(({ who }) => who.kind === 'pump');
     this.mouldIsShared = input.build.busy.some(({ who }) => who.kind === 'mould');
   }
 
@@ -188,7 +201,7 @@ export class NetworkBuilder {
     from: string | null,
     to: string | null,
     lag: number | MonotoneMap,
-    why: RelationReason,
+    why: WindowReason,
   ): void {
     this.relate('at-most', 'end', from, to, lag, why);
   }
@@ -198,13 +211,13 @@ export class NetworkBuilder {
     this.holds.push({ ...gear(kind), from, to, through });
   }
 
-  relate(
-    type: Relation['type'],
+  relate<T extends Relation['type']>(
+    type: T,
     anchor: Relation['anchor'],
     from: string | null,
     to: string | null,
     lag: number | MonotoneMap,
-    why: RelationReason,
+    why: T extends 'at-most' ? WindowReason : RelationReason,
     onlyIf?: Relation['onlyIf'],
   ): void {
     if (from === null || to === null) return;
@@ -212,7 +225,7 @@ export class NetworkBuilder {
   }
 
   /** `to` starts exactly when `from` ends. */
-  straightAfter(from: string | null, to: string | null, why: RelationReason): void {
+  straightAfter(from: string | null, to: string | null, why: WindowReason): void {
     this.after(from, to, why);
     this.within(from, to, 0, why);
   }

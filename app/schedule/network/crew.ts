@@ -36,15 +36,26 @@ type Hours = Readonly<Record<string, Calendar>>;
 export function crewOf(personHours: Hours, library: Library, overtime: Hours = {}): Crew {
   const ids = Object.keys(personHours);
   const sets = ids.length <= LARGEST_FULL_CREW ? allSets(ids) : runs(ids);
+  const known: Calendar[] = [];
+  /** Those with the same hours share one calendar. */
+  const shared = (hours: Calendar): Calendar => {
+    const same = known.find((other) => isSame(other, hours));
+    if (!same) known.push(hours);
+    return same ?? hours;
+  };
   const teams = sets.map((people) => ({
     people,
-    hours: people.map((id) => personHours[id]!).reduce((a, b) => intersect(a, b)),
+    hours: shared(people.map((id) => personHours[id]!).reduce((a, b) => intersect(a, b))),
     stays: stayOf(people, personHours, overtime),
   }));
   const minutes: Crew['minutes'] = (personMinutes, people) =>
     crewMinutes(personMinutes, people, library);
   return { size: ids.length, teams, minutes };
 }
+
+const isSame = (a: Calendar, b: Calendar): boolean =>
+  a.length === b.length &&
+  a.every(({ start, end }, i) => start === b[i]!.start && end === b[i]!.end);
 
 /** Hours in which all of a team are there when those stay who may. */
 function stayOf(people: readonly string[], personHours: Hours, overtime: Hours): Team['stays'] {

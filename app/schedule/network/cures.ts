@@ -1,11 +1,17 @@
 /** The stages of one cure: surface, wet work, watched vacuum, cure, bag-off. */
 import { practiceOf } from '../../document/library.ts';
+import type { Library } from '../../document/schema.ts';
 import { STAGE_NAMES } from '../../messages/stages.ts';
+import type { Layup } from '../../part/types.ts';
 import { stretchesOf } from '../../route/routes.ts';
-import type { Length } from '../problem.ts';
+import { MINUTES_PER_HOUR } from '../../time/instant.ts';
+import type { Length, Mode } from '../problem.ts';
+import { crewModes, type Crew } from './crew.ts';
 import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
 import { tentOver } from './heat.ts';
 import type { CureSetup } from './input.ts';
+import { handoverModes } from './watch.ts';
+import { wetStarts, type WetRule } from './wetStarts.ts';
 
 /** Ids of the stages to which the stages before and after a cure are linked. */
 export interface CureStages {
@@ -21,19 +27,25 @@ export interface CureStages {
  * its first layup, so that pins survive replanning and merging.
  */
 export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
-  const layups = wetWork(net, setup);
+  const { layups, leftOff } = wetWork(net, setup);
   const lastLayup = layups.at(-1)!;
   const { cure } = setup;
   const key = cure.layups[0]!.id;
   const practice = practiceOf(net.input.library);
-  const watch = net.handsOn({
-    ref: { what: 'watched-vacuum', layup: key },
-    name: STAGE_NAMES.watchedVacuum(cure.name),
-    kind: 'watched-vacuum',
-    cure: cure.id,
-    personMinutes: practice('watch-minutes'),
-    unbroken: true,
-  });
+  const watchMinutes = practice('watch-minutes');
+  const watch = net.stage(
+    {
+      ref: { what: 'watched-vacuum', layup: key },
+      name: STAGE_NAMES.watchedVacuum(cure.name),
+      kind: 'watched-vacuum',
+      cure: cure.id,
+    },
+    [
+      ...crewModes(net.crew, { personMinutes: watchMinutes, unbroken: true }),
+      ...handoverModes(net.input, watchMinutes),
+    ],
+  );
+  net.personMinutes[watch] = watchMinutes;
   net.straightAfter(lastLayup, watch, 'bag-watched');
   const curing = net.running(
     {
@@ -51,7 +63,7 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
     setup.heatStarts ?? null,
   );
   net.straightAfter(lastLayup, curing, 'cure-from-sealed-bag');
-  if (setup.gelCanBeSeen) gelLook(net, setup, lastLayup);
+  if (!leftOff.includes('gel-in-hours')) gelLook(net, setup, lastLayup);
   const bagOff = net.labour(
     {
       ref: { what: 'bag-off', layup: key },
@@ -62,6 +74,8 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
     cure.layups,
   );
   net.after(tentOver(net, setup, curing), bagOff, 'cure-done');
+  // The pump runs until the bag is off, nights between as well.
+  if (net.pumpIsShared && bagOff !== null) net.keep('pump', curing, bagOff, [curing]);
   return { setup, firstLayup: layups[0]!, lastLayup, cure: curing, bagOff: bagOff ?? curing };
 }
 
@@ -85,24 +99,30 @@ function cureLength({ clock, heatMinutes }: CureSetup): Length {
 }
 
 /** One unbroken stretch for what goes in one bag; a stretch each where a layup waits for tack. */
-function wetWork(net: NetworkBuilder, setup: CureSetup): string[] {
+function wetWork(
+  net: NetworkBuilder,
+  setup: CureSetup,
+): { readonly layups: readonly string[]; readonly leftOff: readonly WetRule[] } {
   const { cure } = setup;
   const laid = setup.laid ?? setup.clock;
   const laidEarly = setup.laidEarly ?? laid;
   const stretches = stretchesOf(cure);
-  const ids = stretches.map((stretch) => {
+  const laidOut = wetStarts(net.input, setup, wetModes(net.crew, setup, net.input.library));
+  const ids = stretches.map((stretch, i) => {
     const first = stretch[0]!;
-    return net.handsOn({
-      ref: { what: 'layup', layup: first.id },
-      name: STAGE_NAMES.layup(stretch.map((layup) => layup.name)),
-      kind: 'layup',
-      cure: cure.id,
-      personMinutes: stretch.reduce((sum, layup) => sum + setup.wetMinutes[layup.id]!, 0),
-      peopleMin: Math.max(...stretch.map((layup) => layup.peopleMin)),
-      peopleMax: Math.max(...stretch.map((layup) => layup.peopleMax)),
-      unbroken: true,
-      air: 'wet',
-    });
+    const id = net.stage(
+      {
+        ref: { what: 'layup', layup: first.id },
+        name: STAGE_NAMES.layup(stretch.map((layup) => layup.name)),
+        kind: 'layup',
+        cure: cure.id,
+        air: 'wet',
+      },
+      laidOut[i]!.modes,
+    );
+    net.personMinutes[id] = personMinutesOf(setup, stretch);
+    net.leftOff.push(...laidOut[i]!.leftOff.map((rule) => ({ stage: id, rule })));
+    return id;
   });
   ids.slice(1).forEach((id, i) => {
     const before = ids[i]!;
@@ -110,10 +130,40 @@ function wetWork(net: NetworkBuilder, setup: CureSetup): string[] {
     const tackFree = milestoneMap(laidEarly, 'tackFree');
     net.after(before, id, 'hands-free');
     net.relate('at-least', 'start', before, id, gel, 'tack-begins');
+    // Where nobody can ever be in time, there are dates all the same, and the finding says why they fail.
+    if (laidOut[i]!.leftOff.includes('tack-in-hours')) return;
     net.relate('at-most', 'start', before, id, tackFree, 'tack-ends');
   });
-  return ids;
+  return { layups: ids, leftOff: laidOut.flatMap((stretch) => stretch.leftOff) };
 }
+
+const personMinutesOf = (
+  { wetMinutes }: Pick<CureSetup, 'wetMinutes'>,
+  stretch: readonly Layup[],
+) => stretch.reduce((sum, layup) => sum + wetMinutes[layup.id]!, 0);
+
+/** Who may lay each stretch of a cure, for how long: before anything is said of when. */
+export function wetModes(
+  crew: Crew,
+  setup: Pick<CureSetup, 'cure' | 'wetMinutes'>,
+  library: Library,
+): Mode[][] {
+  const tiresMinutes = practiceOf(library)('long-wet-work-hours') * MINUTES_PER_HOUR;
+  return stretchesOf(setup.cure).map((stretch) =>
+    crewModes(crew, {
+      personMinutes: personMinutesOf(setup, stretch),
+      peopleMin: Math.max(...stretch.map((layup) => layup.peopleMin)),
+      peopleMax: Math.max(...stretch.map((layup) => layup.peopleMax)),
+      unbroken: true,
+    }).map((mode) => withFatigue(mode, tiresMinutes)),
+  );
+}
+
+/** Wet work that is long enough to tire is warned of: taken only where more hands are not to be had. */
+const withFatigue = (mode: Mode, tiresMinutes: number): Mode =>
+  mode.length.kind === 'work' && mode.length.minutes > tiresMinutes
+    ? { ...mode, warnings: 1 }
+    : mode;
 
 /** Somebody looks at the bag from its earliest gel on: at once, or by the time of the next look. */
 function gelLook(net: NetworkBuilder, setup: CureSetup, layup: string): void {

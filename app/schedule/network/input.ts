@@ -1,5 +1,6 @@
 /** What the network of stages is built from. */
 import type { FullBuild, Library, StageKind } from '../../document/schema.ts';
+import type { BagDueRange } from '../../cure/bag-due.ts';
 import type { CureClock, TemperatureProfile } from '../../cure/types.ts';
 import type { PartResult } from '../../part/types.ts';
 import type { Route, RouteCure } from '../../route/types.ts';
@@ -20,10 +21,10 @@ export interface CureSetup {
   readonly heatMinutes?: number | null;
   /** Minutes at which that heat may be switched on; null: any. */
   readonly heatStarts?: Calendar | null;
+  /** Minutes from first mix to the due bag in this room, at any minute; null: not known beforehand. */
+  readonly bagDueRange?: BagDueRange | null;
   /** Person-minutes of wet work of each layup, mixing included, by layup id. */
   readonly wetMinutes: Readonly<Record<string, number>>;
-  /** False where no start in the shop's hours lets anybody see the gel. */
-  readonly gelCanBeSeen: boolean;
 }
 
 /** A post-cure, as one elapsed stretch with ramps. */

@@ -8,7 +8,7 @@ import type { Problem, Resource } from '../problem.ts';
 import { stagesAfter } from './after.ts';
 import { stagesBefore, type Before } from './before.ts';
 import { absences, busyGear } from './busy.ts';
-import { gear, NetworkBuilder } from './builder.ts';
+import { gear, NetworkBuilder, type LeftOff } from './builder.ts';
 import { crewOf } from './crew.ts';
 import { cureStages, type CureStages } from './cures.ts';
 import { comesBefore, type ComesBefore } from './implied.ts';
@@ -26,6 +26,7 @@ export interface Network {
   readonly tooLongToStrip: Readonly<Record<string, number>>;
   /** What must have come before each stage, whatever has been recorded. */
   readonly before: ComesBefore;
+  readonly leftOff: readonly LeftOff[];
 }
 
 /**
@@ -64,6 +65,7 @@ export function buildNetwork(input: NetworkInput): Network {
     personMinutes: net.personMinutes,
     tooLongToStrip: net.tooLongToStrip,
     before: comesBefore(net.stages, net.relations),
+    leftOff: net.leftOff,
   };
 }
 

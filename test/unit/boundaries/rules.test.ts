@@ -1,7 +1,9 @@
 /** docs/rules.md names every reason of a relation once, and the files that lay it. */
 import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { RULE_KINDS, RULES } from '../../../app/messages/relations.ts';
 
+const kinds = new Map(RULES);
 const NETWORK = 'app/schedule/network/';
 const page = readFileSync('docs/rules.md', 'utf8');
 const inTicks = (cell: string): string[] =>
@@ -20,11 +22,9 @@ const rows = page
   }));
 
 describe('the page of rules about when', () => {
-  it('has every reason of a relation in exactly one row', () => {
-    const table = readFileSync('app/messages/relations.ts', 'utf8');
-    const codes = [...table.matchAll(/^ {2}'?([a-z-]+)'?: '/gm)].map(([, code]) => code!);
-    expect(codes.length).toBeGreaterThan(40);
-    expect(rows.flatMap(({ reasons }) => reasons).toSorted()).toEqual(codes.toSorted());
+  it('has every rule of the table in exactly one row', () => {
+    expect(kinds.size).toBeGreaterThan(40);
+    expect(rows.flatMap(({ reasons }) => reasons).toSorted()).toEqual([...kinds.keys()].toSorted());
   });
 
   it('names the very files in which they are laid', () => {
@@ -36,9 +36,16 @@ describe('the page of rules about when', () => {
     }
   });
 
-  it('knows relations and windows, and points to files that exist', () => {
-    const kinds = new Set(rows.map(({ kind }) => kind));
-    expect(kinds).toEqual(new Set(['relation', 'window']));
+  it('says of each row whether a window is among its reasons, or all of them are starts', () => {
+    for (const { kind, reasons } of rows) {
+      const own = new Set(reasons.map((code) => kinds.get(code)));
+      const [only] = own.size === 1 ? own : [own.has('start') ? 'mixed' : 'window'];
+      expect([reasons, kind]).toEqual([reasons, only]);
+    }
+    expect(new Set(rows.map(({ kind }) => kind))).toEqual(new Set(RULE_KINDS));
+  });
+
+  it('points to files that exist', () => {
     const paths = inTicks(page).filter((name) => name.startsWith('app/'));
     expect(paths.filter((path) => !existsSync(path))).toEqual([]);
     expect(paths.length).toBeGreaterThan(6);

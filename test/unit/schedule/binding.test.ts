@@ -52,6 +52,8 @@ function sentenceOf(binding: Binding, id: string): RegExp {
       return /starts before its release$/;
     case 'hours':
       return /starts while nobody is in$|is broken by a pause$/;
+    case 'start-window':
+      return new RegExp(`starts against "${plain(relationWords(binding.why))}"$`);
     case 'never-ends':
       return /^never ends$/;
     case 'relation': {

@@ -10,6 +10,13 @@ const MORNINGS: Build = {
   crew: crewOf(weekdays(['08:00', '12:30'])),
   resin: SLOW,
 };
+/** One person whose wet work is in time on a cool mould, and too slow once the room has warmed it. */
+const COOL_MORNINGS: Build = {
+  ...withZone(ROOMY, { areaM2: 1.1 }),
+  room: { temperatureC: { day: 24, night: 15 } },
+  crew: crewOf(weekdays(['07:00', '19:00'])),
+  route: { joints: {} },
+};
 /** A log of so many hours from the first day on. */
 const logged = (hours: number) => ({
   name: 'shelf probe',
@@ -78,7 +85,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Outer skin: do not mix Tuesday 4 May, 08:00: gel falls Tuesday 4 May, 15:52 (by Tuesday 4 May, 17:25 at the latest) with nobody there. No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.',
+      'Outer skin: do not mix Tuesday 4 May, 08:30: gel falls Tuesday 4 May, 16:19 (by Tuesday 4 May, 18:00 at the latest) with nobody there. No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.',
     numbers: {},
   },
   {
@@ -91,7 +98,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Outer skin: do not mix Friday 30 April, 15:00: gel falls Friday 30 April, 19:10 (by Friday 30 April, 20:56 at the latest) with nobody there. Friday 30 April, 09:15 costs no float.',
+      'Outer skin: do not mix Friday 30 April, 15:00: gel falls Friday 30 April, 19:10 (by Friday 30 April, 20:10 at the latest) with nobody there. Friday 30 April, 10:03 costs no float.',
     numbers: {},
   },
   {
@@ -216,6 +223,24 @@ export const CURE_CASES: readonly FindingCase[] = [
     numbers: { wetMinutes: 295, openMinutes: 140, fullVacuumMinutes: 100 },
   },
   {
+    code: 'bag-late',
+    has: { ...COOL_MORNINGS, pins: [{ stage: 'layup:skin', start: '2027-05-05T12:00' }] },
+    hasNot: { ...COOL_MORNINGS, pins: [{ stage: 'layup:skin', start: '2027-05-05T07:30' }] },
+    severity: 'stop',
+    message:
+      'Outer skin: mixed Wednesday 5 May, 12:00 its bag is down Wednesday 5 May, 13:40, but full vacuum is due Wednesday 5 May, 13:18. Start when it is cooler, or with more hands.',
+    numbers: { lateMinutes: 22 },
+  },
+  {
+    code: 'mix-on-arrival',
+    has: { ...ROOMY, pins: [{ stage: 'layup:skin', start: '2027-05-05T07:45' }] },
+    hasNot: { ...ROOMY, pins: [{ stage: 'layup:skin', start: '2027-05-05T08:10' }] },
+    severity: 'warn',
+    message:
+      'Outer skin: first mix Wednesday 5 May, 07:45, as people come in. They want 30 min to dress, check and weigh: move its fixed start.',
+    numbers: {},
+  },
+  {
     code: 'tack-out-of-hours',
     has: {
       ...ROOMY,
@@ -225,7 +250,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'stop',
     message:
-      'Inner skin on the tacky core bond: mixed Monday 19 April, 08:00 it gels Monday 19 April, 12:20 and is tack-free Monday 19 April, 14:03; no start in the shop’s hours lets somebody lay it between gel and tack-free.',
+      'Inner skin on the tacky core bond: mixed Monday 19 April, 08:00 it gels Monday 19 April, 12:20 and is tack-free Monday 19 April, 14:03; no start in the shop’s hours lets somebody lay it between gel and tack-free, each bag down in time.',
     numbers: {},
   },
   {

@@ -247,7 +247,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: STAYS,
     severity: 'note',
     message:
-      'Ida Moss and Per Lunde stay 11.9 h longer in all, because a date needs it: Take in and check: bench supplies (20 min); Take in and check: cloth merchant (20 min); Cut plies, peel ply and bag (1.9 h); Take in and check: resin merchant (20 min); Take in and check: board merchant (20 min); Take in and check: core merchant (20 min); Finish mould and flange (5.3 h); Release: Paste wax, 5 coats (3 h). On top of the wage that is 250 EUR. Tired hands mix badly.',
-    numbers: { overtimeHours: 11.9 },
+      'Ida Moss and Per Lunde stay 12.4 h longer in all, because a date needs it: Take in and check: bench supplies (20 min); Take in and check: cloth merchant (20 min); Cut plies, peel ply and bag (1.9 h); Take in and check: resin merchant (20 min); Take in and check: board merchant (20 min); Take in and check: core merchant (20 min); Finish mould and flange (5.3 h); Release: Paste wax, 5 coats (3.5 h). On top of the wage that is 260 EUR. Tired hands mix badly.',
+    numbers: { overtimeHours: 12.4 },
   },
 ];
