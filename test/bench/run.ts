@@ -73,6 +73,9 @@ if (argv[0] === 'psplib') {
   ((await import(path)) as { main(argv: readonly string[]): void }).main(argv.slice(1));
 } else if (isAttack(argv[0])) {
   await attack(argv);
+} else if (argv[0] === 'laws') {
+  const path = pathToFileURL(join(import.meta.dirname, 'laws.ts')).href;
+  ((await import(path)) as { main(argv: readonly string[]): void }).main(argv.slice(1));
 } else {
   await run(argv);
 }
