@@ -61,16 +61,15 @@ describe('wet work that tires', () => {
 
 describe('a pump port', () => {
   it('is kept until the bag is off where another job wants one', () => {
-    const busy = [
+    const busy: Build['busy'] = [
       {
-        id: 'other',
         what: 'Another bag',
         who: { kind: 'pump' },
         from: '2027-04-22T08:00',
-        to: '2027-04-23T08:00',
+        until: '2027-04-23T08:00',
       },
-    ] as unknown as Build['busy'];
-    const { network } = taken({ ...ROOMY, ...APART, busy } as Build);
+    ];
+    const { network } = taken({ ...ROOMY, ...APART, busy });
     const holds = (network.problem.holds ?? []).filter(({ resource }) => resource === 'pump');
     expect(holds.map(({ from, to }) => `${from} to ${to}`)).toContain('cure:skin to bag-off:skin');
     expect(taken({ ...ROOMY, ...APART }).network.problem.holds ?? []).toEqual([]);
