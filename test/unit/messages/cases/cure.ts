@@ -85,7 +85,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Outer skin: do not mix Tuesday 4 May, 08:30: gel falls Tuesday 4 May, 16:19 (by Tuesday 4 May, 18:00 at the latest) with nobody there. No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.',
+      'Outer skin: do not mix Tuesday 4 May, 08:30: gel falls Tuesday 4 May, 16:19 (by Tuesday 4 May, 17:55 at the latest) with nobody there. No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.',
     numbers: {},
   },
   {
@@ -98,7 +98,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Outer skin: do not mix Friday 30 April, 15:00: gel falls Friday 30 April, 19:10 (by Friday 30 April, 20:10 at the latest) with nobody there. Friday 30 April, 10:03 costs no float.',
+      'Outer skin: do not mix Friday 30 April, 15:00: gel falls Friday 30 April, 19:10 (by Friday 30 April, 20:07 at the latest) with nobody there. Friday 30 April, 10:06 costs no float.',
     numbers: {},
   },
   {
@@ -228,8 +228,8 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: { ...COOL_MORNINGS, pins: [{ stage: 'layup:skin', start: '2027-05-05T07:30' }] },
     severity: 'stop',
     message:
-      'Outer skin: mixed Wednesday 5 May, 12:00 its bag is down Wednesday 5 May, 13:40, but full vacuum is due Wednesday 5 May, 13:18. Start when it is cooler, or with more hands.',
-    numbers: { lateMinutes: 22 },
+      'Outer skin: mixed Wednesday 5 May, 12:00 its bag is down Wednesday 5 May, 13:37, but full vacuum is due Wednesday 5 May, 13:18. Start when it is cooler, or with more hands.',
+    numbers: { lateMinutes: 19 },
   },
   {
     code: 'mix-on-arrival',
