@@ -3,9 +3,10 @@ import { layupStageId } from '../document/ids.ts';
 import { containingInterval, nextOpen } from '../time/calendar.ts';
 import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
-import { isGelAttended, type SettledCure } from './cures.ts';
+import type { SettledCure } from './cures.ts';
 import { bagByOf } from './cureTimes.ts';
 import type { RoutePlan } from './routePlan.ts';
+import { isGelAttended } from './wetWindows.ts';
 
 /**
  * `good`: bag down in time, gel seen. `bag-late`: the wet work ends after the resin is due under vacuum.
