@@ -22,6 +22,9 @@ export const JOINT_MEANING: Readonly<Record<JointState, string>> = {
 
 export const TIMELINE_WORDS = {
   region: 'Timeline of the build',
+  titleOf: (build: string) => `Timeline of ${build}`,
+  description: (stages: number, from: string, unveiling: string) =>
+    `${stages} stages from ${from} to the unveiling ${unveiling}.`,
   zoom: 'How close',
   wider: 'Wider',
   closer: 'Closer',

@@ -6,12 +6,8 @@ import { projectRoot } from '../../../main/root.ts';
 import { looseWords } from './screenWords.ts';
 
 const root = projectRoot();
-/** Components whose words still stand in their markup. */
-const NOT_YET = /timeline\/Board\.svelte$/;
-
 const components = globSync('renderer/**/*.svelte', { cwd: root })
   .map((file) => file.replaceAll('\\', '/'))
-  .filter((file) => !NOT_YET.test(file))
   .sort();
 
 describe('a component of the screen', () => {
