@@ -1,5 +1,6 @@
 /** The one way to main: the preload's methods in Electron, the loopback host's POST otherwise. */
 import type { Answer, ChannelInput, ChannelName, ChannelOutput } from '../app/contract/channels.ts';
+import { CONNECTION } from './words/news.ts';
 
 export type Call = <N extends ChannelName>(
   name: N,
@@ -33,13 +34,6 @@ export function readSessionToken(place: Location, store: Storage, past: History)
   return token;
 }
 
-const HOST_GONE =
-  'The program behind this page does not answer. Leave this page open and start the program again: ' +
-  'nothing that you typed is lost.';
-const SESSION_LOST =
-  'The program was started again. Leave this page open and open the address that the program printed ' +
-  'in another tab: this page goes on by itself then, with all that you typed.';
-
 /**
  * Pages of one address tell each other the token: after the program was started again, a page that is
  * still open goes on with that of the page that was opened since.
@@ -62,7 +56,7 @@ export function connect(window: Window): Call {
       const method = bridge[name] as ((input: unknown) => Promise<unknown>) | undefined;
       return method
         ? method(input)
-        : { ok: false, code: 'not-here', detail: `There is no ${name} here.` };
+        : { ok: false, code: 'not-here', detail: CONNECTION.noMethod(name) };
     }) as Call;
   }
   let token = readSessionToken(window.location, window.sessionStorage, window.history);
@@ -84,12 +78,12 @@ export function connect(window: Window): Call {
         return {
           ok: false,
           code: 'unreachable',
-          detail: SESSION_LOST,
+          detail: CONNECTION.lost,
         };
       }
       return (await response.json()) as unknown;
     } catch {
-      return { ok: false, code: 'unreachable', detail: HOST_GONE };
+      return { ok: false, code: 'unreachable', detail: CONNECTION.gone };
     }
   }) as Call;
 }

@@ -57,7 +57,7 @@ export const COMMANDS: readonly Command[] = [
   },
   {
     name: 'bench',
-    label: 'At the bench: stamps and clocks',
+    label: COMMAND_WORDS.bench,
     keys: [{ key: 'b' }],
     available: planned,
     run: (_planner, desk) => (desk.dialog = 'bench'),

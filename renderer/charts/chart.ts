@@ -18,6 +18,7 @@ import { daysIn } from '../../app/timeline/days.ts';
 import { hourTicks } from '../../app/timeline/shade.ts';
 import type { Interval } from '../../app/time/instant.ts';
 import type { Curves, Moment, Point } from './curves.ts';
+import { CHART_WORDS } from '../words/charts.ts';
 
 Chart.register(LinearScale, LineController, LineElement, PointElement, ScatterController, Tooltip);
 
@@ -65,7 +66,7 @@ function datasetsOf(curves: Curves, colours: Colours): ChartDataset<'line' | 'sc
   return [
     {
       type: 'line',
-      label: 'Part and mould, °C',
+      label: CHART_WORDS.partAndMould,
       data: [...curves.temperature],
       yAxisID: 'temperature',
       stepped: 'before',
@@ -77,7 +78,7 @@ function datasetsOf(curves: Curves, colours: Colours): ChartDataset<'line' | 'sc
     ...curves.lines.flatMap((line, i): ChartDataset<'line' | 'scatter'>[] => [
       {
         type: 'line',
-        label: `${line.name}, %`,
+        label: CHART_WORDS.progressOf(line.name),
         data: [...line.progress],
         yAxisID: 'progress',
         borderColor: colours.progress,
@@ -88,7 +89,7 @@ function datasetsOf(curves: Curves, colours: Colours): ChartDataset<'line' | 'sc
       },
       {
         type: 'scatter',
-        label: `${line.name} moments`,
+        label: CHART_WORDS.momentsOf(line.name),
         data: [...line.moments],
         yAxisID: 'progress',
         pointStyle: line.moments.map((moment) => SHAPES[moment.key]),
@@ -147,7 +148,7 @@ function optionsOf(curves: Curves, zone: string, colours: Colours): NonNullable<
         ticks: { color: colours.ink, font, precision: 0, stepSize: stepOf(temperatures) },
       },
       progress: {
-        ...axis('% to demould'),
+        ...axis(CHART_WORDS.toDemould),
         type: 'linear',
         position: 'right',
         min: 0,

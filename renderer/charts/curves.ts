@@ -6,6 +6,7 @@ import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import { sheetDataOf, minuteOf, type CureSheetData } from '../../app/shop/sheetData.ts';
 import { dayClock, fixed, gelSpan } from '../../app/shop/words.ts';
 import type { Interval, Minute } from '../../app/time/instant.ts';
+import { CURVE_WORDS } from '../words/charts.ts';
 
 export interface Point {
   readonly x: Minute;
@@ -89,9 +90,9 @@ function momentsOf(cure: CureSheetData, progress: readonly Point[]): Moment[] {
   if (!row) return [];
   const last = progress.at(-1)!.x;
   const all: readonly [Moment['key'], string, string | null][] = [
-    ['gel', 'Gel from', row.gel],
-    ['debagFrom', 'Bag off from', row.debagFrom],
-    ['demouldFrom', 'Demould from', row.demouldFrom],
+    ['gel', CURVE_WORDS.gelFrom, row.gel],
+    ['debagFrom', CURVE_WORDS.debagFrom, row.debagFrom],
+    ['demouldFrom', CURVE_WORDS.demouldFrom, row.demouldFrom],
   ];
   return all.flatMap(([key, word, iso]) => {
     if (iso === null || minuteOf(iso) > last) return [];
@@ -112,17 +113,12 @@ function summaryOf({ row }: CureSheetData, roomC: number): string {
   if (!row) return '';
   const parts: string[] = [];
   const span = row.temperatureC;
-  if (span) parts.push(`part at ${fixed(span.min, 0)} to ${fixed(span.max, 0)} °C`);
-  if (row.firstMix !== null) parts.push(`first mix ${dayClock(row.firstMix)}`);
-  parts.push(`gel ${gelSpan(row)}`);
-  parts.push(
-    row.debagFrom === null ? 'never ready for bag-off' : `bag off from ${dayClock(row.debagFrom)}`,
-  );
-  parts.push(
-    row.demouldFrom === null
-      ? 'never ready to demould'
-      : `demould from ${dayClock(row.demouldFrom)}`,
-  );
-  if (row.tgC !== null) parts.push(`Tg ${tgWords(row.tgC, roomC)}`);
+  if (span) parts.push(CURVE_WORDS.part(fixed(span.min, 0), fixed(span.max, 0)));
+  if (row.firstMix !== null) parts.push(CURVE_WORDS.firstMix(dayClock(row.firstMix)));
+  parts.push(CURVE_WORDS.gel(gelSpan(row)));
+  const clock = (moment: string | null) => (moment === null ? null : dayClock(moment));
+  parts.push(CURVE_WORDS.bagOff(clock(row.debagFrom)));
+  parts.push(CURVE_WORDS.demould(clock(row.demouldFrom)));
+  if (row.tgC !== null) parts.push(CURVE_WORDS.tg(tgWords(row.tgC, roomC)));
   return parts.join('; ');
 }

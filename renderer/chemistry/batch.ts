@@ -2,6 +2,7 @@
 import type { BatchAnswer, BatchOutcome } from '../../app/cure/batch-question.ts';
 import { length } from '../../app/time/words.ts';
 import type { LineDrawing, Series, Tick } from './lineChart.ts';
+import { CHART_WORDS } from '../words/charts.ts';
 
 /** `800 g, cup` */
 export const batchName = ({ case: { massG, vessel } }: BatchOutcome): string =>
@@ -20,7 +21,7 @@ export function batchDrawing({ outcomes, hottestC }: BatchAnswer, roomC: number)
     const points = thin(result.curve.filter(({ minutes }) => shown(minutes))).map((point) => ({
       x: point.minutes,
       y: point.temperatureC,
-      words: `${point.temperatureC.toFixed(0)} °C after ${length(point.minutes)}`,
+      words: CHART_WORDS.temperatureAfter(point.temperatureC.toFixed(0), length(point.minutes)),
     }));
     const life = result.potLifeMinutes;
     const over = life === null ? undefined : result.curve.find(({ minutes }) => minutes >= life);
@@ -32,7 +33,9 @@ export function batchDrawing({ outcomes, hottestC }: BatchAnswer, roomC: number)
               name: '',
               tone,
               marks: 'rectRot',
-              points: [{ x: life, y: over.temperatureC, words: `pot life ends, ${length(life)}` }],
+              points: [
+                { x: life, y: over.temperatureC, words: CHART_WORDS.potLifeEnds(length(life)) },
+              ],
             } satisfies Series,
           ]
         : []),
@@ -48,9 +51,13 @@ export function batchDrawing({ outcomes, hottestC }: BatchAnswer, roomC: number)
     ],
   });
   return {
-    x: { title: 'Time from first contact', min: 0, max: end, ticks: minuteTicks(end) },
-    y: { title: 'In the vessel, °C' },
-    series: [...series, level(hottestC, 'too hot', 'limit'), level(roomC, 'room', 'ink')],
+    x: { title: CHART_WORDS.fromFirstContact, min: 0, max: end, ticks: minuteTicks(end) },
+    y: { title: CHART_WORDS.inVessel },
+    series: [
+      ...series,
+      level(hottestC, CHART_WORDS.tooHot, 'limit'),
+      level(roomC, CHART_WORDS.roomLine, 'ink'),
+    ],
   };
 }
 

@@ -4,6 +4,7 @@ import { length } from '../../app/time/words.ts';
 import { formatBoth } from '../../app/units/convert.ts';
 import { minuteTicks } from './batch.ts';
 import type { LineDrawing, Series, XY } from './lineChart.ts';
+import { CHART_WORDS } from '../words/charts.ts';
 
 /** The front over time, with the way to fill, the moment it is too thick, and gel. */
 export function infusionDrawing(answer: InfusionAnswer): LineDrawing {
@@ -13,7 +14,7 @@ export function infusionDrawing(answer: InfusionAnswer): LineDrawing {
   const front = points
     .filter((_, i) => i % 4 === 0 || i === points.length - 1)
     .map(({ minutes, frontM }): XY => {
-      const words = `${formatBoth(frontM, 'lengthM')} after ${length(minutes)}`;
+      const words = CHART_WORDS.frontAt(formatBoth(frontM, 'lengthM'), length(minutes));
       return { x: minutes, y: frontM, words };
     });
   const highest = Math.max(course.gelReachM, question.lengthM) * 1.08;
@@ -23,16 +24,16 @@ export function infusionDrawing(answer: InfusionAnswer): LineDrawing {
     dash,
     points: [
       { x, y: 0, words },
-      { x, y: highest * (name === 'gel' ? 0.97 : 0.9), words },
+      { x, y: highest * (name === CHART_WORDS.gel ? 0.97 : 0.9), words },
     ],
   });
   return {
-    x: { title: 'Time from first contact', min: 0, max: end, ticks: minuteTicks(end) },
-    y: { title: 'Front, m', min: 0, max: highest },
+    x: { title: CHART_WORDS.fromFirstContact, min: 0, max: end, ticks: minuteTicks(end) },
+    y: { title: CHART_WORDS.frontAxis, min: 0, max: highest },
     series: [
-      { name: 'front', tone: 'cure', points: front },
+      { name: CHART_WORDS.frontLine, tone: 'cure', points: front },
       {
-        name: 'to fill',
+        name: CHART_WORDS.toFill,
         tone: 'ink',
         dash: 2,
         points: [
@@ -40,8 +41,8 @@ export function infusionDrawing(answer: InfusionAnswer): LineDrawing {
           { x: end, y: question.lengthM },
         ],
       },
-      ...(thick ? [upright(thick.minutes, 'too thick', 1, length(thick.minutes))] : []),
-      upright(gelMinutes, 'gel', 0, length(gelMinutes)),
+      ...(thick ? [upright(thick.minutes, CHART_WORDS.tooThick, 1, length(thick.minutes))] : []),
+      upright(gelMinutes, CHART_WORDS.gel, 0, length(gelMinutes)),
       ...(fill.fillMinutes === null
         ? []
         : [

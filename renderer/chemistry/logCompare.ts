@@ -5,12 +5,7 @@ import type { LogCompare } from '../../app/plan/logCompare.ts';
 import { plain } from '../../app/units/words.ts';
 import type { LineDrawing, XY } from './lineChart.ts';
 import { dayTicks } from './timeTicks.ts';
-
-export const LOG_WORDS: Readonly<Record<LogCompare['milestones'][number]['milestone'], string>> = {
-  gel: 'Gel',
-  debag: 'Bag off',
-  demould: 'Demould',
-};
+import { CHART_WORDS } from '../words/charts.ts';
 
 const TICKS = 6;
 
@@ -26,7 +21,7 @@ export function logDrawing(
     const xy = kept.map(({ start: x, temperatureC: y }) => ({
       x,
       y,
-      words: `${plain(y)} °C, ${dayAndTime(x, zone)}`,
+      words: CHART_WORDS.temperatureAt(plain(y), dayAndTime(x, zone)),
     }));
     const last = profile.at(-1)!;
     return [...xy, { x: last.end, y: last.temperatureC }];
@@ -40,9 +35,9 @@ export function logDrawing(
     },
     y: { title: '°C' },
     series: [
-      { name: 'log', tone: 'cure', points: points(log, every) },
+      { name: CHART_WORDS.logLine, tone: 'cure', points: points(log, every) },
       {
-        name: 'room',
+        name: CHART_WORDS.roomLine,
         tone: 'temperature',
         dash: 1,
         stepped: true,

@@ -6,17 +6,13 @@ import type { CureModel } from '../../app/cure/types.ts';
 import { length } from '../../app/time/words.ts';
 import type { LineDrawing, Series, Tick, XY } from './lineChart.ts';
 import { ROW_WORDS, rowName } from '../../app/cure/sheet-words.ts';
+import { CHART_WORDS, TIME_TICK_WORDS } from '../words/charts.ts';
 
 /** Times are drawn by their logarithm: a sheet runs from minutes to a week. */
-const TIME_TICKS: readonly Tick[] = [
-  { value: 5, label: '5 min' },
-  { value: 15, label: '15 min' },
-  { value: 60, label: '1 h' },
-  { value: 240, label: '4 h' },
-  { value: 1440, label: '1 day' },
-  { value: 10_080, label: '1 week' },
-  { value: 40_320, label: '4 weeks' },
-].map(({ value, label }) => ({ value: Math.log10(value), label }));
+const TIME_TICKS: readonly Tick[] = [...TIME_TICK_WORDS].map(([minutes, label]) => ({
+  value: Math.log10(minutes),
+  label,
+}));
 
 const SAMPLES = 26;
 const COOLEST_C = 10;
@@ -40,11 +36,11 @@ export function sheetDrawing(
     const points = at.flatMap((x): XY[] => {
       const minutes = line.minutesAt(x);
       if (minutes === null || !Number.isFinite(minutes) || minutes <= 0) return [];
-      const words = `${length(minutes)} at ${x.toFixed(0)} °C`;
+      const words = CHART_WORDS.timeAt(length(minutes), x.toFixed(0));
       return [{ x, y: Math.log10(minutes), words }];
     });
     const rows = line.rows.map((row): XY => {
-      const words = `${rowName(row)}, ${length(row.minutes)} on the sheet`;
+      const words = CHART_WORDS.sheetRow(rowName(row), length(row.minutes));
       return { x: row.temperatureC, y: Math.log10(row.minutes), words };
     });
     return [
@@ -58,9 +54,9 @@ export function sheetDrawing(
   const asked = Math.log10(Math.max(1440, ...hardener.sheet.map((row) => row.minutes)));
   const high = Math.min(Math.max(...heights), asked + 0.5);
   return {
-    x: { title: 'Room, °C', min: fromC, max: toC },
+    x: { title: CHART_WORDS.room, min: fromC, max: toC },
     y: {
-      title: 'Time from first contact',
+      title: CHART_WORDS.fromFirstContact,
       min: low - 0.1,
       max: high + 0.1,
       ticks: TIME_TICKS.filter(({ value }) => value > low - 0.1 && value < high + 0.1),

@@ -5,6 +5,7 @@ import type { CureStory } from '../../app/plan/cureStory.ts';
 import { plain } from '../../app/units/words.ts';
 import type { LineDrawing } from './lineChart.ts';
 import { dayTicks } from './timeTicks.ts';
+import { CHART_WORDS } from '../words/charts.ts';
 
 /** As many days as a narrow drawing can name. */
 const TICKS = 4;
@@ -21,26 +22,26 @@ export function tgDrawing(story: CureStory, zone: string): LineDrawing {
     y: { title: '°C' },
     series: [
       {
-        name: 'part',
+        name: CHART_WORDS.partLine,
         tone: 'temperature',
         stepped: true,
         points: points.map(({ minute: x, temperatureC: y }) => ({
           x,
           y,
-          words: `${plain(y)} °C, ${dayAndTime(x, zone)}`,
+          words: CHART_WORDS.temperatureAt(plain(y), dayAndTime(x, zone)),
         })),
       },
       {
-        name: 'Tg',
+        name: CHART_WORDS.tgLine,
         tone: 'cure',
         points: points.flatMap(({ minute: x, tgC }) =>
           tgC === null
             ? []
-            : [{ x, y: tgC, words: `Tg ${plain(tgC, 0)} °C, ${dayAndTime(x, zone)}` }],
+            : [{ x, y: tgC, words: CHART_WORDS.tgAt(plain(tgC, 0), dayAndTime(x, zone)) }],
         ),
       },
       {
-        name: 'Tg needed',
+        name: CHART_WORDS.tgNeeded,
         tone: 'limit',
         dash: 2,
         points: [

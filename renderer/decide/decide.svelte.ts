@@ -5,6 +5,7 @@ import type { Choice, SearchResult } from '../../app/judge/search.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import type { ShownPlan } from '../../app/answer/oddsJob.ts';
 import type { JobReply, JobRequest } from '../../app/answer/worker.ts';
+import { JOB_WORDS } from '../words/news.ts';
 
 /** The part of a Worker that is used here. */
 export interface JobPort {
@@ -29,8 +30,6 @@ interface Progress {
   readonly total: number;
   readonly words: string;
 }
-
-const PHASES = { screen: 'Looking at', plan: 'Planning', odds: 'Weighing the odds of' } as const;
 
 export class DecideState {
   readonly #open: () => JobPort;
@@ -61,7 +60,7 @@ export class DecideState {
       this.odds = null;
       this.played = subject.document;
     }
-    this.progress = { job, done: 0, total: 1, words: 'Starting' };
+    this.progress = { job, done: 0, total: 1, words: JOB_WORDS.starting };
     const request: JobRequest = { job, revision: this.#revision, ...subject };
     this.#ready().postMessage(request);
   }
@@ -78,7 +77,7 @@ export class DecideState {
     const port = this.#open();
     port.onmessage = ({ data }) => this.#take(data);
     port.onerror = (event) => {
-      this.trouble = event.message || 'The work stopped on a fault of the program.';
+      this.trouble = event.message || JOB_WORDS.failed;
       this.progress = null;
     };
     this.#port = port;
@@ -98,11 +97,15 @@ export class DecideState {
     } else if (reply.job === 'search') {
       const { phase, done, total, front, screened } = reply.progress;
       if (front.length > 0) this.front = front;
-      const what = phase === 'screen' ? `${screened} combinations` : `${done} of ${total}`;
-      this.progress = { job: 'search', done, total, words: `${PHASES[phase]} ${what}` };
+      const said = {
+        screen: JOB_WORDS.screened(screened),
+        plan: JOB_WORDS.planned(done, total),
+        odds: JOB_WORDS.weighed(done, total),
+      };
+      this.progress = { job: 'search', done, total, words: said[phase] };
     } else {
       const { done, total } = reply.progress;
-      this.progress = { job: 'odds', done, total, words: `Replayed ${done} of ${total} times` };
+      this.progress = { job: 'odds', done, total, words: JOB_WORDS.replayed(done, total) };
     }
   }
 }

@@ -1,6 +1,7 @@
 /** The chance of being done by each day, as bars; the unveiling's day stands out by its outline. */
 import { BarController, BarElement, CategoryScale, Chart, LinearScale, Tooltip } from 'chart.js';
 import type { Odds } from '../../app/judge/odds.ts';
+import { CHART_WORDS } from '../words/charts.ts';
 
 Chart.register(BarController, BarElement, CategoryScale, LinearScale, Tooltip);
 
@@ -35,7 +36,7 @@ export function showOdds(
     labels: odds.days.map(({ day }) => dayLabel(day)),
     datasets: [
       {
-        label: 'Done by the end of the day, %',
+        label: CHART_WORDS.doneByDay,
         data: odds.days.map(({ chance }) => Math.round(chance * 100)),
         backgroundColor: colours.bar,
         borderColor: marked.map((mark) => (mark ? colours.mark : colours.bar)),
@@ -56,7 +57,7 @@ export function showOdds(
         max: 100,
         ticks: { ...ticks, stepSize: 25 },
         grid,
-        title: { display: true, text: 'done by then, %', color: colours.ink },
+        title: { display: true, text: CHART_WORDS.doneBy, color: colours.ink },
       },
     },
   };

@@ -12,6 +12,7 @@ import type { Draft } from '../../app/document/edit/path.ts';
 import type { SaveState } from './failures.ts';
 import type { Announcer } from './announcer.svelte.ts';
 import { Saver, type Refusal } from './saver.ts';
+import { NEWS, STEP_WORDS } from '../words/news.ts';
 
 /** Where the open build is seen. */
 export interface Board {
@@ -125,8 +126,8 @@ export class HistoryState {
     return (await this.#saver?.flush()) ?? true;
   }
 
-  undo = (): Promise<void> => this.#queueStep('build-undo', 'Undone');
-  redo = (): Promise<void> => this.#queueStep('build-redo', 'Done again');
+  undo = (): Promise<void> => this.#queueStep('build-undo', STEP_WORDS.undone);
+  redo = (): Promise<void> => this.#queueStep('build-redo', STEP_WORDS.redone);
 
   /** One after the other: each needs the revision that the one before has made. */
   #queueStep(channel: StepChannel, word: string): Promise<void> {
@@ -141,7 +142,7 @@ export class HistoryState {
     const build = this.buildId;
     if (build === null) return;
     if (!(await this.flush())) {
-      this.#news.say('Edits are still waiting to be saved: nothing can be undone before.');
+      this.#news.say(NEWS.saveBeforeUndo);
       return;
     }
     const label = channel === 'build-undo' ? this.undoLabel : this.redoLabel;
@@ -157,7 +158,7 @@ export class HistoryState {
 
   #refuse(refusal: Refusal): void {
     this.refusal = refusal;
-    this.#news.say(`Not taken: ${refusal.change.label}`);
+    this.#news.say(NEWS.notTaken(refusal.change.label));
   }
 
   #took(open: OpenBuild): void {
@@ -173,9 +174,7 @@ export class HistoryState {
       return;
     }
     this.#board.show(answer.value);
-    this.#news.say(
-      'Changed in another window: this one shows the newest now. Your last edit was not taken.',
-    );
+    this.#news.say(NEWS.changedElsewhere);
   }
 }
 

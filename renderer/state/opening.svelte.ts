@@ -13,6 +13,8 @@ import type { Announcer } from './announcer.svelte.ts';
 import type { PlanningState } from './planning.svelte.ts';
 import type { SessionState } from './session.svelte.ts';
 import type { WindowView } from './windowView.svelte.ts';
+import { frameWords } from '../words/frame.ts';
+import { EDIT_NAMES, NEWS, WHOLE_FILE } from '../words/news.ts';
 
 export interface OpeningParts {
   readonly call: Call;
@@ -92,11 +94,11 @@ export class Opening {
     const read = async (): Promise<Answer<OpenBuild>> => {
       const answer = await this.#parts.call('build-import', { fileName, text });
       if (answer.ok && 'opened' in answer.value) return { ok: true, value: answer.value.opened };
-      const detail = answer.ok ? `${fileName} was not opened.` : answer.detail;
+      const detail = answer.ok ? NEWS.notOpened(fileName) : answer.detail;
       faults =
         answer.ok && 'faults' in answer.value
           ? answer.value.faults
-          : [{ path: '(file)', found: detail, expected: 'a build file' }];
+          : [{ path: WHOLE_FILE.path, found: detail, expected: WHOLE_FILE.buildFile }];
       return { ok: false, code: 'refused', detail };
     };
     if (await this.#swap(once(read), (open) => this.show(open))) {
@@ -167,7 +169,7 @@ export class Opening {
     if (answer?.ok) {
       // The same build goes on: a field that is being typed in stays as it is.
       this.#put(answer.value);
-      if (now !== sent) apply({ label: 'Job card', document: now });
+      if (now !== sent) apply({ label: EDIT_NAMES.jobCard, document: now });
       await Promise.all([drafts.refresh(), session.listBuilds()]);
     } else if (answer) {
       await Promise.all([drafts.refresh(), session.listBuilds()]);
@@ -216,7 +218,7 @@ export class Opening {
     const { planning, history, drafts, leaving } = this.#parts;
     while (!((await history.flush()) && (await drafts.flush()))) {
       const { saveDetail } = drafts.openId === null ? history : drafts;
-      const name = planning.document.name ?? 'New build';
+      const name = planning.document.name ?? frameWords.bar.newBuild;
       const choice = await leaving.ask({ name, detail: saveDetail });
       if (choice !== 'again') return choice;
     }

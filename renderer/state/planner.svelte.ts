@@ -20,6 +20,7 @@ import { PlanningState, type PlanningMeans } from './planning.svelte.ts';
 import { PrintingState, type PrintingMeans } from './printing.svelte.ts';
 import { SessionState } from './session.svelte.ts';
 import { WindowView } from './windowView.svelte.ts';
+import { EDIT_NAMES, NEWS } from '../words/news.ts';
 
 /** Everything from outside that the planner uses. */
 export interface Surroundings extends PlanningMeans, PrintingMeans {
@@ -90,7 +91,7 @@ export class PlannerState {
     if (this.buildId === null && !this.drafting) return [];
     if (this.history.stepping) {
       // It was made on a document that is about to be replaced.
-      this.#news.say('Undo was still under way: make that change once more.');
+      this.#news.say(NEWS.undoUnderWay);
       return [];
     }
     // The panel that was just opened for this edit is open again at the next start.
@@ -110,8 +111,8 @@ export class PlannerState {
   /** Changes the build by a lever; says so when it is not open any more. */
   pull(lever: Lever): void {
     const next = this.#applyLever(this.document as Build, lever.id, this.shipped);
-    if (next) this.apply({ label: `Lever: ${lever.label}`, document: next });
-    else this.#news.say(`${lever.label}: not open for this build any more.`);
+    if (next) this.apply({ label: EDIT_NAMES.lever(lever.label), document: next });
+    else this.#news.say(NEWS.leverClosed(lever.label));
   }
 
   /** Moves the clock on, and the plan with it. */

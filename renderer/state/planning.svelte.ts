@@ -12,7 +12,7 @@ import type { Draft } from '../../app/document/edit/path.ts';
 import { assumptionsOf, missingOf } from '../../app/document/edit/start.ts';
 import { glanceAt } from '../../app/shop/glance.ts';
 import { faultWords } from '../../app/document/faultWords.ts';
-import type { SearchPhase } from './searchWords.ts';
+import type { SearchPhase } from '../words/search.ts';
 import { EMPTY_LIBRARY } from './session.svelte.ts';
 import { Solver, type WorkerPort } from './solver.ts';
 

@@ -9,6 +9,7 @@ import type { Call } from '../bridge.ts';
 import type { Change } from '../../app/document/edit/change.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
 import type { Announcer } from './announcer.svelte.ts';
+import { EDIT_NAMES, NEWS } from '../words/news.ts';
 
 export interface PrintingMeans {
   readonly call: Call;
@@ -54,7 +55,9 @@ export class PrintingState {
     const name = shown.result.build.name.slice(0, LONGEST_NAME);
     const html = this.#means.sheetsHtml(shown, only);
     const answer = await this.#means.call('print-sheets', { html, to, name });
-    this.#news.say(answer.ok ? (answer.value.done ? 'Printed.' : 'Not printed.') : answer.detail);
+    this.#news.say(
+      answer.ok ? (answer.value.done ? NEWS.printed : NEWS.notPrinted) : answer.detail,
+    );
     if (answer.ok && answer.value.done) this.#keepPrinted(shown, only);
   }
 
@@ -66,7 +69,7 @@ export class PrintingState {
     const printed = printedRecord(shown, now);
     if (printed === null || isSamePrintedPlan(document.printed as Build['printed'], printed))
       return;
-    this.#desk.apply({ label: 'Printed the schedule', document: { ...document, printed } });
+    this.#desk.apply({ label: EDIT_NAMES.printed, document: { ...document, printed } });
   }
 
   /** Forgets the printed schedule: the next plan is the best one again, whatever was printed. */
@@ -74,7 +77,7 @@ export class PrintingState {
     const { document } = this.#desk;
     if (!document.printed) return;
     this.#desk.apply({
-      label: 'Plan again, without the print',
+      label: EDIT_NAMES.planAgain,
       document: { ...document, printed: null },
     });
   }
@@ -88,6 +91,6 @@ export class PrintingState {
     }
     const name = fileName.slice(0, LONGEST_NAME);
     const answer = await this.#means.call('text-save', { name, text });
-    this.#news.say(answer.ok ? (answer.value.done ? 'Saved.' : 'Not saved.') : answer.detail);
+    this.#news.say(answer.ok ? (answer.value.done ? NEWS.saved : NEWS.notSaved) : answer.detail);
   }
 }

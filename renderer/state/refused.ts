@@ -3,6 +3,7 @@ import type { Fault } from '../../app/document/faults.ts';
 import { getIn } from '../../app/document/edit/path.ts';
 import { faultWords } from '../../app/document/faultWords.ts';
 import type { Refusal } from './saver.ts';
+import { NEWS } from '../words/news.ts';
 
 const MOST_SHOWN = 2;
 
@@ -10,7 +11,7 @@ const MOST_SHOWN = 2;
 export function refusalWords(faults: readonly Fault[]): string {
   const shown = faults.slice(0, MOST_SHOWN).map(faultWords);
   const more = faults.length - shown.length;
-  return [...shown, ...(more > 0 ? [`and ${more} more`] : [])].join('; ');
+  return [...shown, ...(more > 0 ? [NEWS.moreReasons(more)] : [])].join('; ');
 }
 
 /**
@@ -23,5 +24,5 @@ export function refusedAt(
 ): { readonly value: unknown; readonly fault: string } | null {
   if (refusal === null || refusal.change.field !== path) return null;
   const value = getIn(refusal.change.document, path);
-  return { value, fault: `Not taken. ${refusalWords(refusal.faults)}` };
+  return { value, fault: NEWS.notTakenBecause(refusalWords(refusal.faults)) };
 }

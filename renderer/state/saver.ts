@@ -12,6 +12,7 @@ import type { Draft } from '../../app/document/edit/path.ts';
 import { rebase } from '../../app/document/edit/rebase.ts';
 import { FAILURE_KIND, RETRY_MS, type SaveState } from './failures.ts';
 import { Timer } from './timer.ts';
+import { WHOLE_FILE } from '../words/news.ts';
 
 /** An edit that was taken back. */
 export interface Refusal {
@@ -174,7 +175,7 @@ export class Saver {
     });
     this.#newest = ground;
     const faults = failure.faults ?? [
-      { path: '(file)', found: failure.detail, expected: 'an edit that can be kept' },
+      { path: WHOLE_FILE.path, found: failure.detail, expected: WHOLE_FILE.keepableEdit },
     ];
     this.#listener.refused({ change, faults }, ground);
   }

@@ -13,6 +13,3 @@ export function roundMoney(minor: number, currency: string): string {
 
 /** The wall clock of an instant that carries the build's offset: `2027-05-14T18:00`. */
 export const wallClock = (iso: string): string => iso.slice(0, 16);
-
-/** Said beside the sign of each severity, so that colour never stands alone. */
-export const SEVERITY_WORDS = { stop: 'Stop', warn: 'Warning', note: 'Note' } as const;

@@ -6,6 +6,7 @@ export const COMMAND_WORDS = {
   printSheets: 'Print sheets',
   planAgain: 'Plan again, without the print',
   stopSearch: 'Stop improving: keep the best plan so far',
+  bench: 'At the bench: stamps and clocks',
   builds: 'Builds: open, new, from file',
   nextFinding: 'Next finding’s stage',
   stretchTray: 'Taller or lower tray',

@@ -35,6 +35,8 @@ export const BENCH_WORDS = {
   title: 'At the bench',
   open: 'Bench',
   now: 'Now',
+  time: 'Time',
+  clocks: 'Clocks',
   next: 'Next',
   planned: 'Planned for',
   also: 'Or instead',

@@ -142,3 +142,6 @@ export const frameWords = {
     leaveWithoutThem: 'Leave without them',
   },
 };
+
+/** Said beside the sign of each severity, so that colour never stands alone. */
+export const SEVERITY_WORDS = { stop: 'Stop', warn: 'Warning', note: 'Note' } as const;

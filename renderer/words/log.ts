@@ -1,6 +1,15 @@
 /** The words of the temperature log. */
 import { plural } from '../../app/units/words.ts';
+import type { LogCompare } from '../../app/plan/logCompare.ts';
 import type { Shown } from './shown.ts';
+
+export const LOG_MILESTONES: Readonly<
+  Record<LogCompare['milestones'][number]['milestone'], string>
+> = {
+  gel: 'Gel',
+  debag: 'Bag off',
+  demould: 'Demould',
+};
 
 export const logWords = {
   log: {

@@ -5,8 +5,6 @@ export type FileMessage<T> =
   | { readonly kind: 'done'; readonly value: T }
   | { readonly kind: 'fault'; readonly why: string };
 
-export const UNREADABLE = 'The file could not be read to its end.';
-
 /**
  * Reads a file piece by piece.
  * @param tell called with the share read, 0 to 1, at every twentieth of the file

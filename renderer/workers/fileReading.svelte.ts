@@ -1,5 +1,6 @@
 /** A file that a worker reads for a component: how far it is, and what came of it. */
 import type { FileMessage } from './file.ts';
+import { FILE_FAULTS } from '../words/news.ts';
 
 export class FileReading<T> {
   /** Share read of the file on its way; null: none is. */
@@ -35,7 +36,7 @@ export class FileReading<T> {
     };
     worker.onerror = () => {
       this.stop();
-      this.fault = 'The file is too large for this machine’s memory.';
+      this.fault = FILE_FAULTS.tooLarge;
     };
     worker.postMessage(request);
   }

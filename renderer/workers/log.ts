@@ -1,6 +1,7 @@
 /** The Web Worker that reads one temperature log, off the screen's thread. */
 import { logReader, type LogResult } from '../../app/cure/logger.ts';
-import { readPieces, UNREADABLE, type FileMessage } from './file.ts';
+import { readPieces, type FileMessage } from './file.ts';
+import { FILE_FAULTS } from '../words/news.ts';
 
 export interface LogRequest {
   readonly file: File;
@@ -28,6 +29,6 @@ async function readLog({ file, zone, practice }: LogRequest): Promise<void> {
     reader.push(decoder.decode());
     tell({ kind: 'done', value: reader.end() });
   } catch {
-    tell({ kind: 'fault', why: UNREADABLE });
+    tell({ kind: 'fault', why: FILE_FAULTS.unreadable });
   }
 }

@@ -2,7 +2,8 @@
 import { measureMesh, type MeshMeasure } from '../../app/part/mesh/measure.ts';
 import { meshReader } from '../../app/part/mesh/read.ts';
 import { MeshFault } from '../../app/part/mesh/weld.ts';
-import { readPieces, UNREADABLE, type FileMessage } from './file.ts';
+import { readPieces, type FileMessage } from './file.ts';
+import { FILE_FAULTS } from '../words/news.ts';
 
 const tell = (message: FileMessage<MeshMeasure>): void => self.postMessage(message);
 
@@ -14,6 +15,9 @@ async function readMesh(file: File): Promise<void> {
     await readPieces(file, (piece) => reader.push(piece), tell);
     tell({ kind: 'done', value: measureMesh(reader.finish()) });
   } catch (error) {
-    tell({ kind: 'fault', why: error instanceof MeshFault ? error.message : UNREADABLE });
+    tell({
+      kind: 'fault',
+      why: error instanceof MeshFault ? error.message : FILE_FAULTS.unreadable,
+    });
   }
 }

@@ -4,7 +4,7 @@ import { fitSheet } from '../../../app/cure/fit.ts';
 import { practiceOf } from '../../../app/document/library.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
 import { batchDrawing } from '../../../renderer/chemistry/batch.ts';
-import { postCureWords } from '../../../renderer/chemistry/cureWords.ts';
+import { postCureWords } from '../../../renderer/words/cure.ts';
 import { sheetDrawing } from '../../../renderer/chemistry/sheetCurves.ts';
 import { dayTicks } from '../../../renderer/chemistry/timeTicks.ts';
 import { library } from '../../library.ts';

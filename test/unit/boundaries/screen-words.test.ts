@@ -3,7 +3,7 @@ import { globSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { projectRoot } from '../../../main/root.ts';
-import { looseWords } from './screenWords.ts';
+import { looseSentences, looseWords } from './screenWords.ts';
 
 const root = projectRoot();
 const components = globSync('renderer/**/*.svelte', { cwd: root })
@@ -16,6 +16,41 @@ describe('a component of the screen', () => {
   it.each(components)('%s holds no words of its own', (file) => {
     expect(looseWords(readFileSync(join(root, file), 'utf8'))).toEqual([]);
   });
+});
+
+const code = globSync('renderer/**/*.{svelte,ts}', { cwd: root })
+  .map((file) => file.replaceAll('\\', '/'))
+  .filter((file) => !file.startsWith('renderer/words/'))
+  .sort();
+
+describe('code of the screen', () => {
+  it('is read, modules and components', () => expect(code.length).toBeGreaterThan(130));
+
+  it.each(code)('%s holds no sentence of its own', (file) => {
+    const source = readFileSync(join(root, file), 'utf8');
+    expect(looseSentences(source, file.endsWith('.ts'))).toEqual([]);
+  });
+});
+
+describe('loose sentences of code are found', () => {
+  it.each([
+    ["const LABELS = { gel: 'Gel from' };", ['Gel from']],
+    [
+      'news.say(`Not taken: ${label}`); const rest = `${n} of them all`;',
+      ['Not taken: ', ' of them all'],
+    ],
+    ["const a = late ? 'never ready' : clock;", ['never ready']],
+  ])('in %s', (source, sentences) => {
+    expect(looseSentences(source, true)).toEqual(sentences);
+    expect(looseSentences(`<script lang="ts">${source}</script>`, false)).toEqual(sentences);
+  });
+
+  it.each([
+    "throw new Error('no such command here');",
+    "import { a } from './two words.ts'; type Only = 'two words';",
+    "target.matches('input, select, textarea, [contenteditable]');",
+    "const FAMILY = \"system-ui, 'Segoe UI', sans-serif\"; const key = 'ArrowLeft';",
+  ])('and none in %s', (source) => expect(looseSentences(source, true)).toEqual([]));
 });
 
 describe('loose words are found', () => {

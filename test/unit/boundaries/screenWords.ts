@@ -1,4 +1,4 @@
-/** Words that stand loose in the markup of a Svelte component, where a table should have them. */
+/** Words that stand loose in components and code of the screen, where a table should have them. */
 import { parse, type AST } from 'svelte/compiler';
 
 /** Attributes that people read or hear. */
@@ -59,5 +59,30 @@ export function looseWords(source: string): string[] {
     else Object.values(value).forEach(look);
   };
   look(parse(source, { modern: true }).fragment);
+  return found;
+}
+
+/** Two words in a row, which no name, key or selector has. */
+const SENTENCE = /\p{L}{2,},? \p{L}{2,}/u;
+/** Lists of fonts, and style for paper. */
+const STYLE = /sans-serif|!important|^[a-z, ]+\[/;
+/** Faults of the program are for its makers; types and imports are never shown. */
+const NEVER_SHOWN = new Set(['ThrowStatement', 'ImportDeclaration', 'TSLiteralType']);
+
+/** @param source of a component, whose script is read, or of a module */
+export function looseSentences(source: string, isModule: boolean): string[] {
+  const found: string[] = [];
+  const take = (text: string): void => {
+    if (SENTENCE.test(text) && !STYLE.test(text)) found.push(text);
+  };
+  const look = (value: unknown): void => {
+    if (Array.isArray(value)) value.forEach(look);
+    if (!isBranch(value) || NEVER_SHOWN.has(value.type)) return;
+    if (value.type === 'Literal') take(String(value['value']));
+    else if (value.type === 'TemplateElement') take((value['value'] as { raw: string }).raw);
+    else Object.values(value).forEach(look);
+  };
+  const script = isModule ? `<script lang="ts">${source}</script>` : source;
+  look(parse(script, { modern: true }).instance?.content);
   return found;
 }

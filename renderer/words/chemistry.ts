@@ -1,7 +1,7 @@
 /** The words of chemistry's questions: batch, cup, smear, infusion, cure and heat. */
 import type { Shown } from './shown.ts';
 
-export const benchWords = {
+export const chemistryWords = {
   batch: {
     batch: 'The batch',
     mixedMass: 'Mixed mass',
