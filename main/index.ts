@@ -26,6 +26,7 @@ import { sealContents, sealSession } from './electron/deny.ts';
 import { menuTemplate } from './electron/menu.ts';
 import { guardLeaving } from './electron/leaving.ts';
 import { registerChannels } from './electron/messages.ts';
+import { fileIn, takeFile } from './electron/openFile.ts';
 import { printSheets, saveText } from './electron/print.ts';
 import { answerRequest, PRIVILEGES } from './electron/scheme.ts';
 import { plannerWindow, sheetsWindow } from './electron/window-settings.ts';
@@ -43,6 +44,9 @@ const dataDir = dataFolder(read.ok ? read.options.dataDir : null);
 let planner: BrowserWindow | null = null;
 /** True while the whole program is asked to end, not its window alone. */
 let quitting = false;
+/** Takes a build file in once the session is open; before that the last one handed over waits. */
+let openFile = (path: string | null): void => void (handedOver = path ?? handedOver);
+let handedOver: string | null = null;
 /** How long the page may take to store what it still holds before the person is asked. */
 const SAVING_MS = 700;
 
@@ -57,7 +61,15 @@ if (!read.ok) {
 } else if (!app.requestSingleInstanceLock()) {
   app.quit();
 } else {
-  app.on('second-instance', showPlanner);
+  app.on('second-instance', (_event, argv, cwd) => {
+    showPlanner();
+    openFile(fileIn(argv, app.isPackaged, cwd));
+  });
+  // The system may hand a file over before the program is ready.
+  app.on('open-file', (event, path) => {
+    event.preventDefault();
+    openFile(path);
+  });
   app.on('web-contents-created', (_event, contents) => sealContents(contents));
   app.on('before-quit', () => {
     quitting = true;
@@ -112,8 +124,19 @@ function begin(): void {
     if (planner === null) openPlanner(session);
   });
   app.on('will-quit', session.close);
+  app.on('child-process-gone', (_event, { type, reason }) => session.report(`${type}: ${reason}`));
   openPlanner(session);
+  openFile = (path) => void (path !== null && takeIn(session, path));
+  openFile(handedOver ?? fileIn(process.argv, app.isPackaged, process.cwd()));
   if (session.store.notice) dialog.showErrorBox('About the data file', session.store.notice);
+}
+
+/** Opens a build file in the window, or says why not. */
+async function takeIn(session: Session, path: string): Promise<void> {
+  const fault = await takeFile(session, path);
+  if (fault !== null) dialog.showErrorBox('The file was not opened', fault);
+  else if (planner === null) openPlanner(session);
+  else planner.loadURL(PLANNER_URL).catch(giveUp);
 }
 
 /** Shown by the system; a click on it brings the window back. */
@@ -175,8 +198,22 @@ function openPlanner(session: Session): void {
   window.webContents.on('render-process-gone', (_event, { reason }) => {
     if (reason !== 'clean-exit') offerToReopen(window, reason);
   });
+  window.on('unresponsive', () => {
+    if (wantsAnother(window)) window.webContents.forcefullyCrashRenderer();
+  });
   window.loadURL(PLANNER_URL).catch(giveUp);
 }
+
+/** Asked when the page does not answer; a page that is ended is opened again by what follows that. */
+const wantsAnother = (window: BrowserWindow): boolean =>
+  dialog.showMessageBoxSync(window, {
+    type: 'warning',
+    message: "The planner's page does not answer.",
+    detail: 'Wait for it, or open it again: what the bar called saved is safe.',
+    buttons: ['Wait', 'Open again'],
+    defaultId: 0,
+    cancelId: 0,
+  }) === 1;
 
 function offerToReopen(window: BrowserWindow, reason: string): void {
   const choice = dialog.showMessageBoxSync(window, {

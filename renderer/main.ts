@@ -12,6 +12,7 @@ import { ThemeState } from './state/theme.svelte.ts';
 import './theme.css';
 
 const call = connect(window);
+const newWorker = () => new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
 const planner = new PlannerState({
   call,
   plan: (document, library, now) => plan(document, library, now, FIRST_ANSWER),
@@ -23,7 +24,8 @@ const planner = new PlannerState({
     Object.assign(document.createElement('a'), { href: address, download: fileName }).click();
     setTimeout(() => URL.revokeObjectURL(address), 60_000);
   },
-  worker: new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' }),
+  worker: newWorker(),
+  newWorker,
   // The page's own timer stands still while the machine sleeps.
   elapsedMs: () => Date.now(),
   zone: Intl.DateTimeFormat().resolvedOptions().timeZone,

@@ -17,6 +17,18 @@ export function isOurSender(
   return frame === event.sender.mainFrame && isOurPage(frame.url);
 }
 
+/** The longest text that a channel takes, with room for its wrapping; as over the loopback host. */
+export const MOST_CHARACTERS = 16 * 1024 * 1024;
+
+/** What is no JSON at all goes on to the channel's own schema, which refuses it. */
+function isTooLong(input: unknown): boolean {
+  try {
+    return (JSON.stringify(input) ?? '').length > MOST_CHARACTERS;
+  } catch {
+    return false;
+  }
+}
+
 export function registerChannels(
   ipcMain: Pick<IpcMain, 'handle'>,
   session: Session,
@@ -24,7 +36,10 @@ export function registerChannels(
 ): void {
   for (const name of CHANNEL_NAMES) {
     ipcMain.handle(name, async (event, input: unknown): Promise<Answer<unknown>> => {
-      if (isOurSender(event, isOurWindow)) return answer(session, name, input);
+      if (isOurSender(event, isOurWindow)) {
+        if (!isTooLong(input)) return answer(session, name, input);
+        return { ok: false, code: 'bad-message', detail: 'The message is too long.' };
+      }
       session.report(`${name}: refused to ${event.senderFrame?.url ?? 'a frame that has gone'}`);
       return { ok: false, code: 'refused', detail: 'This page has no business here.' };
     });

@@ -20,6 +20,8 @@ export interface PlanningMeans {
   /** The first answer, on this thread. */
   readonly plan: (document: Build, library: Library, now: Minute) => PlanOutcome;
   readonly worker: WorkerPort;
+  /** Another one, when that one hangs or has failed. */
+  readonly newWorker?: () => WorkerPort;
 }
 
 /** What a plan is made with besides the document. */
@@ -54,13 +56,17 @@ export class PlanningState {
   readonly glance = $derived(this.result ? glanceAt(this.result) : null);
 
   /** @param around read again for every plan */
-  constructor({ plan, worker }: PlanningMeans, around: Surroundings) {
+  constructor({ plan, worker, newWorker }: PlanningMeans, around: Surroundings) {
     this.#plan = plan;
     this.#around = around;
-    this.#solver = new Solver(worker, {
-      answered: (reply) => this.#answered(reply),
-      failed: () => (this.thinking = 'stopped'),
-    });
+    this.#solver = new Solver(
+      worker,
+      {
+        answered: (reply) => this.#answered(reply),
+        failed: () => (this.thinking = 'stopped'),
+      },
+      newWorker,
+    );
   }
 
   stage(id: string | null): StageResult | null {

@@ -1,7 +1,7 @@
-import { beforeEach, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it, onTestFinished, vi } from 'vitest';
 import type { Build, Library } from '../../../app/document/schema.ts';
 import type { PlanReply, PlanRequest } from '../../../app/answer/worker.ts';
-import { Solver, type WorkerPort } from '../../../renderer/state/solver.ts';
+import { SILENT_MS, Solver, type WorkerPort } from '../../../renderer/state/solver.ts';
 
 type Posted = PlanRequest | { readonly stop: true };
 let posted: Posted[];
@@ -73,5 +73,46 @@ describe('asking the worker', () => {
     solver.ask(question('b'));
     reply(revisionOf(1));
     expect(answers).toEqual(['failed', '2']);
+  });
+});
+
+describe('a worker that says nothing any more', () => {
+  it('is let go after a minute, and another one is asked from then on', () => {
+    vi.useFakeTimers();
+    onTestFinished(() => void vi.useRealTimers());
+    const hired: WorkerPort[] = [];
+    const dismissed: number[] = [];
+    const asked: number[] = [];
+    const hire = (): WorkerPort => {
+      const n = hired.length;
+      const port: WorkerPort = {
+        postMessage: () => asked.push(n),
+        terminate: () => void dismissed.push(n),
+        onmessage: null,
+        onerror: null,
+      };
+      hired.push(port);
+      return port;
+    };
+    const told: string[] = [];
+    const watched = new Solver(
+      hire(),
+      { answered: () => told.push('answer'), failed: () => told.push('failed') },
+      hire,
+    );
+    const better = () =>
+      hired[0]!.onmessage!({ data: { revision: 1, done: false } } as MessageEvent<PlanReply>);
+    watched.ask(question('a'));
+    vi.advanceTimersByTime(SILENT_MS - 1);
+    better();
+    vi.advanceTimersByTime(SILENT_MS - 1);
+    expect(told).toEqual(['answer']);
+    vi.advanceTimersByTime(1);
+    expect([told, dismissed]).toEqual([['answer', 'failed'], [0]]);
+    watched.ask(question('b'));
+    expect(asked).toEqual([0, 1]);
+    hired[1]!.onmessage!({ data: { revision: 2, done: true } } as MessageEvent<PlanReply>);
+    vi.advanceTimersByTime(10 * SILENT_MS);
+    expect(told).toEqual(['answer', 'failed', 'answer']);
   });
 });

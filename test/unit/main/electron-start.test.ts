@@ -1,6 +1,6 @@
 /** Electron's main file over a stand-in of Electron: what it sets up, and in which order. */
-import { mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { PLANNER_URL } from '../../../main/electron/address.ts';
 import { projectRoot } from '../../../main/root.ts';
@@ -203,7 +203,7 @@ describe('Electron starts', () => {
 
   it('once: a second start focuses the first window and ends', async () => {
     await start();
-    electron.app['second-instance']!();
+    electron.app['second-instance']!({}, ['electron', '.', '--some-switch'], '/');
     expect(electron.log.slice(-2)).toEqual(['restored', 'focused']);
     electron.app['will-quit']!();
     electron.app = {};
@@ -226,6 +226,82 @@ describe('Electron starts', () => {
     electron.app['will-quit']!();
     await start();
     expect(window().options).toMatchObject({ x: 10, y: 30, width: 900, height: 700 });
+  });
+});
+
+describe('a build file that the system hands over', () => {
+  const SAMPLE = join(import.meta.dirname, '../../../samples/harbour-gate-sign.build.json');
+  const openName = async () => {
+    const answer = (await call('session-start', {})) as {
+      value: { open: { document: { name: string } }; builds: unknown[] };
+    };
+    return [answer.value.open.document.name, answer.value.builds.length] as const;
+  };
+  const rename = (name: string): string => {
+    const file = join(scratchFolder(), 'mine.build.json');
+    const text = readFileSync(SAMPLE, 'utf8');
+    writeFileSync(file, JSON.stringify({ ...(JSON.parse(text) as object), name }));
+    return file;
+  };
+
+  it('by a second start lies open in the first window', async () => {
+    await start();
+    const [, before] = await openName();
+    electron.log = [];
+    const file = rename('Handed over');
+    electron.app['second-instance']!(
+      {},
+      ['electron', '.', '--x=y', 'mine.build.json'],
+      dirname(file),
+    );
+    await vi.waitFor(() => expect(electron.log).toContain(`load ${PLANNER_URL}`));
+    expect(await openName()).toEqual(['Handed over', before + 1]);
+  });
+
+  it('before the program is ready waits until it is', async () => {
+    process.argv = ['electron', '.', '--data', dataDir];
+    vi.resetModules();
+    const importing = import('../../../main/index.ts');
+    await vi.waitFor(() => expect(electron.app['open-file']).toBeDefined());
+    let prevented = false;
+    electron.app['open-file']!({ preventDefault: () => (prevented = true) }, rename('Early'));
+    await importing;
+    await vi.waitFor(async () => expect((await openName())[0]).toBe('Early'));
+    expect(prevented).toBe(true);
+  });
+
+  it('that is none is said, and what lies open stays', async () => {
+    await start();
+    const before = await openName();
+    const file = join(scratchFolder(), 'x.json');
+    writeFileSync(file, '[]');
+    electron.app['open-file']!({ preventDefault: () => undefined }, file);
+    await vi.waitFor(() => expect(electron.log.at(-1)).toContain('x.json was not opened'));
+    electron.app['open-file']!({ preventDefault: () => undefined }, '/no/such/file.json');
+    await vi.waitFor(() => expect(electron.log.at(-1)).toContain('found no such file'));
+    expect(await openName()).toEqual(before);
+  });
+});
+
+it('a page that does not answer is ended only when the person wants another', async () => {
+  await start();
+  let ended = 0;
+  Object.assign(window().webContents, { forcefullyCrashRenderer: () => (ended += 1) });
+  electron.box = 0;
+  window().listeners['unresponsive']!();
+  expect(ended).toBe(0);
+  electron.box = 1;
+  window().listeners['unresponsive']!();
+  expect(ended).toBe(1);
+});
+
+it('a message that is too long is refused before it is read', async () => {
+  await start();
+  const document = { name: 'x'.repeat(17 * 1024 * 1024) };
+  expect(await call('draft-create', { document })).toMatchObject({
+    ok: false,
+    code: 'bad-message',
+    detail: 'The message is too long.',
   });
 });
 
