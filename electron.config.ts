@@ -37,6 +37,7 @@ export default defineConfig({
     worker: { format: 'es' },
     build: {
       outDir: here('out/renderer'),
+      minify: true,
       rolldownOptions: { input: here('renderer/index.html') },
     },
   },

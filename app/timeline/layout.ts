@@ -150,7 +150,7 @@ function wantingOf({ item, box, reach }: Bar, frame: Frame, options: LayoutOptio
   const foot = frame.y + frame.height - pad - cups;
   const middle = item.shape
     ? (box.y + Math.min(foot, box.y + box.height)) / 2
-    : grain === 'whole'
+    : grain === 'whole' && item.type !== 'outside'
       ? frame.y + frame.height / 2
       : box.y + box.height / 2;
   const height = grain === 'whole' ? line : Math.min(line, hands);

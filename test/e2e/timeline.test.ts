@@ -162,6 +162,23 @@ describe('by mouse and by keys', () => {
     expect(await folds.count()).toBe(before);
   });
 
+  it('a stage that is dragged says the worst of it before it is let go, and is pinned by that', async () => {
+    await page.getByRole('button', { name: 'Whole build', exact: true }).click();
+    const stage = page.locator('[data-item="demould"]');
+    const box = (await stage.locator('.shape').first().boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x + 60, y, { steps: 4 });
+    await page.locator('.foreseen').waitFor();
+    expect(await page.locator('.foreseen').innerText()).toMatch(/\.$/);
+    expect(await page.locator('.ghost').count()).toBeGreaterThan(0);
+    await page.mouse.up();
+    await stage.locator('.pin').waitFor();
+    await page.keyboard.press('Control+z');
+    await stage.locator('.pin').waitFor({ state: 'detached' });
+  });
+
   it('a selected layup has its strip of start hours, and says them', async () => {
     await page.getByRole('button', { name: 'Week', exact: true }).click();
     await page.locator('[data-item="hand-over"], [data-item]').first().focus();
