@@ -65,7 +65,12 @@ function laidOut({ weeks, hardener, dayC, nightC, minutes }: Drawn) {
   const { minimumC } = hardener;
   const late = cureClock(model, profile, { side: 'late', minimumC });
   const early = cureClock(model, profile, { side: 'early', minimumC });
-  const setup = { clock: late, early, laidEarly: early } as unknown as CureSetup;
+  const setup = {
+    clock: late,
+    early,
+    laidEarly: early,
+    wetMinutes: {},
+  } as unknown as CureSetup;
   const stretches = minutes.map((wet) =>
     people.map((calendar, i): Mode => ({
       id: `${i}`,

@@ -21,10 +21,21 @@ const LARGEST_FULL_CREW = 4;
 
 /** Hours of each person, those in which they may stay included. */
 export const hoursOfEach = ({ personHours, personOvertime = {} }: People): [string, Calendar][] =>
-  Object.entries(personHours).map(([id, own]) => [id, unite(own, personOvertime[id] ?? [])]);
+  Object.entries(personHours).map(([id, own]) => {
+    const stays = personOvertime[id];
+    return [id, stays ? unite(own, stays) : own];
+  });
+
+const known = new WeakMap<People['personHours'], Handover[]>();
 
 /** Pairs whose hours meet, so that together they are there for longer than either. */
 export function handovers(people: People): Handover[] {
+  const pairs = known.get(people.personHours) ?? pairsOf(people);
+  known.set(people.personHours, pairs);
+  return pairs;
+}
+
+function pairsOf(people: People): Handover[] {
   const hours = hoursOfEach(people);
   return hours.flatMap(([a, one], i) =>
     hours.slice(i + 1).flatMap(([b, other], k): Handover[] => {

@@ -50,6 +50,28 @@ export function wetStarts(
   setup: CureSetup,
   stretches: readonly (readonly Mode[])[],
 ): WetStretch[] {
+  const laid = knownStarts.get(setup.wetMinutes)?.get(stretches.length);
+  if (laid?.personHours === hours.personHours && laid.library === hours.library) return laid.starts;
+  const starts = keptStarts(hours, setup, stretches);
+  const ofCure = knownStarts.get(setup.wetMinutes) ?? new Map<number, KnownStarts>();
+  knownStarts.set(setup.wetMinutes, ofCure);
+  const { personHours, library } = hours;
+  ofCure.set(stretches.length, { personHours, library, starts });
+  return starts;
+}
+
+interface KnownStarts extends Pick<WetHours, 'personHours' | 'library'> {
+  readonly starts: WetStretch[];
+}
+
+/** By the wet work of the cure and the count of its stretches: a route's faults and its network ask for the same. */
+const knownStarts = new WeakMap<CureSetup['wetMinutes'], Map<number, KnownStarts>>();
+
+function keptStarts(
+  hours: WetHours,
+  setup: CureSetup,
+  stretches: readonly (readonly Mode[])[],
+): WetStretch[] {
   let first: WetStretch[] | null = null;
   for (const without of GIVE_WAY) {
     const laid = chained(hours, setup, stretches, without);
@@ -223,12 +245,18 @@ function tackRule(setup: CureSetup, next: Calendar): Rule {
 /** The first minutes of each day's hours; what follows a break is no arrival. */
 export function arrivals(hours: Calendar, settleMinutes: number): Calendar {
   if (settleMinutes <= 0) return [];
-  return hours.flatMap(({ start }, i) => {
+  const same = knownArrivals.get(hours);
+  if (same?.settleMinutes === settleMinutes) return same.arrivals;
+  const arrivals = hours.flatMap(({ start }, i) => {
     const before = hours[i - 1];
     const arrives = !before || start - before.end > LONGEST_BREAK_MINUTES;
     return arrives ? [{ start, end: start + settleMinutes }] : [];
   });
+  knownArrivals.set(hours, { settleMinutes, arrivals });
+  return arrivals;
 }
+
+const knownArrivals = new WeakMap<Calendar, { settleMinutes: number; arrivals: Calendar }>();
 
 /** Minutes that people have between coming in and a first mix; 0 where the build has not taken the rule. */
 export const settleMinutesOf = (library: WetHours['library']): number =>
