@@ -122,19 +122,24 @@ function fixed(stage: StageSpec, record: FloorRecord | undefined, history: Histo
   const minute = (local: string): Minute | null => localToMinute(local, build.zone)?.minute ?? null;
   const start = record ? minute(record.start) : null;
   if (record && start !== null) {
+    const begun = { ...stage, begun: true, fixedStart: start } as const;
     const end = record.end === null ? null : minute(record.end);
-    const done = end === null ? stillGoing(stage, start, history) : Math.max(start, end);
-    return { ...stage, begun: true, fixedStart: start, fixedEnd: done };
+    return end === null
+      ? stillGoing(begun, start, history)
+      : { ...begun, fixedEnd: Math.max(start, end) };
   }
   const pin = build.pins.findLast((p) => p.stage === stage.id);
   return pin ? { ...stage, fixedStart: minute(pin.start) } : stage;
 }
 
-/** Work that should be over and has no recorded end is still going; null: it ends as planned. */
-function stillGoing(stage: StageSpec, start: Minute, { now }: History): Minute | null {
-  if (ENDS_BY_ITSELF[stage.kind] || start >= now) return null;
-  const ends = stage.modes.map((mode) => endOf(mode, start) ?? start);
-  return ends.some((end) => end >= now) ? null : now;
+/**
+ * Work without a recorded end is still going: it is done in a way that is not over yet, or, where every
+ * way would be, it ends now at the earliest.
+ */
+function stillGoing(stage: StageSpec, start: Minute, { now }: History): StageSpec {
+  if (ENDS_BY_ITSELF[stage.kind] || start >= now) return stage;
+  const going = stage.modes.filter((mode) => (endOf(mode, start) ?? start) >= now);
+  return going.length > 0 ? { ...stage, modes: going } : { ...stage, fixedEnd: now };
 }
 
 function endOf({ length, calendar }: Mode, start: Minute): Minute | null {
