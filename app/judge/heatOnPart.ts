@@ -2,7 +2,7 @@
 import { layupStageId, outsideStageId, stageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
-import type { TgLimitReason } from '../messages/heatOnPart.ts';
+import type { TgLimitReason } from '../messages/tooSoft.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { TgMember } from '../plan/glass.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';

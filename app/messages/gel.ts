@@ -1,0 +1,77 @@
+/** Sentences about a gel that nobody sees and a tack that nobody can use. */
+import type { Minute } from '../time/instant.ts';
+import { capital, dayAndTime, elapsed } from './words.ts';
+
+/** What to do about a gel that nobody sees. */
+type GelAdvice =
+  | { readonly way: 'begun' }
+  | { readonly way: 'tack' | 'watch' }
+  /** A start whose gel somebody sees, and by how much later its bag comes off. */
+  | { readonly way: 'start'; readonly start: Minute; readonly laterMinutes: number };
+
+interface GelAlone {
+  readonly cure: string;
+  readonly mixed: Minute;
+  readonly gel: Minute;
+  /** Latest gel; null where the cold leaves it open. */
+  readonly latest: Minute | null;
+  readonly advice: GelAdvice;
+  readonly zone: string;
+}
+
+export function gelWords({ cure, mixed, gel, latest, advice, zone }: GelAlone): string {
+  const at = dayAndTime(mixed, zone);
+  const until =
+    latest === null || latest <= gel ? '' : ` (by ${dayAndTime(latest, zone)} at the latest)`;
+  const falls = `gel falls ${dayAndTime(gel, zone)}${until} with nobody there.`;
+  if (advice.way === 'begun') {
+    return `${cure}: mixed ${at}, ${falls} Somebody comes in, or an alarm is set.`;
+  }
+  return `${cure}: do not mix ${at}: ${falls} ${gelAdvice(advice, zone)}`;
+}
+
+function gelAdvice(advice: Exclude<GelAdvice, { way: 'begun' }>, zone: string): string {
+  switch (advice.way) {
+    case 'tack':
+      return 'The tack of the layup below decides when: post a watch or an alarm.';
+    case 'start': {
+      const when = dayAndTime(advice.start, zone);
+      return advice.laterMinutes <= 0
+        ? `${when} costs no float.`
+        : `${when} would be seen; its bag comes off ${elapsed(advice.laterMinutes)} later.`;
+    }
+    case 'watch':
+      return 'No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.';
+  }
+}
+
+/** A layup that nobody can lay on the tacky one below it. */
+interface TackMissed {
+  readonly before: readonly string[];
+  readonly next: readonly string[];
+  /** True when the layup below is the first of its cure. */
+  readonly isSecond: boolean;
+  /** What a first mix in the first hours that hold the layup below would give. */
+  readonly example: {
+    readonly mixed: Minute;
+    readonly gel: Minute;
+    readonly tackFree: Minute;
+  } | null;
+  readonly zone: string;
+}
+
+export const together = (layups: readonly string[]): string =>
+  layups.map((name) => name.toLowerCase()).join(' + ');
+
+export function tackWords({ before, next, isSecond, example, zone }: TackMissed): string {
+  const head = `${capital(together(next))} on the tacky ${together(before)}: `;
+  const none =
+    'no start in the shop’s hours lets somebody lay it between gel and tack-free, each bag down in time.';
+  if (!isSecond) return `${head}after the layups before it, ${none}`;
+  if (example === null) return head + none;
+  const { mixed, gel, tackFree } = example;
+  return (
+    `${head}mixed ${dayAndTime(mixed, zone)} it gels ${dayAndTime(gel, zone)} and is tack-free ` +
+    `${dayAndTime(tackFree, zone)}; ${none}`
+  );
+}
