@@ -17,6 +17,10 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
     panel: 'people',
     whyAssumed: 'Prices are read in euro until another currency is picked.',
   },
+  paper: {
+    words: 'Paper',
+    whyAssumed: 'The paper of the place is taken: A4, or Letter where that is sold.',
+  },
   unveiling: {
     words: 'Unveiling',
     panel: 'people',

@@ -796,6 +796,11 @@ const printedPlan = z.strictObject({
       }),
     )
     .max(2000),
+  /** What the sheets said, a short hash for each line, to tell later what has changed. */
+  sheets: z
+    .array(z.strictObject({ id: z.string().max(200), lines: z.array(z.string().max(8)).max(1000) }))
+    .max(2000)
+    .optional(),
 });
 
 /** A stage fixed by hand: the planner works around it. */
@@ -910,6 +915,8 @@ const buildFields = {
   levers: z.array(pulledLever).max(500).default([]),
   records: z.array(floorRecord).max(MOST.entries).default([]),
   printed: printedPlan.nullable().default(null),
+  /** Size of the paper; left out: that of the place. */
+  paper: z.enum(['a4', 'letter']).optional(),
   lessons: lessons.prefault({}),
   /** What lies in the shop, by kit line id, in the unit of the line. */
   stock: z

@@ -49,6 +49,6 @@ export function printedRecord({ result, detail }: PlanOutcome, now: Minute): Pri
   return stages.length === 0 ? null : { at: local(now), stages };
 }
 
-/** True when every stage has the same start and mode in both, whatever the moment of printing. */
+/** True when both say the same of every stage and on every sheet, whatever the moment of printing. */
 export const isSamePrintedPlan = (a: Printed | null | undefined, b: Printed): boolean =>
-  JSON.stringify(a?.stages) === JSON.stringify(b.stages);
+  JSON.stringify([a?.stages, a?.sheets]) === JSON.stringify([b.stages, b.sheets]);

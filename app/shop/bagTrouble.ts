@@ -1,5 +1,5 @@
 /** What to do when something goes wrong at the bag: common practice, no source. */
-import type { CureSheetData } from './sheetData.ts';
+import type { CureSheetData, SheetData } from './sheetData.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clock, shortDay } from './words.ts';
 
@@ -39,7 +39,16 @@ const BAG_PROBLEMS: readonly (readonly [title: string, what: string])[] = [
   ],
 ];
 
-/** Pump, leak, gel without vacuum: on the card of every bag. */
+/** Where what to do stands already: on the card of the first bag. */
+export const troubleElsewhere = ({ cures }: SheetData): SheetNode =>
+  h(
+    'p',
+    { class: 'trouble' },
+    h('strong', {}, 'When it goes wrong: '),
+    `pump, leak, gel without vacuum: the card “${cures[0]?.name ?? ''}”. Hose clamp and spare pump lie at the bag.`,
+  );
+
+/** Pump, leak, gel without vacuum: on the card of the first bag, once. */
 export const bagTrouble = (): SheetNode =>
   h(
     'section',

@@ -3,12 +3,12 @@ import { tgWords } from '../messages/tg.ts';
 import type { TgMember } from '../plan/glass.ts';
 import { capital, listed } from '../messages/words.ts';
 import { minuteToIso } from '../time/zone.ts';
-import { abortLine, bagTrouble } from './bagTrouble.ts';
+import { bagTrouble, troubleElsewhere } from './bagTrouble.ts';
 import { demouldCards } from './demouldCard.ts';
 import { doneAt, doorWords } from './doors.ts';
 import { circumstancesOf } from './hazards.ts';
 import { withheldSheet } from './withheld.ts';
-import { cureLog } from './cureLog.ts';
+import { cureLog, type LogLine } from './cureLog.ts';
 import { cardTotals } from './mixes.ts';
 import type { CureSheetData, MomentKey, SheetData } from './sheetData.ts';
 import { milestonesOf, minuteOf } from './sheetData.ts';
@@ -21,7 +21,6 @@ import {
   moments,
   row,
   sheetOf,
-  signatures,
   table,
   type Sheet,
 } from './parts.ts';
@@ -36,29 +35,26 @@ export const cureCards = (facts: SheetData): Sheet[] => [
 
 function cureCard(facts: SheetData, cure: CureSheetData): Sheet {
   const [id, title] = [`cure-${cure.id}`, `Cure: ${cure.name}`];
-  if (cure.withheld.length > 0) return withheldSheet(facts, 'cure', id, title, cure.withheld);
+  if (cure.withheld.length > 0) return withheldSheet('cure', id, title, cure.withheld);
   return sheetOf(
-    facts,
-    'cure',
-    id,
-    title,
-    `${listed(cure.layups.map((layup) => layup.name))}. ${chemistry(facts, cure)}`,
+    {
+      kind: 'cure',
+      id,
+      title,
+      subtitle: `${listed(cure.layups.map((layup) => layup.name))}. ${chemistry(facts, cure)}`,
+      ...daysOfCure(cure),
+    },
     notReleasedBox(facts, cure),
     cure.row && moments(momentsOf(facts, cure)),
-    doors(facts, cure),
-    later(facts, cure),
-    abortLine(cure),
-    bagTrouble(),
+    h('p', { class: 'later' }, [...doors(facts, cure), ...later(facts, cure)].join(' ')),
+    facts.cures[0] === cure ? bagTrouble() : troubleElsewhere(facts),
     logTable(facts, cure),
-    witness(facts),
-    weights(facts, cure),
-    bag(),
+    witness(facts, cure),
     cautionBox(
       ['watched-vacuum', 'cure', 'bag-off'],
       facts.hazards,
       circumstancesOf(facts.outcome, cure.id),
     ),
-    signatures('Bag off by', 'Seen by', 'Surface prepared by', 'Peel ply stripped at'),
   );
 }
 
@@ -101,24 +97,24 @@ function momentsOf(facts: SheetData, cure: CureSheetData): SheetNode[] {
 }
 
 /** Moments that open a door, with when the plan has people go through it. */
-function doors(facts: SheetData, cure: CureSheetData): SheetNode | null {
+function doors(facts: SheetData, cure: CureSheetData): string[] {
   const leaves = cure.id === facts.lastInMould;
-  const words = [
+  return [
     doorWords(facts, cure, 'debagFrom'),
     leaves && doorWords(facts, cure, 'demouldFrom'),
     leaves && doorWords(facts, cure, 'sandFrom'),
   ].flatMap((line) => (line ? [`${capital(line)}.`] : []));
-  return words.length === 0 ? null : h('p', { class: 'later' }, words.join(' '));
 }
 
-function later(facts: SheetData, cure: CureSheetData): SheetNode | null {
+function later(facts: SheetData, cure: CureSheetData): string[] {
+  if (cure.row === null) return [];
   const { bondUntil = null, fullFrom = null } = cure.row ?? {};
   const parts: string[] = [];
   if (bondUntil !== null) parts.push(bareSurface(cure, bondUntil));
   parts.push(
     fullFrom === null ? 'Full cure is not reached in this room.' : fullWords(facts, cure, fullFrom),
   );
-  return cure.row && h('p', { class: 'later' }, parts.join(' '));
+  return parts;
 }
 
 /** A bag that comes off late has used the window up. */
@@ -141,26 +137,34 @@ function fullWords(facts: SheetData, { id }: CureSheetData, fullFrom: string): s
 function logTable(facts: SheetData, cure: CureSheetData): SheetNode | null {
   const lines = cureLog(facts, cure);
   if (lines.length === 0) return null;
-  return table(
+  const half = Math.ceil(lines.length / 2);
+  return h(
+    'section',
+    {},
+    h('h2', {}, 'Vacuum and temperature by the clock, mbar below atmosphere'),
+    h(
+      'div',
+      { class: 'side-by-side' },
+      logHalf(lines.slice(0, half)),
+      lines.length > half && logHalf(lines.slice(half)),
+    ),
+  );
+}
+
+const LOG_HEAD = ['Due', 'What', 'Plan °C', 'At', 'mbar', 'Part °C', 'By'];
+
+const logHalf = (lines: readonly LogLine[]): SheetNode =>
+  table(
     'log',
-    'Vacuum and temperature by the clock',
-    [
-      'Due',
-      'What',
-      'Reckoned °C',
-      'Read at',
-      'Vacuum, mbar below atm.',
-      'Part °C',
-      'Room °C',
-      'Initials',
-    ],
+    '',
+    LOG_HEAD,
     lines.map((line) =>
       line.alone
         ? h(
             'tr',
             { class: 'alone' },
             h('th', { scope: 'row' }, line.when),
-            h('td', { colspan: 7 }, line.what),
+            h('td', { colspan: LOG_HEAD.length - 1 }, line.what),
           )
         : row(
             line.strong ? 'strong' : '',
@@ -171,67 +175,49 @@ function logTable(facts: SheetData, cure: CureSheetData): SheetNode | null {
             '',
             '',
             '',
-            '',
           ),
     ),
+    [18, 31, 9, 11, 11, 10, 10],
   );
-}
 
-function witness(facts: SheetData): SheetNode {
+function witness(facts: SheetData, cure: CureSheetData): SheetNode {
+  const mixed = cardTotals(cure.mixes, facts.practice('mix-tolerance-share'));
   const drop = facts.practice('leak-drop-mbar');
   const below = facts.practice('debag-below-c');
   return h(
     'section',
     { class: 'witness' },
-    h('h2', {}, 'Leak check and witness'),
-    blanks(
-      blank('Pump off at'),
-      blank('Vacuum then', '', 'mbar below atmosphere'),
-      blank('Vacuum after 5 min', '', `below atmosphere; lose ${fixed(drop, 0)} mbar at most`),
-      blank('By'),
+    h(
+      'h2',
+      {},
+      `Leak check: lose ${fixed(drop, 0)} mbar in 5 min at most. Bag off below ${fixed(below, 0)} °C. Mixed: planned ${fixed(mixed.cumulativeG, mixed.decimals)} g`,
     ),
     blanks(
-      blank('Smear strings no more at'),
-      blank('Smear snaps at'),
-      blank('Nail leaves no mark at'),
-      blank('Hardness', 'Shore D'),
-    ),
-    blanks(
-      blank('Part at bag-off', '°C', `below ${fixed(below, 0)} °C`),
-      blank('Witness by'),
-      blank('Seen by'),
-    ),
-  );
-}
-
-function weights(facts: SheetData, cure: CureSheetData): SheetNode {
-  const mixed = cardTotals(cure.mixes, facts.practice('mix-tolerance-share'));
-  return h(
-    'section',
-    { class: 'weights' },
-    h('h2', {}, 'Weights'),
-    blanks(
-      blank(
-        'Resin and hardener mixed',
-        'g',
-        `planned ${fixed(mixed.cumulativeG, mixed.decimals)} g`,
-      ),
-      blank('Left in cups', 'g'),
-      blank('In peel ply and breather', 'g'),
-      blank('Part at bag-off', 'kg'),
-    ),
-  );
-}
-
-/** Where the drawing of the bag leaves the choice to the floor. */
-const bag = (): SheetNode =>
-  h(
-    'section',
-    {},
-    h('h2', {}, 'Bag, as drawn on its own sheet'),
-    blanks(
-      blank('Vacuum port at'),
-      blank('Gauge, away from the port, at'),
+      blank('Port and gauge at'),
       blank('Thermocouple at'),
+      blank('Pump off at'),
+      blank('Vacuum then', 'mbar'),
+      blank('After 5 min', 'mbar'),
+      blank('Bag off by'),
+      blank('Seen by'),
+      blank('Peel ply stripped at'),
+    ),
+    blanks(
+      blank('Smear strings no more'),
+      blank('Smear snaps'),
+      blank('Nail leaves no mark'),
+      blank('Hardness', 'Shore D'),
+      blank('Part at bag-off', '°C'),
+      blank('Part at bag-off', 'kg'),
+      blank('Left in cups', 'g'),
+      blank('In peel ply, breather', 'g'),
     ),
   );
+}
+
+function daysOfCure({ row: clock, sealed, bagOffAt }: CureSheetData) {
+  const from = clock?.firstMix ?? sealed;
+  const to = bagOffAt ?? clock?.debagFrom ?? from;
+  if (from === null || from === undefined || to === null || to === undefined) return {};
+  return { days: [from.slice(0, 10), to.slice(0, 10)] as const };
+}

@@ -1,6 +1,6 @@
-/** One sheet a day: what to do when, by whom, what limits it, and boxes for what really happened. */
+/** A day: what to do when, by whom, what limits it, and boxes for what really happened. */
 import { entriesOf, needsSheet, type Entry } from './agenda.ts';
-import type { StageResult } from '../document/schema.ts';
+import type { StageKind, StageResult } from '../document/schema.ts';
 import { capital } from '../messages/words.ts';
 import { doorOf } from './doors.ts';
 import {
@@ -11,87 +11,203 @@ import {
   type SheetData,
   type LocalDay,
 } from './sheetData.ts';
-import { DEFERRAL } from '../messages/safety.ts';
 import { cautionsOf } from './hazards.ts';
 import { heldMark, notReleasedHead } from './notReleased.ts';
-import { pumpBox, curesUnderVacuum } from './pump.ts';
+import { pumpRows, curesUnderVacuum } from './pump.ts';
 import { WITHHELD_MARK, withheldBox } from './withheld.ts';
-import { row, sheetOf, signatures, table, type Sheet } from './parts.ts';
+import { columns, sheetOf, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clockNote, entryTimes } from './weekSheet.ts';
-import { dayClock, floatWords, gelSpan, longDay } from './words.ts';
+import { dayClock, gelSpan, longDay, shortDay } from './words.ts';
 
-const HEAD = ['Time', 'Work', 'Who', 'Started', 'Finished', 'Initials'] as const;
+/** Time, work, who, start at the latest; from, to and by whom in real life. */
+const WIDTHS = [13.5, 40.5, 11, 15, 7, 7, 6] as const;
 
-/** Sheets of the days on which hands are needed or a moment falls. */
-export function daySheets(facts: SheetData): Sheet[] {
-  const days = daysOf(facts).map((day) => ({ day, entries: entriesOf(facts, day) }));
-  const busy = days.filter(
-    ({ day, entries }) => needsSheet(entries) || curesUnderVacuum(facts, day).length > 0,
-  );
-  return busy.map(({ day, entries }, i) =>
-    sheetOf(
-      facts,
-      'day',
-      `day-${day.date}`,
-      longDay(day.date) + clockNote(day),
-      `Sheet ${i + 1} of ${busy.length}. ${daysLeft(facts, day)}`,
-      withheldBox(facts, stagesOf(entries)),
-      notReleasedHead(facts, released(entries)),
-      dayTable(facts, entries),
-      pumpBox(facts, day),
-      needsSheet(entries) && roomReadings(),
-      overnight(facts, day, entries),
-      h('p', { class: 'defer' }, DEFERRAL),
-      signatures('Day closed by', 'Time', 'Weather, notes'),
-    ),
-  );
+/**
+ * The days on which hands are needed or a moment falls.
+ * @param person the one whose days they are; null: everybody's
+ */
+export function daySheets(facts: SheetData, person: string | null = null): Sheet[] {
+  const said = new Set<string>();
+  return daysOf(facts).flatMap((day) => {
+    const entries = entriesOf(facts, day).filter((entry) => isOf(entry, person));
+    const isBusy =
+      needsSheet(entries) || (person === null && curesUnderVacuum(facts, day).length > 0);
+    return isBusy ? [daySheet(facts, day, entries, said)] : [];
+  });
 }
 
-const stagesOf = (entries: readonly Entry[]): StageResult[] =>
-  entries.flatMap(({ placed }) => placed?.stage ?? []);
+/** What runs through a day has its line where it begins, heat apart; moments are everybody's. */
+const isOf = (entry: Entry, person: string | null): boolean => {
+  if (entry.type === 'mark') return true;
+  const runsThrough = entry.type === 'run' && entry.from === 'runs' && entry.to === '';
+  if (runsThrough && entry.kind !== 'post-cure') return false;
+  return person === null || entry.placed!.stage.people.includes(person);
+};
 
-/** What is withheld waits for more than an answer. */
-const released = (entries: readonly Entry[]): StageResult[] =>
-  stagesOf(entries).filter((stage) => !isWithheld(stage));
+/** @param said cautions that stand on an earlier day: each is said where its step is first met */
+function daySheet(
+  facts: SheetData,
+  day: LocalDay,
+  entries: readonly Entry[],
+  said: Set<string>,
+): Sheet {
+  const stages = entries.flatMap(({ placed }) => placed?.stage ?? []);
+  const released = stages.filter((stage) => !isWithheld(stage));
+  return sheetOf(
+    {
+      kind: 'day',
+      id: `day-${day.date}`,
+      title: longDay(day.date) + clockNote(day),
+      short: shortDay(day.date),
+      bare: true,
+      days: [day.date, day.date],
+      people: [...new Set(stages.flatMap(({ people }) => people))],
+    },
+    withheldBox(facts, stages),
+    notReleasedHead(facts, released),
+    dayTable(facts, day, entries, said, needsReadings(released)),
+    overnight(facts, day, entries),
+  );
+}
 
 function daysLeft(facts: SheetData, day: LocalDay): string {
   const hours = Math.floor((facts.detail.deadline - day.start) / 60);
   if (hours < 0) return `Unveiling was ${dayClock(facts.result.deadline)}.`;
   const days = Math.floor(hours / 24);
   const left = days === 0 ? 'today' : days === 1 ? 'tomorrow' : `in ${days} days`;
-  return `Unveiling ${left}, ${dayClock(facts.result.deadline)}.`;
+  return `Unveiling ${left}.`;
 }
 
-function dayTable(facts: SheetData, entries: readonly Entry[]): SheetNode {
-  const said = new Set<string>();
+function dayTable(
+  facts: SheetData,
+  day: LocalDay,
+  entries: readonly Entry[],
+  said: Set<string>,
+  withReadings: boolean,
+): SheetNode {
   return h(
     'table',
     { class: 'agenda daily' },
-    h('caption', {}, 'Today by the clock'),
-    h(
-      'thead',
-      {},
-      h(
-        'tr',
-        {},
-        HEAD.map((name) => h('th', { scope: 'col' }, name)),
-      ),
-    ),
+    columns(WIDTHS),
     h(
       'tbody',
       {},
-      entries.map((entry) => entryRow(facts, entry, said)),
+      dayBar(facts, day, withReadings),
+      orderRow(entries),
+      runsOf(entries).map((run) =>
+        run[0]!.type === 'mark'
+          ? run.length === 1
+            ? markRow(run[0]!)
+            : marksRow(run)
+          : run.flatMap((entry) => entryRows(facts, entry, said)),
+      ),
+      pumpRows(facts, day),
     ),
   );
 }
 
-function entryRow(facts: SheetData, entry: Entry, said: Set<string>): SheetNode {
-  if (entry.type === 'mark') return markRow(entry);
+/** The day, room for its readings where the work hangs on them, and who closed it. */
+function dayBar(facts: SheetData, day: LocalDay, withReadings: boolean): SheetNode {
+  const box = (label: string): SheetNode => h('td', {}, h('small', {}, label));
+  return h(
+    'tr',
+    { class: 'day-bar' },
+    h(
+      'th',
+      { scope: 'colgroup', colspan: withReadings ? 2 : 4 },
+      longDay(day.date) + clockNote(day),
+      h('small', {}, ` ${daysLeft(facts, day)}`),
+    ),
+    withReadings && [box('Room °C, humidity %'), box('Mould °C, start and end')],
+    h('td', { colspan: 3 }, h('small', {}, 'From, to, by. Day closed by')),
+  );
+}
+
+/** Moments that follow each other share a line; everything else stands alone. */
+function runsOf(entries: readonly Entry[]): Entry[][] {
+  const runs: Entry[][] = [];
+  for (const entry of entries.filter(isShown)) {
+    const last = runs.at(-1);
+    if (entry.type === 'mark' && last?.[0]?.type === 'mark') last.push(entry);
+    else runs.push([entry]);
+  }
+  return runs;
+}
+
+/** Orders have a line of their own; a cure is told by its moments and the pump. */
+const isShown = ({ kind, type }: Entry): boolean =>
+  type === 'mark' || (kind !== 'order' && kind !== 'cure');
+
+const markWords = ({ text, alone }: Entry): string =>
+  `◆ ${text}${alone ? ' (nobody in the shop)' : ''}`;
+
+const marksRow = (marks: readonly Entry[]): SheetNode =>
+  h(
+    'tr',
+    { class: 'mark' },
+    h(
+      'td',
+      { colspan: WIDTHS.length },
+      marks.map((mark, i) => [i > 0 && '  ', h('strong', {}, `${mark.from} `), markWords(mark)]),
+    ),
+  );
+
+/** What is ordered on the day, once for all suppliers. */
+function orderRow(entries: readonly Entry[]): SheetNode[] {
+  const orders = entries.filter(isOrder);
+  if (orders.length === 0) return [];
+  const names = orders.map(({ placed }) => placed!.stage.name.replace(/^Order from /, ''));
+  const times = orders.map(({ from }) => from);
+  return [
+    h(
+      'tr',
+      { class: 'work' },
+      h('th', { scope: 'row' }, `from ${times.sort()[0]!}`),
+      h('td', { colspan: 3 }, h('strong', {}, 'Order: '), names.join('; ')),
+      h('td', { class: 'write' }),
+      h('td', { class: 'write' }),
+      h('td', { class: 'write' }),
+    ),
+  ];
+}
+
+const isOrder = ({ kind, from, placed }: Entry): boolean =>
+  kind === 'order' && from !== 'runs' && !isWithheld(placed!.stage);
+
+function entryRows(facts: SheetData, entry: Entry, said: Set<string>): SheetNode[] {
   const { stage } = entry.placed!;
-  if (isWithheld(stage)) return withheldRow(entry);
+  if (isWithheld(stage)) return [withheldRow(entry)];
+  return [workRow(facts, entry), ...cautionRow(cautionsOnce(facts, stage, said))];
+}
+
+/** Steps whose cautions stand on their own card. */
+const ON_A_CARD: ReadonlySet<StageKind> = new Set([
+  'layup',
+  'watched-vacuum',
+  'cure',
+  'bag-off',
+  'demould',
+  'heat-setup',
+  'post-cure',
+  'heat-takedown',
+]);
+
+function cautionsOnce(facts: SheetData, stage: StageResult, said: Set<string>): string[] {
+  if (ON_A_CARD.has(stage.kind)) return [];
   const fresh = cautionsOf(facts.outcome, stage).filter((line) => !said.has(line));
   fresh.forEach((line) => said.add(line));
+  return fresh;
+}
+
+const cautionRow = (lines: readonly string[]): SheetNode[] =>
+  lines.length === 0
+    ? []
+    : [h('tr', { class: 'care' }, h('td', { colspan: WIDTHS.length }, `! ${lines.join(' ')}`))];
+
+function workRow(facts: SheetData, entry: Entry): SheetNode {
+  const { stage } = entry.placed!;
+  const door = doorOf(facts, stage);
   return h(
     'tr',
     { class: entry.type },
@@ -101,10 +217,10 @@ function entryRow(facts: SheetData, entry: Entry, said: Set<string>): SheetNode 
       {},
       h('strong', {}, heldMark(stage) + entry.text),
       entry.part !== null && ` (day ${entry.part.day} of ${entry.part.of})`,
-      h('div', { class: 'limits' }, limits(facts, entry)),
-      fresh.map((line) => h('div', { class: 'caution' }, `! ${line}`)),
+      door !== null && h('div', { class: 'limits' }, `${capital(door)}.`),
     ),
     h('td', {}, facts.shortNames(stage.people)),
+    h('td', { class: 'latest' }, latestWords(stage)),
     h('td', { class: 'write' }),
     h('td', { class: 'write' }),
     h('td', { class: 'write' }),
@@ -117,48 +233,37 @@ const withheldRow = (entry: Entry): SheetNode =>
     'tr',
     { class: 'withheld' },
     h('th', { scope: 'row' }, entryTimes(entry)),
-    h('td', { colspan: HEAD.length - 1 }, h('s', {}, WITHHELD_MARK + entry.text)),
+    h('td', { colspan: WIDTHS.length - 1 }, h('s', {}, WITHHELD_MARK + entry.text)),
   );
 
-function markRow(entry: Entry): SheetNode {
-  return h(
+const markRow = (entry: Entry): SheetNode =>
+  h(
     'tr',
     { class: 'mark' },
     h('th', { scope: 'row' }, entry.from),
-    h('td', { colspan: 2 }, `◆ ${entry.text}`, entry.alone && ' (nobody in the shop)'),
-    h('td', { class: 'write' }),
-    h('td', { class: 'write' }),
-    h('td', { class: 'write' }),
+    h('td', { colspan: WIDTHS.length - 1 }, markWords(entry)),
   );
+
+/** `▲ Tue 20 Apr 14:20`; the mark where nothing is to spare. */
+function latestWords({ latestStart, critical, floatHours }: StageResult): string {
+  if (latestStart === null) return '–';
+  const none = floatHours !== null && Math.round(floatHours * 60) === 0;
+  return `${critical || none ? '▲ ' : 'by '}${dayClock(latestStart)}`;
 }
 
-/** `No float. Needs mould, pump ports.` */
-function limits(facts: SheetData, entry: Entry): string {
-  const { stage } = entry.placed!;
-  const parts: string[] = [];
-  const door = doorOf(facts, stage);
-  if (stage.floatHours !== null) {
-    const none = Math.round(stage.floatHours * 60) === 0;
-    parts.push(
-      none ? '▲ No float' : `${stage.critical ? '▲ ' : ''}Float ${floatWords(stage.floatHours)}`,
-    );
-  }
-  if (stage.latestStart !== null) parts.push(`latest start ${dayClock(stage.latestStart)}`);
-  if (stage.gear.length > 0) parts.push(`needs ${facts.gearNames(stage.gear)}`);
-  const lines = [
-    door === null ? '' : `${capital(door)}.`,
-    parts.length === 0 ? '' : `${parts.join('; ')}.`,
-  ];
-  return lines.filter((line) => line !== '').join(' ');
-}
+/** Work whose outcome hangs on the air of the room. */
+const OF_THE_AIR: ReadonlySet<StageKind> = new Set([
+  'seal',
+  'release',
+  'test-panel',
+  'layup',
+  'closeout',
+  'fair',
+  'prime',
+]);
 
-const roomReadings = (): SheetNode =>
-  table(
-    'room',
-    'Room and mould',
-    ['When', 'Room °C', 'Mould °C', 'Humidity %', 'By'],
-    ['Start', 'Midday', 'End'].map((when) => row('', when, '', '', '', '')),
-  );
+const needsReadings = (stages: readonly StageResult[]): boolean =>
+  stages.some(({ kind }) => OF_THE_AIR.has(kind));
 
 /** What goes on after the last one has left, the pump apart. */
 function overnight(facts: SheetData, day: LocalDay, entries: readonly Entry[]): SheetNode | null {
@@ -169,14 +274,10 @@ function overnight(facts: SheetData, day: LocalDay, entries: readonly Entry[]): 
   const lines = [...heated.map((entry) => entry.text), ...gelsTonight(facts, day)];
   if (lines.length === 0) return null;
   return h(
-    'section',
+    'p',
     { class: 'overnight' },
-    h('h2', {}, 'Through the night'),
-    h(
-      'ul',
-      {},
-      lines.map((line) => h('li', {}, line)),
-    ),
+    h('strong', {}, 'Through the night: '),
+    `${lines.join('; ')}.`,
   );
 }
 
@@ -188,11 +289,11 @@ function gelsTonight(facts: SheetData, day: LocalDay): string[] {
     const at = minuteOf(iso);
     return !isStaffed(facts, at) && at >= day.start && at < opens;
   };
-  return facts.cures.flatMap(({ name, row, withheld }) => {
-    if (row === null || withheld.length > 0) return [];
-    if (tonight(row.gel)) return [`${name} gels ${gelSpan(row)}, with nobody there at first`];
-    return tonight(row.gelLatest)
-      ? [`${name} may gel as late as ${dayClock(row.gelLatest!)}: pump and alarm on until then`]
+  return facts.cures.flatMap(({ name, row: cure, withheld }) => {
+    if (cure === null || withheld.length > 0) return [];
+    if (tonight(cure.gel)) return [`${name} gels ${gelSpan(cure)}, with nobody there at first`];
+    return tonight(cure.gelLatest)
+      ? [`${name} may gel as late as ${dayClock(cure.gelLatest!)}: pump and alarm on until then`]
       : [];
   });
 }

@@ -1,7 +1,7 @@
 /** Taking the part out of the mould without breaking it: common practice, no source. */
 import { massInState, roundedWeightRows } from '../part/weight.ts';
 import { doorWords } from './doors.ts';
-import { blank, blanks, cautionBox, sheetOf, signatures, ticks, type Sheet } from './parts.ts';
+import { blank, blanks, cautionBox, sheetOf, twoTicks, type Sheet } from './parts.ts';
 import { notReleasedCard } from './notReleased.ts';
 import { isWithheld, type SheetData } from './sheetData.ts';
 import { h, type SheetNode } from './tree.ts';
@@ -17,24 +17,26 @@ export function demouldCards(facts: SheetData): Sheet[] {
   const job = facts.placed.find(({ stage }) => stage.kind === 'demould');
   if (!job) return [];
   const { stage } = job;
-  if (isWithheld(stage)) return [withheldSheet(facts, 'cure', ID, TITLE, stage.withheld!)];
+  if (isWithheld(stage)) return [withheldSheet('cure', ID, TITLE, stage.withheld!)];
   const cure = facts.cures.find(({ id }) => id === facts.lastInMould);
   const door = cure ? doorWords(facts, cure, 'demouldFrom') : null;
   const when = door === null ? `Demould ${dayClock(job.startIso)}` : capital(door);
   const who = stage.people.length > 0 ? `; ${facts.shortNames(stage.people)}` : '';
   return [
     sheetOf(
-      facts,
-      'cure',
-      ID,
-      TITLE,
-      `${when}${who}.`,
+      {
+        kind: 'cure',
+        id: ID,
+        title: TITLE,
+        subtitle: `${when}${who}.`,
+        days: [job.startIso.slice(0, 10), job.endIso.slice(0, 10)],
+        people: stage.people,
+      },
       notReleasedCard(facts, [stage], 'nobody demoulds'),
       goChecks(facts),
       wayOut(),
       afterwards(facts),
       cautionBox(['demould'], facts.hazards),
-      signatures('Demoulded by', 'Seen by', 'Time'),
     ),
   ];
 }
@@ -45,7 +47,7 @@ function goChecks(facts: SheetData): SheetNode {
     'section',
     { class: 'checks' },
     h('h2', {}, 'Before the first wedge'),
-    ticks([
+    twoTicks([
       'Hard all round: witness smear snaps, a nail leaves no mark, edge and thick spots too',
       `Part and mould below ${fixed(below, 0)} °C`,
       'Bag, tape and peel ply on the flange off; nothing holds the part but the mould',
@@ -72,7 +74,7 @@ function wayOut(): SheetNode {
     'section',
     { class: 'checks' },
     h('h2', {}, 'The way out'),
-    ticks([
+    twoTicks([
       'Wedges under the waste flange alone, outside the trim line: short ones, of plastic',
       'All round the part, 2 to 3 mm at a time, once round before any goes deeper',
       'Then air, or water, under the flange where the mould allows it',
@@ -110,7 +112,7 @@ function afterwards(facts: SheetData): SheetNode {
     'section',
     { class: 'weights' },
     h('h2', {}, 'Straight after'),
-    ticks([
+    twoTicks([
       'Tap test over the whole part: what sounds dull is marked, drilled and filled',
       'Face looked over in slanting light; pulled spots and pinholes marked for repair',
       ...repairChecks(facts),
@@ -118,13 +120,11 @@ function afterwards(facts: SheetData): SheetNode {
     ]),
     blanks(
       blank('Part, flange on', 'kg'),
-      blank(
-        'Part, trimmed',
-        'kg',
-        `bare shell ${fixed(shellKg, 2)} kg${closed ? ', closed edge included' : ''}`,
-      ),
+      blank('Part, trimmed', 'kg', `${closed ? 'with edge' : 'shell'} ${fixed(shellKg, 2)} kg`),
       blank('Repairs marked'),
       blank('Release left on the part'),
+      blank('Demoulded by'),
+      blank('Seen by'),
     ),
   );
 }

@@ -1,15 +1,14 @@
-/** Before the first mix of a cure: go or no-go, the plies to count, the batches to weigh ahead. */
+/** Before the first mix of a cure: go or no-go. */
 import { cutList, type CutPly } from '../part/cuts.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
 import { gelGoWords } from './gelWatch.ts';
 import { circumstancesOf } from './hazards.ts';
-import { batchRows } from './mixCard.ts';
 import { notReleasedBox } from './notReleased.ts';
-import { blank, blanks, cautionBox, row, sheetOf, table, ticks, type Sheet } from './parts.ts';
-import { angleWords } from './plyDrawing.ts';
+import { blank, blanks, sheetOf, twoTicks, type Sheet } from './parts.ts';
+import { numberRuns } from './plyDrawing.ts';
 import { withheldSheet } from './withheld.ts';
 import { h, type SheetNode } from './tree.ts';
-import { clock, dayClock, dayClockOr, fixed, shortDay } from './words.ts';
+import { clock, dayClockOr, fixed, shortDay } from './words.ts';
 
 export const goSheets = (facts: SheetData): Sheet[] =>
   facts.cures.map((cure) => goSheet(facts, cure));
@@ -17,25 +16,24 @@ export const goSheets = (facts: SheetData): Sheet[] =>
 function goSheet(facts: SheetData, cure: CureSheetData): Sheet {
   const first = cure.row?.firstMix ?? null;
   const [id, title] = [`go-${cure.id}`, `Before the first mix: ${cure.name}`];
-  if (cure.withheld.length > 0) return withheldSheet(facts, 'go', id, title, cure.withheld);
+  if (cure.withheld.length > 0) return withheldSheet('go', id, title, cure.withheld);
   return sheetOf(
-    facts,
-    'go',
-    id,
-    title,
-    `First mix ${dayClockOr(first, 'not placed')}. Every line ticked, or nobody mixes.`,
+    {
+      kind: 'go',
+      id,
+      title,
+      short: `Go: ${cure.name}`,
+      subtitle: `First mix ${dayClockOr(first, 'not placed')}. All ticked, or nobody mixes.`,
+      ...(first !== null && { days: [first.slice(0, 10), first.slice(0, 10)] as const }),
+    },
     notReleasedBox(facts, cure),
     checks(facts, cure),
-    readings(facts, cure),
-    plyTable(facts, cure),
-    batchTable(facts, cure),
-    cautionBox(['layup'], facts.hazards, circumstancesOf(facts.outcome, cure.id)),
-    blanks(blank('Go, said by'), blank('Second initials'), blank('Time'), blank('No-go, why')),
+    readings(),
   );
 }
 
 function checks(facts: SheetData, cure: CureSheetData): SheetNode {
-  const pieces = pliesOf(facts, cure).length;
+  const plies = pliesOf(facts, cure);
   const drop = facts.practice('leak-drop-mbar');
   const { bagBy = null } = cure.row ?? {};
   const isFirst = cure.layups[0]?.id === 'skin';
@@ -43,11 +41,9 @@ function checks(facts: SheetData, cure: CureSheetData): SheetNode {
   return h(
     'section',
     { class: 'checks' },
-    h('h2', {}, 'Go or no-go'),
-    ticks(
+    twoTicks(
       [
-        pieces > 0 &&
-          `Plies counted: ${pieces === 1 ? '1 piece' : `${pieces} pieces`}, dry, in order, 0 line marked`,
+        plies.length > 0 && `Plies counted: ${pliesWords(plies)}; dry, in order, 0 line marked`,
         core && 'Core dry-fitted, numbered, drilled, chamfered',
         isFirst ? releaseTicks(facts) : surfaceTick(facts, cure),
         'Bag, breather, film and peel ply cut; tape on, backing still on',
@@ -60,6 +56,7 @@ function checks(facts: SheetData, cure: CureSheetData): SheetNode {
           ? 'Gloves, sleeves, goggles, eye wash, extraction; somebody within call looks in every half hour'
           : 'Gloves, sleeves, goggles, eye wash, extraction; nobody works alone',
         'No sanding, no release, no spraying in this room',
+        airWords(facts, cure),
       ].filter((line) => line !== false),
     ),
   );
@@ -82,24 +79,27 @@ function releaseTicks(facts: SheetData): string {
   return `${release.name}, coats: ${coats}  tape test ☐`;
 }
 
-function readings(facts: SheetData, { hardener }: CureSheetData): SheetNode {
-  const blush = facts.practice('blush-above-rh-pct');
-  const margin = facts.practice('dew-margin-c');
+/** `Humidity under 68 %; mould 15 °C or more and 3 °C over the dew point` */
+function airWords(facts: SheetData, { hardener }: CureSheetData): string {
   const least = hardener?.minimumC ?? null;
-  return blanks(
-    blank('Room', '°C'),
-    blank('Humidity', '%', `no-go above ${fixed(blush, 0)} %`),
-    blank('Dew point', '°C'),
-    blank(
-      'Mould, coldest spot',
-      '°C',
-      [least === null ? '' : `${fixed(least, 0)} °C or more`, `${fixed(margin, 0)} over dew point`]
-        .filter((text) => text !== '')
-        .join(', '),
-    ),
-    blank('Resin', '°C'),
+  const mould = least === null ? '' : `${fixed(least, 0)} °C or more and `;
+  return (
+    `Humidity under ${fixed(facts.practice('blush-above-rh-pct'), 0)} %; coldest spot of the mould ` +
+    `${mould}${fixed(facts.practice('dew-margin-c'), 0)} °C over the dew point`
   );
 }
+
+const readings = (): SheetNode =>
+  blanks(
+    blank('Room', '°C'),
+    blank('Humidity', '%'),
+    blank('Dew point', '°C'),
+    blank('Coldest of mould', '°C'),
+    blank('Resin', '°C'),
+    blank('Go, said by'),
+    blank('Second initials'),
+    blank('Time'),
+  );
 
 /** The plies of a cure, with their numbers in the ply book. */
 function pliesOf(facts: SheetData, cure: CureSheetData): CutPly[] {
@@ -107,40 +107,9 @@ function pliesOf(facts: SheetData, cure: CureSheetData): CutPly[] {
   return cutList(facts.build, facts.detail.library).filter((cut) => layups.has(cut.layup));
 }
 
-function plyTable(facts: SheetData, cure: CureSheetData): SheetNode | null {
-  const plies = pliesOf(facts, cure);
-  if (plies.length === 0) return null;
-  const names = new Map(cure.layups.map((layup) => [layup.id, layup.name]));
-  const overlap = facts.practice('ply-overlap-mm');
-  const caption =
-    'Plies by their numbers in the ply book: angles against the 0 line drawn on the mould' +
-    `; joints overlap ${fixed(overlap, 0)} mm`;
-  return table(
-    'plies',
-    caption,
-    ['No', 'Layup', 'Zone', 'Cloth', 'Angle', 'Cut', 'Laid'],
-    plies.map((ply) =>
-      row(
-        '',
-        String(ply.number),
-        names.get(ply.layup) ?? ply.layup,
-        ply.zoneName,
-        ply.cloth.name,
-        angleWords(ply.angleDeg),
-        '☐',
-        '☐',
-      ),
-    ),
-  );
-}
-
-function batchTable(facts: SheetData, cure: CureSheetData): SheetNode | null {
-  if (cure.mixes.length === 0) return null;
-  const last = cure.mixes[cure.mixes.length - 1]!;
-  return table(
-    'batches',
-    `Batches, to weigh ahead${last.mixAt === null ? '' : `; last mix ${dayClock(last.mixAt)}`}`,
-    ['Mix', 'At', 'Resin', 'After hardener', 'Goes on', 'Weighed'],
-    batchRows(facts, cure),
-  );
+/** `4 pieces, numbers 3 to 6 of the ply book` */
+function pliesWords(plies: readonly CutPly[]): string {
+  const numbers = numberRuns(plies.map(({ number }) => number));
+  const pieces = plies.length === 1 ? '1 piece, number' : `${plies.length} pieces, numbers`;
+  return `${pieces} ${numbers.join(', ')} of the ply book`;
 }

@@ -22,7 +22,7 @@ import { row, sheetOf, table, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { fixed, dayClock } from './words.ts';
 
-interface Hold {
+export interface Hold {
   /** Null: no known moment; such points stand first. */
   readonly at: Minute | null;
   readonly when: string;
@@ -30,8 +30,9 @@ interface Hold {
   readonly test: string;
 }
 
-export function holdSheet(facts: SheetData): Sheet {
-  const holds = [
+/** Every hold point of the plan, in order of time. */
+export const holdsOf = (facts: SheetData): Hold[] =>
+  [
     ...questions(facts),
     ...inspections(facts),
     ...postCureHolds(facts),
@@ -42,18 +43,23 @@ export function holdSheet(facts: SheetData): Sheet {
     ...outsideHolds(facts),
     hold(facts.result.deadline, 'Unveiling', 'Part clean, fixed, covered'),
   ].sort((a, b) => (a.at ?? -Infinity) - (b.at ?? -Infinity));
+
+export function holdSheet(facts: SheetData): Sheet {
+  const holds = holdsOf(facts);
   return sheetOf(
-    facts,
-    'holds',
-    'holds',
-    'Hold points',
-    'Nobody goes past a line that is not signed.',
+    {
+      kind: 'holds',
+      id: 'holds',
+      title: 'Hold points',
+      subtitle: 'Nobody goes past a line that is not signed.',
+    },
     withheldBox(facts, facts.result.stages),
     table(
       'holds',
       'In order of time',
       ['No', 'When', 'Hold point', 'Goes on when', 'Real', 'Initials'],
       holds.map((point, i) => row('', String(i + 1), point.when, point.what, point.test, '', '')),
+      [4, 14.5, 27.5, 40, 8, 6],
     ),
     weightTable(facts),
   );

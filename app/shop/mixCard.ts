@@ -1,138 +1,193 @@
-/** A card for every batch: what the scale reads, when it is due, where it goes, who saw it. */
+/** One card for the mixes of a cure: what the scale reads, when each is due, where it goes, who saw it. */
 import type { MixResult } from '../document/schema.ts';
 import { mixedC } from '../cure/pot.ts';
-import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
+import { cautionsFor } from '../messages/safety.ts';
 import { circumstancesOf } from './hazards.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
 import { abortLine } from './bagTrouble.ts';
 import { notReleasedBox } from './notReleased.ts';
-import { cardTotals, scaleReadings, mixDestination, type CardTotals } from './mixes.ts';
-import { blank, blanks, moment, moments, sheetOf, type Sheet } from './parts.ts';
+import { cardTotals, mixDestination, scaleReadings, type CardTotals } from './mixes.ts';
+import { blank, blanks, columns, sheetOf, table, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { withheldSheet } from './withheld.ts';
-import { clock, dayClock, fixed } from './words.ts';
+import { clock, dayClockOr, fixed } from './words.ts';
 import { length } from '../time/words.ts';
 
-export const mixCards = (facts: SheetData): Sheet[] =>
-  facts.cures.flatMap((cure) =>
-    cure.withheld.length > 0
-      ? withheldMixes(facts, cure)
-      : cure.mixes.map((mix, i) => mixCard(facts, cure, mix, i)),
-  );
+/** A line for each mix on one card, or four small cards to a side, to hang one at every cup. */
+export type MixSize = 'lines' | 'small';
 
-/** One card says it for all batches of the cure. */
-function withheldMixes(facts: SheetData, { id, name, mixes, withheld }: CureSheetData): Sheet[] {
-  const [first] = mixes;
-  if (!first) return [];
-  const title = mixes.length === 1 ? `Mix: ${name}` : `All ${mixes.length} mixes: ${name}`;
-  return [withheldSheet(facts, 'mix', `mix-${id}-${first.batch}`, title, withheld)];
+export const mixCards = (facts: SheetData, size: MixSize = 'lines'): Sheet[] =>
+  facts.cures.flatMap((cure) => {
+    if (cure.mixes.length === 0) return [];
+    const title = `Mixes: ${cure.name}`;
+    if (cure.withheld.length > 0) {
+      return [withheldSheet('mix', `mix-${cure.id}`, title, cure.withheld)];
+    }
+    return [size === 'lines' ? mixCard(facts, cure, title) : smallCards(facts, cure, title)];
+  });
+
+const aboutOf = (facts: SheetData, cure: CureSheetData, title: string) => {
+  const day = cure.mixes[0]?.mixAt?.slice(0, 10);
+  const count = cure.mixes.length;
+  return {
+    kind: 'mix',
+    id: `mix-${cure.id}`,
+    title,
+    short: title,
+    subtitle: `First mix ${dayClockOr(cure.mixes[0]?.mixAt ?? null, 'not placed')}, ${count === 1 ? 'one cup' : `${count} cups`}. ${ratioWords(facts, cure)}`,
+    ...(day !== undefined && { days: [day, day] as const }),
+  } as const;
+};
+
+function ratioWords(facts: SheetData, { hardener }: CureSheetData): string {
+  if (!facts.resin || !hardener) return '';
+  return `${fixed(hardener.partsPer100ByMass, 1)} g of ${hardener.name} to 100 g of ${facts.resin.name}.`;
 }
 
-function mixCard(facts: SheetData, cure: CureSheetData, mix: MixResult, index: number): Sheet {
-  const count = cure.mixes.length;
-  const isLast = index === count - 1;
+const LINE_HEAD = [
+  'Mix',
+  'Mix at',
+  'Use by',
+  'Resin, goes on',
+  'Scale reads after hardener',
+  'Between',
+  'Done',
+];
+const LINE_WIDTHS = [6, 13, 13, 19, 28, 11, 10];
+
+function mixCard(facts: SheetData, cure: CureSheetData, title: string): Sheet {
   return sheetOf(
-    facts,
-    'mix',
-    `mix-${cure.id}-${mix.batch}`,
-    `Mix ${index + 1} of ${count}${isLast ? ', the last' : ''}: ${cure.name}`,
-    `Goes on: ${mixDestination(cure.layups, cure.mixes, index)}`,
+    aboutOf(facts, cure, title),
     notReleasedBox(facts, cure),
-    h('div', { class: 'mix-main' }, scale(facts, cure, mix), clockOf(facts, cure, mix)),
+    table('scales', '', LINE_HEAD, lineRows(facts, cure), LINE_WIDTHS),
+    howTo(facts, cure),
     blanks(
-      blank('Resin, real', 'g'),
-      blank('Scale after hardener, real', 'g'),
       blank('Resin lot'),
       blank('Hardener lot'),
-    ),
-    blanks(
-      blank('First contact at'),
       blank('Cup temperature', '°C'),
-      blank('Cup empty at'),
       blank('Mixed by'),
       blank('Seen by'),
     ),
-    cautionLine(facts, cure),
-    isLast && abortLine(cure),
-  );
-}
-
-function scale(facts: SheetData, cure: CureSheetData, mix: MixResult): SheetNode {
-  const tolerance = facts.practice('mix-tolerance-share');
-  const read = scaleReadings(mix, tolerance);
-  const grams = (value: number) => fixed(value, read.decimals);
-  return h(
-    'dl',
-    { class: 'scale' },
-    h('dt', {}, facts.resin?.name ?? 'Resin'),
-    h('dd', {}, h('strong', {}, grams(read.resinG)), ' g'),
-    h('dt', {}, `${cure.hardener?.name ?? 'Hardener'}, on top`),
-    h('dd', {}, h('strong', {}, grams(read.hardenerG)), ` g ± ${grams(read.toleranceG)} g`),
-    h('dt', { class: 'scale-sum' }, 'Scale reads after hardener'),
+    abortLine(cure),
     h(
-      'dd',
-      { class: 'scale-sum' },
-      h('strong', {}, grams(read.cumulativeG)),
-      ' g',
-      h('small', {}, `between ${grams(read.lowestG)} and ${grams(read.highestG)} g`),
+      'p',
+      { class: 'caution-line' },
+      cautionsFor('layup', facts.hazards, circumstancesOf(facts.outcome, cure.id)).join(' '),
     ),
   );
 }
 
-function clockOf(facts: SheetData, { hardener }: CureSheetData, mix: MixResult): SheetNode {
-  const share = facts.practice('spread-share-of-pot-life');
-  const notes: string[] = [];
-  if (mix.potLifeMin !== null) {
-    const mixed = fixed(mixedC(facts.detail.build.room.temperatureC.day, facts.practice), 0);
-    notes.push(`Pot life ${length(mix.potLifeMin)} from first contact, mixed at ${mixed} °C.`);
-    notes.push(`Spread within ${length(mix.potLifeMin * share)}.`);
-  }
-  if (mix.peakC !== null) notes.push(`Left in the cup it reaches ${fixed(mix.peakC, 0)} °C.`);
-  if (hardener) notes.push(`${fixed(hardener.partsPer100ByMass, 1)} g to 100 g of resin.`);
-  return h(
-    'div',
-    { class: 'mix-clock' },
-    moments(moment('Mix at', mix.mixAt, 'no time'), moment('Use by', mix.useBy, 'see data sheet')),
-    h(
-      'ul',
-      {},
-      notes.map((note) => h('li', {}, note)),
-      h('li', {}, 'Stir 2 to 3 min, scrape sides and bottom, change cup, stir again.'),
-    ),
-  );
-}
-
-const cautionLine = (facts: SheetData, cure: CureSheetData): SheetNode => {
-  const how = circumstancesOf(facts.outcome, cure.id);
-  const cautions = cautionsFor('layup', facts.hazards, how);
-  return h('p', { class: 'caution-line' }, [...cautions, DEFERRAL].join(' '));
-};
-
-/** Short list of a cure's batches, to weigh the resin ahead. */
-export function batchRows(facts: SheetData, cure: CureSheetData): SheetNode[] {
+function lineRows(facts: SheetData, cure: CureSheetData): SheetNode[] {
   const tolerance = facts.practice('mix-tolerance-share');
   const rows = cure.mixes.map((mix, i) => {
     const read = scaleReadings(mix, tolerance);
+    const grams = (value: number) => fixed(value, read.decimals);
     return h(
       'tr',
-      {},
+      { id: mixId(cure, mix) },
       h('th', { scope: 'row' }, String(i + 1)),
-      h('td', {}, mix.mixAt === null ? '–' : i === 0 ? dayClock(mix.mixAt) : clock(mix.mixAt)),
-      h('td', { class: 'number' }, `${fixed(read.resinG, read.decimals)} g`),
-      h('td', { class: 'number' }, `${fixed(read.cumulativeG, read.decimals)} g`),
-      h('td', {}, mixDestination(cure.layups, cure.mixes, i)),
+      h('td', {}, h('span', { class: 'weigh' }, mix.mixAt === null ? '–' : clock(mix.mixAt))),
+      h('td', {}, h('span', { class: 'weigh' }, mix.useBy === null ? '–' : clock(mix.useBy))),
+      h(
+        'td',
+        {},
+        h('span', { class: 'weigh' }, `${grams(read.resinG)} g`),
+        h('small', {}, mixDestination(cure.layups, cure.mixes, i)),
+      ),
+      h('td', {}, h('span', { class: 'reading' }, grams(read.cumulativeG))),
+      h('td', {}, h('small', {}, `${grams(read.lowestG)} and ${grams(read.highestG)} g`)),
       h('td', { class: 'write' }),
     );
   });
   return rows.length < 2 ? rows : [...rows, togetherRow(cardTotals(cure.mixes, tolerance))];
 }
 
+const mixId = ({ id }: CureSheetData, { batch }: MixResult): string => `mix-${id}-${batch}`;
+
 const togetherRow = ({ decimals, resinG, cumulativeG }: CardTotals): SheetNode =>
   h(
     'tr',
-    { class: 'together' },
-    h('th', { scope: 'row', colspan: 2 }, 'Together'),
-    h('td', { class: 'number' }, `${fixed(resinG, decimals)} g`),
-    h('td', { class: 'number' }, `${fixed(cumulativeG, decimals)} g`),
-    h('td', { colspan: 2 }),
+    { class: 'together brief' },
+    h('th', { scope: 'row', colspan: 3 }, 'Together'),
+    h('td', {}, `${fixed(resinG, decimals)} g`),
+    h('td', { colspan: 3 }, `${fixed(cumulativeG, decimals)} g`),
   );
+
+function howTo(facts: SheetData, { mixes }: CureSheetData): SheetNode {
+  const notes: string[] = [];
+  const lives = mixes.flatMap(({ potLifeMin }) => potLifeMin ?? []);
+  if (lives.length > 0) {
+    const share = facts.practice('spread-share-of-pot-life');
+    const mixed = fixed(mixedC(facts.detail.build.room.temperatureC.day, facts.practice), 0);
+    const shortest = Math.min(...lives);
+    notes.push(
+      `Pot life ${length(shortest)} from first contact, mixed at ${mixed} °C: spread within ${length(shortest * share)}.`,
+    );
+  }
+  const peaks = mixes.flatMap(({ peakC }) => peakC ?? []);
+  if (peaks.length > 0) {
+    notes.push(`A cup left standing reaches ${fixed(Math.max(...peaks), 0)} °C.`);
+  }
+  notes.push('Stir 2 to 3 min, scrape sides and bottom, change cup, stir again.');
+  return h('p', {}, notes.join(' '));
+}
+
+/** Small cards two by two; only the last carries what to do when the bag is late. */
+function smallCards(facts: SheetData, cure: CureSheetData, title: string): Sheet {
+  const cards = cure.mixes.map((mix, i) => smallCard(facts, cure, mix, i));
+  const pairs = cards.flatMap((_, i) => (i % 2 === 0 ? [cards.slice(i, i + 2)] : []));
+  return sheetOf(
+    aboutOf(facts, cure, title),
+    notReleasedBox(facts, cure),
+    pairs.map((pair) => h('div', { class: 'two' }, pair)),
+    abortLine(cure),
+    h(
+      'p',
+      { class: 'caution-line' },
+      cautionsFor('layup', facts.hazards, circumstancesOf(facts.outcome, cure.id)).join(' '),
+    ),
+  );
+}
+
+function smallCard(
+  facts: SheetData,
+  cure: CureSheetData,
+  mix: MixResult,
+  index: number,
+): SheetNode {
+  const read = scaleReadings(mix, facts.practice('mix-tolerance-share'));
+  const grams = (value: number) => fixed(value, read.decimals);
+  const count = cure.mixes.length;
+  const line = (label: string, value: string, className: string): SheetNode =>
+    h(
+      'tr',
+      {},
+      h('th', { scope: 'row' }, label),
+      h('td', {}, h('span', { class: className }, value)),
+    );
+  return h(
+    'section',
+    { class: 'cup', id: mixId(cure, mix) },
+    h(
+      'h2',
+      {},
+      `Mix ${index + 1} of ${count}${index === count - 1 ? ', the last' : ''}: ${cure.name}`,
+    ),
+    h(
+      'table',
+      { class: 'scales' },
+      columns([38, 62]),
+      h(
+        'tbody',
+        {},
+        line('Mix at', mix.mixAt === null ? '–' : clock(mix.mixAt), 'weigh'),
+        line('Use by', mix.useBy === null ? '–' : clock(mix.useBy), 'weigh'),
+        line('Resin', `${grams(read.resinG)} g`, 'weigh'),
+        line('Then to', grams(read.cumulativeG), 'reading'),
+      ),
+    ),
+    h('p', {}, `g after hardener, between ${grams(read.lowestG)} and ${grams(read.highestG)}.`),
+    h('p', {}, `Goes on: ${mixDestination(cure.layups, cure.mixes, index)}`),
+    blanks(blank('Mixed by'), blank('Seen by'), blank('Empty at')),
+  );
+}

@@ -1,7 +1,7 @@
 /** What the painter must know, handed over with the part. */
 import { outsideStageId, stageId } from '../document/ids.ts';
 import { practiceIf } from '../document/library.ts';
-import { cautionsFor, DEFERRAL } from '../messages/safety.ts';
+import { cautionsFor } from '../messages/safety.ts';
 import { tgWords } from '../messages/tg.ts';
 import { listed } from '../messages/words.ts';
 import { greatestHeat } from './greatestHeat.ts';
@@ -22,14 +22,16 @@ export function painterSheets(facts: SheetData): Sheet[] {
     const job = facts.placed.find(({ stage }) => stage.id === id);
     const [sheet, title] = [`painter-${party.id}`, `For the painter: ${party.name}`];
     if (job && isWithheld(job.stage)) {
-      return withheldSheet(facts, 'painter', sheet, title, job.stage.withheld!);
+      return withheldSheet('painter', sheet, title, job.stage.withheld!);
     }
     return sheetOf(
-      facts,
-      'painter',
-      sheet,
-      title,
-      `In ${dayClockOr(job?.startIso ?? null, 'not placed')}, back ${dayClockOr(job?.endIso ?? null, 'not placed')}.`,
+      {
+        kind: 'painter',
+        id: sheet,
+        title,
+        subtitle: `In ${dayClockOr(job?.startIso ?? null, 'not placed')}, back ${dayClockOr(job?.endIso ?? null, 'not placed')}.`,
+        ...(job && { days: [job.startIso.slice(0, 10), job.endIso.slice(0, 10)] as const }),
+      },
       job !== undefined && notReleasedCard(facts, [job.stage], 'nobody hands it over'),
       substrate(facts, party),
       onTheWay(facts, party),
@@ -53,11 +55,7 @@ export function painterSheets(facts: SheetData): Sheet[] {
         blank('Part weight', 'kg'),
         blank('Phone'),
       ),
-      h(
-        'p',
-        { class: 'caution-line' },
-        [...cautionsFor('prime', facts.hazards), DEFERRAL].join(' '),
-      ),
+      h('p', { class: 'caution-line' }, cautionsFor('prime', facts.hazards).join(' ')),
       signatures('Handed over by', 'Taken over by', 'Day and time'),
     );
   });
@@ -87,6 +85,7 @@ function substrate(facts: SheetData, party: OutsideParty) {
       row('', 'Hottest in service', `${fixed(part.serviceMaxC, 0)} °C`),
       ...surfaceRows(facts, party),
     ],
+    [34, 66],
   );
 }
 

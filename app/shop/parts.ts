@@ -1,8 +1,10 @@
 /** Pieces that several sheets share: heads, boxes to write in, ticks, cautions. */
 import type { Hazard, StageKind } from '../document/schema.ts';
-import { cautionsFor, DEFERRAL, type StageCircumstances } from '../messages/safety.ts';
+import { textWidthMm } from './flow/letters.ts';
+import { cautionsFor, type StageCircumstances } from '../messages/safety.ts';
 import type { SheetData } from './sheetData.ts';
 import { h, type Content, type SheetNode } from './tree.ts';
+import { GOES_ON } from './paperWords.ts';
 import { clock, shortDay } from './words.ts';
 
 /** In printing order. What each is stands in the table of sheets.ts. */
@@ -20,49 +22,84 @@ export const SHEET_KINDS = [
 ] as const;
 export type SheetKind = (typeof SHEET_KINDS)[number];
 
-/** One sheet; `id` is unique in its set and stays the same from plan to plan. */
-export interface Sheet {
-  readonly id: string;
+/** What a sheet is about, for its head, for the side it stands on and for picking it. */
+export interface SheetAbout {
   readonly kind: SheetKind;
+  /** Unique in its set; stays the same from plan to plan. */
+  readonly id: string;
   readonly title: string;
+  readonly subtitle?: string;
+  /** Short, for the head of the side; the title where it is left out. */
+  readonly short?: string;
+  /** First and last day on which it is used, YYYY-MM-DD; left out: the whole build. */
+  readonly days?: readonly [from: string, to: string];
+  /** Ids of those who work by it; left out: everybody. */
+  readonly people?: readonly string[];
+  /** Its first block is its head as well. */
+  readonly bare?: boolean;
+  /** Printed on paper turned level. */
+  readonly landscape?: boolean;
+}
+
+/** One sheet: what is kept together, or broken between its blocks where it is longer than a side. */
+export interface Sheet extends Required<Omit<SheetAbout, 'days' | 'people' | 'subtitle'>> {
+  readonly days: readonly [from: string, to: string] | null;
+  readonly people: readonly string[] | null;
+  readonly head: SheetNode;
+  readonly blocks: readonly SheetNode[];
+  /** All of it. */
   readonly body: SheetNode;
 }
 
-/** `printed from plan of Mon 19 Apr 2027 08:00 (Europe/Lisbon)` */
-export function planStamp(facts: SheetData): string {
+/** `Plan of Mon 19 Apr 2027 08:00 (Europe/Lisbon)` */
+export function planStamp(facts: Pick<SheetData, 'result'>): string {
   const { now, build } = facts.result;
-  return `Printed from the plan of ${shortDay(now)} ${now.slice(0, 4)} ${clock(now)}, times in ${build.zone}`;
+  return `Plan of ${shortDay(now)} ${now.slice(0, 4)} ${clock(now)}, times in ${build.zone}`;
 }
 
-/** A whole sheet: head with title and build, then the content. */
-export function sheetOf(
-  facts: SheetData,
-  kind: SheetKind,
-  id: string,
-  title: string,
-  subtitle: string,
-  ...content: Content[]
-): Sheet {
-  const head = h(
+/** A whole sheet: head with its title, then the content. */
+export function sheetOf(about: SheetAbout, ...content: Content[]): Sheet {
+  const { kind, id, title, subtitle = '', short = title, landscape = false, bare = false } = about;
+  const head = headOf(title, subtitle, landscape);
+  const blocks = h('div', {}, content).children.filter((child) => typeof child !== 'string');
+  const sheet = { kind, id, title, short, landscape, bare, head, blocks };
+  return {
+    ...sheet,
+    days: about.days ?? null,
+    people: about.people ?? null,
+    body: wrapSheet(sheet, blocks),
+  };
+}
+
+const headOf = (title: string, subtitle: string, landscape: boolean): SheetNode =>
+  h(
     'header',
-    { class: 'head' },
+    { class: fitsOnLine(title, subtitle, landscape ? 130 : HALF_MM) ? 'head head-line' : 'head' },
     h('h1', {}, title),
-    h(
-      'p',
-      { class: 'head-build' },
-      h('strong', {}, facts.result.build.name),
-      h('small', {}, `Plan of ${shortDay(facts.result.now)} ${clock(facts.result.now)}`),
-    ),
     subtitle !== '' && h('p', { class: 'head-sub' }, subtitle),
   );
-  const body = h(
+
+/** Half of the narrower paper each. */
+const HALF_MM = 90;
+const fitsOnLine = (title: string, subtitle: string, halfMm: number): boolean =>
+  subtitle !== '' &&
+  textWidthMm(title, { pt: 13, bold: true }) < halfMm &&
+  textWidthMm(subtitle, { pt: 9.5, bold: false }) < halfMm;
+
+type Wrapped = Pick<Sheet, 'kind' | 'id' | 'title' | 'head' | 'bare'>;
+
+/** Head and some of the blocks of a sheet. */
+export const wrapSheet = ({ kind, id, title, head, bare }: Wrapped, blocks: readonly SheetNode[]) =>
+  h('article', { class: `sheet sheet-${kind}`, id, 'aria-label': title }, !bare && head, blocks);
+
+/** What goes on from the side before. */
+export const restOfSheet = ({ kind, title }: Wrapped, blocks: readonly SheetNode[]): SheetNode =>
+  h(
     'article',
-    { class: `sheet sheet-${kind}`, id, 'aria-label': title },
-    head,
-    content,
+    { class: `sheet sheet-${kind}`, 'aria-label': `${title}, ${GOES_ON}` },
+    h('header', { class: 'head' }, h('h1', {}, title, h('small', {}, `, ${GOES_ON}`))),
+    blocks,
   );
-  return { id, kind, title, body };
-}
 
 /** A labelled line to write on; `planned` is printed small above it. */
 export function blank(label: string, unit = '', planned = ''): SheetNode {
@@ -86,6 +123,12 @@ export function ticks(items: readonly Content[]): SheetNode {
   );
 }
 
+/** As `ticks`, in two columns, read across. */
+export const twoTicks = (items: readonly Content[]): SheetNode => {
+  const list = ticks(items);
+  return { ...list, attrs: { class: 'ticks two' } };
+};
+
 /** A moment big enough to read from the mould, with room for the real one. */
 export function moment(label: string, at: string | null, missing = 'not reached'): SheetNode {
   return h(
@@ -98,7 +141,7 @@ export function moment(label: string, at: string | null, missing = 'not reached'
   );
 }
 
-/** Cautions of the given stages, each once, closed by the sentence that defers to the data sheets. */
+/** Cautions of the given stages, each once; every side defers to the data sheets at its foot. */
 export function cautionBox(
   kinds: readonly StageKind[],
   hazards: readonly Hazard[],
@@ -109,27 +152,31 @@ export function cautionBox(
   return h(
     'section',
     { class: 'cautions' },
-    h('h2', {}, 'Take care'),
-    h(
-      'ul',
-      {},
-      lines.map((line) => h('li', {}, line)),
-    ),
-    h('p', {}, DEFERRAL),
+    h('p', {}, h('strong', {}, 'Take care. '), lines.join(' ')),
   );
 }
 
-/** A table whose head repeats on every page. Cells that are text become plain cells. */
+/** Widths of the columns in hundredths, so that heights can be worked out before anything is drawn. */
+export const columns = (widths: readonly number[]): SheetNode =>
+  h(
+    'colgroup',
+    {},
+    widths.map((width) => h('col', { width: `${width}%` })),
+  );
+
+/** A table; `widths` are hundredths of the whole, equal where they are left out. */
 export function table(
   className: string,
   caption: string,
   head: readonly string[],
   rows: readonly SheetNode[],
+  widths: readonly number[] = head.map(() => 100 / head.length),
 ): SheetNode {
   return h(
     'table',
     { class: className },
-    h('caption', {}, caption),
+    columns(widths),
+    caption !== '' && h('caption', {}, caption),
     h(
       'thead',
       {},

@@ -4,7 +4,7 @@ import { cutList, type CutPly } from '../part/cuts.ts';
 import { customaryQuantity, orderTotals, type OrderLine } from '../part/order.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
 import { NOT_TO_BE_BUILT } from './withheld.ts';
-import { row, sheetOf, table, ticks, type Sheet } from './parts.ts';
+import { row, sheetOf, table, type Sheet } from './parts.ts';
 import {
   angleMark,
   angleWords,
@@ -25,11 +25,13 @@ export function plyBookSheets(facts: SheetData): Sheet[] {
   const assumed = cuts.some((cut) => cut.sizeAssumed);
   return [
     sheetOf(
-      facts,
-      'plies',
-      'ply-book',
-      'Ply book',
-      'Mark the 0 line on the mould before the first ply. Cut, number and stack in this order.',
+      {
+        kind: 'plies',
+        id: 'ply-book',
+        title: 'Ply book',
+        subtitle:
+          'Mark the 0 line on the mould before the first ply. Cut, number and stack in this order.',
+      },
       h(
         'section',
         { class: 'zero-box' },
@@ -77,6 +79,7 @@ function plyTable(facts: SheetData, cuts: readonly CutPly[]): SheetNode {
         '☐',
       ),
     ),
+    [5, 17, 17, 9, 7, 12, 23, 5, 5],
   );
 }
 
@@ -86,33 +89,43 @@ export function bagSheets(facts: SheetData): Sheet[] {
   const { library, part } = facts.detail;
   return [
     sheetOf(
-      facts,
-      'bags',
-      'bag-stacks',
-      'Bag stacks',
-      'From the mould up, not to scale. Numbers are those of the ply book.',
-      facts.cures.map((cure) => {
-        if (cure.withheld.length > 0) {
-          return h('section', { class: 'bag' }, h('h2', {}, cure.name), withheldBag(cure));
-        }
-        const inBag = cure.layups.map((layup) => layup.id);
-        const stack = bagStack(facts.build, library, part, inBag);
-        return h(
-          'section',
-          { class: 'bag' },
-          h('h2', {}, cure.name),
-          bagDrawing(stack, cure.name),
-          ticks([
-            `Ports: ${stack.ports}, gauge away from them`,
-            `Sealant tape: ${fixed(stack.tapeM, 1)} m, pleats at the corners`,
-            `Thermocouple: ${stack.thermocouple}`,
-            `Witness: ${stack.witness}`,
-          ]),
-        );
-      }),
+      {
+        kind: 'bags',
+        id: 'bag-stacks',
+        title: 'Bag stacks',
+        subtitle: 'From the mould up, not to scale. Numbers are those of the ply book.',
+      },
+      inPairs(facts.cures).map((pair) =>
+        h(
+          'div',
+          { class: 'two' },
+          pair.map((cure) => {
+            if (cure.withheld.length > 0) {
+              return h('section', { class: 'bag' }, h('h2', {}, cure.name), withheldBag(cure));
+            }
+            const inBag = cure.layups.map((layup) => layup.id);
+            const stack = bagStack(facts.build, library, part, inBag);
+            return h(
+              'section',
+              { class: 'bag' },
+              h('h2', {}, cure.name),
+              bagDrawing(stack, cure.name),
+              h(
+                'p',
+                { class: 'limits' },
+                `Ports: ${stack.ports}, gauge away from them. Tape: ${fixed(stack.tapeM, 1)} m, pleats ` +
+                  `at the corners. Thermocouple: ${stack.thermocouple} Witness: ${stack.witness}`,
+              ),
+            );
+          }),
+        ),
+      ),
     ),
   ];
 }
+
+const inPairs = <T>(all: readonly T[]): T[][] =>
+  all.flatMap((_, i) => (i % 2 === 0 ? [all.slice(i, i + 2)] : []));
 
 const withheldBag = ({ withheld }: CureSheetData): SheetNode =>
   h('p', { class: 'abort' }, h('strong', {}, `✕ ${NOT_TO_BE_BUILT}: `), withheld.join(' '));
@@ -123,18 +136,21 @@ export function shoppingSheets(facts: SheetData): Sheet[] {
   if (orders.length === 0) return [];
   return [
     sheetOf(
-      facts,
-      'shopping',
-      'shopping-list',
-      'Shopping list',
-      `${plural(facts.cures.length, 'bag')}. Order by the day given; after it the plan moves.`,
-      byGroup(orders).map(({ name, orders: own }) =>
-        table(
-          'shopping',
-          name,
-          ['Item', 'Needed', 'In stock', 'To order', 'Order by', 'Price', 'Ordered', 'Here'],
-          own.map((order) => orderRow(facts, order)),
-        ),
+      {
+        kind: 'shopping',
+        id: 'shopping-list',
+        title: 'Shopping list',
+        subtitle: `${plural(facts.cures.length, 'bag')}. Order by the day given; after it the plan moves.`,
+      },
+      table(
+        'shopping',
+        '',
+        ['Item', 'Needed', 'In stock', 'To order', 'Order by', 'Price', 'Ordered', 'Here'],
+        byGroup(orders).flatMap(({ name, orders: own }) => [
+          h('tr', { class: 'group' }, h('th', { scope: 'rowgroup', colspan: 8 }, name)),
+          ...own.map((order) => orderRow(facts, order)),
+        ]),
+        [27, 18, 7, 17, 13, 8, 5, 5],
       ),
       together(facts, orders),
     ),

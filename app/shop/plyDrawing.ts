@@ -39,7 +39,14 @@ export function zeroLineDrawing(angles: readonly number[]): SheetNode {
   });
   return h(
     'svg',
-    { class: 'zero-line', viewBox: '0 0 230 156', role: 'img', 'aria-label': zeroWords(unique) },
+    {
+      class: 'zero-line',
+      viewBox: '0 0 230 156',
+      width: '46mm',
+      height: '31mm',
+      role: 'img',
+      'aria-label': zeroWords(unique),
+    },
     h('line', { class: 'zero', x1: 4, x2: 188, y1: cy, y2: cy }),
     h('path', { class: 'arrow', d: `M188 ${cy} l-9 -4 v8 z` }),
     ends.map(({ angleDeg, x, y }) => [
@@ -105,11 +112,11 @@ const WIDTH = 640;
 export function layerWords({ name, plies }: BagLayer): string {
   const said = name.replace(/-(?=\d)/g, '−');
   if (plies.length === 0) return said;
-  return `${said}: ${plies.length === 1 ? 'ply' : 'plies'} ${runs(plies).join(', ')}`;
+  return `${said}: ${plies.length === 1 ? 'ply' : 'plies'} ${numberRuns(plies).join(', ')}`;
 }
 
 /** `7 to 10, 12` of numbers in order. */
-function runs(numbers: readonly number[]): string[] {
+export function numberRuns(numbers: readonly number[]): string[] {
   const said: string[] = [];
   let from = 0;
   numbers.forEach((number, i) => {

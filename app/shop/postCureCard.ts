@@ -17,7 +17,7 @@ import {
   sheetOf,
   signatures,
   table,
-  ticks,
+  twoTicks,
   type Sheet,
 } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
@@ -42,15 +42,18 @@ function postCureCard(facts: SheetData, tg: TgNeed, run: PostCureRun): Sheet {
   const id = run.number === 1 ? 'cure-post-cure' : `cure-post-cure-${run.number}`;
   const title = `Post-cure ${run.place === 'mould' ? 'on the mould' : 'on supports'}`;
   if (heat && isWithheld(heat.stage)) {
-    return withheldSheet(facts, 'cure', id, title, heat.stage.withheld!);
+    return withheldSheet('cure', id, title, heat.stage.withheld!);
   }
   return sheetOf(
-    facts,
-    'cure',
-    id,
-    title,
-    `Heat on ${dayClockOr(heat?.startIso ?? null, 'not placed')}, cooled ` +
-      `${dayClockOr(heat?.endIso ?? null, 'not placed')}. ${glassLine(facts, tg)}`,
+    {
+      kind: 'cure',
+      id,
+      title,
+      subtitle:
+        `Heat on ${dayClockOr(heat?.startIso ?? null, 'not placed')}, cooled ` +
+        `${dayClockOr(heat?.endIso ?? null, 'not placed')}. ${glassLine(facts, tg)}`,
+      ...(heat && { days: [heat.startIso.slice(0, 10), heat.endIso.slice(0, 10)] as const }),
+    },
     people(facts, run),
     stepTable(facts, run, heat),
     reckonedFrom(facts, run),
@@ -85,7 +88,7 @@ function people(facts: SheetData, run: PostCureRun): SheetNode {
   const until = heat && minuteToIso(heat.start + run.attendedMinutes, facts.zone);
   return table(
     'facts',
-    'Who and when',
+    '',
     ['What', 'When', 'Who'],
     [
       line('Tent, heater and probes up', stageOf(facts, 'post-cure-setup', run)),
@@ -142,7 +145,7 @@ function stepTable(facts: SheetData, { plan }: PostCureRun, heat: PlacedStage | 
       rate,
     );
   });
-  return table('log', 'The heat', ['Step', 'From', 'To', 'For', 'Part', 'Rate'], rows);
+  return table('log', '', ['Step', 'From', 'To', 'For', 'Part', 'Rate'], rows);
 }
 
 interface TimedStep {
@@ -203,7 +206,7 @@ function goNoGo(facts: SheetData, { place, beginsTgC }: PostCureRun): SheetNode 
     'section',
     { class: 'checks' },
     h('h2', {}, 'Go or no-go'),
-    ticks([
+    twoTicks([
       ahead,
       beginsTgC === null
         ? 'No curve tells the Tg on the way up: the ramp as written, no faster; heat off if anything sags or prints'
@@ -251,12 +254,26 @@ function logTable(facts: SheetData, run: PostCureRun, heat: PlacedStage): SheetN
     const iso = minuteToIso(at, facts.zone);
     const when = iso.slice(0, 10) === day ? clock(iso) : dayClock(iso);
     day = iso.slice(0, 10);
-    const alone = isStaffed(facts, at) ? '' : ' (nobody in the shop: read off the logger)';
+    const alone = isStaffed(facts, at) ? '' : ' (read off the logger)';
     return row('', when, what + alone, fixed(temperatureAt(steps, at), 0), '', '', '', '');
   });
-  const head = ['Due', 'What', 'Plan °C', 'Read at', 'Hottest °C', 'Coldest °C', 'Initials'];
-  return table('log', 'Temperature by the clock', head, rows);
+  const half = Math.ceil(rows.length / 2);
+  return h(
+    'section',
+    {},
+    h('h2', {}, 'Temperature by the clock, °C; off the logger where nobody is in the shop'),
+    h(
+      'div',
+      { class: 'side-by-side' },
+      logHalf(rows.slice(0, half)),
+      rows.length > half && logHalf(rows.slice(half)),
+    ),
+  );
 }
+
+const LOG_HEAD = ['Due', 'What', 'Plan', 'At', 'Hot', 'Cold', 'By'];
+const logHalf = (rows: readonly SheetNode[]): SheetNode =>
+  table('log', '', LOG_HEAD, rows, [18, 35, 9, 10, 10, 10, 8]);
 
 /** Temperature of the plan at a minute, C. */
 function temperatureAt(steps: readonly TimedStep[], at: Minute): number {

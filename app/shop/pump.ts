@@ -1,7 +1,6 @@
 /** The pump, day by day: which bags it serves, until when, and who watches it. */
 import type { Interval } from '../time/instant.ts';
 import { intersect } from '../time/calendar.ts';
-import { blank, blanks } from './parts.ts';
 import { minuteOf, type CureSheetData, type LocalDay, type SheetData } from './sheetData.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clock, dayClock } from './words.ts';
@@ -43,26 +42,24 @@ export function pumpWatchers(facts: SheetData, day: LocalDay): string {
     : `${facts.shortNames(there.map(({ id }) => id))} ${there.length === 1 ? 'looks' : 'look'} at pump, gauge and bag.`;
 }
 
-/** On the sheet of every day on which a pump runs; null on others. */
-export function pumpBox(facts: SheetData, day: LocalDay): SheetNode | null {
+/** On the sheet of every day on which a pump runs: a line to write the look down on. */
+export function pumpRows(facts: SheetData, day: LocalDay): SheetNode[] {
   const cures = curesUnderVacuum(facts, day);
-  if (cures.length === 0) return null;
-  return h(
-    'section',
-    { class: 'overnight' },
-    h('h2', {}, 'The pump runs'),
+  if (cures.length === 0) return [];
+  const box = (label: string): SheetNode => h('td', { class: 'write' }, h('small', {}, label));
+  return [
     h(
-      'ul',
-      {},
-      cures.map((cure) => h('li', {}, pumpWords(cure, day))),
-      h('li', {}, pumpWatchers(facts, day)),
+      'tr',
+      { class: 'pump' },
+      h('th', { scope: 'row' }, 'Pump'),
+      h(
+        'td',
+        { colspan: 3 },
+        `The pump runs. ${cures.map((cure) => pumpWords(cure, day)).join('; ')}. ${pumpWatchers(facts, day)}`,
+      ),
+      box('at'),
+      box('mbar'),
+      box('by'),
     ),
-    blanks(
-      blank('Looked at'),
-      blank('Vacuum, mbar below atmosphere'),
-      blank('By'),
-      blank('On call'),
-      blank('Phone'),
-    ),
-  );
+  ];
 }

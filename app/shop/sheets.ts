@@ -1,93 +1,138 @@
-/** The paper of a plan: every sheet as a tree, and all of them as one printable document. */
+/** The paper of a plan: packs laid out on sides, and all of them as one printable document. */
+import { DEFERRAL } from '../messages/safety.ts';
 import type { PlanOutcome } from '../plan/outcome.ts';
-import { cureCards } from './cureCard.ts';
-import { daySheets } from './daySheet.ts';
-import { sheetDataOf, type SheetData } from './sheetData.ts';
-import { goSheets } from './goSheet.ts';
-import { holdSheet } from './holdSheet.ts';
-import { mixCards } from './mixCard.ts';
-import { painterSheets } from './painterSheet.ts';
-import { postCureCards } from './postCureCard.ts';
-import { planStamp, SHEET_KINDS, sheetOf, type Sheet, type SheetKind } from './parts.ts';
-import { bagSheets, plyBookSheets, shoppingSheets } from './plyBook.ts';
+import { paperOf, type Paper } from './flow/paper.ts';
+import { LEAST_FILL, sidesOf, type Side } from './flow/sides.ts';
+import { planStamp, sheetOf, type Sheet, type SheetKind } from './parts.ts';
+import { PACKS, pickedSheets, type Pack, type Picked } from './packs.ts';
+import { NOTHING_CHANGED, NOTHING_PICKED, PACK_WORDS, sideWords } from './paperWords.ts';
+import { changedSheets } from './changedSheets.ts';
+import { sheetDataOf } from './sheetData.ts';
 import { pageStyle, sheetStyle } from './style.ts';
-import { escapeHtml, h, toHtml } from './tree.ts';
-import { verdict, weekSheets } from './weekSheet.ts';
+import { escapeHtml, h, toHtml, type SheetNode } from './tree.ts';
+import { verdict } from './weekSheet.ts';
+import { dayClock } from './words.ts';
 
-export interface Sheets {
+export interface PaperPack {
+  readonly pack: Pack;
+  readonly sheets: readonly Sheet[];
+  readonly sides: readonly Side[];
+}
+
+export interface Paperwork {
   readonly title: string;
   readonly buildName: string;
-  readonly zone: string;
-  /** `Printed from the plan of …` */
+  readonly paper: Paper;
+  /** `Plan of …` */
   readonly stamp: string;
-  /** In printing order. */
-  readonly sheets: readonly Sheet[];
+  /** In printing order; packs without a sheet are left out. */
+  readonly packs: readonly PaperPack[];
+  /** Only what has changed was asked for. */
+  readonly changedOnly: boolean;
+  /** Number of sides that come out of the printer. */
+  readonly sides: number;
 }
 
-/** One kind of sheet: all that screen, command and paper know of it. */
-export interface SheetSort {
-  /** What the chooser calls all of its kind. */
-  readonly name: string;
-  readonly build: (facts: SheetData) => readonly Sheet[];
-  /** It says when to do what: a later plan that differs from the printed one must say so. */
-  readonly tellsWhen: boolean;
-}
-
-export const SHEETS: Readonly<Record<SheetKind, SheetSort>> = {
-  week: { name: 'Weeks', build: weekSheets, tellsWhen: true },
-  shopping: { name: 'Shopping list', build: shoppingSheets, tellsWhen: false },
-  holds: { name: 'Hold points', build: (facts) => [holdSheet(facts)], tellsWhen: false },
-  plies: { name: 'Ply book', build: plyBookSheets, tellsWhen: false },
-  bags: { name: 'Bag stacks', build: bagSheets, tellsWhen: false },
-  day: { name: 'Days', build: daySheets, tellsWhen: true },
-  go: { name: 'Go or no-go', build: goSheets, tellsWhen: false },
-  mix: { name: 'Mix cards', build: mixCards, tellsWhen: false },
-  cure: {
-    name: 'Cure cards',
-    build: (facts) => [...cureCards(facts), ...postCureCards(facts)],
-    tellsWhen: false,
-  },
-  painter: { name: 'Painter’s handover', build: painterSheets, tellsWhen: false },
-};
-
-/**
- * All sheets of a plan, or those of one kind; one that says why when nothing could be placed.
- */
-export function buildSheets(outcome: PlanOutcome, only: SheetKind | null = null): Sheets {
+/** All that was picked, laid out; one sheet that says why when nothing could be placed. */
+export function paperwork(outcome: PlanOutcome, picked: Picked = {}): Paperwork {
   const facts = sheetDataOf(outcome);
   const { name, zone } = outcome.result.build;
-  const all =
-    facts.placed.length === 0
-      ? [sheetOf(facts, 'week', 'week-none', 'No plan to print', '', verdict(facts))]
-      : SHEET_KINDS.flatMap((kind) => SHEETS[kind].build(facts));
-  const some = only === null ? all : all.filter((sheet) => sheet.kind === only);
-  const sheets = some.length > 0 ? some : all.slice(0, 1);
-  return { title: `${name}: shop sheets`, buildName: name, zone, stamp: planStamp(facts), sheets };
+  const { printed, paper: own } = facts.build;
+  const paper = picked.paper ?? own ?? paperOf(zone);
+  const nothing = facts.placed.length === 0;
+  const changedOnly = (sheets: Sheet[]): Sheet[] =>
+    picked.changedOnly && printed
+      ? changedSheets(sheets, printed.sheets, dayClock(printed.at))
+      : sheets;
+  const packs = (nothing ? (['wall'] as const) : PACKS).flatMap((pack): PaperPack[] => {
+    const sheets = nothing
+      ? [sheetOf({ kind: 'week', id: 'week-none', title: 'No plan to print' }, verdict(facts))]
+      : changedOnly(pickedSheets(facts, pack, picked));
+    return sheets.length === 0 ? [] : [{ pack, sheets, sides: sidesOf(sheets, paper) }];
+  });
+  return {
+    title: `${name}: shop sheets`,
+    buildName: name,
+    paper,
+    stamp: planStamp(facts),
+    changedOnly: picked.changedOnly === true,
+    packs,
+    sides: packs.reduce((sum, { sides }) => sum + sides.length, 0),
+  };
 }
 
+/** The sheets of a plan before they are laid on sides: all, or those of one kind. */
+export const buildSheets = (
+  outcome: PlanOutcome,
+  kind: SheetKind | null = null,
+): { readonly sheets: readonly Sheet[]; readonly stamp: string } => {
+  const { packs, stamp } = paperwork(outcome, { kind });
+  return { sheets: packs.flatMap(({ sheets }) => sheets), stamp };
+};
+
+/** Every side as it is printed, in order. */
+export function sideNodes(work: Paperwork): SheetNode[] {
+  if (work.packs.length === 0) {
+    return [
+      h(
+        'div',
+        { class: 'side upright' },
+        h('p', {}, work.changedOnly ? NOTHING_CHANGED : NOTHING_PICKED),
+      ),
+    ];
+  }
+  return work.packs.flatMap(({ pack, sides }) =>
+    sides.map((side, i) =>
+      h(
+        'div',
+        { class: `side ${side.landscape ? 'level' : 'upright'}` },
+        h(
+          'div',
+          { class: 'side-head' },
+          h('span', {}, `${work.buildName}: ${aboutSide(side)}`),
+          h('span', {}, `${sideWords(PACK_WORDS[pack].short, i + 1, sides.length)}. ${work.stamp}`),
+        ),
+        side.pieces,
+        h('div', { class: 'side-foot' }, DEFERRAL),
+      ),
+    ),
+  );
+}
+
+/** `Mon 26 Apr to Thu 29 Apr`, `Cure: Outer skin, Demould` */
+function aboutSide({ sheets }: Side): string {
+  const kinds = new Set(sheets.map(({ kind }) => kind));
+  const names = sheets.map(({ short }) => short);
+  if (kinds.size === 1 && kinds.has('day') && names.length > 1) {
+    return `${names[0]!} to ${names.at(-1)!}`;
+  }
+  return names.join(', ');
+}
+
+/** True where a side but the last of its pack is emptier than a third. */
+export const hasThinSide = ({ sides }: PaperPack): boolean =>
+  sides.slice(0, -1).some(({ usedMm, roomMm }) => usedMm < roomMm * LEAST_FILL);
+
+/** The style of the whole paper. */
+export const paperStyle = ({ paper }: Paperwork): string => pageStyle(paper) + sheetStyle();
+
 /**
- * The sheets as one self-contained HTML document in light colours, for the browser's print dialog
- * and for PDF. Holds no script and loads nothing.
+ * The sides as one self-contained HTML document in light colours, for the printer and for PDF. Holds
+ * no script and loads nothing.
  */
-export function sheetsHtml(outcome: PlanOutcome, only: SheetKind | null = null): string {
-  const sheets = buildSheets(outcome, only);
+export function sheetsHtml(outcome: PlanOutcome, picked: Picked = {}): string {
+  const work = paperwork(outcome, picked);
   return [
     '<!doctype html>',
     '<html lang="en">',
     '<head>',
     '<meta charset="utf-8">',
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
-    `<title>${escapeHtml(sheets.title)}</title>`,
-    `<style>\n${pageStyle(sheets.buildName, sheets.stamp)}${sheetStyle()}</style>`,
+    `<title>${escapeHtml(work.title)}</title>`,
+    `<style>\nbody { margin: 0; }\n${paperStyle(work)}</style>`,
     '</head>',
     '<body>',
-    toHtml(
-      h(
-        'div',
-        { class: 'shop-sheets' },
-        sheets.sheets.map((sheet) => sheet.body),
-      ),
-    ),
+    toHtml(h('div', { class: 'shop-sheets' }, sideNodes(work))),
     '</body>',
     '</html>',
     '',

@@ -67,7 +67,8 @@ export type SheetAttribute =
   | 'd'
   | 'rx'
   | 'transform'
-  | 'text-anchor';
+  | 'text-anchor'
+  | 'font-size';
 export type SheetAttributes = Readonly<Partial<Record<SheetAttribute, string | number>>>;
 
 export interface SheetNode {

@@ -50,17 +50,17 @@ const box = (title: string, lines: readonly string[]): SheetNode =>
 
 /** In place of a card: its head, why it is withheld, and nothing to work by. */
 export const withheldSheet = (
-  facts: SheetData,
   kind: SheetKind,
   id: string,
   title: string,
   reasons: readonly string[],
 ): Sheet =>
   sheetOf(
-    facts,
-    kind,
-    id,
-    title,
-    'This card is withheld: nobody works by it before the plan is mended.',
+    {
+      kind,
+      id,
+      title,
+      subtitle: 'This card is withheld: nobody works by it before the plan is mended.',
+    },
     box(NOT_TO_BE_BUILT, reasons),
   );

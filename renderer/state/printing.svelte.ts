@@ -2,8 +2,9 @@
 import type { Build } from '../../app/document/schema.ts';
 import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import { printedRecord, isSamePrintedPlan } from '../../app/plan/replanPrinted.ts';
-import type { SheetKind } from '../../app/shop/parts.ts';
-import { SHEETS } from '../../app/shop/sheets.ts';
+import { printedSheets } from '../../app/shop/changedSheets.ts';
+import { tellsWhen, type Picked } from '../../app/shop/packs.ts';
+import { paperwork } from '../../app/shop/sheets.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import type { Call } from '../bridge.ts';
 import type { Change } from '../../app/document/edit/change.ts';
@@ -16,7 +17,7 @@ export interface PrintingMeans {
   /** The page's own print dialog. */
   readonly printPage: () => void;
   /** The sheets as a page of their own, for the shell's printer. */
-  readonly sheetsHtml: (outcome: PlanOutcome, only: SheetKind | null) => string;
+  readonly sheetsHtml: (outcome: PlanOutcome, picked: Picked) => string;
   /** Hands a text to the browser as a file to keep. */
   readonly downloadText: (fileName: string, text: string) => void;
 }
@@ -44,31 +45,36 @@ export class PrintingState {
     this.#news = news;
   }
 
-  async print(to: 'dialog' | 'pdf', only: SheetKind | null = null): Promise<void> {
+  async print(to: 'dialog' | 'pdf', picked: Picked = {}): Promise<void> {
     const shown = this.#desk.outcome;
     if (!shown) return;
     if (this.#desk.runtime === 'browser') {
       this.#means.printPage();
-      this.#keepPrinted(shown, only);
+      this.#keepPrinted(shown, picked);
       return;
     }
     const name = shown.result.build.name.slice(0, LONGEST_NAME);
-    const html = this.#means.sheetsHtml(shown, only);
+    const html = this.#means.sheetsHtml(shown, picked);
     const answer = await this.#means.call('print-sheets', { html, to, name });
     this.#news.say(
       answer.ok ? (answer.value.done ? NEWS.printed : NEWS.notPrinted) : answer.detail,
     );
-    if (answer.ok && answer.value.done) this.#keepPrinted(shown, only);
+    if (answer.ok && answer.value.done) this.#keepPrinted(shown, picked);
   }
 
-  /** Notes in the build what was printed; sheets that do not say when are not the schedule. */
-  #keepPrinted(shown: PlanOutcome, only: SheetKind | null): void {
-    if (only !== null && !SHEETS[only].tellsWhen) return;
+  /**
+   * Notes in the build what was printed: the schedule where the sheets say when, and the lines of each
+   * sheet. The paper of one person or of some days is part of a print, not the schedule.
+   */
+  #keepPrinted(shown: PlanOutcome, picked: Picked): void {
     const { outcome, document, now } = this.#desk;
     if (shown.result.build.id !== outcome?.result.build.id) return;
-    const printed = printedRecord(shown, now);
-    if (printed === null || isSamePrintedPlan(document.printed as Build['printed'], printed))
-      return;
+    const before = document.printed ? (document.printed as NonNullable<Build['printed']>) : null;
+    const sheets = paperwork(shown, picked).packs.flatMap((pack) => pack.sheets);
+    const schedule = tellsWhen(sheets) ? printedRecord(shown, now) : before;
+    if (!schedule) return;
+    const printed = { ...schedule, sheets: printedSheets(sheets, before?.sheets) };
+    if (before && isSamePrintedPlan(before, printed)) return;
     this.#desk.apply({ label: EDIT_NAMES.printed, document: { ...document, printed } });
   }
 

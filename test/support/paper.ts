@@ -23,14 +23,20 @@ export interface PrintedSheet {
 
 /** Sheets of a printed HTML document in order. */
 export function printedSheets(html: string): PrintedSheet[] {
-  return html
-    .split('<article')
-    .slice(1)
-    .map((chunk) => {
-      const body = chunk.split('</article>')[0]!;
-      const rows = [...body.matchAll(/<tr[^>]*>(.*?)<\/tr>/gs)].map(([, row]) =>
-        [...row!.matchAll(/<t[hd][^>]*>(.*?)<\/t[hd]>/gs)].map(([, cell]) => textIn(cell!)),
-      );
-      return { id: /id="([^"]*)"/.exec(body)?.[1] ?? '', text: textIn(`<${body}`), rows };
-    });
+  const sheets: PrintedSheet[] = [];
+  for (const chunk of html.split('<article').slice(1)) {
+    const body = chunk.split('</article>')[0]!;
+    const rows = [...body.matchAll(/<tr[^>]*>(.*?)<\/tr>/gs)].map(([, row]) =>
+      [...row!.matchAll(/<t[hd][^>]*>(.*?)<\/t[hd]>/gs)].map(([, cell]) => textIn(cell!)),
+    );
+    const id = /^[^>]* id="([^"]*)"/.exec(body)?.[1] ?? '';
+    const text = textIn(`<${body}`);
+    const last = sheets.at(-1);
+    // What goes on from the side before has no id of its own.
+    if (id === '' && last) {
+      const joined = { ...last, text: `${last.text} ${text}`, rows: [...last.rows, ...rows] };
+      sheets[sheets.length - 1] = joined;
+    } else sheets.push({ id, text, rows });
+  }
+  return sheets;
 }

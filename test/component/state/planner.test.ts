@@ -203,7 +203,7 @@ describe('a new build', () => {
 describe('printing', () => {
   it('notes the schedule that now hangs on the wall, and a new plan takes it down', async () => {
     await start();
-    await planner.printing.print('dialog', 'mix');
+    await planner.printing.print('dialog', { kind: 'mix' });
     expect(planner.document.printed).toBeUndefined();
     await planner.printing.print('dialog');
     expect(printed).toBe(2);

@@ -1,7 +1,8 @@
 /** Every kind of sheet says what the shop reads from it; a kind without words here does not compile. */
 import { describe, expect, it } from 'vitest';
 import { SHEET_KINDS, type SheetKind } from '../../../app/shop/parts.ts';
-import { buildSheets, SHEETS } from '../../../app/shop/sheets.ts';
+import { SHEETS } from '../../../app/shop/packs.ts';
+import { buildSheets } from '../../../app/shop/sheets.ts';
 import { textOf } from '../../../app/shop/tree.ts';
 import { handMadeOutcome } from './outcome.ts';
 
@@ -15,10 +16,12 @@ const PRINTED: Readonly<
     name: 'Weeks',
     ids: ['week-2027-03-25', 'week-2027-03-29', 'week-2027-04-05'],
     lines: [
-      'Thu 25 Mar to Sunday 28 March 2027. Unveiling Fri 9 Apr 18:00.',
-      '13:00–16:00 Release coats Iva 6 h Thu 25 Mar 19:00',
-      '11:40 ◆ Bag down by: Outer skin',
-      '19:20 ◆ Gel from: Outer skin (nobody in the shop) 22:40 ◆ Gel by: Outer skin',
+      'Week 1 of 3: Thu 25 Mar to Sunday 28 March 2027 Unveiling Fri 9 Apr 18:00.',
+      '1 13:00–16:00 Release coats, Iva',
+      'gel 19:20–22:40',
+      '◆ 11:40 Bag down by: Outer skin',
+      '◆ 19:20 Gel from: Outer skin (nobody in the shop)',
+      '▲ Lay up outer skin: float none, latest start Fri 26 Mar 08:00',
     ],
   },
   shopping: {
@@ -59,7 +62,7 @@ const PRINTED: Readonly<
     lines: [
       'Glass 2/2 twill 300 g/m2, 45°: ply 2',
       'Ports: 2, gauge away from them',
-      'Sealant tape: 10.1 m, pleats at the corners',
+      'Tape: 10.1 m, pleats at the corners',
     ],
   },
   day: {
@@ -71,17 +74,20 @@ const PRINTED: Readonly<
     name: 'Go or no-go',
     ids: ['go-skin'],
     lines: [
-      'First mix Fri 26 Mar 08:00. Every line ticked, or nobody mixes.',
-      'Plies counted: 2 pieces, dry, in order, 0 line marked',
+      'First mix Fri 26 Mar 08:00. All ticked, or nobody mixes.',
+      'Plies counted: 2 pieces, numbers 1, 2 of the ply book; dry, in order, 0 line marked',
       'Bag goes down by 11:40 Fri 26 Mar: everyone knows the time',
-      'Humidity no-go above 68 %',
+      'Humidity under 68 %; coldest spot of the mould 18 °C or more',
       'Resin weighed into 3 cups; hardener not',
     ],
   },
   mix: {
     name: 'Mix cards',
-    ids: ['mix-skin-1', 'mix-skin-2', 'mix-skin-3'],
-    lines: ['333.4', '420.1', '08:00'],
+    ids: ['mix-skin'],
+    lines: [
+      '1 08:00 09:35 333.4 g Outer skin 420.1 418.4 and 421.8 g',
+      'Together 1000.2 g 1260.3 g',
+    ],
   },
   cure: {
     name: 'Cure cards',
