@@ -34,6 +34,8 @@ function rich(): Build {
     part: {
       ...ROOMY.part,
       targetMassKg: 8,
+      frame: { from: '2027-05-20T08:00', until: null },
+      repair: { hours: 3, plies: true },
       zones: ROOMY.part.zones.map((zone) => ({
         ...zone,
         sizeM: [1.2, 1],
