@@ -60,7 +60,7 @@ const BASE = `.shop-sheets {
 }
 .shop-sheets * { box-sizing: border-box; }
 .shop-sheets :where(h1, h2, p, ul, section) { margin: 0; padding: 0; }
-.shop-sheets .side { position: relative; padding: ${MARGIN_MM}mm ${MARGIN_MM}mm ${MARGIN_MM + SIDE_FOOT_MM - 1}mm; background: #fff; }
+.shop-sheets .side { position: relative; padding: ${MARGIN_MM}mm ${MARGIN_MM}mm ${MARGIN_MM + SIDE_FOOT_MM - 2}mm; background: #fff; }
 .shop-sheets .side-foot { position: absolute; left: ${MARGIN_MM}mm; right: ${MARGIN_MM}mm; bottom: ${MARGIN_MM - 2}mm; font-size: 7.5pt; line-height: 1.2; border-top: 0.2mm solid #888; padding-top: 0.6mm; }
 .shop-sheets .side-head { height: ${SIDE_HEAD_MM}mm; display: flex; gap: 6mm; justify-content: space-between; align-items: start; font-size: 8.5pt; line-height: 1.15; }
 .shop-sheets .side-head > :first-child { font-weight: 700; overflow: hidden; text-overflow: ellipsis; white-space: nowrap; }
