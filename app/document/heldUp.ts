@@ -18,7 +18,7 @@ const FALLBACK_STAGES: Readonly<Partial<Record<StageKind, readonly StageKind[]>>
 
 /**
  * The stages that wait for the answer. A question about the mould holds up its machining, wherever that is
- * done, and one before an outside job the visits of the part; where there is no such stage, what comes next
+ * done, and one before an outside job the visits of the part and its wrapping for them; where there is no such stage, what comes next
  * and can be spoilt is held up.
  */
 export function heldUp<T extends Stage>(
@@ -36,7 +36,7 @@ export function heldUp<T extends Stage>(
     const machines = ref?.what === 'outside' && machining.has(ref.party);
     if (before === 'machining') return kind === before || machines;
     if (before === 'mould') return kind === before || kind === 'machining' || machines;
-    if (before === 'outside') return kind === before && !machines;
+    if (before === 'outside') return kind === 'wrap' || (kind === before && !machines);
     if (before === 'order' && of === 'resin' && ref !== null && 'supplier' in ref)
       return kind === before && resin.has(ref.supplier);
     return kind === before;

@@ -71,6 +71,7 @@ function usedIds(build: FullBuild): Readonly<Record<LibraryTable, ReadonlySet<st
     for (const ply of plies) cloths.add(ply.cloth);
     if (zone.core) cores.add(zone.core.material);
   }
+  for (const insert of build.part.inserts) cloths.add(insert.cloth);
   return {
     resins: new Set([build.resin.system]),
     cloths,

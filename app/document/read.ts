@@ -139,6 +139,9 @@ function unknownRows(build: FullBuild, library: Library): Fault[] {
     );
     if (zone.core) check(`${at}.core.material`, zone.core.material, library.cores, 'core');
   });
+  build.part.inserts.forEach((insert, i) =>
+    check(`part.inserts[${i}].cloth`, insert.cloth, library.cloths, 'cloth'),
+  );
   check('mould.material', build.mould.material, library.moulds, 'mould material');
   check('mould.release', build.mould.release, library.releases, 'release system');
   check('resin.system', build.resin.system, library.resins, 'resin');

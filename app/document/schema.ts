@@ -151,6 +151,7 @@ export const STAGE_KINDS = [
   'mould-heat',
   'cutting',
   'core-fit',
+  'inserts',
   'rehearsal',
   'prepare',
   'layup',
@@ -166,6 +167,8 @@ export const STAGE_KINDS = [
   'trim',
   'dry-fit',
   'closeout',
+  'edge-fill',
+  'rim',
   'fit-check',
   'fair',
   'prime',
@@ -378,6 +381,7 @@ const consumableRow = z.strictObject({
     'sealer',
     'edge-filler',
     'wrap',
+    'potting',
   ]),
   unit: z.enum(['m2', 'm', 'kg', 'piece']),
   /** Quantity = perM2 x area + perEdgeM x edge + perBatch x batches + fixed. */
@@ -636,6 +640,30 @@ const part = z.strictObject({
       })),
     ),
   questions: z.array(question).max(500).default([]),
+  /** How the edge is closed; null: filled and taped as the shop sees fit. */
+  edge: z
+    .strictObject({
+      /** Tape goes on the wet filler, or after a night and a sanding: between the two it is neither. */
+      tape: z.enum(['at-once', 'after-night']).default('at-once'),
+      /** Potted solid, level on a released flat: how deep from the edge, and through what thickness. */
+      rim: z.strictObject({ widthMm: thicknessMm, depthMm: thicknessMm }).nullable().default(null),
+    })
+    .nullable()
+    .default(null),
+  /** Solid laminate made on a flat beside the chain, and let into the core. */
+  inserts: z
+    .array(
+      z.strictObject({
+        name: text,
+        count: whole(1, 500),
+        /** Area of one, m2. */
+        areaM2,
+        cloth: id,
+        plies: whole(1, MOST.plies),
+      }),
+    )
+    .max(60)
+    .default([]),
   /** When the frame or the place that it goes on is there to be fitted to; null: at any time. */
   frame: z
     .strictObject({

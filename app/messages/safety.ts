@@ -114,6 +114,12 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
     ofMaterials: ['dust'],
     always: ['dust'],
   },
+  inserts: {
+    ...NO_HAZARDS,
+    ofMaterials: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
+    always: ['skin-sensitiser', 'exotherm'],
+    own: ['Cut edges of cured laminate are knives: cut-proof gloves, extraction at the saw.'],
+  },
   rehearsal: NO_HAZARDS,
   prepare: {
     ...NO_HAZARDS,
@@ -192,6 +198,20 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
     ...NO_HAZARDS,
     ofMaterials: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
     always: ['skin-sensitiser', 'exotherm'],
+  },
+  'edge-fill': {
+    ...NO_HAZARDS,
+    ofMaterials: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
+    always: ['skin-sensitiser', 'exotherm'],
+    own: [],
+  },
+  rim: {
+    ...NO_HAZARDS,
+    ofMaterials: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],
+    always: ['skin-sensitiser', 'exotherm'],
+    own: [
+      'Potting in thick lifts heats up: no lift over its depth, the next one only below 40 °C; watch it till it has cooled.',
+    ],
   },
   'fit-check': NO_HAZARDS,
   fair: {

@@ -39,6 +39,9 @@ export const STAGE_NAMES = {
   coreFitByTemplate: () => 'Cut core by template, score and drill it',
   coreFitOnMould: (alsoFlat: boolean) =>
     `Fit core on the mould, score and drill it${alsoFlat ? '; flat core by template' : ''}`,
+  inserts: (count: number) => `Lay up ${plural(count, 'insert')} on a flat, under a bag`,
+  insertsCure: () => 'Inserts cure on the flat',
+  insertsFit: (count: number) => `Cut ${plural(count, 'insert')}, scuff and let into the core`,
   rehearsal: () => 'Dry rehearsal',
   strip: (next: string, structural: boolean) =>
     `Strip peel ply, ${structural ? 'light scuff, ' : ''}clean for ${next}`,
@@ -59,6 +62,18 @@ export const STAGE_NAMES = {
   dryFit: () => 'Dry fit on the frame',
   trim: () => 'Trim to line',
   closeout: () => 'Rebate core, fill and round the edge',
+  rebate: () => 'Rebate the core at the edge',
+  edgeFill: (atOnce: boolean) =>
+    atOnce
+      ? 'Fill and round the edge; tape follows wet'
+      : 'Fill and round the edge; tape after a night',
+  edgeFillHardens: () => 'Edge filler hardens overnight',
+  sandEdge: () => 'Sand the edge flush for what follows',
+  rim: (lift: number, of: number) =>
+    `${lift === 1 ? 'Level on a released flat, set the dam, pot the rim' : 'Pot the rim'}${of > 1 ? `, lift ${lift} of ${of}` : ''}`,
+  sandRim: () => 'Sand the rim flush and round it',
+  rimCools: (last: boolean) =>
+    last ? 'Rim hardens overnight, weighted and level' : 'Lift of the rim cools below 40 °C',
   edgeFair: () => 'Fair the taped edge',
   edgeFillerDries: () => 'Filler on the edge dries',
   fitCheck: () => 'Fit check and weigh',

@@ -1,6 +1,7 @@
 /** What to buy or take from stock for the whole build. */
 import { kitLineId } from '../document/ids.ts';
 import {
+  clothOf,
   coreOf,
   hardenerOf,
   mouldOf,
@@ -12,6 +13,7 @@ import {
 import type { ConsumableRow, FullBuild, Library, PartZone } from '../document/schema.ts';
 import type { ClothUse } from './cuts.ts';
 import { zonesFinished } from '../document/finish.ts';
+import { insertClothM2, insertsKg, rimKg } from './inserts.ts';
 import { mouldAreaM2 } from './labour.ts';
 import { machinedBy } from './machining.ts';
 import type { ZoneStack } from './stack.ts';
@@ -50,10 +52,16 @@ export function kitLines(
 }
 
 /** Cloth is bought off the roll by the tenth of a metre, with enough of each for one repair. */
-function clothLines({ cloths, library }: KitBasis): KitLine[] {
+function clothLines({ cloths, build, library }: KitBasis): KitLine[] {
   const spareM2 = practiceIf(library, 'spare-cloth-m2') ?? 0;
-  return cloths.map(({ cloth, lengthMm }) => {
-    const spareMm = (spareM2 * 1e6) / cloth.rollWidthMm;
+  const inserts = insertClothM2(build);
+  const laid = new Set(cloths.map(({ cloth }) => cloth.id));
+  const others = [...inserts.keys()]
+    .filter((id) => !laid.has(id))
+    .map((id) => ({ cloth: clothOf(library, id), lengthMm: 0 }));
+  return [...cloths, ...others].map(({ cloth, lengthMm }) => {
+    const insertsM2 = inserts.get(cloth.id) ?? 0;
+    const spareMm = ((spareM2 + insertsM2) * 1e6) / cloth.rollWidthMm;
     const rollM = roundedUp((lengthMm + spareMm) / 1000, 10);
     const quantity = (rollM * cloth.rollWidthMm) / 1000;
     return {
@@ -116,8 +124,9 @@ function resinLines(
     mixedG.set(id, (mixedG.get(id) ?? 0) + layup.mixedG);
   }
   const spareG = (practiceIf(library, 'spare-resin-kg') ?? 0) * 1000;
+  const insertG = insertsKg(build, library, resin.curedDensityKgM3).resin * 1000 * INSERT_MIX_OVER;
   const first = [...mixedG].find(([, mass]) => mass > 0);
-  if (first) mixedG.set(first[0], first[1] + spareG);
+  if (first) mixedG.set(first[0], first[1] + spareG + insertG);
   const mixes = [...mixedG]
     .filter(([, mass]) => mass > 0)
     .map(([id, mass]) => {
@@ -160,7 +169,12 @@ function consumableLines(
   return library.consumables
     .map((row) => {
       if (row.use === 'sealer') return consumableLine(row, sealerKg(basis, row));
-      if (row.use === 'edge-filler') return consumableLine(row, row.perEdgeM * filledEdgeM(basis));
+      if (row.use === 'edge-filler') {
+        return consumableLine(row, build.part.edge?.rim ? 0 : row.perEdgeM * filledEdgeM(basis));
+      }
+      if (row.use === 'potting') {
+        return consumableLine(row, rimKg(build, filledEdgeM(basis), library) * POTTING_OVER);
+      }
       const zones = zonesFinished(build, row.finishes);
       const extra = row === filler ? fillerKg : 0;
       if (zones.length === 0) return consumableLine(row, extra);
@@ -183,6 +197,12 @@ function sealerKg({ build, library, stacks }: KitBasis, row: ConsumableRow): num
     row.perM2 * mouldOf(library, build.mould.material).sealCoats * mouldAreaM2(stacks, library)
   );
 }
+
+/** Resin of inserts that stays in cups, peel ply and breather. */
+const INSERT_MIX_OVER = 1.3;
+
+/** Potting that stays in cups and is sanded off. */
+const POTTING_OVER = 1.15;
 
 /** Edge whose core is cut back and filled, m. */
 const filledEdgeM = ({ stacks }: KitBasis): number =>

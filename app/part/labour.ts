@@ -9,6 +9,7 @@ import type {
   StageKind,
 } from '../document/schema.ts';
 import { zonesFinished } from '../document/finish.ts';
+import { insertCount } from './inserts.ts';
 import { machinedBy } from './machining.ts';
 import type { ZoneStack } from './stack.ts';
 import type { Layup, StageWork } from './types.ts';
@@ -28,6 +29,9 @@ const BY_OFFER: ReadonlySet<StageKind> = new Set([
   'dry-fit',
   'wrap',
   'drive',
+  'inserts',
+  'edge-fill',
+  'rim',
 ]);
 
 /** The labour row of a stage kind; null for a kind that the build has not taken. @throws MissingRow */
@@ -87,6 +91,7 @@ const TAKES: Readonly<Record<StageKind, 'skill' | 'clock' | 'none'>> = {
   'mould-heat': 'none',
   cutting: 'skill',
   'core-fit': 'skill',
+  inserts: 'skill',
   rehearsal: 'skill',
   prepare: 'skill',
   layup: 'skill',
@@ -102,6 +107,8 @@ const TAKES: Readonly<Record<StageKind, 'skill' | 'clock' | 'none'>> = {
   trim: 'skill',
   'dry-fit': 'skill',
   closeout: 'skill',
+  'edge-fill': 'skill',
+  rim: 'skill',
   'fit-check': 'skill',
   fair: 'skill',
   prime: 'skill',
@@ -139,7 +146,8 @@ function reach(kind: StageKind, { zone, core }: ZoneStack): { areaM2: number; ed
   const all = { areaM2: zone.areaM2, edgeM: zone.edgeM };
   const nothing = { areaM2: 0, edgeM: 0 };
   if (kind === 'core-fit') return core ? all : nothing;
-  if (kind === 'closeout') return zone.closeout ? { areaM2: 0, edgeM: zone.edgeM } : nothing;
+  if (kind === 'closeout' || kind === 'edge-fill' || kind === 'rim')
+    return zone.closeout ? { areaM2: 0, edgeM: zone.edgeM } : nothing;
   return all;
 }
 
@@ -226,6 +234,12 @@ function forTheMould(
 ): number {
   const areaM2 = mouldAreaM2(stacks, library);
   if (kind === 'machining') return machinedBy(build) === 'house' ? minutes : 0;
+  if (kind === 'inserts') {
+    const count = insertCount(build);
+    return count === 0 ? 0 : minutes + count * practiceOf(library)('insert-lay-minutes');
+  }
+  if (kind === 'rim') return build.part.edge?.rim ? minutes : 0;
+  if (kind === 'edge-fill') return build.part.edge && !build.part.edge.rim ? minutes : 0;
   if (kind === 'test-panel') return build.mould.testPanel ? minutes : 0;
   if (kind === 'mould') {
     if (build.mould.sealed) return 0;

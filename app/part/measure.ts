@@ -13,6 +13,7 @@ import { kitLines } from './kit.ts';
 import { familiarityFactor, finishingRounds, workOf, workUnderBag } from './labour.ts';
 import { plyResinGM2, plyThicknessMm } from './laminate.ts';
 import { handsToLift, liftedKg } from './lift.ts';
+import { insertsKg, rimKg } from './inserts.ts';
 import { repairOf, type Repair } from './repair.ts';
 import { layupsOf, overlapFactor, type CloseoutStrips } from './layups.ts';
 import { fibreFractionOf, stackOf, type StackPly, type ZoneStack } from './stack.ts';
@@ -29,7 +30,7 @@ export function measurePart(build: FullBuild, library: Library): PartResult {
     (zone) => closeoutStrips(zone, library, matrixKgM3) ?? [],
   );
   const layups = layupsOf(stacks, closeouts, familiarityFactor(build, library), library);
-  const massKg = massOf(stacks, closeouts, build, library);
+  const massKg = massOf(stacks, closeouts, build, library, matrixKgM3);
   const zones = stacks.map((stack) => zoneResult(stack, library));
   const lifters = handsToLift(build, massKg, library);
   const repair = repairOf(build, library, zones);
@@ -136,20 +137,22 @@ function massOf(
   closeouts: readonly CloseoutStrips[],
   build: FullBuild,
   library: Library,
+  matrixKgM3: number,
 ): MassBreakdown {
   const plies = stacks.flatMap((stack) => stack.plies);
   const cored = stacks.flatMap(({ zone, plies: own, core }) => (core ? [{ zone, own, core }] : []));
+  const inserts = insertsKg(build, library, matrixKgM3);
   const rounds = finishingRounds(build, library);
   const roundKg = (stage: 'fair' | 'prime'): number =>
     sum(rounds.filter(({ row }) => row.stage === stage).map((round) => round.massKg));
   return {
-    fibre: sum(plies.map((ply) => laidKg(ply, ply.fibreGM2, library))),
-    resin: sum(plies.map((ply) => laidKg(ply, ply.resinGM2, library))),
+    fibre: inserts.fibre + sum(plies.map((ply) => laidKg(ply, ply.fibreGM2, library))),
+    resin: inserts.resin + sum(plies.map((ply) => laidKg(ply, ply.resinGM2, library))),
     core: sum(cored.map(({ zone, core }) => (zone.areaM2 * core.massGM2) / 1000)),
     coreResin: sum(
       cored.map(({ zone, own, core }) => (zone.areaM2 * coreResinGM2(own, core)) / 1000),
     ),
-    closeout: closeoutKg(stacks, closeouts, library),
+    closeout: closeoutKg(stacks, closeouts, build, library),
     fairing: roundKg('fair'),
     paint: roundKg('prime') + topcoatKg(build, library),
   };
@@ -158,6 +161,7 @@ function massOf(
 function closeoutKg(
   stacks: readonly ZoneStack[],
   closeouts: readonly CloseoutStrips[],
+  build: FullBuild,
   library: Library,
 ): number {
   const strips = closeouts.flatMap((closeout) => closeout.plies);
@@ -165,7 +169,7 @@ function closeoutKg(
   const rebatedM = sum(stacks.map(({ zone, core }) => (core && zone.closeout ? zone.edgeM : 0)));
   return (
     sum(strips.map((ply) => (ply.areaM2 * (ply.fibreGM2 + ply.resinGM2)) / 1000)) +
-    fillerKgM * rebatedM
+    (build.part.edge?.rim ? rimKg(build, rebatedM, library) : fillerKgM * rebatedM)
   );
 }
 

@@ -3,9 +3,9 @@ import type { ConsumableRow, Library, StageKind } from '../document/schema.ts';
 import type { KitLine } from './types.ts';
 
 const BY_GROUP: Readonly<Record<KitLine['group'], readonly StageKind[]>> = {
-  cloth: ['cutting', 'layup'],
+  cloth: ['inserts', 'cutting', 'layup'],
   core: ['core-fit', 'layup'],
-  resin: ['resin-warm', 'test-panel', 'layup'],
+  resin: ['inserts', 'resin-warm', 'test-panel', 'layup'],
   consumable: ['layup'],
   release: ['test-panel', 'release', 'layup'],
   mould: ['machining', 'mould', 'outside', 'seal', 'release'],
@@ -29,6 +29,7 @@ const BY_USE: Readonly<Record<ConsumableRow['use'], readonly StageKind[]>> = {
   sealer: ['seal'],
   'edge-filler': ['closeout'],
   wrap: ['wrap'],
+  potting: ['rim'],
 };
 
 /** Kinds of stage that put a hand on a line of the kit. */

@@ -132,6 +132,7 @@ const INSPECTIONS: Readonly<Record<StageKind, string | null>> = {
   'mould-heat': null,
   cutting: null,
   'core-fit': null,
+  inserts: 'Count, size and thickness as drawn; scuffed; edges sealed',
   rehearsal: null,
   prepare: null,
   layup: null,
@@ -148,6 +149,8 @@ const INSPECTIONS: Readonly<Record<StageKind, string | null>> = {
   'dry-fit':
     'Sits on the frame all round; holes and trim line marked; signed before the edge is closed',
   closeout: null,
+  'edge-fill': null,
+  rim: 'Level both ways, dam tight, flush with both skins; no lift over its depth; cold before the next',
   'fit-check': null,
   fair: null,
   prime: null,

@@ -117,6 +117,15 @@ export const panelsWords = {
     outsideJob: 'outside job',
     outsideJob2: 'Outside job',
   },
+  edgeFields: {
+    edgeClosed: 'Edge is closed',
+    ways: {
+      'as-it-comes': 'Filled and taped as it comes',
+      'at-once': 'Taped on the wet filler',
+      'after-night': 'Filled, taped after a night',
+      potted: 'Rim potted solid on a flat',
+    },
+  },
   partPanel: {
     frameLeftEmpty: 'The frame it is fitted to; left empty: it is there already.',
     repairLeftEmpty:

@@ -13,6 +13,7 @@ type IdHead =
   | 'tent-setup'
   | 'tent-takedown'
   | 'drive-back'
+  | 'inserts-fit'
   | 'post-cure-setup'
   | 'post-cure-takedown';
 
@@ -30,11 +31,14 @@ const ONCE = [
   'mould-heat',
   'cutting',
   'core-fit',
+  'inserts',
+  'inserts-fit',
   'rehearsal',
   'demould',
   'repair',
   'trim',
   'dry-fit',
+  'edge-fill',
   'fit-check',
   'hardware',
   'hand-over',
@@ -53,11 +57,12 @@ const OF_A_LAYUP = [
   'tent-takedown',
 ] as const satisfies readonly IdHead[];
 
-/** Stages of a post-cure. A second one has the number 2 behind its name. */
+/** Stages of a post-cure, and lifts of a potted rim. A second one has the number 2 behind its name. */
 const OF_A_POST_CURE = [
   'post-cure-setup',
   'post-cure',
   'post-cure-takedown',
+  'rim',
 ] as const satisfies readonly IdHead[];
 
 const OF_A_ROUND = ['fair', 'prime'] as const satisfies readonly IdHead[];
@@ -107,7 +112,7 @@ export const layupStageId = (what: LayupStage, layup: string): string => stageId
 export const outsideStageId = (party: string): string => stageId({ what: 'outside', party });
 
 /** Waits of the build itself, whose ids an outside party of the same name may not share. */
-const OWN_WAIT = /^(seal|edge|repair|finish(-.*)?|(handle|tape|wrap)-.*)$/;
+const OWN_WAIT = /^(seal|edge|edge-fill|inserts|rim-\d+|repair|finish(-.*)?|(handle|tape|wrap)-.*)$/;
 
 /** Hours after a paint job, before the part is handled, taped or wrapped. */
 export const PAINT_WAITS = ['handle', 'tape', 'wrap'] as const;

@@ -7,6 +7,7 @@ import { finishing } from './finishing.ts';
 import { frameThere } from './frame.ts';
 import { postCured } from './heat.ts';
 import { partVisits, visit } from './outside.ts';
+import { pottedRim } from './rim.ts';
 import { repaired } from './repair.ts';
 import { Transport } from './transport.ts';
 
@@ -14,7 +15,7 @@ import { Transport } from './transport.ts';
 export function stagesAfter(net: NetworkBuilder, last: CureStages | null): void {
   const off = repaired(net, demould(net, last));
   const fits = dryFit(net, trim(net, last, off));
-  const edged = postCured(net, 'supports', curesAfterTrim(net, fits));
+  const edged = postCured(net, 'supports', curesAfterTrim(net, pottedRim(net, fits)));
   const fitted =
     net.labour({ ref: { what: 'fit-check' }, name: STAGE_NAMES.fitCheck(), kind: 'fit-check' }) ??
     edged;

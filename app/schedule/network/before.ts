@@ -6,12 +6,15 @@ import { MINUTES_PER_HOUR } from '../../time/instant.ts';
 import { gear, type NetworkBuilder } from './builder.ts';
 import { hoursOfAnybody, type Orders } from './orders.ts';
 import { outsideJob } from './outside.ts';
+import { insertStages } from './inserts.ts';
 import { waitMap } from './wait.ts';
 
 /** Ids of the stages that the first layup waits for. */
 export interface Before {
   readonly cutting: string | null;
   readonly coreFit: string | null;
+  /** What the core bond waits for. */
+  readonly inserts: string | null;
   readonly rehearsal: string | null;
   readonly release: string | null;
   readonly warm: string | null;
@@ -50,6 +53,7 @@ export function stagesBefore(net: NetworkBuilder, { all: order }: Orders): Befor
   return {
     cutting,
     coreFit,
+    inserts: insertStages(net, order, coreFit),
     rehearsal,
     release: releaseStage(net, [mouldReady, order, rehearsal, testPanel(net, order)]),
     warm: warmStage(net, order),

@@ -53,6 +53,7 @@ const IS_ON_THE_MOULD: Readonly<Record<StageKind, boolean>> = {
   'mould-heat': false,
   cutting: false,
   'core-fit': false,
+  inserts: false,
   rehearsal: false,
   prepare: true,
   layup: true,
@@ -68,6 +69,8 @@ const IS_ON_THE_MOULD: Readonly<Record<StageKind, boolean>> = {
   trim: false,
   'dry-fit': false,
   closeout: false,
+  'edge-fill': false,
+  rim: false,
   'fit-check': false,
   fair: false,
   prime: false,
@@ -157,7 +160,7 @@ export class NetworkBuilder {
 
   /** Work of a kind with the labour of the library, on the part or `under` one bag; null when there is none. */
   labour(
-    options: Omit<HandsOnOptions, 'personMinutes'>,
+    options: Omit<HandsOnOptions, 'personMinutes'> & { readonly personMinutes?: number },
     under: readonly Layup[] | null = null,
   ): string | null {
     const { part } = this.input;

@@ -39,16 +39,65 @@ function onTrimmed(net: NetworkBuilder, setup: CureSetup, ready: string | null):
   return stages.bagOff;
 }
 
-/** Core cut back, filled and rounded before the tape goes on. */
+/**
+ * Core cut back, filled and rounded before the tape goes on: in one stage, or as the build says, with the
+ * tape on the wet filler or after a night and a sanding. A potted rim is sanded and no more.
+ */
 function edgeWork(net: NetworkBuilder, closeout: CureStages): string | null {
-  const edge = net.labour({
+  const { build, library, part, profile } = net.input;
+  const { edge } = build.part;
+  const layup = closeout.firstLayup;
+  const filling = part.workFor('edge-fill').personMinutes;
+  if (edge?.rim) return sandedEdge(net, layup);
+  const whole = part.workFor('closeout').personMinutes;
+  const split = edge !== null && filling > 0;
+  const rebate = net.labour({
     ref: { what: 'closeout', layup: 'closeout' },
-    name: STAGE_NAMES.closeout(),
+    name: split ? STAGE_NAMES.rebate() : STAGE_NAMES.closeout(),
     kind: 'closeout',
     air: 'dust',
+    ...(split ? { personMinutes: Math.max(1, whole - filling) } : {}),
   });
-  net.after(edge, closeout.firstLayup, 'edge-filled');
-  return edge;
+  if (!split) {
+    net.after(rebate, layup, 'edge-filled');
+    return rebate;
+  }
+  const atOnce = edge.tape === 'at-once';
+  const fill = net.labour({
+    ref: { what: 'edge-fill' },
+    name: STAGE_NAMES.edgeFill(atOnce),
+    kind: 'edge-fill',
+    air: 'wet',
+  });
+  net.after(rebate, fill, 'edge-rebated');
+  if (atOnce) {
+    net.after(fill, layup, 'edge-filled');
+    net.within(fill, layup, practiceOf(library)('edge-tape-within-minutes'), 'edge-taped-wet');
+    return rebate;
+  }
+  const hardens = waitMap(library, profile, practiceOf(library)('edge-fill-hours'));
+  const hard = net.running(
+    { ref: { what: 'wait', for: 'edge-fill' }, name: STAGE_NAMES.edgeFillHardens(), kind: 'wait' },
+    { kind: 'function', endOf: hardens.apply, latestStart: hardens.latest },
+  );
+  net.after(fill, hard, 'edge-filler-dries');
+  net.after(hard, sandedEdge(net, layup), 'edge-filler-dries');
+  return rebate;
+}
+
+/** The hard edge sanded flush, on the day of its tape. */
+function sandedEdge(net: NetworkBuilder, layup: string): string {
+  const { part, library } = net.input;
+  const sanded = net.handsOn({
+    ref: { what: 'prepare', layup: 'closeout' },
+    name: STAGE_NAMES.sandEdge(),
+    kind: 'prepare',
+    personMinutes: Math.max(1, practiceOf(library)('edge-sand-minutes-per-m') * part.edgeM),
+    peopleMax: 2,
+    air: 'dust',
+  });
+  net.after(sanded, layup, 'edge-filled');
+  return sanded;
 }
 
 /** A round of filler on faces that are seen; the tape gets one too. */

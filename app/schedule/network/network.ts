@@ -94,6 +94,7 @@ function chainStages(
     }
     if (setup.cure.layups.some((layup) => layup.hasCore)) {
       net.after(before.coreFit, stages.firstLayup, 'core-fitted');
+      net.after(before.inserts, stages.firstLayup, 'inserts-let-in');
     }
     last = stages;
   }

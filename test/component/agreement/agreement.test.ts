@@ -12,7 +12,13 @@ import { inFolder, runPlan, sample } from '../../unit/command/command.ts';
 import { openScreen, type Screen } from './screen.ts';
 
 const NOW = '2027-04-19T08:00+01:00';
-const SAMPLES = ['harbour-gate-sign', 'low-water-canopy', 'shell-6kg', 'wren-sound-shell'];
+const SAMPLES = [
+  'harbour-gate-sign',
+  'low-water-canopy',
+  'marl-quay-hatch',
+  'shell-6kg',
+  'wren-sound-shell',
+];
 /** Begun and recorded; heat over a cure; a date that cannot be met. */
 const FIXTURES = ['half-done', 'heated', 'drawn-too-late'];
 const indexed = jsonOf<Indexed[]>('index.json');

@@ -71,6 +71,7 @@ describe('the sample builds', () => {
     expect(names.toSorted()).toEqual([
       'Harbour gate sign',
       'Low Water canopy',
+      'Marl Quay stage hatch',
       'Petrel shell, about 6 kg',
       'Wren sound shell',
     ]);

@@ -132,6 +132,15 @@ describe('the way to the painter', () => {
     expect(carried.stages.map(({ kind }) => kind)).not.toContain('drive');
   });
 
+  it('is not wrapped before it is settled who carries', () => {
+    const questions = [{ id: 'q', text: 'Who carries?', before: 'outside' as const }];
+    const result = planned({ ...part({ questions }), outside: [paint] });
+    expect(startOf(result, 'wrap:paint') >= endOf(result, 'sign-off:q')).toBe(true);
+    expect(result.findings.find(({ code }) => code === 'question-open')!.message).toBe(
+      "Not settled: Who carries? It holds up 'Wrap and cradle for Spray shop'.",
+    );
+  });
+
   it('is wrapped again for who comes next only when the paint stands it', () => {
     const haul = { id: 'haul', name: 'Haulage', kind: 'transport' as const, workingDays: 1 };
     const result = sent({}, [haul]);
