@@ -112,7 +112,8 @@ export const layupStageId = (what: LayupStage, layup: string): string => stageId
 export const outsideStageId = (party: string): string => stageId({ what: 'outside', party });
 
 /** Waits of the build itself, whose ids an outside party of the same name may not share. */
-const OWN_WAIT = /^(seal|edge|edge-fill|inserts|rim-\d+|repair|finish(-.*)?|(handle|tape|wrap)-.*)$/;
+const OWN_WAIT =
+  /^(seal|edge|edge-fill|inserts|rim-\d+|repair|finish(-.*)?|(handle|tape|wrap)-.*)$/;
 
 /** Hours after a paint job, before the part is handled, taped or wrapped. */
 export const PAINT_WAITS = ['handle', 'tape', 'wrap'] as const;
