@@ -1,4 +1,5 @@
 /** Where the part's figures come from: formula, inputs with their origin, source of the formula. */
+import { DERIVATION_WORDS as W } from '../messages/derivations.ts';
 import { mouldOf, practiceOf, releaseOf } from '../document/library.ts';
 import type {
   FullBuild,
@@ -50,13 +51,12 @@ export function explainWork(
 ): Derivation {
   const work = part.workFor(kind);
   const derived = {
-    results: [{ name: 'Hands-on time', value: work.personMinutes, unit: 'min' }],
+    results: [{ name: W.handsOn, value: work.personMinutes, unit: 'min' }],
     source: work.provenance.source,
   };
   if (kind === 'fair' || kind === 'prime') {
     const rounds = finishingRounds(build, library).filter(({ row }) => row.stage === kind);
-    const formula =
-      'sum over the rounds of (set-up + per m² × area × shape) × familiarity; person-minutes';
+    const formula = W.rounds;
     const inputs = rounds.map(({ row, personMinutes }) => ({
       name: row.name,
       value: personMinutes,
@@ -67,17 +67,15 @@ export function explainWork(
   }
   if (kind === 'layup') {
     const inputs = part.layups.map((layup) => typed(layup.name, layup.personMinutes, 'min'));
-    return { formula: 'sum over the layups, first mix to sealed bag', inputs, ...derived };
+    return { formula: W.layups, inputs, ...derived };
   }
-  const formula =
-    'person-minutes = (set-up + shape × (per m² × area + per m² of ply × ply area) + ' +
-    'per metre × edge + coats × per m² of coat × mould area) × familiarity';
+  const formula = W.work;
   const inputs = [
     ...rateInputs(kind, library),
     ...coatInputs(kind, build, library),
-    typed('Area', part.areaM2, 'm²'),
-    typed('Edge', part.edgeM, 'm'),
-    typed('Familiarity', familiarityFactor(build, library), 'times'),
+    typed(W.area, part.areaM2, 'm²'),
+    typed(W.edge, part.edgeM, 'm'),
+    typed(W.familiarity, familiarityFactor(build, library), 'times'),
   ];
   return { formula, inputs, ...derived };
 }
@@ -87,10 +85,10 @@ function rateInputs(kind: StageKind, library: Library): Input[] {
   if (!row) return [];
   const { provenance } = row;
   return [
-    { name: 'Set-up', value: row.setupMinutes, unit: 'min', provenance },
-    { name: 'Per square metre', value: row.minutesPerM2, unit: 'min/m²', provenance },
-    { name: 'Per square metre of ply', value: row.minutesPerPlyM2, unit: 'min/m²', provenance },
-    { name: 'Per metre of edge', value: row.minutesPerEdgeM, unit: 'min/m', provenance },
+    { name: W.setUp, value: row.setupMinutes, unit: 'min', provenance },
+    { name: W.perM2, value: row.minutesPerM2, unit: 'min/m²', provenance },
+    { name: W.perPlyM2, value: row.minutesPerPlyM2, unit: 'min/m²', provenance },
+    { name: W.perEdgeM, value: row.minutesPerEdgeM, unit: 'min/m', provenance },
   ].filter((input) => input.value > 0);
 }
 
@@ -102,16 +100,16 @@ function coatInputs(kind: StageKind, build: FullBuild, library: Library): Input[
     minutesPerM2: number,
     provenance: Provenance,
   ): Input[] => [
-    { name: `Coats of ${name}`, value: coats, unit: '', provenance },
-    { name: 'Per square metre of coat', value: minutesPerM2, unit: 'min/m²', provenance },
+    { name: W.coatsOf(name), value: coats, unit: '', provenance },
+    { name: W.perCoatM2, value: minutesPerM2, unit: 'min/m²', provenance },
   ];
   if (kind === 'seal') {
     const row = mouldOf(library, build.mould.material);
-    return coat('sealer', row.sealCoats, row.sealMinutesPerM2, row.provenance);
+    return coat(W.sealer, row.sealCoats, row.sealMinutesPerM2, row.provenance);
   }
   if (kind === 'release') {
     const row = releaseOf(library, build.mould.release);
-    return coat('release', row.coats, row.minutesPerM2, row.provenance);
+    return coat(W.release, row.coats, row.minutesPerM2, row.provenance);
   }
   return [];
 }
@@ -125,12 +123,10 @@ export function explainPanel(
   const check = panelCheck(zone, build, library);
   if (!check) return null;
   return {
-    formula:
-      'a flat panel on four supports: double sine series of the load over the bending stiffness of ' +
-      'the real laminate, and over the core shear stiffness d² G / c',
+    formula: W.panel,
     inputs: [
-      typed('Long side of the panel', Math.max(...check.sidesMm), 'mm'),
-      typed('Short side of the panel', Math.min(...check.sidesMm), 'mm'),
+      typed(W.longSide, Math.max(...check.sidesMm), 'mm'),
+      typed(W.shortSide, Math.min(...check.sidesMm), 'mm'),
       practiceInput(library, `panel-share-${zone.shape}`),
       practiceInput(library, 'hand-load-n'),
       practiceInput(library, 'hand-side-mm'),
@@ -140,26 +136,22 @@ export function explainPanel(
     results: [
       ...(check.hand
         ? [
-            { name: 'Under a hand, bending', value: check.hand.bendingMm, unit: 'mm' },
-            { name: 'Under a hand, core shear', value: check.hand.shearMm, unit: 'mm' },
+            { name: W.handBending, value: check.hand.bendingMm, unit: 'mm' },
+            { name: W.handShear, value: check.hand.shearMm, unit: 'mm' },
           ]
         : []),
-      ...(check.block
-        ? [{ name: 'Under a sanding block', value: check.block.totalMm, unit: 'mm' }]
-        : []),
-      { name: 'Plate theory ends at the thickness', value: check.theoryMm, unit: 'mm' },
+      ...(check.block ? [{ name: W.block, value: check.block.totalMm, unit: 'mm' }] : []),
+      { name: W.theoryEnds, value: check.theoryMm, unit: 'mm' },
       ...(check.coupling > 1
         ? [
             {
-              name: 'Softer by bending that twists it, safe side',
+              name: W.coupling,
               value: check.coupling,
               unit: '×',
             },
           ]
         : []),
     ],
-    source:
-      'Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells (1959); Allen (1969) for the ' +
-      'core; Jones (1999) for the laminate; Ashton and Whitney (1970) for skins laid askew; from memory.',
+    source: W.panelSource,
   };
 }

@@ -1,14 +1,8 @@
 /** Reads what a person types: a number, perhaps with a unit, into the planner's own unit. */
-import { UNITS, formatBoth, formatMetric, unitOf, type Measure, type Unit } from './convert.ts';
+import { UNITS, formatMetric, unitOf, type Measure, type Unit } from './convert.ts';
+export type { Limits } from './readWords.ts';
+import { READ_WORDS, type Limits } from './readWords.ts';
 import { headOf, plainText, type Head } from './number.ts';
-
-export interface Limits {
-  readonly min?: number;
-  readonly max?: number;
-  /** The least value itself is refused: an area is more than nothing. */
-  readonly above?: number;
-  readonly whole?: boolean;
-}
 
 /** One way of reading what was typed: in words, and its value in the measure's own unit. */
 export interface Choice {
@@ -26,22 +20,6 @@ export type Reading =
 
 const no = (why: string): Reading => ({ ok: false, why });
 
-/** The range in words: `10 °C to 35 °C (50 °F to 95 °F)`. */
-function formatLimits(measure: Measure, limits: Limits): string {
-  const { min, max, above } = limits;
-  const whole = limits.whole ? 'a whole number, ' : '';
-  if (above !== undefined && max !== undefined) {
-    return `${whole}more than ${formatBoth(above, measure)}, up to ${formatBoth(max, measure)}`;
-  }
-  if (above !== undefined) return `${whole}more than ${formatBoth(above, measure)}`;
-  if (min !== undefined && max !== undefined) {
-    return `${whole}${formatBoth(min, measure)} to ${formatBoth(max, measure)}`;
-  }
-  if (min !== undefined) return `${whole}${formatBoth(min, measure)} or more`;
-  if (max !== undefined) return `${whole}${formatBoth(max, measure)} or less`;
-  return `${whole}a number in ${unitOf(measure)}`;
-}
-
 const HOURS_AND_MINUTES = /^(\d+)\s*(?:h|:)\s*([0-5]?\d)\s*(?:min|m)?$/i;
 
 /**
@@ -50,9 +28,9 @@ const HOURS_AND_MINUTES = /^(\d+)\s*(?:h|:)\s*([0-5]?\d)\s*(?:min|m)?$/i;
  * @returns the value in the measure's own unit; a refusal names the allowed range and never clamps.
  */
 export function readQuantity(text: string, measure: Measure, limits: Limits = {}): Reading {
-  const range = formatLimits(measure, limits);
+  const range = READ_WORDS.limits(measure, limits);
   const typed = plainText(text);
-  if (typed === '') return no(`Write ${range}.`);
+  if (typed === '') return no(READ_WORDS.empty(range));
   const clock = HOURS_AND_MINUTES.exec(typed);
   if (clock && (measure === 'minutes' || measure === 'hours')) {
     const minutes = Number(clock[1]) * 60 + Number(clock[2]);
@@ -63,18 +41,13 @@ export function readQuantity(text: string, measure: Measure, limits: Limits = {}
     return typeof pair === 'string' ? no(pair) : within(pair, typed, measure, limits);
   }
   const head = headOf(typed);
-  if (!head || head.number === null) return no(`"${typed}" is not a number. Write ${range}.`);
+  if (!head || head.number === null) return no(READ_WORDS.noNumber(typed, range));
   const asked = twoWays(head, typed, measure, limits);
   if (asked) return asked;
   const number = head.number as number;
   const value = inOwnUnit(number, head.rest, measure);
   if (value === null) {
-    const known = UNITS[measure].map((u) => u.symbol).filter(Boolean);
-    return no(
-      known.length > 0
-        ? `"${head.rest}" is not a unit for this. Use ${known.join(', ')}.`
-        : `Write the number alone, without "${head.rest}".`,
-    );
+    return no(READ_WORDS.noUnit(head.rest, UNITS[measure].map((u) => u.symbol).filter(Boolean)));
   }
   const reading = within(value, typed, measure, limits);
   const bare = measure === 'temperatureC' && head.rest === '';
@@ -126,14 +99,13 @@ function ask(typed: string, ways: readonly string[], measure: Measure, limits: L
       head && typeof head.number === 'number' ? inOwnUnit(head.number, head.rest, measure) : null;
     if (value === null || !within(value, way, measure, limits).ok) return [];
     const own = formatMetric(value, measure);
-    return [{ label: way.trim() === own ? own : `${way.trim()} = ${own}`, value }];
+    return [{ label: way.trim() === own ? own : READ_WORDS.same(way.trim(), own), value }];
   });
-  const names = ways.map((way) => way.trim()).join(' or ');
-  return {
-    ok: false,
-    why: `"${typed}" can be read two ways: write ${names.replace(/\.$/, '')}.`,
-    choices,
-  };
+  const why = READ_WORDS.twoWays(
+    typed,
+    ways.map((way) => way.trim()),
+  );
+  return { ok: false, why, choices };
 }
 
 /** Two units in one figure, the second a part of the first: feet and inches, pounds and ounces. */
@@ -164,10 +136,10 @@ function readPair(typed: string, measure: Measure): number | string | null {
   if (!pair || !found) return null;
   const head = headOf(found[3]!);
   if (!head || typeof head.number !== 'number' || head.rest !== '') {
-    return `"${typed}" is not a number.`;
+    return READ_WORDS.noNumber(typed, null);
   }
   if (head.number >= pair.inOne) {
-    return `"${typed}": fewer than ${pair.inOne} ${pair.small} go behind the larger unit.`;
+    return READ_WORDS.tooManySmall(typed, pair.inOne, pair.small);
   }
   const small = Number(found[2]) * pair.inOne + head.number;
   return inOwnUnit(found[1] === '-' ? -small : small, pair.small, measure);
@@ -176,11 +148,10 @@ function readPair(typed: string, measure: Measure): number | string | null {
 function fahrenheitHint(number: number, why: string, limits: Limits): Reading {
   const meant = Math.round(((number - 32) / 1.8) * 10) / 10;
   if (!within(meant, '', 'temperatureC', limits).ok) return no(why);
-  const label = `${number} °F = ${meant} °C`;
   return {
     ok: false,
-    why: `${why} Did you mean °F? ${number} °F would be ${meant} °C.`,
-    choices: [{ label, value: meant }],
+    why: READ_WORDS.meantFahrenheit(why, number, meant),
+    choices: [{ label: READ_WORDS.same(`${number} °F`, `${meant} °C`), value: meant }],
   };
 }
 
@@ -210,6 +181,6 @@ function within(value: number, typed: string, measure: Measure, limits: Limits):
     (limits.above !== undefined && value <= limits.above) ||
     (limits.whole === true && !Number.isInteger(value));
   return wrong
-    ? no(`"${typed}" is outside what is allowed: ${formatLimits(measure, limits)}.`)
+    ? no(READ_WORDS.outside(typed, READ_WORDS.limits(measure, limits)))
     : { ok: true, value };
 }
