@@ -68,7 +68,7 @@ export function* judgeSteps(
   return yield* inFull({ context, document, shipped, ...settled });
 }
 
-/** Every route with its plan and its closing time, and the one that is taken: what a verdict hangs on. */
+/** Every route with its plan and its closing time, and the one that is taken: what a verdict depends on. */
 export interface Settled {
   readonly compared: readonly JudgedRoute[];
   readonly closings: Closings;

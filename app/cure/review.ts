@@ -11,7 +11,7 @@ import type { CureModel, SheetResidual } from './types.ts';
 /** A row that contradicts the others. */
 export interface Contradiction {
   readonly row: SheetRow;
-  /** What the other rows (and practice, where they are silent) give for it. */
+  /** What the other rows (and practice, where they have no figure) give for it. */
   readonly othersMinutes: number;
   /** others / sheet */
   readonly factor: number;

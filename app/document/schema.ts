@@ -457,7 +457,7 @@ const labourRow = z.strictObject({
   verticalFactor: factor.default(1.2),
   peopleMin: whole(1, 24).default(1),
   peopleMax: whole(1, 24).default(2),
-  /** What area and edge are counted over: the whole part, or what lies under the bag in hand. */
+  /** What area and edge are counted over: the whole part, or what lies under the bag of the layup. */
   over: z.enum(['part', 'bag']).default('part'),
   /** Minutes of ply grow with its area to this power: 1 in proportion; they are as stated at 1 m2. */
   plyExponent: from(0.3, 1).default(1),
@@ -524,7 +524,7 @@ const consequenceRow = z.strictObject({
 });
 export type ConsequenceRow = z.infer<typeof consequenceRow>;
 
-/** A single number of trade practice that a shop would argue about. */
+/** A single number of trade practice, which a shop may hold otherwise. */
 const practiceRow = z
   .strictObject({
     ...rowBase,

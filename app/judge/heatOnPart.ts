@@ -78,7 +78,7 @@ function tgLimitReason(tentMaxC: number | null, { tg }: RoutePlan, weakest: Know
   return blocked.why === 'limit' ? blocked : { why: blocked.why, wanted };
 }
 
-/** The post-cures of the plan, with what speaks for this way of doing them. */
+/** The post-cures of the plan, with the reason for doing them this way. */
 function plannedPostCure({ build }: PlanContext, { tg }: RoutePlan): Finding[] {
   const { choice, by, neededC, bakeC, members } = tg;
   const without = members

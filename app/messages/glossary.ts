@@ -35,6 +35,7 @@ export const TRADE_WORDS: readonly GlossaryEntry[] = [
   },
   { word: 'demould', meaning: 'taking the part off its mould' },
   { word: 'dew point', meaning: "the temperature at which the room's air wets a surface" },
+  { word: 'dry fit', meaning: 'the trimmed part held to its frame before its edge is closed' },
   { word: 'exotherm', meaning: 'the heat that resin makes as it cures' },
   { word: 'fair', meaning: 'to fill and sand a surface until it is even' },
   {
@@ -52,6 +53,10 @@ export const TRADE_WORDS: readonly GlossaryEntry[] = [
   { word: 'hold point', meaning: 'a step that must be signed before the next one begins' },
   { word: 'infusion', meaning: 'dry cloth under a bag, filled with resin by vacuum' },
   { word: 'inner skin', meaning: 'the laminate on the side of the core away from the mould' },
+  {
+    word: 'insert',
+    meaning: 'a piece of solid laminate let into the core, where a bolt goes through',
+  },
   { word: 'kerf', meaning: 'a saw cut in core that lets it bend; open kerfs drink resin' },
   { word: 'layup', meaning: 'one lamination that could be cured on its own' },
   { word: 'lead time', meaning: 'working days between ordering a thing and having it' },
@@ -78,6 +83,11 @@ export const TRADE_WORDS: readonly GlossaryEntry[] = [
     meaning: 'weave, core joints or drill holes that show in the finished surface',
   },
   { word: 'release', meaning: 'what keeps the part from bonding to the mould' },
+  {
+    word: 'rim, potted',
+    meaning:
+      'an edge filled solid, level on a released flat and behind a dam, in lifts that each cool',
+  },
   { word: 'scuff', meaning: 'a light abrasion before bonding' },
   {
     word: 'smear',

@@ -107,7 +107,7 @@ function dayTable(
   );
 }
 
-/** The day, room for its readings where the work hangs on them, and who closed it. */
+/** The day, room for its readings where the work depends on them, and who closed it. */
 function dayBar(facts: SheetData, day: LocalDay, withReadings: boolean): SheetNode {
   const box = (label: string): SheetNode => h('td', {}, h('small', {}, label));
   return h(
@@ -251,7 +251,7 @@ function latestWords({ latestStart, critical, floatHours }: StageResult): string
   return `${critical || none ? '▲ ' : 'by '}${dayClock(latestStart)}`;
 }
 
-/** Work whose outcome hangs on the air of the room. */
+/** Work whose outcome depends on the air of the room. */
 const OF_THE_AIR: ReadonlySet<StageKind> = new Set([
   'seal',
   'release',

@@ -19,7 +19,7 @@ interface PackOptions {
   readonly most: number;
 }
 
-/** Bars may touch; a hair is left for the eye. */
+/** Bars may touch; a gap of one pixel keeps them apart to look at. */
 const HAIR_PX = 1;
 
 /**

@@ -117,7 +117,7 @@ export function append(handle: WriteHandle, revision: NewRevision): void {
     .run(String(document['name']), String(document['unveiling']), nowMs, id);
 }
 
-/** The whole revision that the one before hangs on, when it is sound. */
+/** The whole revision that the one before is a difference from; null where it is not sound. */
 function wholeBefore(handle: ReadHandle, id: string, number: number): Whole | null {
   const before = connection(handle)
     .prepare<[string, number], { number: number; base: number | null }>(

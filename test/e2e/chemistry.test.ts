@@ -233,7 +233,7 @@ describe('a polyester', () => {
     const { document } = (await planner.call('session-start', {})).open!;
     expect(document['resin']).toEqual({ system: 'marl-7', hardener: 'dose-between-1.25' });
     await page.getByText('Air inhibits the cure').waitFor();
-    await page.getByText('Styrene eats EPS and XPS').waitFor();
+    await page.getByText('Styrene dissolves EPS and XPS').waitFor();
   });
 });
 

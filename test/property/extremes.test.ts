@@ -36,6 +36,16 @@ function rich(): Build {
       targetMassKg: 8,
       frame: { from: '2027-05-20T08:00', until: null },
       repair: { hours: 3, plies: true },
+      edge: { tape: 'after-night', rim: { widthMm: 20, depthMm: 10 } },
+      inserts: [
+        {
+          name: 'Bolt',
+          count: 4,
+          areaM2: 0.01,
+          cloth: ROOMY.part.zones[0]!.outer[0]!.cloth,
+          plies: 6,
+        },
+      ],
       zones: ROOMY.part.zones.map((zone) => ({
         ...zone,
         sizeM: [1.2, 1],

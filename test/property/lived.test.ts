@@ -115,7 +115,7 @@ it('a build lived by drawn delays keeps every record, plans nothing twice and ga
       keepsRecords(outcome, now);
       seen.saw(delay === 0 ? 'on time' : delay < 600 ? 'late' : 'overnight');
       if (skips[i] === 1) {
-        // Stamped twice, the second time for good: nothing but the newest holds.
+        // Stamped twice, the second time to stay: only the newest record counts.
         build = writeRecords(build, entries, 'again').document as Build;
         outcome = at(build, now);
         keepsRecords(outcome, now);

@@ -129,25 +129,28 @@ function shoppingHolds(sheet: PrintedSheet, { result }: PlanOutcome, sheets: Pri
   // Resin of all cards, as they are printed, is what the list says of them.
   const resin = lines.find(([item]) => /on the mix cards/.test(item!));
   if (!resin || cards.some(({ text }) => text.includes('NOT TO BE BUILT'))) return;
-  const onCards = cards.map(({ text }) => number(/strings no/.test(text) ? '0' : resinOf(text)));
+  const onCards = cards.map(({ text, rows }) => (/strings no/.test(text) ? 0 : sum(resinOf(rows))));
   same(sum(onCards) / 1000, number(/([\d.]+) kg on the mix cards/.exec(resin[0]!)![1]!), 3);
 }
 
-/** `333.4` of a mix card: the first reading of the scale. */
-const resinOf = (card: string): string => /([\d.]+) g [^±]*on top/.exec(card)![1]!;
+/** Lines of a mix card: `333.4 g Outer skin` in the fourth column. */
+const batchesOf = (rows: PrintedSheet['rows']) =>
+  rows.filter((cells) => cells.length >= 6 && /^[\d.]+ g/.test(cells[3] ?? ''));
+const resinOf = (rows: PrintedSheet['rows']) => batchesOf(rows).map((cells) => number(cells[3]!));
 
+/** Lines of a mix card: resin, and what the scale reads once the hardener is in, to their sums and the cure card. */
 function batchesHold(sheet: PrintedSheet, sheets: readonly PrintedSheet[]): void {
-  const rows = sheet.rows.filter((cells) => cells.length >= 5 && / g$/.test(cells[2] ?? ''));
+  const rows = batchesOf(sheet.rows);
   const together = sheet.rows.find(([name]) => name === 'Together');
   if (rows.length === 0) return;
-  const [resin, all] = [2, 3].map((column) => sum(rows.map((cells) => number(cells[column]!))));
+  const [resin, all] = [3, 4].map((column) => sum(rows.map((cells) => number(cells[column]!))));
   if (together) {
     same(resin!, number(together[1]!), 2);
     same(all!, number(together[2]!), 2);
     counted.batches += rows.length;
   }
-  const card = sheets.find(({ id }) => id === sheet.id.replace(/^go-/, 'cure-'))!;
-  same(all!, number(/planned ([\d.]+) g/.exec(card.text)![1]!), 2);
+  const card = sheets.find(({ id }) => id === sheet.id.replace(/^mix-/, 'cure-'))!;
+  same(all!, number(/Mixed: planned ([\d.]+) g/.exec(card.text)![1]!), 2);
 }
 
 function holds(outcome: PlanOutcome): void {
@@ -158,7 +161,7 @@ function holds(outcome: PlanOutcome): void {
   for (const sheet of sheets) {
     if (sheet.id === 'holds') weightHolds(sheet, outcome);
     if (sheet.id === 'shopping-list') shoppingHolds(sheet, outcome, sheets);
-    if (sheet.id.startsWith('go-')) batchesHold(sheet, sheets);
+    if (sheet.id.startsWith('mix-')) batchesHold(sheet, sheets);
   }
 }
 

@@ -37,7 +37,7 @@ export function comesBefore(
 /**
  * Stages without a record that must have come before recorded ones.
  * @param begun start of each recorded stage, by id
- * @returns the minute by which each was over: the earliest start of recorded work that hangs on it
+ * @returns the minute by which each was over: the earliest start of recorded work that depends on it
  */
 export function impliedBy(
   begun: ReadonlyMap<string, Minute>,

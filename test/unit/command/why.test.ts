@@ -11,7 +11,7 @@ it('prints each stage as planned, and each relation with kind, slack and words',
   expect(status).toBe(0);
   const [, stages = '', relations = ''] = stdout.split('\n\n');
   expect(stages).toMatch(
-    /^ {2}wed 2027-04-28 07:30 {2}wed 2027-04-28 08:38 {2}float .* layup:skin/m,
+    /^ {2}wed 2027-04-28 08:00 {2}wed 2027-04-28 09:08 {2}float .* layup:skin/m,
   );
   expect(relations).toMatch(
     /^ {2}at-least +end of layup:skin +start of cure:skin +slack 0 min +the cure runs from the sealed bag$/m,

@@ -22,11 +22,11 @@ function oddsFor(library: Library, document = BUILD, replays = 600) {
 /** A library in which nothing strays and nothing goes wrong. */
 function calm(library: Library): Library {
   const none = ['finishing-spread', 'room-spread-k', 'leak-chance', 'outside-slip-chance'];
-  const rows = [...none, 'delivery-slip-chance'];
+  const rows = [...none, 'delivery-slip-chance', 'dull-core-chance'];
   const quiet = rows.reduce((all, id) => withRow(all, 'practice', id, { value: 0 }), library);
   return {
     ...quiet,
-    labour: quiet.labour.map((row) => ({ ...row, spread: 0 })),
+    labour: quiet.labour.map((row) => ({ ...row, spread: 0, low: null, high: null })),
     releases: quiet.releases.map((row) => ({ ...row, hardDemouldChance: 0 })),
   };
 }

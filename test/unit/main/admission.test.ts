@@ -1,4 +1,4 @@
-/** How a page gets in, how a stranger does not, and when the host ends. */
+/** How a page is admitted, how another process is refused, and when the host ends. */
 import { chmodSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { connect, type Socket } from 'node:net';
 import { join } from 'node:path';
