@@ -44,6 +44,9 @@ export async function onFloor(
   const text = JSON.stringify(build);
   const imported = await call('build-import', { fileName: 'floor.json', text });
   if ('faults' in imported) throw new Error(JSON.stringify(imported.faults));
+  // A page that goes keeps its own view as it was: it goes before another one is put in the store.
+  const address = page.url();
+  await page.goto('about:blank');
   if (lookedAt !== undefined) {
     const looked = { [imported.opened.id]: { at: lookedAt, notDone: [] } };
     await call('view-save', { view: { looked } });
@@ -62,7 +65,7 @@ export async function onFloor(
     });
   });
   await page.addInitScript(listen);
-  await page.reload();
+  await page.goto(address);
   await page.locator('[data-answer="fit"]').waitFor({ timeout: 60_000 });
   return {
     id: imported.opened.id,

@@ -32,7 +32,7 @@ const records = async () =>
   ((await planner.call('session-start', {})).open!.document as Build).records ?? [];
 
 // Passes when it is run alone; among all browser tests the dialog does not come, and why is not known yet.
-describe.skip('opened after a gap (not run: the dialog does not come among all browser tests)', () => {
+describe('opened after a gap', () => {
   it('the planner asks what got done, with the planned times, and takes nothing for done', async () => {
     await dialog().waitFor();
     expect(await records()).toEqual([]);
