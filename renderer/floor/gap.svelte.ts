@@ -43,14 +43,19 @@ export class GapState {
 
   readonly since = $derived(this.looked?.at ?? null);
 
-  /** The plan of then, with what is recorded since taken as it is recorded. */
+  readonly #isPast = $derived.by(() => this.since !== null && this.since < this.#planner.now);
+
+  /** The plan of then: made again for another document or moment, not for each answer of the worker. */
+  readonly #then = $derived.by(() =>
+    this.#isPast && this.since !== null ? this.#planner.planning.planAt(this.since) : null,
+  );
+
+  /** What that plan has, with what is recorded since taken as it is recorded. */
   readonly list = $derived.by((): readonly Unanswered[] => {
     const planner = this.#planner;
-    if (this.looked === null || !planner.outcome || this.looked.at >= planner.now) return [];
-    const then = planner.planning.planAt(this.looked.at);
-    if (!then) return [];
+    if (this.looked === null || !planner.outcome || !this.#then) return [];
     const { notDone } = this.looked;
-    return unansweredSince(then, planner.outcome.detail.build, planner.now).filter(
+    return unansweredSince(this.#then, planner.outcome.detail.build, planner.now).filter(
       ({ stage }) => !notDone.includes(stage),
     );
   });
