@@ -42,6 +42,19 @@ function folderWithCopy(copy = true): string {
   return dataDir;
 }
 
+/** A folder as a killed program leaves it: the journal was not brought into the file. */
+function killedFolder(): string {
+  const dataDir = scratchFolder();
+  const running = openStore({ dataDir, now: () => NOW });
+  begin(running, 'a');
+  const crashed = scratchFolder();
+  for (const name of [FILE_NAME, `${FILE_NAME}-wal`, 'backcure.seen.json']) {
+    copyFileSync(join(dataDir, name), join(crashed, name));
+  }
+  running.close();
+  return crashed;
+}
+
 describe('a data file that is not there any more', () => {
   it.each<[string, string, (file: string) => void]>([
     ['gone', 'is gone', (file) => rmSync(file)],
@@ -84,30 +97,14 @@ describe('a data file that holds less than before', () => {
     ['missing', (wal) => rmSync(wal)],
     ['torn', (wal) => truncateSync(wal, Math.floor(statSync(wal).size / 3))],
   ])('because its journal is %s says so', (_, spoil) => {
-    const dataDir = scratchFolder();
-    const running = openStore({ dataDir, now: () => NOW });
-    begin(running, 'a');
-    // As a killed program leaves it: the journal was not brought into the file.
-    const crashed = scratchFolder();
-    for (const name of [FILE_NAME, `${FILE_NAME}-wal`, 'backcure.seen.json']) {
-      copyFileSync(join(dataDir, name), join(crashed, name));
-    }
-    running.close();
+    const crashed = killedFolder();
     spoil(join(crashed, `${FILE_NAME}-wal`));
     const store = scratchStore(crashed);
     expect(store.notice).toMatch(/older than it was|is gone|is empty|Another data file/);
   });
 
   it('a killed program with its whole journal is nothing to speak of', () => {
-    const dataDir = scratchFolder();
-    const running = openStore({ dataDir, now: () => NOW });
-    begin(running, 'a');
-    const crashed = scratchFolder();
-    for (const name of [FILE_NAME, `${FILE_NAME}-wal`, 'backcure.seen.json']) {
-      copyFileSync(join(dataDir, name), join(crashed, name));
-    }
-    running.close();
-    const store = scratchStore(crashed);
+    const store = scratchStore(killedFolder());
     expect(store.notice).toBeNull();
     expect(names(store)).toEqual(['Build a']);
   });
