@@ -5,6 +5,7 @@ import type { PlanContext } from '../plan/context.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { closedBeforeStart, type Closings } from '../judge/merge.ts';
 import type { PlacedWithFloat } from '../schedule/problem.ts';
+import { byRoom } from '../shop/words.ts';
 import { workBetween } from '../time/calendar.ts';
 import type { Calendar, Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
@@ -54,6 +55,8 @@ export function spareOf(context: PlanContext, taken: RoutePlan): NonNullable<Pla
     const least = tightest.get(one.boundBy);
     if (!least || compare(room, least) < 0) tightest.set(one.boundBy, room);
   }
+  // A plan without a place in time has nothing to count, and the hours need not be gone through.
+  if (tightest.size === 0) return [];
   const perDay = minutesPerDay(context.shopHours);
   const rows = [...tightest].map(([before, room]) => ({
     before,
@@ -73,9 +76,7 @@ export function spareOf(context: PlanContext, taken: RoutePlan): NonNullable<Pla
 
 /** What is to spare before the date that leaves the least; null where nothing limits the plan. */
 export function leastSpareOf(context: PlanContext, plan: RoutePlan): RouteResult['spare'] {
-  const [least] = spareOf(context, plan).sort(
-    (a, b) => a.workDays - b.workDays || a.workMinutes - b.workMinutes,
-  );
+  const [least] = spareOf(context, plan).sort(byRoom);
   if (!least) return null;
   const { before, workDays, workMinutes } = least;
   return { before, workDays, workMinutes };

@@ -2,6 +2,7 @@
 import type { JointState, StageKind } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
 import { joinWords, type Join } from './joints.ts';
+import { withoutLength } from './stages.ts';
 import { capital, dayAndTime, listed } from './words.ts';
 
 /** What the words need to know of a route. */
@@ -140,7 +141,7 @@ export function pendingWords({ kind, name }: Waited, verb: 'had' | 'has'): strin
     case 'mould':
       return `work on the mould ${verb} to begin`;
     case 'outside':
-      return `${name.replace(/, [^,]*$/, '')} ${verb} to begin`;
+      return `${withoutLength(name)} ${verb} to begin`;
     default:
       return `'${capital(name)}' ${verb} to begin`;
   }

@@ -105,10 +105,6 @@ export type RelationReason =
 /** The reason of a relation or of a start window. */
 export type RuleReason = RelationReason | StartReason;
 
-/** How a rule is laid. */
-export const kindOfRule = (reason: RuleReason): RuleKind =>
-  typeof reason === 'string' ? REASONS[reason][0] : 'relation';
-
 /** The reason in the words of the shop, without a capital: 'the bag is off'. */
 export const relationWords = (reason: RuleReason): string =>
   typeof reason === 'string' ? REASONS[reason][1] : `waits for the answer to '${reason.question}'`;

@@ -10,6 +10,9 @@ const PAINT_MAY = {
 
 const inText = (name: string): string => name.toLowerCase();
 
+/** `Cedar Flats paint shop` of `Cedar Flats paint shop, 5 working days`: the name of an order or outside job alone. */
+export const withoutLength = (name: string): string => name.replace(/, [^,]*$/, '');
+
 export type PostCurePlace = 'mould' | 'supports';
 const PLACES: Readonly<Record<PostCurePlace, string>> = {
   mould: 'on the mould',

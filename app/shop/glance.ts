@@ -8,7 +8,8 @@ import type {
   StageResult,
 } from '../document/schema.ts';
 import { elapsed } from '../messages/words.ts';
-import { dayClock, spareDate, spareWords } from './words.ts';
+import { withoutLength } from '../messages/stages.ts';
+import { byRoom, dayClock, spareDate, spareWords } from './words.ts';
 import { hours, span } from '../time/words.ts';
 import { plural } from '../units/words.ts';
 
@@ -86,8 +87,7 @@ function fitOf(result: PlanResult): Answer {
 const SHORT_SPARE_MINUTES = 4 * 60;
 
 /** What is to spare before the date that leaves the least. */
-const leastSpare = ({ spare = [] }: PlanResult) =>
-  [...spare].sort((a, b) => a.workDays - b.workDays || a.workMinutes - b.workMinutes)[0];
+const leastSpare = ({ spare = [] }: PlanResult) => [...spare].sort(byRoom)[0];
 
 function nextOf(result: PlanResult): Answer {
   const next = result.nextDeadline;
@@ -128,9 +128,7 @@ function nextOf(result: PlanResult): Answer {
 const NAMED_WITH_LENGTH: ReadonlySet<StageKind> = new Set(['order', 'outside']);
 
 const shortName = (stage: StageResult | undefined, id: string): string =>
-  stage && NAMED_WITH_LENGTH.has(stage.kind)
-    ? stage.name.replace(/, [^,]*$/, '')
-    : (stage?.name ?? id);
+  stage && NAMED_WITH_LENGTH.has(stage.kind) ? withoutLength(stage.name) : (stage?.name ?? id);
 
 function forceOf(result: PlanResult): Answer {
   const merge = result.findings.find((f) => f.code === 'merge-forced');

@@ -2,7 +2,7 @@
 import { DEFERRAL } from '../messages/safety.ts';
 import type { PlanOutcome } from '../plan/outcome.ts';
 import { paperOf, type Paper } from './flow/paper.ts';
-import { LEAST_FILL, sidesOf, type Side } from './flow/sides.ts';
+import { sidesOf, type Side } from './flow/sides.ts';
 import { planStamp, sheetOf, type Sheet, type SheetKind } from './parts.ts';
 import { PACKS, pickedSheets, type Pack, type Picked } from './packs.ts';
 import { NOTHING_CHANGED, NOTHING_PICKED, PACK_WORDS, sideWords } from './paperWords.ts';
@@ -108,10 +108,6 @@ function aboutSide({ sheets }: Side): string {
   }
   return names.join(', ');
 }
-
-/** True where a side but the last of its pack is emptier than a third. */
-export const hasThinSide = ({ sides }: PaperPack): boolean =>
-  sides.slice(0, -1).some(({ usedMm, roomMm }) => usedMm < roomMm * LEAST_FILL);
 
 /** The style of the whole paper. */
 export const paperStyle = ({ paper }: Paperwork): string => pageStyle(paper) + sheetStyle();

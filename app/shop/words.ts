@@ -1,5 +1,6 @@
 /** How numbers and times are written on paper and on the timeline: short, with unit and weekday. */
 import type { PlanResult, StageResult } from '../document/schema.ts';
+import { withoutLength } from '../messages/stages.ts';
 import { DAY_NAMES, MONTHS } from '../messages/words.ts';
 import { length } from '../time/words.ts';
 import { dayNumber, weekdayOfDay } from '../time/zone.ts';
@@ -68,6 +69,12 @@ export function floatWords(floatHours: number | null): string {
 
 type Spare = NonNullable<PlanResult['spare']>[number];
 
+/** The least that is to spare first. */
+export const byRoom = (
+  a: Pick<Spare, 'workDays' | 'workMinutes'>,
+  b: Pick<Spare, 'workDays' | 'workMinutes'>,
+): number => a.workDays - b.workDays || a.workMinutes - b.workMinutes;
+
 /** Beside whole days, minutes below this say nothing. */
 const SPARE_GRAIN_MIN = 30;
 
@@ -95,7 +102,7 @@ export function spareDate({ before, at }: Spare, stages: readonly StageResult[])
   if (before === null) return `the unveiling, ${dayClock(at)}`;
   const stage = stages.find(({ id }) => id === before);
   // An outside job is named with its length, which says nothing here.
-  const name = stage?.kind === 'outside' ? stage.name.replace(/, [^,]*$/, '') : stage?.name;
+  const name = stage?.kind === 'outside' ? withoutLength(stage.name) : stage?.name;
   return `${name ?? before}, ${dayClock(at)}`;
 }
 

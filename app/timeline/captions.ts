@@ -1,5 +1,6 @@
 /** What is written beside a stage at each grain, longest first, and how much it is worth there. */
 import type { StageKind } from '../document/schema.ts';
+import { withoutLength } from '../messages/stages.ts';
 import { type PlacedStage, type SheetData } from '../shop/sheetData.ts';
 import { clockBy, clockFrom, dayAt, shortFrom } from './clockWords.ts';
 import type { CureShape } from './cureShape.ts';
@@ -50,15 +51,12 @@ function cureCaption({ zone }: SheetData, { open, bagBy, off }: CureShape): Capt
   return { texts: [`${mix}${bag}, ${from}`, from], worth: 100 };
 }
 
-/** `Cedar Flats paint shop` of `Cedar Flats paint shop, 5 working days`. */
-const partyName = (name: string): string => name.replace(/, [^,]*$/, '');
-
 function wholeCaption(facts: SheetData, subject: Subject): Caption {
   const { placed, type, isLast, pinned, row } = subject;
   const { stage, start, end } = placed;
   const { zone } = facts;
   if (pinned) return { texts: [`fixed ${shortFrom(start, zone)}`], worth: 95 };
-  if (type === 'outside') return { texts: [partyName(stage.name)], worth: 85 };
+  if (type === 'outside') return { texts: [withoutLength(stage.name)], worth: 85 };
   if (stage.kind === 'demould') return { texts: [`demould ${shortFrom(start, zone)}`], worth: 88 };
   const isPostCure = stage.kind === 'post-cure';
   if (isPostCure) return { texts: [`${stage.name}, ${hoursWords(end - start)}`], worth: 70 };
@@ -82,7 +80,7 @@ function nearCaption(facts: SheetData, subject: Subject, grain: 'week' | 'day'):
   const { placed, type, pinned } = subject;
   const { stage, start, end } = placed;
   const { zone } = facts;
-  const name = type === 'outside' ? partyName(stage.name) : stage.name;
+  const name = type === 'outside' ? withoutLength(stage.name) : stage.name;
   const who = stage.people.length > 0 ? `, ${facts.shortNames(stage.people)}` : '';
   const from = clockBy(start, zone);
   const sameDay = dayAt(start, zone) === dayAt(end, zone);

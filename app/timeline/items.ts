@@ -1,7 +1,6 @@
 /** What the timeline shows of a plan, before any pixel: the rows of the part and what stands in them. */
-import { readStageId } from '../document/ids.ts';
 import { means } from '../document/splitOrder.ts';
-import type { StageKind, StageResult } from '../document/schema.ts';
+import type { StageKind } from '../document/schema.ts';
 import type { StartHour } from '../plan/startHours.ts';
 import type { PlanOutcome } from '../plan/outcome.ts';
 import { minuteOf, sheetDataOf, type PlacedStage, type SheetData } from '../shop/sheetData.ts';
@@ -130,12 +129,6 @@ function dryingOf(facts: SheetData, items: readonly TimelineItem[]): Drying[] {
 
 /** True for a stage that a person may move by hand. */
 export const isMovable = (item: Pick<TimelineItem, 'kind'>): boolean => item.kind !== 'hand-over';
-
-/** The layup that a stage is the wet work of; null for every other stage. */
-export function wetLayupOf(stage: Pick<StageResult, 'id' | 'kind'>): string | null {
-  const ref = readStageId(stage.id);
-  return stage.kind === 'layup' && ref !== null && 'layup' in ref ? ref.layup : null;
-}
 
 /** Everything that must lie inside the drawing: items with their tails, now and the deadline. */
 export function spansOf(outcome: PlanOutcome, rows: readonly TimelineRow[]): Interval[] {

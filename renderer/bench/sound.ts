@@ -5,9 +5,6 @@ const TONES_HZ = [1000, 2800] as const;
 const TONE_SECONDS = 0.25;
 const PULSES = 6;
 
-/** Length of one alarm, seconds. */
-export const ALARM_SECONDS = PULSES * TONE_SECONDS;
-
 /** Puts one alarm on an audio context, square waves at full scale, from `at` on. */
 export function soundAlarm(context: BaseAudioContext, at = context.currentTime): void {
   for (let pulse = 0; pulse < PULSES; pulse++) {

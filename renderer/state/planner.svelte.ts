@@ -148,6 +148,11 @@ export class PlannerState {
     return this.history.buildId;
   }
 
+  /** The open build is one of the samples that come with the program. */
+  get isSample(): boolean {
+    return this.session.builds.find((build) => build.id === this.buildId)?.sample === true;
+  }
+
   /** True while a build lies open that is not complete yet. */
   get drafting(): boolean {
     return this.drafts.openId !== null;

@@ -105,7 +105,6 @@ export const GAP_WORDS = {
   dayNotDone: 'None of it',
   written: 'written down',
   askAgain: 'Write it down all the same',
-  stillOpen: 'still to be said',
   nothing: 'Everything is answered.',
 } as const;
 

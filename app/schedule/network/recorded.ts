@@ -26,51 +26,61 @@ export function relationsToOpenStages(
 
 /** Begun without a record of its own. */
 const hasStartedByItself = (stage: StageSpec, from: number): boolean =>
-  stage.fixedStart !== null && stage.fixedStart < from && STARTS_BY_ITSELF[stage.kind];
+  stage.fixedStart !== null && stage.fixedStart < from && COURSE[stage.kind].startsByItself;
 
-/** What begins by itself, or with the people who are there, the moment the work before it ends. */
-const STARTS_BY_ITSELF: Readonly<Record<StageKind, boolean>> = {
-  'sign-off': false,
-  order: false,
-  arrival: false,
-  machining: false,
-  mould: false,
-  seal: false,
-  'bag-test': false,
-  'test-panel': false,
-  release: false,
-  'resin-warm': false,
-  'mould-heat': false,
-  cutting: false,
-  'core-fit': false,
-  inserts: false,
-  rehearsal: false,
-  prepare: false,
-  layup: false,
-  'watched-vacuum': true,
-  cure: true,
-  'bag-off': false,
-  'tap-test': false,
-  'heat-setup': false,
-  'post-cure': false,
-  'heat-takedown': false,
-  demould: false,
-  repair: false,
-  trim: false,
-  'dry-fit': false,
-  closeout: false,
-  'edge-fill': false,
-  rim: false,
-  'fit-check': false,
-  fair: false,
-  prime: false,
-  wait: false,
-  wrap: false,
-  drive: false,
-  outside: false,
-  hardware: false,
-  'hand-over': false,
-  own: false,
+interface Course {
+  /** Begins by itself, or with the people who are there, the moment the work before it ends. */
+  readonly startsByItself: boolean;
+  /** Runs to its end whether or not anybody writes that down. */
+  readonly endsByItself: boolean;
+}
+const BY_HANDS: Course = { startsByItself: false, endsByItself: false };
+const BY_ITSELF: Course = { startsByItself: true, endsByItself: true };
+/** Begun by somebody, and over by itself. */
+const RUNS_OUT: Course = { startsByItself: false, endsByItself: true };
+
+const COURSE: Readonly<Record<StageKind, Course>> = {
+  'sign-off': BY_HANDS,
+  order: BY_HANDS,
+  arrival: BY_HANDS,
+  machining: BY_HANDS,
+  mould: BY_HANDS,
+  seal: BY_HANDS,
+  'bag-test': BY_HANDS,
+  'test-panel': BY_HANDS,
+  release: BY_HANDS,
+  'resin-warm': RUNS_OUT,
+  'mould-heat': RUNS_OUT,
+  cutting: BY_HANDS,
+  'core-fit': BY_HANDS,
+  inserts: BY_HANDS,
+  rehearsal: BY_HANDS,
+  prepare: BY_HANDS,
+  layup: BY_HANDS,
+  'watched-vacuum': BY_ITSELF,
+  cure: BY_ITSELF,
+  'bag-off': BY_HANDS,
+  'tap-test': BY_HANDS,
+  'heat-setup': BY_HANDS,
+  'post-cure': RUNS_OUT,
+  'heat-takedown': BY_HANDS,
+  demould: BY_HANDS,
+  repair: BY_HANDS,
+  trim: BY_HANDS,
+  'dry-fit': BY_HANDS,
+  closeout: BY_HANDS,
+  'edge-fill': BY_HANDS,
+  rim: BY_HANDS,
+  'fit-check': BY_HANDS,
+  fair: BY_HANDS,
+  prime: BY_HANDS,
+  wait: RUNS_OUT,
+  wrap: BY_HANDS,
+  drive: BY_HANDS,
+  outside: BY_HANDS,
+  hardware: BY_HANDS,
+  'hand-over': BY_HANDS,
+  own: BY_HANDS,
 };
 
 /**
@@ -92,7 +102,7 @@ export function withRecordsAndPins(
   return recorded.map((stage) => {
     if (stage.begun) return stage;
     const by = implied.get(stage.id);
-    const end = STARTS_BY_ITSELF[stage.kind] ? followedEnd(stage, relations, ends) : null;
+    const end = COURSE[stage.kind].startsByItself ? followedEnd(stage, relations, ends) : null;
     if (by !== undefined) return overBy(stage, by, end);
     if (stage.fixedStart !== null || end === null || end >= history.from) return stage;
     return { ...stage, fixedStart: end };
@@ -140,7 +150,7 @@ function fixed(stage: StageSpec, record: FloorRecord | undefined, history: Histo
  * way would be, it ends now at the earliest.
  */
 function stillGoing(stage: StageSpec, start: Minute, { now }: History): StageSpec {
-  if (ENDS_BY_ITSELF[stage.kind] || start >= now) return stage;
+  if (COURSE[stage.kind].endsByItself || start >= now) return stage;
   const going = stage.modes.filter((mode) => (endOf(mode, start) ?? start) >= now);
   return going.length > 0 ? { ...stage, modes: going } : { ...stage, fixedEnd: now };
 }
@@ -152,48 +162,3 @@ function endOf({ length, calendar }: Mode, start: Minute): Minute | null {
   }
   return addWork(calendar, start, length.minutes);
 }
-
-/** Runs to its end whether or not anybody writes that down. */
-const ENDS_BY_ITSELF: Readonly<Record<StageKind, boolean>> = {
-  'sign-off': false,
-  order: false,
-  arrival: false,
-  machining: false,
-  mould: false,
-  seal: false,
-  'bag-test': false,
-  'test-panel': false,
-  release: false,
-  'resin-warm': true,
-  'mould-heat': true,
-  cutting: false,
-  'core-fit': false,
-  inserts: false,
-  rehearsal: false,
-  prepare: false,
-  layup: false,
-  'watched-vacuum': true,
-  cure: true,
-  'bag-off': false,
-  'tap-test': false,
-  'heat-setup': false,
-  'post-cure': true,
-  'heat-takedown': false,
-  demould: false,
-  repair: false,
-  trim: false,
-  'dry-fit': false,
-  closeout: false,
-  'edge-fill': false,
-  rim: false,
-  'fit-check': false,
-  fair: false,
-  prime: false,
-  wait: true,
-  wrap: false,
-  drive: false,
-  outside: false,
-  hardware: false,
-  'hand-over': false,
-  own: false,
-};
