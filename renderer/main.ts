@@ -5,14 +5,15 @@ import { FIRST_ANSWER } from '../app/plan/outcome.ts';
 import { plan } from '../app/answer/plan.ts';
 import { sheetsHtml } from '../app/shop/sheets.ts';
 import App from './App.svelte';
-import { connect } from './bridge.ts';
+import { connect } from './state/bridge.ts';
 import { ShopState } from './decide/shop.svelte.ts';
 import { PlannerState } from './state/planner.svelte.ts';
 import { ThemeState } from './state/theme.svelte.ts';
 import './theme.css';
 
 const call = connect(window);
-const newWorker = () => new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
+const newWorker = () =>
+  new Worker(new URL('./workers/plan.ts', import.meta.url), { type: 'module' });
 const planner = new PlannerState({
   call,
   plan: (document, library, now) => plan(document, library, now, FIRST_ANSWER),

@@ -1,5 +1,5 @@
 /** Keeps the machine awake: through the program in Electron, by the browser's own lock otherwise. */
-import type { Call } from '../bridge.ts';
+import type { Call } from '../state/bridge.ts';
 
 export class Awake {
   readonly #call: Call;

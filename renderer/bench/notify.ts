@@ -1,7 +1,7 @@
 /** Calls out through the system: Electron's program does it itself, a browser shows a notification. */
 import type { Alarm } from '../../app/shop/floor/clocks.ts';
 import { ALARM_WORDS } from '../words/floor.ts';
-import type { Call } from '../bridge.ts';
+import type { Call } from '../state/bridge.ts';
 
 const AGAIN_MS = 60_000;
 const MS_PER_MINUTE = 60_000;

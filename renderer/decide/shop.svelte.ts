@@ -1,7 +1,7 @@
 /** What the shop's own finished builds taught, as main has it. */
 import { createContext } from 'svelte';
 import type { FinishedBuild } from '../../app/contract/channels.ts';
-import type { Call } from '../bridge.ts';
+import type { Call } from '../state/bridge.ts';
 
 export class ShopState {
   readonly #call: Call;

@@ -1,6 +1,6 @@
 /** Public holidays and calendar files, asked of the program behind the page. */
 import type { Answer, ChannelInput, ChannelOutput } from '../../app/contract/channels.ts';
-import type { Call } from '../bridge.ts';
+import type { Call } from './bridge.ts';
 
 export type Places = ChannelOutput<'holiday-places'>;
 export type HolidayList = ChannelOutput<'holiday-list'>;

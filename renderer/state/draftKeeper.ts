@@ -3,7 +3,7 @@
  * window has written since, its entries and those made here are brought together.
  */
 import type { Failure, OpenDraft } from '../../app/contract/channels.ts';
-import type { Call } from '../bridge.ts';
+import type { Call } from './bridge.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
 import { rebase } from '../../app/document/edit/rebase.ts';
 import { FAILURE_KIND, RETRY_MS, type SaveState } from './failures.ts';

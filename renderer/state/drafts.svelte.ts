@@ -1,6 +1,6 @@
 /** Builds that are not complete yet. Each is kept as it is typed and becomes a build with its first plan. */
 import type { Answer, DraftSummary, OpenBuild, OpenDraft } from '../../app/contract/channels.ts';
-import type { Call } from '../bridge.ts';
+import type { Call } from './bridge.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
 import { DraftKeeper } from './draftKeeper.ts';
 import type { SaveState } from './failures.ts';

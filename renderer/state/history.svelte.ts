@@ -6,7 +6,7 @@ import type { Answer, OpenBuild } from '../../app/contract/channels.ts';
 import type { Fault } from '../../app/document/faults.ts';
 import { readDocument } from '../../app/document/read.ts';
 import type { Library } from '../../app/document/schema.ts';
-import type { Call } from '../bridge.ts';
+import type { Call } from './bridge.ts';
 import type { Change } from '../../app/document/edit/change.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
 import type { SaveState } from './failures.ts';

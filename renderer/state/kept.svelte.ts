@@ -1,6 +1,6 @@
 /** Removed builds and kept copies of the data, and the way back to them. */
 import type { BuildSummary, CopySummary, OpenBuild } from '../../app/contract/channels.ts';
-import type { Call } from '../bridge.ts';
+import type { Call } from './bridge.ts';
 import { KEPT_WORDS } from '../words/kept.ts';
 import type { Announcer } from './announcer.svelte.ts';
 

@@ -1,7 +1,7 @@
 /** Which build or draft lies open, and the way from one to another, on which nothing is lost. */
 import type { Answer, OpenBuild, OpenDraft } from '../../app/contract/channels.ts';
 import type { Fault } from '../../app/document/faults.ts';
-import type { Call } from '../bridge.ts';
+import type { Call } from './bridge.ts';
 import type { Change } from '../../app/document/edit/change.ts';
 import { startingQuestions } from '../../app/judge/questions.ts';
 import { emptyBuild } from '../../app/document/edit/start.ts';

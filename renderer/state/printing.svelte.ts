@@ -6,7 +6,7 @@ import { printedSheets } from '../../app/shop/changedSheets.ts';
 import { tellsWhen, type Picked } from '../../app/shop/packs.ts';
 import { paperwork } from '../../app/shop/sheets.ts';
 import type { Minute } from '../../app/time/instant.ts';
-import type { Call } from '../bridge.ts';
+import type { Call } from './bridge.ts';
 import type { Change } from '../../app/document/edit/change.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
 import type { Announcer } from './announcer.svelte.ts';

@@ -6,7 +6,7 @@
  */
 import type { Failure, OpenBuild } from '../../app/contract/channels.ts';
 import type { Fault } from '../../app/document/faults.ts';
-import type { Call } from '../bridge.ts';
+import type { Call } from './bridge.ts';
 import type { Change } from '../../app/document/edit/change.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
 import { rebase } from '../../app/document/edit/rebase.ts';

@@ -2,7 +2,7 @@
 import type { BuildSummary, ChannelOutput } from '../../app/contract/channels.ts';
 import type { Library } from '../../app/document/schema.ts';
 import type { Minute } from '../../app/time/instant.ts';
-import type { Call } from '../bridge.ts';
+import type { Call } from './bridge.ts';
 
 export const EMPTY_LIBRARY: Library = {
   resins: [],

@@ -1,5 +1,5 @@
 /** How the window stands: open panel, zoom, selection. Kept for the next start, not in the undo list. */
-import type { Call } from '../bridge.ts';
+import type { Call } from './bridge.ts';
 import { Timer } from './timer.ts';
 
 type View = Readonly<Record<string, unknown>>;

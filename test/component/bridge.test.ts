@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { connect, readSessionToken } from '../../renderer/bridge.ts';
+import { connect, readSessionToken } from '../../renderer/state/bridge.ts';
 
 const store = () => {
   const kept = new Map<string, string>();

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { commandFor, COMMANDS } from '../../renderer/commands.ts';
+import { commandFor, COMMANDS } from '../../renderer/frame/commands.ts';
 
 describe('keys', () => {
   it('call one command each', () => {

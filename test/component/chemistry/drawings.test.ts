@@ -3,10 +3,10 @@ import { askBatch } from '../../../app/cure/batch-question.ts';
 import { fitSheet } from '../../../app/cure/fit.ts';
 import { practiceOf } from '../../../app/document/library.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
-import { batchDrawing } from '../../../renderer/chemistry/batch.ts';
+import { batchDrawing } from '../../../renderer/chemistry/batch/batch.ts';
 import { postCureWords } from '../../../renderer/words/cure.ts';
-import { sheetDrawing } from '../../../renderer/chemistry/sheetCurves.ts';
-import { dayTicks } from '../../../renderer/chemistry/timeTicks.ts';
+import { sheetDrawing } from '../../../renderer/chemistry/sheet/sheetCurves.ts';
+import { dayTicks } from '../../../renderer/charts/timeTicks.ts';
 import { library } from '../../library.ts';
 
 const lookup = practiceOf(library);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { SectionLayer } from '../../../app/part/detail.ts';
-import { drawSection, scaleBarMm } from '../../../renderer/part/section.ts';
+import { drawSection, scaleBarMm } from '../../../renderer/part/laminate/section.ts';
 import { forAll } from '../../support/draws.ts';
 
 const stack = (thicknesses: readonly number[]): SectionLayer[] => {

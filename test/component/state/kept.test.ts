@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Call } from '../../../renderer/bridge.ts';
+import type { Call } from '../../../renderer/state/bridge.ts';
 import { Announcer } from '../../../renderer/state/announcer.svelte.ts';
 import { KeptState, type KeptMeans } from '../../../renderer/state/kept.svelte.ts';
 

@@ -7,7 +7,7 @@ import type {
   OpenBuild,
   OpenDraft,
 } from '../../../app/contract/channels.ts';
-import type { Call } from '../../../renderer/bridge.ts';
+import type { Call } from '../../../renderer/state/bridge.ts';
 
 interface Input {
   readonly id: string;

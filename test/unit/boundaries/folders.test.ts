@@ -1,6 +1,6 @@
 /** Every rule between the folders is proved by a snippet that must fail it. */
-import { readdirSync } from 'node:fs';
-import { join } from 'node:path';
+import { globSync, readdirSync } from 'node:fs';
+import { basename, join } from 'node:path';
 import { ESLint } from 'eslint';
 import { describe, expect, it } from 'vitest';
 import { FOLDERS_IN_ORDER } from '../../../eslint.boundaries.js';
@@ -44,10 +44,25 @@ describe('the order of the folders of app/', { timeout: 120_000 }, () => {
   });
 });
 
+describe('the rooms of renderer/', () => {
+  it('has nothing at its door but the page itself', () => {
+    const there = readdirSync(join(root, 'renderer'), { withFileTypes: true });
+    const files = there.filter((entry) => entry.isFile()).map(({ name }) => name);
+    const page = ['App.svelte', 'index.html', 'main.ts', 'theme.css', 'tsconfig.json'];
+    expect(files.sort()).toEqual(page.sort());
+  });
+
+  it('gives no two components one name', () => {
+    const names = globSync('renderer/**/*.svelte', { cwd: root }).map((file) => basename(file));
+    expect(names.length).toBeGreaterThan(100);
+    expect(names.filter((name, at) => names.indexOf(name) !== at)).toEqual([]);
+  });
+});
+
 describe('what the folders refuse', { timeout: 60_000 }, () => {
   it.each<[string, string, string, string]>([
     ['app imports main', APP, "export * from '../../main/root.ts';", IMPORTS],
-    ['app imports renderer', APP, "export { a } from '../../renderer/bridge.ts';", IMPORTS],
+    ['app imports renderer', APP, "export { a } from '../../renderer/state/bridge.ts';", IMPORTS],
     ['app imports samples', APP, "export * from '../../samples/library/cores.json';", IMPORTS],
     [
       'app imports Node',
@@ -120,7 +135,7 @@ describe('what the folders refuse', { timeout: 60_000 }, () => {
     ['renderer imports Electron', PAGE, "export * from 'electron';", IMPORTS],
     ['renderer imports the database', PAGE, "export * from 'better-sqlite3';", IMPORTS],
     ['renderer writes HTML', 'renderer/Example.svelte', '<p>{@html "<b>a</b>"}</p>', HTML],
-    ['main imports renderer', MAIN, "export * from '../renderer/bridge.ts';", IMPORTS],
+    ['main imports renderer', MAIN, "export * from '../renderer/state/bridge.ts';", IMPORTS],
     ['main imports tests', MAIN, "export * from '../test/browser/planner.ts';", IMPORTS],
     [
       'main forgets a promise',
