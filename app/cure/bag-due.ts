@@ -6,7 +6,7 @@ import type { CureClock, TemperatureProfile } from './types.ts';
 /** A nondecreasing moment of a first mix, with both inverses. */
 export interface BagDue {
   /**
-   * Full vacuum at the latest for what is first mixed at `mixed`: within a share of the open time of the
+   * The bag under its vacuum at the latest, for what is first mixed at `mixed`: within a share of the open time of the
    * first ply, and well before it gels; at `mixed` where that leaves no time. null: the film's open time
    * is not known.
    */

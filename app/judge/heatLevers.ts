@@ -53,7 +53,8 @@ function airDried({ context, document, plan }: PlanOfferInput): LeverEdit[] {
 /** Looser rules for heat that runs alone, where a heat of the plan has no start by the present one. */
 function looserRules({ document, plan }: PlanOfferInput): LeverEdit[] {
   const blocked = plan.tg.blocked?.why === 'hours' && isShort(plan);
-  if (!blocked && !plan.cures.some((cure) => heatsAlone(plan, cure))) return [];
+  const warmsAlone = plan.network.warmedAgainstRule;
+  if (!blocked && !warmsAlone && !plan.cures.some((cure) => heatsAlone(plan, cure))) return [];
   return HEAT_ALONE.flatMap((rule) => aloneEdit(document, { lever: 'heat-alone', rule }) ?? []);
 }
 

@@ -1,13 +1,27 @@
 /** Findings about heat that is set over a cure by tent or oven. */
-import { layupStageId } from '../document/ids.ts';
+import { layupStageId, stageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
+import { STAGE_NAMES } from '../messages/stages.ts';
+import { MINUTES_PER_HOUR } from '../time/instant.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { SettledCure } from '../plan/cures.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 
 /** Heat set over cures: what counts, what is too hot for tent, mould or core, what rises too fast. */
 export function programmeFindings(context: PlanContext, plan: RoutePlan): Finding[] {
+  return [...warmedAlone(context, plan), ...overCures(context, plan)];
+}
+
+/** No start keeps the shop's rule for the mould either. */
+function warmedAlone({ build }: PlanContext, { network }: RoutePlan): Finding[] {
+  if (!network.warmedAgainstRule) return [];
+  const heatMinutes = Math.round((build.mould.warmUpHours ?? 0) * MINUTES_PER_HOUR);
+  const args = { cure: STAGE_NAMES.mouldHeat(), heatMinutes };
+  return [finding('heat-alone', args, { stage: stageId({ what: 'mould-heat' }) })];
+}
+
+function overCures(context: PlanContext, plan: RoutePlan): Finding[] {
   const { cures } = plan;
   const { build, tents } = context;
   if (build.heat.length > 0 && tents === 0) {

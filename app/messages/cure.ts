@@ -168,8 +168,10 @@ export const CURE_FINDINGS = {
       fullVacuumMinutes: number;
     }) =>
       `${capital(together(a.layups))}: ${elapsed(a.wetMinutes)} from first mix to sealed bag, but the ` +
-      `first ply is open ${elapsed(a.openMinutes)}, so full vacuum is wanted after ` +
-      `${elapsed(a.fullVacuumMinutes)}.`,
+      `first ply is open ${elapsed(a.openMinutes)}, so ` +
+      (a.fullVacuumMinutes > 0
+        ? `its bag has to be down and drawn ${elapsed(a.fullVacuumMinutes)} after first mix.`
+        : 'no bag is down in time.'),
     numbers: ({ wetMinutes, openMinutes, fullVacuumMinutes }) => ({
       wetMinutes,
       openMinutes,
@@ -191,7 +193,7 @@ export const CURE_FINDINGS = {
       zone: string;
     }) =>
       `${capital(together(a.layups))}: mixed ${dayAndTime(a.mixed, a.zone)} its bag is down ` +
-      `${dayAndTime(a.sealed, a.zone)}, but full vacuum is due ${dayAndTime(a.due, a.zone)}. Start when ` +
+      `${dayAndTime(a.sealed, a.zone)}, and it is due ${dayAndTime(a.due, a.zone)}. Start when ` +
       'it is cooler, or with more hands.',
     numbers: ({ sealed, due }) => ({ lateMinutes: sealed - due }),
   }),

@@ -13,7 +13,7 @@ const SHEET =
 
 export const RULES_EXPLAINED: readonly ExplainedRule[] = [
   {
-    rule: 'The bag is under full vacuum well before the first resin is due to gel.',
+    rule: 'The bag is down and drawn, as far as resin and core allow, well before the first resin is due to gel.',
     why: 'Resin that thickens no longer lets air and surplus out: pinholes, dry spots and weight stay.',
     source: SHEET,
   },

@@ -103,7 +103,10 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
   },
   'mould-heat': {
     ...NO_HAZARDS,
-    own: ['Heater clear of film, foam and solvent; cut-out tried, extinguisher within reach.'],
+    own: [
+      'Heater clear of film, foam and solvent; cut-out tried, extinguisher within reach.',
+      'Somebody switches it on and stays for the rise; it is off before anybody wipes with solvent.',
+    ],
   },
   cutting: {
     ...NO_HAZARDS,
@@ -159,7 +162,10 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
   },
   'heat-setup': {
     ...NO_HAZARDS,
-    own: ['Heater clear of film, foam and solvent; cut-out tried, extinguisher within reach.'],
+    own: [
+      'Heater clear of film, foam and solvent; cut-out tried, extinguisher within reach.',
+      'Somebody switches it on and stays for the rise; it is off before anybody wipes with solvent.',
+    ],
   },
   'post-cure': {
     ...NO_HAZARDS,

@@ -14,7 +14,7 @@ export interface CureTimes {
   /** First mix of the stretch that goes straight into the bag: the oldest wet resin under it. */
   readonly bagMix: Minute | null;
   readonly sealed: Minute | null;
-  /** Full vacuum at the latest. */
+  /** The bag under its vacuum at the latest. */
   readonly bagBy: Minute | null;
   readonly open: Minute | null;
   /** Earliest: of the first ply. Watched from here on. */
@@ -87,7 +87,7 @@ function timesOf(
   };
 }
 
-/** Full vacuum at the latest for what is first mixed at `mixed`; null: the film's open time is not known. */
+/** The bag under its vacuum at the latest, for what is first mixed at `mixed`; null: the film's open time is not known. */
 export const bagByOf = (
   { practice }: PlanContext,
   { early }: Pick<SettledCure, 'early'>,

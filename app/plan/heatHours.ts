@@ -3,6 +3,7 @@ import type { HeatAlone } from '../document/schema.ts';
 import { LONGEST_BREAK_MINUTES, subtract } from '../time/calendar.ts';
 import { MINUTES_PER_HOUR, type Calendar, type Interval, type Minute } from '../time/instant.ts';
 import { dayTimeToMinute, localDayNumber } from '../time/zone.ts';
+import type { WarmUpSetup } from '../schedule/network/input.ts';
 import type { PlanContext } from './context.ts';
 
 /** The shop's hours with its breaks filled. */
@@ -112,6 +113,27 @@ export function attendedMinutesOf(context: PlanContext, firstRampMinutes: number
   const most = context.practice('heat-attended-hours') * MINUTES_PER_HOUR;
   return Math.min(Math.ceil(firstRampMinutes), most, longest);
 }
+
+/** When the mould of a build may be warmed before its first mix; null: it is not warmed. */
+export function warmUpOf(context: PlanContext): WarmUpSetup | null {
+  const { warmUpHours } = context.build.mould;
+  if (warmUpHours === null) return null;
+  const minutes = Math.round(warmUpHours * MINUTES_PER_HOUR);
+  const shop = heatShopOf(context);
+  const attendedMinutes = attendedMinutesOf(context, minutes);
+  const starts = subtract(
+    heatStarts(shop, { minutes, attendedMinutes }),
+    shop.alone === 'nights' ? throughClosedDays(shop, minutes) : [],
+  );
+  return { minutes, starts, staffed: shop.staffed };
+}
+
+/** Starts after which nobody is there before a closed day once the mould is warm: it would be heated through. */
+const throughClosedDays = ({ staffed, closedDays }: HeatShop, minutes: number): Calendar =>
+  closedDays.flatMap(({ start, end }) => {
+    const last = staffed.findLast((hours) => hours.end <= start);
+    return last ? [{ start: last.end - minutes + 1, end }] : [];
+  });
 
 /** Starts at which the shop may switch a run of heat on. */
 export const heatStartsOf = (context: PlanContext, run: HeatRun): Calendar =>

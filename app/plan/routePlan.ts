@@ -26,7 +26,7 @@ import { MINUTES_PER_HOUR, type Calendar, type Minute } from '../time/instant.ts
 import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
 import { postCureOf, tgNeedOf, type TgNeed } from './glass.ts';
-import { heatStartsOf } from './heatHours.ts';
+import { heatStartsOf, warmUpOf } from './heatHours.ts';
 import { latenessOf, type Lateness } from './lateness.ts';
 import { labourEntries, type LabourEntry } from './labour.ts';
 import { overtimeHours } from './overtime.ts';
@@ -235,6 +235,7 @@ function networkOf(
     // After demould, coats and fillers dry in the room's air.
     profile: context.room.air,
     postCures: postCureSetups(context, cures),
+    warmUp: warmUpOf(context),
     extraFairMinutes: consequences.sureMinutes,
     extraWaitHoursAt20C: consequences.sureWaitHoursAt20C,
     personHours: context.personHours,

@@ -17,7 +17,7 @@ export type StartState = 'good' | 'bag-late' | 'gel-unseen' | 'off-hours';
 export interface StartHour {
   readonly at: Minute;
   readonly state: StartState;
-  /** From the end of the wet work until full vacuum is due; negative: too late. null: not known. */
+  /** From the end of the wet work until the bag is due; negative: too late. null: not known. */
   readonly marginMinutes: number | null;
   readonly gel: Minute | null;
   /** When somebody can take the bag off; null: never. */

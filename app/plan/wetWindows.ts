@@ -29,7 +29,7 @@ export interface OpenTimeShort {
   /** From first mix to sealed bag. */
   readonly wetMinutes: number;
   readonly openMinutes: number;
-  /** From first mix to the moment at which full vacuum is wanted. */
+  /** From first mix to the moment at which the bag is due. */
   readonly fullVacuumMinutes: number;
 }
 

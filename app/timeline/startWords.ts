@@ -19,8 +19,8 @@ export function startWords(
   if (marginMinutes !== null) {
     parts.push(
       marginMinutes >= 0
-        ? `${length(marginMinutes)} before full vacuum is due`
-        : `${length(-marginMinutes)} after full vacuum was due`,
+        ? `${length(marginMinutes)} before the bag is due`
+        : `${length(-marginMinutes)} after the bag was due`,
     );
   }
   if (gel !== null) parts.push(`gel from ${shortFrom(gel, zone)}`);

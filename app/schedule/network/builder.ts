@@ -108,11 +108,16 @@ export class NetworkBuilder {
 
   /** Rules about the start of wet work that no mode of the stage can keep, and which are not laid. */
   readonly leftOff: LeftOff[] = [];
+  /** No start of the mould's warm-up keeps the shop's rule for heat that runs alone. */
+  warmedAgainstRule = false;
 
   constructor(input: NetworkInput, crew: Crew) {
     this.input = input;
     this.crew = crew;
-    const heats = input.postCures.length + input.cures.filter((one) => one.heatMinutes).length;
+    const heats =
+      input.postCures.length +
+      input.cures.filter((one) => one.heatMinutes).length +
+      (input.warmUp ? 1 : 0);
     this.tentIsShared = heats > 1 || input.build.busy.some(({ who }) => who.kind === 'tent');
     this.pumpIsShared = input.build.busy.some(({ who }) => who.kind === 'pump');
     this.mouldIsShared = input.build.busy.some(({ who }) => who.kind === 'mould');

@@ -50,17 +50,17 @@ export function postCured(
 }
 
 /** Recorded as begun: the tent was up by then, even where that was not recorded. */
-const begun = ({ input }: NetworkBuilder, stage: string): boolean =>
+export const begun = ({ input }: NetworkBuilder, stage: string): boolean =>
   begunStages(input.build).has(stage);
 
 const heated = (net: NetworkBuilder, place: PostCureSetup['place']): Use[] =>
   place === 'mould' ? [gear('mould'), ...tent(net)] : tent(net);
 
 /** A tent that is kept while it stands is not asked for by each stage as well. */
-const tent = (net: NetworkBuilder): Use[] => (net.tentIsShared ? [] : [gear('tent')]);
+export const tent = (net: NetworkBuilder): Use[] => (net.tentIsShared ? [] : [gear('tent')]);
 
 /** Where others want the tent: it stands from its set-up to its end of take-down, nights between as well. */
-function keepTent(net: NetworkBuilder, stages: readonly (string | null)[]): void {
+export function keepTent(net: NetworkBuilder, stages: readonly (string | null)[]): void {
   const own = stages.filter((stage) => stage !== null);
   if (net.tentIsShared) net.keep('tent', own[0]!, own.at(-1)!, own);
 }

@@ -39,6 +39,15 @@ export interface PostCureSetup {
   readonly starts: Calendar;
 }
 
+/** A mould that is warmed before its first mix. */
+export interface WarmUpSetup {
+  readonly minutes: number;
+  /** Minutes at which the heat may be switched on, as half-open intervals. */
+  readonly starts: Calendar;
+  /** When somebody is there: what is warm by night is kept warm until then. */
+  readonly staffed: Calendar;
+}
+
 /** One supplier's delivery, as far as the network needs it. */
 export interface DeliverySetup {
   readonly supplier: string;
@@ -59,6 +68,8 @@ export interface NetworkInput {
   readonly cures: readonly CureSetup[];
   readonly profile: TemperatureProfile;
   readonly postCures: readonly PostCureSetup[];
+  /** Null or absent: the mould is not warmed. */
+  readonly warmUp?: WarmUpSetup | null;
   /** Person-minutes of fairing that the route's merges add. */
   readonly extraFairMinutes: number;
   /** Hours at 20 C that the merges, the release and the shape add to the drying of the first round. */

@@ -8,9 +8,10 @@ import type { Problem, Resource } from '../problem.ts';
 import { stagesAfter } from './after.ts';
 import { stagesBefore, type Before } from './before.ts';
 import { absences, busyGear } from './busy.ts';
-import { gear, NetworkBuilder, type LeftOff } from './builder.ts';
+import { NetworkBuilder, type LeftOff } from './builder.ts';
 import { crewOf } from './crew.ts';
 import { cureStages, type CureStages } from './cures.ts';
+import { mouldWarmed } from './mouldWarm.ts';
 import { comesBefore, type ComesBefore } from './implied.ts';
 import type { NetworkInput } from './input.ts';
 import { roundMouldJobs } from './mouldJobs.ts';
@@ -27,6 +28,8 @@ export interface Network {
   /** What must have come before each stage, whatever has been recorded. */
   readonly before: ComesBefore;
   readonly leftOff: readonly LeftOff[];
+  /** No start of the mould's warm-up keeps the shop's rule for heat that runs alone. */
+  readonly warmedAgainstRule: boolean;
 }
 
 /**
@@ -66,6 +69,7 @@ export function buildNetwork(input: NetworkInput): Network {
     tooLongToStrip: net.tooLongToStrip,
     before: comesBefore(net.stages, net.relations),
     leftOff: net.leftOff,
+    warmedAgainstRule: net.warmedAgainstRule,
   };
 }
 
@@ -130,35 +134,6 @@ function firstMix(net: NetworkBuilder, before: Before, first: CureStages): void 
   net.after(before.warm, layup, 'resin-warm');
   mouldWarmed(net, before.release, layup);
 }
-
-/** The mould warmed under its tent, and laid on while it is warm. */
-function mouldWarmed(net: NetworkBuilder, released: string | null, layup: string): void {
-  const { warmUpHours } = net.input.build.mould;
-  if (warmUpHours === null) return;
-  const warmed = net.elapsed(
-    {
-      ref: { what: 'mould-heat' },
-      name: STAGE_NAMES.mouldHeat(),
-      kind: 'mould-heat',
-      perishable: true,
-    },
-    Math.round(warmUpHours * MINUTES_PER_HOUR),
-    [gear('tent')],
-  );
-  const up = net.labour({
-    ref: { what: 'mould-heat-setup' },
-    name: STAGE_NAMES.heatSetup('mould'),
-    kind: 'heat-setup',
-    gear: [gear('tent')],
-  });
-  net.after(released, up ?? warmed, 'released-first');
-  net.after(up, warmed, 'tent-stands');
-  net.after(warmed, layup, 'mould-warm');
-  net.within(warmed, layup, WARM_MINUTES, 'mould-warm');
-}
-
-/** A mould keeps its warmth so long once the heat is off, in the open. */
-const WARM_MINUTES = 30;
 
 /** An unanswered question holds up the stages that depend on it. */
 function signOffs(net: NetworkBuilder): void {

@@ -316,7 +316,8 @@ interface Kept {
   readonly starts: Calendar;
 }
 
-const startsOfAny = (modes: readonly Mode[]): Calendar =>
+/** Starts that the hours and rules of at least one mode allow. */
+export const startsOfAny = (modes: readonly Mode[]): Calendar =>
   modes.map((mode) => startsOf(mode, mode.starts ?? [])).reduce(unite, []);
 
 const startsOf = (mode: Mode, windows: readonly StartWindow[]): Calendar =>

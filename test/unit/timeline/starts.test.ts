@@ -51,10 +51,10 @@ describe('in words', () => {
 
   test('an hour says its margin, its gel and when the bag can come off', () => {
     expect(startWords(hours[0]!, ZONE)).toBe(
-      'Wed 28 Apr 07:30: good to mix, 45 min before full vacuum is due, gel from Wed 28 12:30, ' +
+      'Wed 28 Apr 07:30: good to mix, 45 min before the bag is due, gel from Wed 28 12:30, ' +
         'bag off from Thu 29 07:30.',
     );
-    expect(startWords(hours[3]!, ZONE)).toContain('20 min after full vacuum was due');
+    expect(startWords(hours[3]!, ZONE)).toContain('20 min after the bag was due');
   });
 
   test('hours that are alike are said together, day by day', () => {

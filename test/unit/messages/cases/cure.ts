@@ -219,7 +219,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: withZone(ROOMY, { areaM2: 0.4 }),
     severity: 'stop',
     message:
-      'Outer skin + core bond + inner skin: 4.9 h from first mix to sealed bag, but the first ply is open 2.3 h, so full vacuum is wanted after 1.7 h.',
+      'Outer skin + core bond + inner skin: 4.9 h from first mix to sealed bag, but the first ply is open 2.3 h, so its bag has to be down and drawn 1.7 h after first mix.',
     numbers: { wetMinutes: 295, openMinutes: 140, fullVacuumMinutes: 100 },
   },
   {
@@ -228,7 +228,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: { ...COOL_MORNINGS, pins: [{ stage: 'layup:skin', start: '2027-05-05T07:30' }] },
     severity: 'stop',
     message:
-      'Outer skin: mixed Wednesday 5 May, 12:00 its bag is down Wednesday 5 May, 13:37, but full vacuum is due Wednesday 5 May, 13:18. Start when it is cooler, or with more hands.',
+      'Outer skin: mixed Wednesday 5 May, 12:00 its bag is down Wednesday 5 May, 13:37, and it is due Wednesday 5 May, 13:18. Start when it is cooler, or with more hands.',
     numbers: { lateMinutes: 19 },
   },
   {
