@@ -26,6 +26,8 @@ export interface Command {
 
 const always = () => true;
 const planned = (planner: PlannerState) => planner.outcome !== null;
+/** Nothing is printed or stamped from a plan in which something stands in. */
+const ready = (planner: PlannerState) => planner.planning.ready;
 
 export const COMMANDS: readonly Command[] = [
   {
@@ -52,14 +54,14 @@ export const COMMANDS: readonly Command[] = [
     label: COMMAND_WORDS.printSheets,
     keys: [{ key: 'p', control: true }],
     inFields: true,
-    available: planned,
+    available: ready,
     run: (_planner, desk) => (desk.dialog = 'sheets'),
   },
   {
     name: 'bench',
     label: COMMAND_WORDS.bench,
     keys: [{ key: 'b' }],
-    available: planned,
+    available: ready,
     run: (_planner, desk) => (desk.dialog = 'bench'),
   },
   {

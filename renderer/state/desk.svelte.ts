@@ -124,6 +124,13 @@ export class DeskState {
     this.#planner.setView({ panel, panelOpen: true });
   }
 
+  /** @param field id of the element that takes the entry */
+  goToField(panel: PanelId, field: string): void {
+    this.showPanel(panel);
+    // The panel is drawn first.
+    requestAnimationFrame(() => document.getElementById(field)?.focus());
+  }
+
   closePanel(): void {
     this.#planner.setView({ panelOpen: false });
   }

@@ -173,7 +173,7 @@ export class Opening {
       await Promise.all([drafts.refresh(), session.listBuilds()]);
     } else if (answer) {
       await Promise.all([drafts.refresh(), session.listBuilds()]);
-    } else if (now !== sent && drafts.openId !== null && planning.outcome) {
+    } else if (now !== sent && drafts.openId !== null && planning.ready) {
       // Another window's entries came in between; with them it may still be a build.
       await this.promote(apply);
     }
@@ -218,7 +218,7 @@ export class Opening {
     const { planning, history, drafts, leaving } = this.#parts;
     while (!((await history.flush()) && (await drafts.flush()))) {
       const { saveDetail } = drafts.openId === null ? history : drafts;
-      const name = planning.document.name ?? frameWords.bar.newBuild;
+      const name = planning.document.name ?? frameWords.header.newBuild;
       const choice = await leaving.ask({ name, detail: saveDetail });
       if (choice !== 'again') return choice;
     }

@@ -110,6 +110,11 @@ export class PlannerState {
 
   /** Changes the build by a lever; says so when it is not open any more. */
   pull(lever: Lever): void {
+    if (!this.planning.ready) {
+      // It would be applied to what stands in.
+      this.#news.say(NEWS.enterFirst);
+      return;
+    }
     const next = this.#applyLever(this.document as Build, lever.id, this.shipped);
     if (next) this.apply({ label: EDIT_NAMES.lever(lever.label), document: next });
     else this.#news.say(NEWS.leverClosed(lever.label));
@@ -128,7 +133,8 @@ export class PlannerState {
   }
 
   #promoteWhole(): void {
-    if (this.drafting && this.outcome) void this.opening.promote((change) => this.apply(change));
+    if (this.drafting && this.planning.ready)
+      void this.opening.promote((change) => this.apply(change));
   }
 
   /** True while something that was typed is not in the store. */

@@ -9,9 +9,12 @@ import type { Build, Library, StageResult } from '../../app/document/schema.ts';
 import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
+import { withStandIns, type StandIn } from '../../app/document/standIns.ts';
 import { assumptionsOf, missingOf } from '../../app/document/edit/start.ts';
 import { glanceAt } from '../../app/shop/glance.ts';
 import { faultWords } from '../../app/document/faultWords.ts';
+import { NEEDED_FIELDS } from '../../app/document/fields.ts';
+import { frameWords } from '../words/frame.ts';
 import type { SearchPhase } from '../words/search.ts';
 import { EMPTY_LIBRARY } from './session.svelte.ts';
 import { Solver, type WorkerPort } from './solver.ts';
@@ -43,6 +46,8 @@ export class PlanningState {
   full = $state(false);
   /** Whether better plans may still come. */
   thinking = $state<SearchPhase>('done');
+  /** What the plan on screen is drawn with in place of what is still missing; none in a plan to work from. */
+  standIns = $state.raw<readonly StandIn[]>([]);
   /** Why there is no plan of a document that has everything it needs. */
   trouble = $state('');
 
@@ -53,6 +58,8 @@ export class PlanningState {
   readonly missing = $derived(missingOf(this.document));
   readonly assumptions = $derived(assumptionsOf(this.document));
   readonly result = $derived(this.outcome?.result ?? null);
+  /** There is a plan, and nothing in it stands in for what is missing: it may be worked from. */
+  readonly ready = $derived(this.outcome !== null && this.standIns.length === 0);
   readonly glance = $derived(this.result ? glanceAt(this.result) : null);
 
   /** @param around read again for every plan */
@@ -83,6 +90,7 @@ export class PlanningState {
   clear(): void {
     this.#solver.drop();
     this.document = {};
+    this.standIns = [];
     this.outcome = null;
     this.trouble = '';
   }
@@ -100,13 +108,16 @@ export class PlanningState {
     this.trouble = '';
     this.full = false;
     this.thinking = 'done';
-    if (!this.#whole && this.missing.length > 0) {
+    const { shipped, now } = this.#around;
+    const nothingYet = this.missing.length === NEEDED_FIELDS.length;
+    if (!this.#whole && nothingYet) {
+      this.standIns = [];
       this.outcome = null;
       this.#solver.drop();
       return;
     }
-    const { shipped, now } = this.#around;
-    const document = this.document as Build;
+    const { document, standIns } = this.#drawn(this.document);
+    this.standIns = standIns;
     try {
       this.outcome = keepRoutes(this.#plan(document, shipped, now), this.outcome);
     } catch (error) {
@@ -123,10 +134,16 @@ export class PlanningState {
   foresee(document: Draft): PlanOutcome | null {
     const { shipped, now } = this.#around;
     try {
-      return this.#plan(document as Build, shipped, now);
+      return this.#plan(this.#drawn(document).document, shipped, now);
     } catch {
       return null;
     }
+  }
+
+  /** A stored build as it is; another with something in place of what it lacks. */
+  #drawn(document: Draft): ReturnType<typeof withStandIns> {
+    if (this.#whole) return { document: document as Build, standIns: [] };
+    return withStandIns(document, this.rows, this.#around.now, frameWords.header.newBuild);
   }
 
   /** Stops the worker; the best plan so far stays. */

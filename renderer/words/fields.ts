@@ -21,6 +21,12 @@ export const fieldsWords = {
     dayNeededHere: 'A day is needed here.',
     notKnown: 'not known',
   },
+  names: {
+    how: 'Several names with commas between become several people.',
+    people: (count: Shown) => `${count} people. Hours and days off: Dates & people.`,
+    nobody: 'Somebody has to work on it: write a name.',
+    twice: (name: Shown) => `${name} stands twice: give each person a name of their own.`,
+  },
   pick: {
     pickOne: 'Pick one',
     assumed: 'As assumed',

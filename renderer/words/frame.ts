@@ -2,7 +2,7 @@
 import type { Shown } from './shown.ts';
 
 export const frameWords = {
-  bar: {
+  header: {
     builds: (value: Shown) => `Builds (${value})`,
     openBuild: 'Open build:',
     notSaved: '■ Not saved.',
@@ -116,6 +116,9 @@ export const frameWords = {
     stillNeededPlan: 'Still needed for a plan',
     everythingElseAssumedStands:
       'Everything else is assumed, stands under Assumed with its reason, and can be typed over.',
+    notPlanYet: 'Not a plan yet: something stands in for what is still missing.',
+    standsIn: (what: Shown, standIn: Shown) =>
+      standIn === '' ? `□ Enter ${what}` : `□ Enter ${what}; drawn with ${standIn}`,
     noPlan: 'No plan',
     undoLastEditMend: 'Undo the last edit, or correct the field it names.',
   },

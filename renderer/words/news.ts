@@ -11,6 +11,8 @@ export const NEWS = {
   saveBeforeUndo: 'Edits are still waiting to be saved: nothing can be undone before.',
   changedElsewhere:
     'Changed in another window: this one shows the newest now. Your last edit was not taken.',
+  enterFirst:
+    'First enter what is still missing: the plan is drawn with something else in its place.',
   leverClosed: (lever: string): string => `${lever}: not open for this build any more.`,
   notTaken: (what: string): string => `Not taken: ${what}`,
   notTakenBecause: (why: string): string => `Not taken. ${why}`,

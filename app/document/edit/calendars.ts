@@ -1,7 +1,7 @@
 /** Edits of public holidays and busy blocks. */
 import type { Build } from '../schema.ts';
 import { addEntry, change, freeId, type Change } from './change.ts';
-import { removeAt, type Draft } from './path.ts';
+import type { Draft } from './path.ts';
 
 type HolidayEntry = NonNullable<Build['holidays']>[number];
 type BusyEntry = NonNullable<Build['busy']>[number];
@@ -55,14 +55,6 @@ export function addBusyBlocks(
 }
 
 const freeBlock = (document: Draft): string => freeId(document, 'busy', 'busy');
-
-/** A person off the build, and the other jobs of that person with them. */
-export function removePerson(document: Draft, index: number, id: string, name: string): Change {
-  const { busy } = document;
-  const next = removeAt(document, 'crew', index);
-  const left = busy?.filter(({ who }) => who.kind !== 'person' || who.id !== id);
-  return change(`Remove ${name}`, left ? { ...next, busy: left } : next);
-}
 
 /** The document without the holidays and other jobs of a party that is not waited for any more. */
 export function withoutParty(document: Draft, id: string): Draft {

@@ -4,7 +4,9 @@ import type { ChannelOutput } from '../../../app/contract/channels.ts';
 import { plan } from '../../../app/answer/plan.ts';
 import { FIRST_ANSWER, type PlanOutcome } from '../../../app/plan/outcome.ts';
 import { setField } from '../../../app/document/edit/change.ts';
-import type { Draft } from '../../../app/document/edit/path.ts';
+import { setIn, type Draft } from '../../../app/document/edit/path.ts';
+import { emptyBuild } from '../../../app/document/edit/start.ts';
+import type { Lever } from '../../../app/document/schema.ts';
 import { PlannerState } from '../../../renderer/state/planner.svelte.ts';
 import { refusedAt } from '../../../renderer/state/refused.ts';
 import type { WorkerPort } from '../../../renderer/state/solver.ts';
@@ -108,6 +110,61 @@ describe('an edit that can be no build', () => {
   });
 });
 
+describe('a build that still lacks what nobody can assume', () => {
+  const begun = async (document: Draft) => {
+    const draft = { id: 'begun', revision: 1, document: { ...document } };
+    store.drafts.set('begun', { revision: 1, document: { ...document } });
+    await start({ open: null, draft });
+  };
+  const lack = (...paths: readonly string[]) =>
+    paths.reduce<Draft>((next, path) => setIn(next, path, undefined), SAMPLE);
+
+  it('has no picture before its first entry', async () => {
+    await begun(emptyBuild('Europe/Lisbon', []));
+    expect(planner.outcome).toBeNull();
+    expect(planner.planning.trouble).toBe('');
+  });
+
+  it('is drawn from its first entry on, which is all that is stored', async () => {
+    await begun(emptyBuild('Europe/Lisbon', []));
+    rename('Kite roof');
+    expect(planner.planning.trouble).toBe('');
+    expect(planner.outcome!.result.stages.length).toBeGreaterThan(10);
+    expect(planner.planning.ready).toBe(false);
+    expect(planner.planning.standIns).toEqual([
+      { path: 'unveiling', day: '2027-07-05' },
+      { path: 'part.zones[].areaM2', areaM2: 1 },
+      { path: 'part.zones[].outer', plies: 2, cloth: 'Carbon 2/2 twill 200' },
+      { path: 'resin.system', resin: 'Orrin 40 laminating epoxy' },
+      { path: 'crew' },
+    ]);
+    await planner.saveNow();
+    expect(store.drafts.get('begun')!.document).toMatchObject({ name: 'Kite roof', crew: [] });
+    expect(store.drafts.get('begun')!.document).not.toHaveProperty('unveiling');
+    expect(store.asked).not.toContain('build-create');
+  });
+
+  it.each([
+    ['name', 'name'],
+    ['unveiling', 'unveiling'],
+    ['part.zones[0].areaM2', 'part.zones[].areaM2'],
+    ['part.zones[0].outer', 'part.zones[].outer'],
+    ['resin', 'resin.system'],
+    ['crew', 'crew'],
+  ])('without %s: that alone stands in, and the plan is drawn', async (lost, path) => {
+    await begun(lack(lost));
+    expect(planner.planning.trouble).toBe('');
+    expect(planner.outcome).not.toBeNull();
+    expect(planner.planning.standIns.map((one) => one.path)).toEqual([path]);
+  });
+
+  it('takes no way out on what stands in', async () => {
+    await begun(lack('unveiling'));
+    planner.pull({ id: 'any', label: 'Any way out' } as Lever);
+    expect(planner.news).toContain('First enter what is still missing');
+  });
+});
+
 describe('leaving a build', () => {
   it('waits until everything typed is stored', async () => {
     await start();
@@ -182,9 +239,9 @@ describe('a new build', () => {
   it('becomes a build with its first plan, and takes along what is typed meanwhile', async () => {
     await start({ open: null, draft: { id: 'd', revision: 1, document: { ...SIGN, crew: [] } } });
     store.drafts.set('d', { revision: 1, document: { ...SIGN, crew: [] } });
-    expect(planner.outcome).toBeNull();
+    expect(planner.planning.ready).toBe(false);
     planner.apply({ label: 'Crew', document: { ...planner.document, crew: SIGN.crew! } });
-    expect(planner.outcome).not.toBeNull();
+    expect(planner.planning.ready).toBe(true);
     const { place } = planner.opening;
     rename('Typed meanwhile');
     store.fails = (name) => {
