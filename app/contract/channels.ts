@@ -53,6 +53,17 @@ const draftSummary = z.strictObject({
 });
 export type DraftSummary = z.infer<typeof draftSummary>;
 
+/** One step of a build's history. */
+const historyEntry = z.strictObject({
+  revision,
+  kind: z.enum(['edit', 'record', 'undo', 'redo']),
+  label: z.string(),
+  at: z.string(),
+  /** The name that somebody gave to this state, or null. */
+  name: z.string().nullable(),
+});
+export type HistoryEntry = z.infer<typeof historyEntry>;
+
 /** A kept copy of the data file. */
 const copySummary = z.strictObject({
   /** Name of the file in the data folder. */
@@ -127,6 +138,18 @@ export const channels = {
   ),
   'build-undo': channel(true, z.strictObject({ id, expects: revision }), openBuild),
   'build-redo': channel(true, z.strictObject({ id, expects: revision }), openBuild),
+  /** The newest steps of a build and every named one, the newest first. */
+  'history-list': channel(false, z.strictObject({ id }), z.array(historyEntry)),
+  /** Names a state of a build, or takes its name away (null); answers with the history. */
+  'version-name': channel(
+    true,
+    z.strictObject({ id, revision, name: z.string().trim().min(1).max(80).nullable() }),
+    z.array(historyEntry),
+  ),
+  /** A build as it was at one revision. */
+  'version-read': channel(false, z.strictObject({ id, revision }), z.strictObject({ document })),
+  /** Appends an earlier state as one edit; what the floor recorded since stays. */
+  'version-return': channel(true, z.strictObject({ id, expects: revision, revision }), openBuild),
   /** Puts a sample back as it was shipped: one edit like any other. Refused for the shop's own. */
   'sample-reset': channel(true, z.strictObject({ id, expects: revision }), openBuild),
   'build-remove': channel(true, z.strictObject({ id }), z.array(buildSummary)),

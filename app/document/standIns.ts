@@ -22,13 +22,18 @@ export type StandIn =
   | { readonly path: 'part.zones[].outer'; readonly plies: number; readonly cloth: string }
   | { readonly path: 'resin.system'; readonly resin: string };
 
+/** What is called by a name until it has one. */
+export interface Unnamed {
+  readonly build: string;
+  readonly person: string;
+}
+
 interface Around {
   /** Its first row of each kind stands in. */
   readonly library: Library;
   /** Days since 1970 of the plan's day where the build is. */
   readonly today: number;
-  /** Name of a crew or build that has none yet. */
-  readonly unnamed: string;
+  readonly unnamed: Unnamed;
 }
 
 interface Placed {
@@ -40,7 +45,7 @@ interface Placed {
 const STAND_INS: Readonly<Record<StandIn['path'], (around: Around) => Placed | null>> = {
   name: ({ unnamed }) => ({
     standIn: { path: 'name' },
-    put: (document) => setIn(document, 'name', unnamed),
+    put: (document) => setIn(document, 'name', unnamed.build),
   }),
   unveiling: ({ today }) => {
     const day = dayName(today + DAYS_AHEAD);
@@ -73,7 +78,7 @@ const STAND_INS: Readonly<Record<StandIn['path'], (around: Around) => Placed | n
   },
   crew: ({ unnamed }) => ({
     standIn: { path: 'crew' },
-    put: (document) => setIn(document, 'crew', [{ name: unnamed }]),
+    put: (document) => setIn(document, 'crew', [{ name: unnamed.person }]),
   }),
 };
 
@@ -88,14 +93,14 @@ function withStacks(document: Draft): Draft {
  * @param document a build that lacks some of what nobody can assume
  * @param library rows that may stand in
  * @param now minute of the plan
- * @param unnamed name for a crew or a build that has none yet
+ * @param unnamed names for a build and a crew that have none yet
  * @returns the document that is drawn, and what in it stands in, in the order of the job card
  */
 export function withStandIns(
   document: Draft,
   library: Library,
   now: Minute,
-  unnamed: string,
+  unnamed: Unnamed,
 ): { readonly document: Build; readonly standIns: readonly StandIn[] } {
   const around = { library, unnamed, today: localDayNumber(now, document.zone ?? 'UTC') };
   const placed = missingOf(document).flatMap(

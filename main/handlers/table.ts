@@ -20,6 +20,7 @@ import { alarmsSet, keepAwake, pageHere } from './floor.ts';
 import { printSheets, textSave } from './print.ts';
 import { sessionStart, viewSave } from './session.ts';
 import type { Handlers } from './types.ts';
+import { historyList, versionName, versionRead, versionReturn } from './versions.ts';
 
 export const handlers: Handlers = {
   'session-start': sessionStart,
@@ -29,6 +30,10 @@ export const handlers: Handlers = {
   'build-save': buildSave,
   'build-undo': buildUndo,
   'build-redo': buildRedo,
+  'history-list': historyList,
+  'version-name': versionName,
+  'version-read': versionRead,
+  'version-return': versionReturn,
   'sample-reset': sampleReset,
   'build-remove': buildRemove,
   'removed-list': removedList,

@@ -54,6 +54,12 @@ const libraryRow = z.strictObject({
   body: z.string().max(1_000_000),
   created_at_ms: time,
 });
+const versionRow = z.strictObject({
+  build: z.string(),
+  number: whole.min(1),
+  name: z.string().min(1).max(80),
+  created_at_ms: time,
+});
 const shop = z.strictObject({
   backcure: z.literal(FORMAT),
   version: z.literal(1),
@@ -61,6 +67,8 @@ const shop = z.strictObject({
   revisions: z.array(revisionRow).max(2_000_000),
   drafts: z.array(draftRow).max(100_000),
   library: z.array(libraryRow).max(100_000),
+  /** Left out by earlier programs. */
+  versions: z.array(versionRow).max(100_000).default([]),
 });
 
 /** True for a text that says of itself that it is a whole shop. */
@@ -93,6 +101,9 @@ export function exportShop(handle: ReadHandle): string {
       `SELECT table_name, id, revision, provenance_kind, provenance_source, demo, body, created_at_ms
        FROM library_rows WHERE origin = 'shop' ORDER BY table_name, id, revision`,
     ),
+    versions: rows(
+      'SELECT build_id AS build, number, name, created_at_ms FROM versions ORDER BY build_id, number',
+    ),
   });
 }
 
@@ -103,14 +114,23 @@ export function exportShop(handle: ReadHandle): string {
  * @throws StoreRefusal for a text that is no shop; nothing was taken then
  */
 export function importShop(handle: WriteHandle, text: string, newId: () => string): string[] {
-  const { builds, revisions, drafts, library } = parsed(text);
+  const { builds, revisions, drafts, library, versions } = parsed(text);
   return write(handle, () => {
     const database = connection(handle);
     const taken: string[] = [];
+    const named = database.prepare(
+      `INSERT INTO versions (build_id, number, name, created_at_ms)
+       SELECT build_id, number, @name, @created_at_ms FROM revisions
+       WHERE build_id = @build AND number = @number ON CONFLICT DO NOTHING`,
+    );
+    const versionsOf = Map.groupBy(versions, (row) => row.build);
     const byBuild = Map.groupBy(revisions, (row) => row.build);
     for (const build of builds) {
       const now = takeHistory(handle, build, byBuild.get(build.id) ?? [], newId);
       if (now !== null) taken.push(now);
+      for (const version of versionsOf.get(build.id) ?? []) {
+        named.run({ ...version, build: now ?? build.id });
+      }
     }
     const draft = database.prepare(
       `INSERT INTO drafts (id, revision, document, created_at_ms, changed_at_ms, removed_at_ms)

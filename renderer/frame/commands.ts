@@ -87,6 +87,20 @@ export const COMMANDS: readonly Command[] = [
     run: (_planner, desk) => (desk.dialog = 'builds'),
   },
   {
+    name: 'history',
+    label: COMMAND_WORDS.history,
+    keys: [{ key: 'h' }],
+    available: (planner) => planner.buildId !== null,
+    run: (_planner, desk) => (desk.dialog = 'history'),
+  },
+  {
+    name: 'find',
+    label: COMMAND_WORDS.find,
+    keys: [{ key: 'f', control: true }, { key: '/' }],
+    available: always,
+    run: (_planner, desk) => (desk.dialog = 'find'),
+  },
+  {
     name: 'next-finding',
     label: COMMAND_WORDS.nextFinding,
     keys: [{ key: 'f' }],

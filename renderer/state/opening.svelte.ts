@@ -4,6 +4,7 @@ import type { Fault } from '../../app/document/faults.ts';
 import type { Call } from './bridge.ts';
 import type { Change } from '../../app/document/edit/change.ts';
 import { startingQuestions } from '../../app/judge/questions.ts';
+import { duplicateOf } from '../../app/document/edit/duplicate.ts';
 import { emptyBuild } from '../../app/document/edit/start.ts';
 import type { DraftsState } from './drafts.svelte.ts';
 import { leaveField } from './leaveField.ts';
@@ -85,6 +86,22 @@ export class Opening {
       (draft) => this.#showDraft(draft, true),
     );
     if (shown) await drafts.refresh();
+    return shown;
+  }
+
+  /** Begins a build from the open one. @returns true when it lies open now */
+  async duplicate(): Promise<boolean> {
+    const { call, planning, history, session } = this.#parts;
+    if (history.buildId === null) return false;
+    const name = frameWords.header.copyOf(planning.document.name ?? frameWords.header.newBuild);
+    const shown = await this.#swap(
+      once(() => {
+        const document = duplicateOf(planning.document, name) as Record<string, unknown>;
+        return call('build-create', { document });
+      }),
+      (open) => this.show(open),
+    );
+    if (shown) await session.listBuilds();
     return shown;
   }
 

@@ -19,6 +19,7 @@ import { Opening } from './opening.svelte.ts';
 import { PlanningState, type PlanningMeans } from './planning.svelte.ts';
 import { PrintingState, type PrintingMeans } from './printing.svelte.ts';
 import { SessionState } from './session.svelte.ts';
+import { VersionsState } from './versions.svelte.ts';
 import { WindowView } from './windowView.svelte.ts';
 import { EDIT_NAMES, NEWS } from '../words/news.ts';
 
@@ -43,6 +44,7 @@ export class PlannerState {
   readonly opening: Opening;
   readonly calendars: Calendars;
   readonly kept: KeptState;
+  readonly versions: VersionsState;
   readonly leaving = new LeavingState();
 
   constructor(around: Surroundings) {
@@ -67,6 +69,16 @@ export class PlannerState {
     const [window, news] = [this.#window, this.#news];
     this.opening = new Opening({
       ...{ call, zone, session, window, planning, history, drafts, leaving, news },
+    });
+    this.versions = new VersionsState({
+      call,
+      news,
+      settled: async () => {
+        if (history.buildId === null || !(await history.flush())) return null;
+        return { id: history.buildId, revision: history.revision };
+      },
+      document: () => planning.document,
+      show: (open) => this.opening.show(open),
     });
     this.kept = new KeptState({
       call,
@@ -104,7 +116,8 @@ export class PlannerState {
       const faults = this.history.apply(change);
       if (faults.length > 0) return faults;
     }
-    this.#news.say(`${change.label}. ${this.planning.glance?.fit.headline ?? ''}`);
+    const verdict = this.planning.ready ? this.planning.glance?.fit.headline : null;
+    this.#news.say(`${change.label}. ${verdict ?? ''}`);
     return [];
   }
 

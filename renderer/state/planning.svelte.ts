@@ -143,7 +143,8 @@ export class PlanningState {
   /** A stored build as it is; another with something in place of what it lacks. */
   #drawn(document: Draft): ReturnType<typeof withStandIns> {
     if (this.#whole) return { document: document as Build, standIns: [] };
-    return withStandIns(document, this.rows, this.#around.now, frameWords.header.newBuild);
+    const unnamed = { build: frameWords.header.newBuild, person: frameWords.header.somebody };
+    return withStandIns(document, this.rows, this.#around.now, unnamed);
   }
 
   /** Stops the worker; the best plan so far stays. */

@@ -1,20 +1,19 @@
-/** System, light or dark, set as an attribute on the root of the page. */
-export const THEMES = ['system', 'light', 'dark'] as const;
+/** System, light, dark or high contrast, set as an attribute on the root of the page. */
+export const THEMES = ['system', 'light', 'dark', 'contrast'] as const;
 export type Theme = (typeof THEMES)[number];
-
-const DARK = '(prefers-color-scheme: dark)';
 
 export class ThemeState {
   #choice = $state<Theme>('system');
   #systemDark = $state(false);
-  readonly shown = $derived(
-    this.#choice === 'system' ? (this.#systemDark ? 'dark' : 'light') : this.#choice,
+  #systemContrast = $state(false);
+  readonly #system = $derived(
+    this.#systemContrast ? 'contrast' : this.#systemDark ? 'dark' : 'light',
   );
+  readonly shown = $derived(this.#choice === 'system' ? this.#system : this.#choice);
 
   constructor(media: (query: string) => MediaQueryList) {
-    const query = media(DARK);
-    this.#systemDark = query.matches;
-    query.addEventListener('change', (event) => (this.#systemDark = event.matches));
+    follow(media('(prefers-color-scheme: dark)'), (dark) => (this.#systemDark = dark));
+    follow(media('(prefers-contrast: more)'), (more) => (this.#systemContrast = more));
   }
 
   get choice(): Theme {
@@ -24,6 +23,11 @@ export class ThemeState {
   set choice(theme: Theme) {
     this.#choice = theme;
   }
+}
+
+function follow(query: MediaQueryList, take: (matches: boolean) => void): void {
+  take(query.matches);
+  query.addEventListener('change', (event) => take(event.matches));
 }
 
 export const isTheme = (value: unknown): value is Theme => THEMES.some((theme) => theme === value);

@@ -3,6 +3,8 @@ import type { Shown } from './shown.ts';
 
 export const frameWords = {
   header: {
+    copyOf: (name: string) => `${name.slice(0, 190)}, copy`,
+    somebody: 'Somebody',
     builds: (value: Shown) => `Builds (${value})`,
     openBuild: 'Open build:',
     notSaved: '■ Not saved.',
@@ -18,14 +20,48 @@ export const frameWords = {
     redo2: 'Redo',
     printSheets: (value: Shown) => `Print sheets (${value})`,
     printSheets2: 'Print sheets',
-    lightDark: 'Light or dark',
+    lightDark: 'Light, dark or high contrast',
     newBuild: 'New build',
     noBuild: 'No build',
     system: 'As system',
     light: 'Light',
     dark: 'Dark',
+    contrast: 'High contrast',
+  },
+  history: {
+    title: 'History of this build',
+    nameNow: 'Name for the build as it is now',
+    nameIt: 'Name this version',
+    named: 'Named versions alone',
+    when: (day: Shown) => `${day} UTC`,
+    lookAt: (what: Shown) => `What changed since: ${what}`,
+    nothingChanged: 'Nothing changed since then.',
+    changes: (count: Shown) => `Changed since then (${count}):`,
+    change: (field: Shown, before: string | null, after: string | null) =>
+      before === null
+        ? `${field}: ${after}, new`
+        : after === null
+          ? `${field}: ${before}, taken out`
+          : `${field}: ${before} → ${after}`,
+    goBack: 'Go back to this',
+    goBackHint: 'One edit like any other: undo takes it back. What the floor recorded stays.',
+    takeName: (name: Shown) => `Take the name ${name} away`,
+    draft: 'A build has a history once it has everything that a plan needs.',
+  },
+  find: {
+    title: 'Find',
+    what: 'Find a build, a stage, a field or a finding',
+    none: (text: Shown) => `Nothing is called “${text}”.`,
+    more: (count: Shown) => `and ${count} more: write more of the name`,
+    kinds: { build: 'Build', stage: 'Stage', field: 'Field', finding: 'Finding' },
   },
   buildList: {
+    duplicate: 'Duplicate the open build',
+    duplicateHint: 'Without its records, prints and pins.',
+    find: 'Find a build by name',
+    history: 'History…',
+    dropHere: 'Or drop a build file anywhere on the window.',
+    noneFound: (text: Shown) => `No build is called “${text}”.`,
     builds: 'Builds',
     newEmptyBuild: 'New empty build',
     file: 'From a file',
@@ -116,9 +152,10 @@ export const frameWords = {
     stillNeededPlan: 'Still needed for a plan',
     everythingElseAssumedStands:
       'Everything else is assumed, stands under Assumed with its reason, and can be typed over.',
-    notPlanYet: 'Not a plan yet: something stands in for what is still missing.',
+    notPlanYet:
+      'Not a plan yet. Enter what is missing; the picture is drawn with what stands beside it:',
     standsIn: (what: Shown, standIn: Shown) =>
-      standIn === '' ? `□ Enter ${what}` : `□ Enter ${what}; drawn with ${standIn}`,
+      standIn === '' ? `□ ${what}` : `□ ${what} (${standIn})`,
     noPlan: 'No plan',
     undoLastEditMend: 'Undo the last edit, or correct the field it names.',
   },

@@ -105,3 +105,36 @@ describe('after an edit', () => {
     await eventually(() => field(first, 'By day').inputValue()).toBe('23');
   });
 });
+
+describe('versions, duplicates and the way to them', () => {
+  it('names a version, shows what changed since, goes back, duplicates and finds', async () => {
+    const page = await open();
+    const name = await page.locator('.tape b').innerText();
+    await page.keyboard.press('h');
+    await page.getByLabel('Name for the build as it is now').fill('As agreed');
+    await page.getByRole('button', { name: 'Name this version' }).click();
+    await page.getByRole('button', { name: 'What changed since: As agreed' }).waitFor();
+    await page.keyboard.press('Escape');
+
+    await panel(page, 'Resin & room');
+    const before = await field(page, 'By night').inputValue();
+    await type(page, 'By night', '11');
+    await saved(page);
+    await page.getByLabel('Light, dark or high contrast').focus();
+    await page.keyboard.press('h');
+    await page.getByRole('button', { name: 'What changed since: As agreed' }).click();
+    await page.getByText('Changed since then (1):').waitFor();
+    await page.getByRole('button', { name: 'Go back to this' }).click();
+    await eventually(() => field(page, 'By night').inputValue()).toBe(before);
+
+    await page.keyboard.press('Control+o');
+    await page.getByRole('button', { name: 'Duplicate the open build' }).click();
+    await eventually(() => page.locator('.tape b').innerText()).toBe(`${name}, copy`);
+
+    await page.keyboard.press('Control+f');
+    await page.getByLabel('Find a build, a stage, a field or a finding').fill('outer skin');
+    await page.keyboard.press('Enter');
+    await page.getByRole('tab', { name: /^Stage/, selected: true }).waitFor();
+    await page.context().close();
+  });
+});

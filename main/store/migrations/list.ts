@@ -5,6 +5,7 @@ import * as library from './0020-library.ts';
 import * as state from './0030-state.ts';
 import * as drafts from './0040-drafts.ts';
 import * as smallHistory from './0050-small-history.ts';
+import * as versions from './0060-versions.ts';
 
 export interface Migration {
   /** Written to `user_version`; in tens, so that a mend can slip between. */
@@ -12,4 +13,11 @@ export interface Migration {
   readonly run: (database: Database) => void;
 }
 
-export const MIGRATIONS: readonly Migration[] = [builds, library, state, drafts, smallHistory];
+export const MIGRATIONS: readonly Migration[] = [
+  builds,
+  library,
+  state,
+  drafts,
+  smallHistory,
+  versions,
+];
