@@ -65,8 +65,10 @@ function fitOf(result: PlanResult): Answer {
     const stop = result.findings.find((f) => f.severity === 'stop');
     return {
       tone: 'stop',
-      headline: 'Does not fit',
-      detail: stop?.message ?? ready,
+      headline: stop ? 'In time, but not to be built so' : 'Does not fit',
+      detail: stop
+        ? `${firstClause(stop.message)}. Findings say why, and what would mend it.`
+        : ready,
       stage: stop?.stage ?? null,
     };
   }
@@ -82,6 +84,9 @@ function fitOf(result: PlanResult): Answer {
     stage: least.tightest,
   };
 }
+
+/** Of a message whose whole stands elsewhere. */
+const firstClause = (message: string): string => message.split(/[;.]\s/)[0]!.replace(/\.$/, '');
 
 /** Half a working day, minutes: one bag that leaks can take so much. */
 const SHORT_SPARE_MINUTES = 4 * 60;

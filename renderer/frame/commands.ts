@@ -96,7 +96,8 @@ export const COMMANDS: readonly Command[] = [
   {
     name: 'find',
     label: COMMAND_WORDS.find,
-    keys: [{ key: 'f', control: true }, { key: '/' }],
+    keys: [{ key: 'f', control: true }],
+    inFields: true,
     available: always,
     run: (_planner, desk) => (desk.dialog = 'find'),
   },

@@ -70,7 +70,7 @@ describe('after an edit', () => {
     host = await spawnHost({ dataDir, now: NOW });
     const again = await (await browser.newContext()).newPage();
     await again.goto(host.url);
-    await again.getByText('Still needed for a plan').waitFor();
+    await again.getByText('Not a plan yet').waitFor();
     expect(await field(again, 'Build').inputValue()).toBe('Half a boat');
     expect(await field(again, 'Area').inputValue()).toBe('4');
     await again.keyboard.press('Control+o');
@@ -118,9 +118,9 @@ describe('versions, duplicates and the way to them', () => {
 
     await panel(page, 'Resin & room');
     const before = await field(page, 'By night').inputValue();
-    await type(page, 'By night', '11');
+    await type(page, 'By night', '9');
     await saved(page);
-    await page.getByLabel('Light, dark or high contrast').focus();
+    await page.getByRole('button', { name: 'Undo' }).focus();
     await page.keyboard.press('h');
     await page.getByRole('button', { name: 'What changed since: As agreed' }).click();
     await page.getByText('Changed since then (1):').waitFor();
@@ -130,6 +130,7 @@ describe('versions, duplicates and the way to them', () => {
     await page.keyboard.press('Control+o');
     await page.getByRole('button', { name: 'Duplicate the open build' }).click();
     await eventually(() => page.locator('.tape b').innerText()).toBe(`${name}, copy`);
+    await page.getByRole('dialog').waitFor({ state: 'hidden' });
 
     await page.keyboard.press('Control+f');
     await page.getByLabel('Find a build, a stage, a field or a finding').fill('outer skin');
