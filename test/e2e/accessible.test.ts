@@ -27,9 +27,9 @@ const PANELS = [
 ];
 const TRAYS = ['Findings', 'Routes', 'Stage', 'Cure curves', 'Weight & cost'];
 
-describe.each(['light', 'dark'])('in the %s theme', (theme) => {
+describe.each(['light', 'dark', 'contrast'])('in the %s theme', (theme) => {
   it('every panel and tray is free of serious faults', async () => {
-    await page.getByLabel('Light or dark').selectOption(theme);
+    await page.getByLabel('Light, dark or high contrast').selectOption(theme);
     await answer(page, 'next').click();
     const found: string[] = [];
     for (const [i, name] of PANELS.entries()) {

@@ -239,7 +239,7 @@ describe('a polyester', () => {
 
 describe.each(['light', 'dark'])('in the %s theme', (theme) => {
   it('every tab is free of serious faults and nothing is too small for gloves', async () => {
-    await page.getByLabel('Light or dark').selectOption(theme);
+    await page.getByLabel('Light, dark or high contrast').selectOption(theme);
     const found: string[] = [];
     const tabs = [
       'Cure & surface',

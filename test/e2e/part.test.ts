@@ -262,7 +262,7 @@ describe('a rate of the shop', () => {
 
 describe.each(['light', 'dark'])('in the %s theme', (theme) => {
   it('every section is free of serious faults and nothing lies beside it', async () => {
-    await page.getByLabel('Light or dark').selectOption(theme);
+    await page.getByLabel('Light, dark or high contrast').selectOption(theme);
     const found: string[] = [];
     for (const name of ['Section & weight', 'Kit & orders', 'Hours', 'Ply book', 'Bag stacks']) {
       await section(name);
