@@ -56,8 +56,13 @@ export function postCureByCurve(need: CurvePostCureNeed, practice: PracticeLooku
   if (wantedC === null) {
     const { reachesTgC, holdC } = run(mostC, practice('cure-post-cure-longest-hours'));
     if (reachesTgC < need.neededTgC || holdC < leastC) {
-      const limitC = holdC < leastC ? holdC : reachesTgC;
-      return { possible: false, reason: 'resin', wantedC: mostC, limitC };
+      const stuck = holdC < mostC;
+      return {
+        possible: false,
+        reason: stuck ? 'cure' : 'resin',
+        wantedC: mostC,
+        limitC: stuck ? holdC : reachesTgC,
+      };
     }
   }
   return { possible: false, reason, wantedC: wantedC ?? mostC, limitC };

@@ -56,8 +56,11 @@ export interface PostCureNeed {
   readonly place?: PostCurePlace;
 }
 
-/** What may stand in the way of a post-cure. */
-export type HeatLimit = 'resin' | 'mould' | 'core' | 'tent';
+/**
+ * What may stand in the way of a post-cure. `cure`: the part stays too soft to be heated so far; `sheet`: the
+ * sheet gives no Tg, so that nobody knows what heat would bring.
+ */
+export type HeatLimit = 'resin' | 'cure' | 'sheet' | 'mould' | 'core' | 'tent';
 
 /** The lowest limit of what is heated, and whose it is: the core's before the mould's and the tent's. */
 export function lowestLimit({

@@ -5,6 +5,7 @@ import { finding } from '../messages/findings.ts';
 import type { TgLimitReason } from '../messages/tooSoft.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { TgMember } from '../plan/glass.ts';
+import type { PostCureChoice } from '../plan/postCure.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 
 /** No finding is made where nobody bakes and service stays below what the room gives. */
@@ -79,7 +80,7 @@ function tgLimitReason(tentMaxC: number | null, { tg }: RoutePlan, weakest: Know
 }
 
 /** The post-cures of the plan, with the reason for doing them this way. */
-function plannedPostCure({ build }: PlanContext, { tg }: RoutePlan): Finding[] {
+function plannedPostCure({ build, practice }: PlanContext, { tg }: RoutePlan): Finding[] {
   const { choice, by, neededC, bakeC, members } = tg;
   const without = members
     .flatMap(({ name, withoutC }) => (withoutC === null ? [] : [{ name, withoutC }]))
@@ -96,12 +97,22 @@ function plannedPostCure({ build }: PlanContext, { tg }: RoutePlan): Finding[] {
     neededTgC: neededC,
     bakeC,
     runs: choice.runs.map(({ place, plan: { holdC, minutes } }) => ({ place, holdC, minutes })),
+    rise: {
+      beginsTgC: beginsTgOf(choice),
+      afterGelHours: practice('postcure-after-gel-hours'),
+    },
     way: choice.way,
     costMinor: choice.costMinor,
     others: choice.others,
     currency: build.currency,
   };
   return [finding('post-cure-planned', args, { stage: stageId({ what: 'post-cure', number: 1 }) })];
+}
+
+/** The weakest Tg that any of its rises counts on, C; null: one of them knows none. */
+function beginsTgOf({ runs }: PostCureChoice): number | null {
+  const known = runs.map(({ beginsTgC }) => beginsTgC);
+  return known.some((tgC) => tgC === null) ? null : Math.min(...known.map(Number));
 }
 
 /** What is filled, primed or coated in the shop, softer than the heat that comes after it. */
@@ -118,13 +129,17 @@ function softFillers({ build }: PlanContext, { tg }: RoutePlan): Finding[] {
   return [finding('filler-softens', { names, standsC, hottestC, bakeC })];
 }
 
-/** Where somebody bakes: things on the part whose limit is not known. */
-function unknownLimits({ build }: PlanContext, { tg }: RoutePlan): Finding[] {
-  if (!build.outside.some(({ bakeC }) => bakeC !== null)) return [];
-  const members = tg.members.filter(({ withC }) => withC === null).map(({ name }) => name);
-  const coats = tg.coats.filter(({ standsC }) => standsC === null).map(({ name }) => name);
-  const names = [...new Set([...members, ...coats])];
-  return names.length === 0 ? [] : [finding('tg-unknown', { names })];
+/** Where somebody bakes, or service is hotter than what the room gives: what nobody knows the limit of. */
+function unknownLimits({ build, practice }: PlanContext, { tg }: RoutePlan): Finding[] {
+  const bakes = build.outside.some(({ bakeC }) => bakeC !== null);
+  const roomGivesC = build.room.temperatureC.day + practice('tg-over-cure-c');
+  const members = tg.members.filter(
+    ({ withC, neededC }) => withC === null && (bakes || neededC > roomGivesC),
+  );
+  const coats = bakes ? tg.coats.filter(({ standsC }) => standsC === null) : [];
+  const names = [...new Set([...members, ...coats].map(({ name }) => name))];
+  const severity = members.length > 0 ? 'warn' : 'note';
+  return names.length === 0 ? [] : [finding('tg-unknown', { names }, { severity })];
 }
 
 /** Heat under the bag that a carbon part may lock in; a post-cure that would is not done on the mould. */

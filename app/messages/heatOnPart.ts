@@ -70,14 +70,14 @@ export const PART_HEAT_FINDINGS = {
   }),
   'tg-unknown': findingSpec({
     meaning: 'How hot something on the part may get is not known.',
-    severity: 'note',
+    severity: ['warn', 'note'],
     unsafe: null,
     dependsOn: 'document',
     waysOut: 'none',
     saidByChoice: false,
     words: (a: { names: readonly string[] }) =>
-      `How hot ${quoted(a.names)} may get is not known: ask its maker before anybody bakes, and write ` +
-      'it into the library.',
+      `How hot ${quoted(a.names)} may get is not known: ask its maker before anybody bakes it or ` +
+      'leaves it in the sun, and write it into the library.',
     numbers: ({ names }) => ({ unknown: names.length }),
   }),
   'heat-alone': findingSpec({

@@ -1,5 +1,5 @@
 /** Sentences about the post-cure in the plan and the ways of it that are not taken. */
-import { tgLimitText } from './tg.ts';
+import { tgLimitText, tgWords } from './tg.ts';
 import { heatWords, type Heat, type Limit, type Wanted } from './tooSoft.ts';
 import { capital, elapsed, listed, moneyWords, plain } from './words.ts';
 
@@ -35,9 +35,30 @@ function otherWords(other: OtherWay, currency: string): string {
       return `${way} no start keeps the shop’s rule for heat that runs alone`;
     case 'limit':
       if (other.limit === 'resin') return `${way} the resin reaches ${plain(other.limitC, 0)} °C`;
+      if (other.limit === 'cure') return `${way} the part stays too soft to be heated so far`;
+      if (other.limit === 'sheet') return `${way} the sheet gives no Tg`;
       return `${way} the ${other.limit} takes ${plain(other.limitC, 0)} °C and it would want ${plain(other.wantedC, 0)} °C`;
   }
 }
+
+/** What the rise of a post-cure counts on. */
+export interface Rise {
+  /** Weakest Tg when the heat comes on at the earliest, C; null: no curve tells it. */
+  readonly beginsTgC: number | null;
+  readonly afterGelHours: number;
+}
+
+/**
+ * What the rise counts on, in the words that finding, screen and card share, so that nobody heats by it a
+ * part that is softer.
+ */
+export const riseWords = ({ beginsTgC, afterGelHours }: Rise, roomC: number): string =>
+  beginsTgC === null
+    ? 'The sheet gives no curve: what the part stands on the way up is not known. Ask the maker for the rise; ' +
+      'heat off if anything sags or prints.'
+    : `The rise is reckoned from a Tg of ${tgWords(beginsTgC, roomC)} at heat on, the earliest that any plan ` +
+      `may heat: bags off by their own time, gel ${plain(afterGelHours)} h past. Heat on later is safe by it; ` +
+      'sooner is not.';
 
 interface Planned {
   readonly heat: Heat;
@@ -51,6 +72,7 @@ interface Planned {
   readonly neededTgC: number;
   readonly bakeC: number | null;
   readonly runs: readonly (Wanted & { readonly place: 'mould' | 'supports' })[];
+  readonly rise: Rise;
   readonly way: Way;
   readonly costMinor: number;
   readonly others: readonly OtherWay[];
@@ -68,6 +90,7 @@ export function plannedWords(a: Planned): string {
   return (
     `${heatWords(a.heat)}; without heat ${a.before.toLowerCase()} ${tgLimitText(a.tgC, a.roomC)}. ` +
     `In the plan, before fairing: a post-cure of ${listed(runs)}. Then the weakest, ` +
-    `${a.after.toLowerCase()}, ${tgLimitText(a.withTgC, a.roomC)}. ${[own, ...others].join('; ')}.`
+    `${a.after.toLowerCase()}, ${tgLimitText(a.withTgC, a.roomC)}. ${[own, ...others].join('; ')}. ` +
+    riseWords(a.rise, a.roomC)
   );
 }

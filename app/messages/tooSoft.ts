@@ -19,7 +19,7 @@ export interface Wanted {
   readonly minutes: number;
 }
 
-export type Limit = 'resin' | 'mould' | 'core' | 'tent';
+export type Limit = 'resin' | 'cure' | 'sheet' | 'mould' | 'core' | 'tent';
 
 /** What keeps the part from standing more. */
 export type TgLimitReason =
@@ -30,12 +30,7 @@ export type TgLimitReason =
   | { readonly why: 'tent'; readonly tentMaxC: number | null; readonly wanted: Wanted | null }
   | { readonly why: 'hours'; readonly wanted: Wanted | null }
   | { readonly why: 'locks'; readonly wanted: Wanted | null }
-  | {
-      readonly why: 'limit';
-      readonly limit: Limit;
-      readonly wantedC: number;
-      readonly limitC: number;
-    };
+  | ({ readonly why: 'limit' } & NoPostCure);
 
 const wantedWords = (wanted: Wanted | null): string =>
   wanted === null
@@ -63,14 +58,49 @@ function tgLimitWords(no: TgLimitReason, dry: string): string {
     }
     case 'locks':
       return `${capital(`${wantedWords(no.wanted)}the mould would lock the part`)}${dry}.`;
-    case 'limit': {
-      const what =
-        no.limit === 'resin' ? 'this resin reaches no more than' : `the ${no.limit} takes`;
-      const more = no.limit === 'resin' ? '' : ` and it would want ${plain(no.wantedC, 0)} °C`;
-      return `No post-cure gets there: ${what} ${plain(no.limitC, 0)} °C${more}. Take another hardener${dry}.`;
-    }
+    case 'limit':
+      return `${noPostCureWords(no)} ${noPostCureWays(no.limit)}${dry}.`;
   }
 }
+
+/** A post-cure that cannot be done: what stands in the way, and how hot it lets the part get, C. */
+export interface NoPostCure {
+  readonly limit: Limit;
+  readonly wantedC: number;
+  readonly limitC: number;
+}
+
+/** Why no post-cure brings what is needed, as finding and screen say it. */
+export function noPostCureWords({ limit, wantedC, limitC }: NoPostCure): string {
+  switch (limit) {
+    case 'resin':
+      return `No post-cure gets there: this resin reaches no more than ${plain(limitC, 0)} °C.`;
+    case 'cure':
+      return (
+        'No post-cure gets there: heat has to stay below what the part stands by then, and it has cured ' +
+        `so little that heat cannot rise above ${plain(limitC, 0)} °C. Until it has been post-cured it takes ` +
+        'neither bake nor sun.'
+      );
+    case 'sheet':
+      return (
+        'No post-cure is planned: the sheet gives no Tg, so what heat would bring is not known. Ask the ' +
+        'maker for the Tg and the post-cure that gives it, and write both into the library.'
+      );
+    default:
+      return (
+        `No post-cure gets there: the ${limit} takes ${plain(limitC, 0)} °C and it would want ` +
+        `${plain(wantedC, 0)} °C.`
+      );
+  }
+}
+
+/** What to do then; the end of its sentence is open. */
+export const noPostCureWays = (limit: Limit): string =>
+  limit === 'cure'
+    ? 'Cure it warmer under its bag first, or take another hardener'
+    : limit === 'sheet'
+      ? 'Or take another hardener'
+      : 'Take another hardener';
 
 /** What is too soft, weakest first. */
 interface TooSoft {

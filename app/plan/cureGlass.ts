@@ -22,6 +22,8 @@ export interface CureGlass {
   readonly postCure: PostCurePlan | null;
   /** Where that is done; null where it is not in the plan. */
   readonly postCurePlace: PostCurePlace | null;
+  /** Weakest Tg that its rise counts on, C; null: not in the plan, or no curve tells it. */
+  readonly beginsTgC: number | null;
 }
 
 /** Null while the cure has no place in time. */
@@ -42,5 +44,6 @@ export function glassOf({ tg }: RoutePlan, times: CureTimes): CureGlass | null {
     bakeC,
     postCure: run ? run.plan : restC < neededC && member.made !== 'late' ? tg.postCure : null,
     postCurePlace: run ? run.place : null,
+    beginsTgC: run ? run.beginsTgC : null,
   };
 }

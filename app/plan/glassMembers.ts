@@ -129,7 +129,9 @@ export function roomGlass(context: PlanContext, member: GlassMember, sealed: Min
   const { day, night } = build.room.temperatureC;
   const hottestC = Math.max(day, night, heat?.hottestC ?? day);
   const { tgC, slowed } = clock.stateAt(sealed, until);
-  const withoutC = tgC ?? tgFromCureC(hottestC, hardener.tgFullC, practice);
+  const inRoomC = tgC ?? tgFromCureC(hottestC, hardener.tgFullC, practice);
+  // What heat brings hangs on a Tg that the sheet does not give.
+  const withoutC = heat && hardener.tgFullC === null ? null : inRoomC;
   return { withoutC, doseHours, beginsTgC, slowed };
 }
 
@@ -141,6 +143,8 @@ export function heatedGlass(
   steps: readonly PostCureStep[],
 ): number | null {
   if (withoutC === null || steps.length === 0) return withoutC;
+  // What heat brings hangs on a Tg that the sheet does not give.
+  if (standsC === null && hardener.tgFullC === null) return withoutC;
   const hottestC = Math.max(...steps.map(({ toC }) => toC));
   const after =
     standsC === null && model.kinetics

@@ -81,14 +81,14 @@ export function choosePostCure(context: PlanContext, all: readonly Measured[]): 
   const needy = all.filter((one) => short(one) && one.member.made !== 'late');
   if (needy.length === 0) return { choice: null, wanted: null, blocked: null };
   const tentMaxC = context.build.room.tent?.maxC ?? null;
-  const ways = tentMaxC === null ? [] : waysOf(context, needy, tentMaxC);
+  const ways = tentMaxC === null ? [] : waysOf(context, needy, all, tentMaxC);
   const done = ways.filter((one): one is DoneWay => 'runs' in one);
   const best = done.reduce<DoneWay | null>(
     (least, one) => (least === null || one.costMinor < least.costMinor ? one : least),
     null,
   );
   if (best === null) {
-    const wanted = wantedOf(waysOf(context, needy, Infinity));
+    const wanted = wantedOf(waysOf(context, needy, all, Infinity));
     return { choice: null, wanted, blocked: refusalOf(ways) ?? noTent(wanted) };
   }
   const others = ways.flatMap((one) => {
@@ -139,33 +139,47 @@ function wantedOf(ways: readonly Way[]): PostCurePlan {
 }
 
 /** Every way that makes sense for what needs heat; on supports always, as the mould limits it least. */
-function waysOf(context: PlanContext, needy: readonly Measured[], tentMaxC: number): Way[] {
-  const chain = needy.filter(({ member }) => member.made === 'chain');
-  const later = needy.filter(({ member }) => member.made === 'after-trim');
+function waysOf(
+  context: PlanContext,
+  needy: readonly Measured[],
+  all: readonly Measured[],
+  tentMaxC: number,
+): Way[] {
+  const made = (list: readonly Measured[], where: GlassMember['made']) =>
+    list.filter(({ member }) => member.made === where);
+  const [chain, later] = [made(needy, 'chain'), made(needy, 'after-trim')];
+  const onMould = { place: 'mould', needy: chain, heated: made(all, 'chain') } as const;
   const stops: Way[] = [];
   if (chain.length > 0 && later.length === 0) {
-    stops.push(wayOf(context, 'mould', [['mould', chain]], tentMaxC));
+    stops.push(wayOf(context, 'mould', [onMould], tentMaxC));
   }
-  stops.push(wayOf(context, 'supports', [['supports', needy]], tentMaxC));
+  const heated = all.filter(({ member }) => member.made !== 'late');
+  stops.push(wayOf(context, 'supports', [{ place: 'supports', needy, heated }], tentMaxC));
   if (chain.length > 0 && later.length > 0) {
-    const two = [
-      ['mould', chain],
-      ['supports', later],
-    ] as const;
-    stops.push(wayOf(context, 'twice', two, tentMaxC));
+    // What was heated on the mould stands more than what is new.
+    const after = { place: 'supports', needy: later, heated: made(all, 'after-trim') } as const;
+    stops.push(wayOf(context, 'twice', [onMould, after], tentMaxC));
   }
   return stops;
+}
+
+/** One heat: for what needs it, over all that goes through it. */
+interface HeatOver {
+  readonly place: PostCurePlace;
+  readonly needy: readonly Measured[];
+  readonly heated: readonly Measured[];
 }
 
 function wayOf(
   context: PlanContext,
   way: PostCureWay,
-  parts: readonly (readonly [PostCurePlace, readonly Measured[]])[],
+  heats: readonly HeatOver[],
   tentMaxC: number,
 ): Way {
   const runs: PostCureRun[] = [];
-  for (const [i, [place, measured]] of parts.entries()) {
-    const plan = hardest(context, measured, place, tentMaxC);
+  for (const [i, heat] of heats.entries()) {
+    const { place } = heat;
+    const plan = hardest(context, heat, tentMaxC);
     if (!plan.possible) {
       const { reason, wantedC, limitC } = plan;
       return { way, refused: plan, not: { why: 'limit', limit: reason, wantedC, limitC } };
@@ -179,9 +193,7 @@ function wayOf(
     const attendedMinutes = attendedMinutesOf(context, firstRampMinutes(plan.steps));
     const starts = heatStartsOf(context, { minutes: minutesOf(plan), attendedMinutes });
     if (starts.length === 0) return { way, refused: plan, not: { why: 'hours' } };
-    const begin = measured.flatMap(({ room }) => room.beginsTgC ?? []);
-    const beginsTgC = begin.length === 0 ? null : Math.min(...begin);
-    runs.push({ number: i + 1, place, plan, attendedMinutes, starts, beginsTgC });
+    runs.push({ number: i + 1, place, plan, attendedMinutes, starts, beginsTgC: beginsOf(heat) });
   }
   return { way, runs, costMinor: costOf(context, runs) };
 }
@@ -213,20 +225,46 @@ function costOf({ practice, part }: PlanContext, runs: readonly PostCureRun[]): 
   return Math.round(cost);
 }
 
-/** The post-cure of what asks for most: one that cannot be done, then the hottest, then the longest. */
+/** Weakest Tg of all that is heated, C; null: of something no curve tells it. */
+function beginsOf({ heated }: HeatOver): number | null {
+  const begins = heated
+    .filter(({ member }) => member.standsC === null)
+    .map(({ room }) => room.beginsTgC);
+  const known = begins.filter((tgC) => tgC !== null);
+  return known.length === 0 || known.length < begins.length ? null : Math.min(...known);
+}
+
+/**
+ * The post-cure of what asks for most: one that cannot be done, then the hottest; and of those at its heat
+ * the one that rises slowest, for what needs less of it may be softer on the way up.
+ */
 function hardest(
   context: PlanContext,
-  measured: readonly Measured[],
-  place: PostCurePlace,
+  { place, needy, heated }: HeatOver,
   tentMaxC: number,
 ): PostCurePlan {
-  const plans = distinct(measured).map((one) => planFor(context, one, place, tentMaxC));
+  const plans = distinct(needy).map((one) => planFor(context, one, place, tentMaxC));
   const refused = plans.find(({ possible }) => !possible);
   if (refused) return refused;
-  return (plans as Possible[]).reduce((most, one) =>
-    one.holdC > most.holdC || (one.holdC === most.holdC && one.minutes > most.minutes) ? one : most,
+  const most = (plans as Possible[]).reduce(longer);
+  const risen = distinct(heated.filter(hasCurve)).map((one) =>
+    planFor(context, heldAt(one, most.holdC), place, tentMaxC),
   );
+  const tooSoft = risen.find(({ possible }) => !possible);
+  return tooSoft ?? (risen as Possible[]).reduce(longer, most);
 }
+
+const longer = (most: Possible, one: Possible): Possible =>
+  one.holdC > most.holdC || (one.holdC === most.holdC && one.minutes > most.minutes) ? one : most;
+
+const hasCurve = ({ member: { standsC, settled } }: Measured): boolean =>
+  standsC === null && Boolean(settled.model.kinetics);
+
+/** The same, taken to a heat at the least. */
+const heldAt = ({ member, room }: Measured, holdC: number): Measured => ({
+  member: { ...member, bakeC: Math.max(member.bakeC ?? -Infinity, holdC) },
+  room,
+});
 
 /** One of all that ask for the same: the search over heats takes time. */
 function distinct(measured: readonly Measured[]): Measured[] {
@@ -259,6 +297,10 @@ function planFor(
     // Such a filler has no row of its own for heat: the hold is that of the resin beside it.
     const hold = { tgFullC: null, postCure: hardener.postCure };
     return postCureFor({ ...need, hardener: hold }, practice);
+  }
+  if (hardener.tgFullC === null) {
+    const { neededTgC } = need;
+    return { possible: false, reason: 'sheet', wantedC: neededTgC, limitC: neededTgC };
   }
   if (!model.kinetics) return postCureFor({ ...need, hardener }, practice);
   return postCureByCurve({ ...need, hardener, model, doseHours: room.doseHours }, practice);

@@ -2,6 +2,7 @@
 import { stageId } from '../document/ids.ts';
 import { coreOf, mouldOf } from '../document/library.ts';
 import { joinedSteps, type PostCureStep } from '../cure/tg.ts';
+import { riseWords } from '../messages/postCure.ts';
 import { tgWords } from '../messages/tg.ts';
 import { listed } from '../messages/words.ts';
 import type { TgNeed } from '../plan/glass.ts';
@@ -115,16 +116,10 @@ const isWait = (steps: readonly TimedStep[], i: number): boolean =>
   steps[i]!.step.kind === 'hold' && steps.slice(i).some(({ step }) => step.kind === 'ramp');
 
 /** What the ramp counts on, so that nobody heats by it a part that is softer. */
-function reckonedFrom(facts: SheetData, { beginsTgC }: PostCureRun): SheetNode | null {
-  if (beginsTgC === null) return null;
-  const hours = facts.practice('postcure-after-gel-hours');
+function reckonedFrom(facts: SheetData, { beginsTgC }: PostCureRun): SheetNode {
+  const afterGelHours = facts.practice('postcure-after-gel-hours');
   const { day } = facts.build.room.temperatureC;
-  return h(
-    'p',
-    {},
-    `The rise is reckoned from a Tg of ${tgWords(beginsTgC, day)} at heat on: bags off by their own ` +
-      `time, gel ${fixed(hours, 0)} h past. Heat on later is safe by this table; sooner is not.`,
-  );
+  return h('p', {}, riseWords({ beginsTgC, afterGelHours }, day));
 }
 
 /** Ramp, hold and cooling with their clock times and rates. */

@@ -1,6 +1,8 @@
 /** A cure in the words of the bench: its moments, its post-cure, the air on its surface. */
 import { joinedSteps, type PostCurePlan } from '../../app/cure/tg.ts';
+import { riseWords } from '../../app/messages/postCure.ts';
 import { tgWords } from '../../app/messages/tg.ts';
+import { noPostCureWays, noPostCureWords } from '../../app/messages/tooSoft.ts';
 import type { CureGlass } from '../../app/plan/cureGlass.ts';
 import type { Milestone } from '../../app/document/schema.ts';
 import { dayAndTime, elapsed } from '../../app/messages/words.ts';
@@ -42,22 +44,17 @@ const STEP_WORDS = { ramp: 'up', hold: 'hold', cool: 'down, under support' } as 
 /**
  * The post-cure in the words of the bench, step by step.
  * @param glass of the cure; its bake says whether anybody could dry without an oven
+ * @param room by day, C, and how long after gel heat may begin, h
  */
 export function postCureWords(
   plan: PostCurePlan,
-  { postCurePlace, bakeC }: Pick<CureGlass, 'postCurePlace' | 'bakeC'>,
+  { postCurePlace, bakeC, beginsTgC }: Pick<CureGlass, 'postCurePlace' | 'bakeC' | 'beginsTgC'>,
+  { roomC, afterGelHours }: { readonly roomC: number; readonly afterGelHours: number },
 ): string[] {
   if (!plan.possible) {
-    const { reason, wantedC, limitC } = plan;
+    const { reason: limit, wantedC, limitC } = plan;
     const dry = bakeC === null ? '' : ', or ask for an air-dry finish';
-    return reason === 'resin'
-      ? [
-          `No heat gets there: this system ends at ${plain(limitC, 0)} °C. Take another hardener${dry}.`,
-        ]
-      : [
-          `It would want ${plain(wantedC, 0)} °C and the ${reason} takes ${plain(limitC, 0)} °C. ` +
-            `Take another hardener${dry}.`,
-        ];
+    return [noPostCureWords({ limit, wantedC, limitC }), `${noPostCureWays(limit)}${dry}.`];
   }
   const steps = joinedSteps(plan.steps).map(({ kind, fromC, toC, minutes }) =>
     kind === 'hold'
@@ -65,8 +62,9 @@ export function postCureWords(
       : `${plain(fromC, 0)} to ${plain(toC, 0)} °C in ${elapsed(minutes)}, ${STEP_WORDS[kind]}`,
   );
   const where =
-    postCurePlace === 'mould' ? 'On the mould, bagged' : 'On supports, after the last cure';
-  return [...steps, `${where}, before fairing.`];
+    postCurePlace === 'mould' ? 'On the mould, its bag off' : 'On supports, after the last cure';
+  const rise = postCurePlace === null ? [] : [riseWords({ beginsTgC, afterGelHours }, roomC)];
+  return [...steps, `${where}, before fairing.`, ...rise];
 }
 
 /** Air on the surface as it stands at its coldest. */

@@ -15,6 +15,8 @@ const hardener = library.resins
   .hardeners.find(({ id }) => id === 'medium')!;
 const model = fitSheet(hardener, lookup);
 
+const ROOM = { roomC: 20, afterGelHours: 12 };
+
 describe('a batch asked about', () => {
   const question = {
     massG: 800,
@@ -74,20 +76,39 @@ describe('a post-cure told', () => {
       '60 °C, hold 8 h',
       '60 to 40 °C in 1 h, down, under support',
     ];
-    expect(postCureWords(plan, { postCurePlace: 'mould', bakeC: 50 })).toEqual([
-      ...steps,
-      'On the mould, bagged, before fairing.',
-    ]);
-    expect(postCureWords(plan, { postCurePlace: 'supports', bakeC: 50 }).at(-1)).toBe(
-      'On supports, after the last cure, before fairing.',
+    expect(postCureWords(plan, { postCurePlace: 'mould', bakeC: 50, beginsTgC: 40 }, ROOM)).toEqual(
+      [
+        ...steps,
+        'On the mould, its bag off, before fairing.',
+        'The rise is reckoned from a Tg of about 40 °C at heat on, the earliest that any plan may heat: bags off ' +
+          'by their own time, gel 12 h past. Heat on later is safe by it; sooner is not.',
+      ],
     );
+    const onSupports = { postCurePlace: 'supports', bakeC: 50, beginsTgC: null } as const;
+    expect(postCureWords(plan, onSupports, ROOM).slice(-2)).toEqual([
+      'On supports, after the last cure, before fairing.',
+      'The sheet gives no curve: what the part stands on the way up is not known. Ask the maker for the rise; ' +
+        'heat off if anything sags or prints.',
+    ]);
   });
 
   it('that no heat reaches asks for another hardener', () => {
-    const none = { possible: false, reason: 'resin', wantedC: 90, limitC: 70 } as const;
-    const words = (bakeC: number | null) =>
-      postCureWords(none, { postCurePlace: null, bakeC }).join(' ');
-    expect(words(60)).toContain('ends at 70 °C');
+    const words = (bakeC: number | null, reason: 'resin' | 'cure' | 'sheet' = 'resin') =>
+      postCureWords(
+        { possible: false, reason, wantedC: 90, limitC: 70 },
+        { postCurePlace: null, bakeC, beginsTgC: null },
+        ROOM,
+      ).join(' ');
+    expect(words(60)).toContain('reaches no more than 70 °C');
+    expect(words(60, 'cure')).toBe(
+      'No post-cure gets there: heat has to stay below what the part stands by then, and it has cured so little ' +
+        'that heat cannot rise above 70 °C. Until it has been post-cured it takes neither ' +
+        'bake nor sun. Cure it warmer under its bag first, or take another hardener, or ask for an air-dry finish.',
+    );
+    expect(words(null, 'sheet')).toBe(
+      'No post-cure is planned: the sheet gives no Tg, so what heat would bring is not known. Ask the maker for ' +
+        'the Tg and the post-cure that gives it, and write both into the library. Or take another hardener.',
+    );
     expect(words(60)).toContain('air-dry');
     expect(words(null)).not.toContain('air-dry');
   });

@@ -116,7 +116,7 @@ describe('the post-cure by the curve', () => {
     });
     // Hardly gelled: it stays too soft to be heated, whatever mould and core would take.
     const fresh = postCureByCurve(need({ doseHours: 1 }), practice);
-    expect(fresh).toMatchObject({ possible: false, reason: 'resin' });
+    expect(fresh).toMatchObject({ possible: false, reason: 'cure' });
     if (!fresh.possible) expect(fresh.limitC).toBeLessThan(60);
     expect(postCureByCurve(need({ neededTgC: 95 }), practice)).toMatchObject({
       possible: false,

@@ -146,7 +146,7 @@ describe('the card of a post-cure', () => {
 
   it('says from which Tg its rise is reckoned: bags off, and gel well past', () => {
     expect(cardOf(BAKED)).toMatch(
-      /The rise is reckoned from a Tg of about \d+ °C at heat on: bags off by their own time, gel 12 h past/,
+      /The rise is reckoned from a Tg of about \d+ °C at heat on, the earliest that any plan may heat: bags off by their own time, gel 12 h past/,
     );
   });
 

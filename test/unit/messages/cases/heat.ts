@@ -28,6 +28,15 @@ const SKIM_NOT_KNOWN = {
   ),
 };
 
+/** Sheets that give no Tg: an assumed one makes the curve, and nobody bakes by it. */
+const NO_TG = {
+  ...LIBRARY,
+  resins: LIBRARY.resins.map((row) => ({
+    ...row,
+    hardeners: row.hardeners.map((one) => ({ ...one, tgFullC: null })),
+  })),
+};
+
 export const HEAT_CASES: readonly FindingCase[] = [
   {
     code: 'paint-over-tg',
@@ -62,7 +71,7 @@ export const HEAT_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'note',
     message:
-      'Service reaches 45 °C; without heat outer skin will stand about 50 °C. In the plan, before fairing: a post-cure of 12 h to 37 °C on the mould before demould. Then the weakest, inner skin, will stand about 58 °C. On the mould it costs 172 EUR in hands, heat and days; once on supports 174 EUR.',
+      'Service reaches 45 °C; without heat outer skin will stand about 50 °C. In the plan, before fairing: a post-cure of 12 h to 37 °C on the mould before demould. Then the weakest, inner skin, will stand about 58 °C. On the mould it costs 172 EUR in hands, heat and days; once on supports 174 EUR. The rise is reckoned from a Tg of about 38 °C at heat on, the earliest that any plan may heat: bags off by their own time, gel 12 h past. Heat on later is safe by it; sooner is not.',
     numbers: { neededTgC: 57, tgC: 49.8, bakeC: null, withTgC: 57.7, costMinor: 17200 },
   },
   {
@@ -81,8 +90,28 @@ export const HEAT_CASES: readonly FindingCase[] = [
     library: SKIM_NOT_KNOWN,
     severity: 'note',
     message:
-      'How hot ‘skim coat of filler’ may get is not known: ask its maker before anybody bakes, and write it into the library.',
+      'How hot ‘skim coat of filler’ may get is not known: ask its maker before anybody bakes it or leaves it in the sun, and write it into the library.',
     numbers: { unknown: 1 },
+  },
+  {
+    code: 'tg-unknown',
+    has: { ...withPart(WARM_TENT, { serviceMaxC: 45 }), heat: [under(50)] },
+    hasNot: { ...WARM_TENT, heat: [under(50)] },
+    library: NO_TG,
+    severity: 'warn',
+    message:
+      'How hot ‘outer skin’ may get is not known: ask its maker before anybody bakes it or leaves it in the sun, and write it into the library.',
+    numbers: { unknown: 1 },
+  },
+  {
+    code: 'paint-over-tg',
+    has: { ...baked(55), room: { ...DAY, tent: { maxC: 70 } } },
+    hasNot: ROOMY,
+    library: NO_TG,
+    severity: 'stop',
+    message:
+      'Spray shop bakes at 55 °C; outer skin will stand about 50 °C, and core bond and inner skin too little as well. No post-cure is planned: the sheet gives no Tg, so what heat would bring is not known. Ask the maker for the Tg and the post-cure that gives it, and write both into the library. Or take another hardener, or ask for an air-dry finish.',
+    numbers: { neededTgC: 67, tgC: 49.5, bakeC: 55 },
   },
   {
     code: 'heat-alone',
