@@ -48,6 +48,7 @@ export const TRAY_NAMES: Readonly<Record<TrayId, string>> = {
 export const SIDE = {
   sections: 'Sections of the build',
   close: (panel: string): string => `Close ${panel}`,
+  drawer: 'Drawer of fields',
   width: 'Width of the drawer',
 } as const;
 

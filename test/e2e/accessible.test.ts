@@ -1,8 +1,8 @@
-/** No serious fault by axe-core on any main view, in both themes; and the way by keyboard alone. */
+/** No fault of any grade by axe-core on any main view, in every theme; and the way by keyboard alone. */
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
-import { seriousFaults } from './axe.ts';
+import { faultsIn } from './axe.ts';
 import { answer, expectQuiet, panel, tray } from './hands.ts';
 
 let planner: Planner;
@@ -13,7 +13,7 @@ beforeAll(async () => {
 });
 afterAll(() => planner.close());
 
-const faults = () => seriousFaults(page);
+const faults = () => faultsIn(page);
 
 const PANELS = [
   'Job card',
@@ -28,7 +28,7 @@ const PANELS = [
 const TRAYS = ['Findings', 'Routes', 'Stage', 'Cure curves', 'Weight & cost'];
 
 describe.each(['light', 'dark', 'contrast'])('in the %s theme', (theme) => {
-  it('every panel and tray is free of serious faults', async () => {
+  it('every panel and tray is free of faults', async () => {
     await page.getByLabel('Light, dark or high contrast').selectOption(theme);
     await answer(page, 'next').click();
     const found: string[] = [];

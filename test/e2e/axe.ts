@@ -11,7 +11,6 @@ interface AxeWindow {
     ) => Promise<{
       violations: {
         id: string;
-        impact: string;
         nodes: { html: string; failureSummary: string }[];
       }[];
     }>;
@@ -21,19 +20,17 @@ interface AxeWindow {
 const source = readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 /**
- * Serious and critical faults with the element, in words.
+ * Faults of every grade with the element, in words.
  * @param within selector of the part of the page that is looked at
  */
-export async function seriousFaults(page: Page, within = 'html'): Promise<string[]> {
+export async function faultsIn(page: Page, within = 'html'): Promise<string[]> {
   await page.evaluate(await source);
   return page.evaluate(async (selector) => {
     const { violations } = await (window as unknown as AxeWindow).axe.run(selector, {
       resultTypes: ['violations'],
     });
-    return violations
-      .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-      .flatMap(({ id, nodes }) =>
-        nodes.map(({ html, failureSummary }) => `${id}: ${html} ${failureSummary}`),
-      );
+    return violations.flatMap(({ id, nodes }) =>
+      nodes.map(({ html, failureSummary }) => `${id}: ${html} ${failureSummary}`),
+    );
   }, within);
 }

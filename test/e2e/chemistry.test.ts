@@ -4,7 +4,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { projectRoot } from '../../main/root.ts';
 import { openPlanner, type Planner } from '../browser/planner.ts';
-import { seriousFaults } from './axe.ts';
+import { faultsIn } from './axe.ts';
 import { eventually, expectQuiet, panel, saved, tray } from './hands.ts';
 
 let planner: Planner;
@@ -238,7 +238,7 @@ describe('a polyester', () => {
 });
 
 describe.each(['light', 'dark'])('in the %s theme', (theme) => {
-  it('every tab is free of serious faults and nothing is too small for gloves', async () => {
+  it('every tab is free of faults and nothing is too small for gloves', async () => {
     await page.getByLabel('Light, dark or high contrast').selectOption(theme);
     const found: string[] = [];
     const tabs = [
@@ -252,7 +252,7 @@ describe.each(['light', 'dark'])('in the %s theme', (theme) => {
     ];
     for (const tab of tabs) {
       await chemistry(tab).click();
-      const faults = await seriousFaults(page);
+      const faults = await faultsIn(page);
       const small = await page.evaluate(() =>
         [...document.querySelectorAll('#chemistry-body :is(button, select, input, summary)')]
           .filter((element) => !element.matches('[type=checkbox], [type=range]'))

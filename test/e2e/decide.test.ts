@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
-import { seriousFaults } from './axe.ts';
+import { faultsIn } from './axe.ts';
 import { eventually, expectQuiet, panel, saved, tray } from './hands.ts';
 
 let planner: Planner;
@@ -24,7 +24,7 @@ const document = async () =>
 const hoursOf = async () =>
   (await document()).library?.consequences?.find(({ id }) => id === 'hard-demould')?.extraHours;
 
-const faults = () => seriousFaults(page, '#tray-body');
+const faults = () => faultsIn(page, '#tray-body');
 
 describe('what it costs later', () => {
   beforeAll(() => tab('What it costs later').click());

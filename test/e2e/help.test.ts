@@ -1,7 +1,7 @@
 /** A stranger's first minutes: the sample says what it is, a tour runs on it, help is searched. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
-import { seriousFaults } from './axe.ts';
+import { faultsIn } from './axe.ts';
 import { expectQuiet } from './hands.ts';
 
 let planner: Planner;
@@ -21,7 +21,7 @@ describe('a stranger', () => {
     for (let step = 1; step <= 5; step++) {
       await tour.getByText(`Step ${step} of 5`).waitFor();
       titles.push(await tour.getByRole('heading').innerText());
-      expect(await seriousFaults(page, '[role="dialog"]')).toEqual([]);
+      expect(await faultsIn(page, '[role="dialog"]')).toEqual([]);
       const last = step === 5;
       await tour.getByRole('button', { name: last ? 'Done' : 'Next', exact: true }).click();
     }
@@ -46,7 +46,7 @@ describe('a stranger', () => {
     await help.getByRole('tab', { name: 'Rules and why' }).click();
     await help.getByText('Peel ply is stripped on the day of the bond').waitFor();
     expect(await help.getByText('common practice, no source').count()).toBeGreaterThan(5);
-    expect(await seriousFaults(page, 'dialog')).toEqual([]);
+    expect(await faultsIn(page, 'dialog')).toEqual([]);
     await page.keyboard.press('Escape');
   });
 

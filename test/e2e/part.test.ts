@@ -4,7 +4,7 @@ import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
 import { binaryStl, type Corner, type Triangle } from '../unit/part/mesh-files.ts';
-import { seriousFaults } from './axe.ts';
+import { faultsIn } from './axe.ts';
 import {
   eventually,
   expectQuiet,
@@ -261,12 +261,12 @@ describe('a rate of the shop', () => {
 });
 
 describe.each(['light', 'dark'])('in the %s theme', (theme) => {
-  it('every section is free of serious faults and nothing lies beside it', async () => {
+  it('every section is free of faults and nothing lies beside it', async () => {
     await page.getByLabel('Light, dark or high contrast').selectOption(theme);
     const found: string[] = [];
     for (const name of ['Section & weight', 'Kit & orders', 'Hours', 'Ply book', 'Bag stacks']) {
       await section(name);
-      const faults = await seriousFaults(page);
+      const faults = await faultsIn(page);
       const beside = await page
         .locator('#part-body')
         .evaluate((body) => body.scrollWidth - body.clientWidth);

@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
 import { shippedSamples } from '../../main/samples.ts';
-import { seriousFaults } from './axe.ts';
+import { faultsIn } from './axe.ts';
 
 interface Box {
   readonly what: string;
@@ -127,7 +127,7 @@ describe.each(shippedSamples().map(({ name }) => name))('%s', (sample) => {
       found.push(...(await faultsOf(page)).map((fault) => `${grain}: ${fault}`));
     }
     expect(found).toEqual([]);
-    expect(await seriousFaults(page)).toEqual([]);
+    expect(await faultsIn(page)).toEqual([]);
   });
 });
 
@@ -147,7 +147,7 @@ describe('by mouse and by keys', () => {
     await page.keyboard.press('Enter');
     const card = page.getByRole('dialog', { name: / on / });
     await card.waitFor();
-    expect(await seriousFaults(page)).toEqual([]);
+    expect(await faultsIn(page)).toEqual([]);
     await page.keyboard.press('Escape');
     await card.waitFor({ state: 'detached' });
     expect(await joint.evaluate((one) => one === document.activeElement)).toBe(true);
