@@ -9,6 +9,7 @@
 import type { HeatProgramme, Milestone } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
 import { cureClock, type ClockModel } from './clock.ts';
+import { keptClock } from './kept-clock.ts';
 import { laggedProfile } from './profile.ts';
 import type { Side } from './rate.ts';
 import type { CureClock, TemperatureProfile, TemperatureSegment } from './types.ts';
@@ -82,7 +83,7 @@ export function sealedClock(heated: HeatedCase, headHours = 0) {
   const inside = cureClock(model, programme, { side, minimumC, headHours });
   const lasts = programmeMinutes(programme);
   const { doseHours } = inside.stateAt(0, lasts);
-  const after = cureClock(model, room, { side, minimumC, headHours: doseHours });
+  const after = keptClock(model, room, { side, minimumC, headHours: doseHours });
   const [first, last] = [room[0]!.start, room[room.length - 1]!.end];
 
   const reached = (start: Minute, milestone: Milestone): Minute | null => {
@@ -122,7 +123,7 @@ export function sealedClock(heated: HeatedCase, headHours = 0) {
  */
 export function heatedClock(heated: HeatedCase, wetMinutes: number, agedHours: number): CureClock {
   const { model, room, minimumC, side = 'fitted' } = heated;
-  const laid = cureClock(model, room, { side, minimumC });
+  const laid = keptClock(model, room, { side, minimumC });
   const sealed = sealedClock(heated);
   const oldest = sealedClock(heated, agedHours);
   const later = (minute: Minute | null): number => minute ?? Infinity;

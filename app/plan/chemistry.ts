@@ -1,5 +1,6 @@
 /** Which hardener a cure takes, its fitted curve, and the heat over it. */
 import { hardenerOf, mouldOf } from '../document/library.ts';
+import { memoByAll } from '../document/memo.ts';
 import type { HardenerRow, HeatProgramme } from '../document/schema.ts';
 import { fitSheet, delayMilestones } from '../cure/fit.ts';
 import { programmeProfile } from '../cure/programme.ts';
@@ -96,7 +97,12 @@ export function heatLimitsOf(
  * Core that is bent over a curve springs back when its bag comes off too early: bag-off comes `factor`
  * times later on a film at 20 C, and no later than demould.
  */
-export function withSpringBack(model: CureModel, factor: number): CureModel {
+export const withSpringBack = (model: CureModel, factor: number): CureModel =>
+  delayed([model], `${factor}`, () => springBack(model, factor));
+
+const delayed = memoByAll<CureModel>();
+
+function springBack(model: CureModel, factor: number): CureModel {
   const later = delayMilestones(model, { debag: factor });
   const { debag, demould } = later.doseHours;
   if (debag === null || demould === null || debag <= demould) return later;

@@ -5,10 +5,12 @@ import { hardenerOf, mergeLibraries, practiceOf, resinOf } from '../document/lib
 import { recordsInForce } from '../document/records.ts';
 import type { Build, FullBuild, HardenerRow, Library, ResinRow } from '../document/schema.ts';
 import { dewPointC } from '../cure/air.ts';
-import { cureClock, type StatefulClock } from '../cure/clock.ts';
+import type { StatefulClock } from '../cure/clock.ts';
 import { fitSheet } from '../cure/fit.ts';
+import { keptClock } from '../cure/kept-clock.ts';
 import type { PracticeLookup } from '../cure/practice.ts';
 import type { CureModel, TemperatureProfile } from '../cure/types.ts';
+import { memoByAll } from '../document/memo.ts';
 import { withSplitOrder } from '../document/splitOrder.ts';
 import { deliveriesOf, hasSuppliers, suppliersIn } from '../part/deliveries.ts';
 import { measurePart } from '../part/measure.ts';
@@ -89,13 +91,11 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     Math.max(deadline, from) + DAYS_AFTER * MINUTES_PER_DAY,
     from + MOST_DAYS_AFTER * MINUTES_PER_DAY,
   );
-  const personHours = Object.fromEntries(
-    build.crew.map((p) => [p.id, personCalendar(build, p, p.hours, first, horizon)]),
-  );
+  const { personHours, shopHours } = crewHours(build, first, horizon);
   const { outsideHours, outsideClosed } = outsideHoursOf(build, { from, first, horizon });
   const model = fitSheet(hardener, practice, resin.chemistry);
   const room = roomOf(build, library, first, horizon);
-  const clock = cureClock(model, room.mould, { side: 'late', minimumC: hardener.minimumC });
+  const clock = keptClock(model, room.mould, { side: 'late', minimumC: hardener.minimumC });
   return {
     build,
     library,
@@ -117,17 +117,34 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     outsideHours,
     outsideClosed,
     supplierHours: supplierHoursOf(build, deliveriesOf(build, kit), { from, first, horizon }),
-    shopHours: Object.values(personHours).reduce<Calendar>((all, own) => unite(all, own), []),
+    shopHours,
     tents: Math.max(build.gear.tents, build.room.tent ? 1 : 0),
     dewPointC: dewPointC(build.room.temperatureC.day, build.room.humidityPct),
   };
 }
 
+type CrewHours = Pick<PlanContext, 'personHours' | 'shopHours'>;
+
+/** Hours of each person and of anybody: the same calendars as long as crew, holidays and busy blocks are the same. */
+const crewHours = (build: FullBuild, first: Minute, horizon: Minute): CrewHours =>
+  knownHours([build.crew, build.holidays, build.busy], `${build.zone} ${first} ${horizon}`, () => {
+    const hours = build.crew.map((p): [string, Calendar] => [
+      p.id,
+      personCalendar(build, p, p.hours, first, horizon),
+    ]);
+    return {
+      personHours: Object.fromEntries(hours),
+      shopHours: hours.reduce<Calendar>((all, [, own]) => unite(all, own), []),
+    };
+  });
+
+const knownHours = memoByAll<CrewHours>();
+
 /** The same build in a room that is so many kelvin off what is expected. */
 export function withRoomOffset(context: PlanContext, offK: number): PlanContext {
   const { build, library, first, horizon, model, hardener } = context;
   const room = roomOf(build, library, first, horizon, offK);
-  const clock = cureClock(model, room.mould, { side: 'late', minimumC: hardener.minimumC });
+  const clock = keptClock(model, room.mould, { side: 'late', minimumC: hardener.minimumC });
   return { ...context, room, profile: room.mould, clock };
 }
 

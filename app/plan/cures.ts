@@ -1,9 +1,11 @@
 /** Settles the chemistry of every cure of a route: its clock, its batches, its wet work. */
 import { hardenerIdOf } from '../document/hardener.ts';
+import { memoByAll } from '../document/memo.ts';
 import type { HardenerRow } from '../document/schema.ts';
 import { bagDueRange, type BagDueRange } from '../cure/bag-due.ts';
 import { settleBatches } from '../cure/batches.ts';
 import { cureClock, type StatefulClock } from '../cure/clock.ts';
+import { keptClock } from '../cure/kept-clock.ts';
 import { heatedClock, programmeFrom, programmeMinutes, sealedClock } from '../cure/programme.ts';
 import { batchCurve, mixedC, potLifeOf } from '../cure/pot.ts';
 import { withMeasured } from '../cure/profile.ts';
@@ -77,10 +79,6 @@ export function settleCures(context: PlanContext, route: Route): SettledCure[] {
 /** What all routes of one build share; worked out once. */
 interface Shared {
   readonly batches: (layup: Layup, hardenerId: string) => readonly Batch[];
-  /** Clocks of the room without heat, by hardener, place, spring and side. */
-  readonly clocks: Map<string, StatefulClock>;
-  /** How soon bags are due in that room, by the same key. */
-  readonly dueRanges: Map<string, BagDueRange>;
 }
 const sharedByContext = new WeakMap<PlanContext, Shared>();
 
@@ -94,7 +92,7 @@ function sharedOf(context: PlanContext): Shared {
       settled.set(key, own);
       return own;
     };
-    sharedByContext.set(context, (shared = { batches, clocks: new Map(), dueRanges: new Map() }));
+    sharedByContext.set(context, (shared = { batches }));
   }
   return shared;
 }
@@ -118,22 +116,16 @@ function clocksOf(
   const own = springs(context, cure);
   const model = own ? withSpringBack(plain, practice('core-springs-factor')) : plain;
   const base = cure.place === 'chain' ? room.mould : room.air;
-  const { clocks, dueRanges } = sharedOf(context);
-  const clockOf = (side: Side): StatefulClock => {
-    const key = `${hardenerId} ${cure.place} ${own} ${side}`;
-    const clock = clocks.get(key) ?? cureClock(model, base, { side, minimumC });
-    clocks.set(key, clock);
-    return clock;
-  };
+  const clockOf = (side: Side): StatefulClock => keptClock(model, base, { side, minimumC });
   const [laid, laidEarly] = [clockOf('late'), clockOf('early')];
   const heat = heatOf(context, cure);
   if (!heat) {
     const clock: CureClock = laid;
     const early: CureClock = laidEarly;
     const same = { profileAt: () => base, clockAt: () => laid };
-    const key = `${hardenerId} ${cure.place} ${own}`;
-    const bagDueRange = dueRanges.get(key) ?? dueRangeOf(model, base, minimumC, practice);
-    dueRanges.set(key, bagDueRange);
+    const bagDueRange = dueRanges([model, base, context.library], `${minimumC}`, () =>
+      dueRangeOf(model, base, minimumC, practice),
+    );
     return {
       model,
       heat,
@@ -168,6 +160,9 @@ function clocksOf(
     clockAt: (sealed: Minute) => cureClock(model, profileAt(sealed), { side: 'late', minimumC }),
   };
 }
+
+/** How soon bags are due in a room without heat. */
+const dueRanges = memoByAll<BagDueRange>();
 
 /** A film at one temperature is followed for so long, min. */
 const FOLLOWED_MINUTES = 60 * 1440;

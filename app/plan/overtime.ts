@@ -1,18 +1,25 @@
 /** Hours beyond the week that are worked by permission, and what a plan uses of them. */
 import { personCalendar } from '../document/calendars.ts';
 import { readResourceId } from '../document/ids.ts';
+import { memoByAll } from '../document/memo.ts';
 import { intersect, subtract, workBetween } from '../time/calendar.ts';
 import type { Calendar } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { RoutePlan } from './routePlan.ts';
 
+type Asked = Pick<PlanContext, 'build' | 'first' | 'horizon' | 'personHours'>;
+
 /** Hours that each may stay, by person; those who may not are left out. */
-export function overtimeHours({
-  build,
-  first,
-  horizon,
-  personHours,
-}: Pick<PlanContext, 'build' | 'first' | 'horizon' | 'personHours'>): Record<string, Calendar> {
+export const overtimeHours = (context: Asked): Readonly<Record<string, Calendar>> =>
+  known(
+    [context.personHours, context.build.crew, context.build.holidays, context.build.busy],
+    `${context.build.zone} ${context.first} ${context.horizon}`,
+    () => workOut(context),
+  );
+
+const known = memoByAll<Record<string, Calendar>>();
+
+function workOut({ build, first, horizon, personHours }: Asked): Record<string, Calendar> {
   return Object.fromEntries(
     build.crew.flatMap((person) => {
       const { id, overtime } = person;

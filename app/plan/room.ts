@@ -1,5 +1,6 @@
 /** The room that a build cures in: its air, and the coldest spot of part and mould in it. */
 import { mouldOf } from '../document/library.ts';
+import { memoByAll } from '../document/memo.ts';
 import type { FullBuild, Library } from '../document/schema.ts';
 import { laggedProfile, measuredProfile, roomProfile, withMeasured } from '../cure/profile.ts';
 import type { TemperatureProfile } from '../cure/types.ts';
@@ -23,6 +24,15 @@ export function roomOf(
   to: Minute,
   offK = 0,
 ): Room {
+  const { room, mould, zone } = build;
+  return known([room, mould, library], `${zone} ${from} ${to} ${offK}`, () =>
+    workOut(build, library, from, to, offK),
+  );
+}
+
+const known = memoByAll<Room>();
+
+function workOut(build: FullBuild, library: Library, from: Minute, to: Minute, offK: number): Room {
   const { room, zone } = build;
   const { day, night } = room.temperatureC;
   const expected = roomProfile(

@@ -11,6 +11,7 @@ import {
   settleMinutesOf,
   wetStarts,
   type WetHours,
+  type WetStretch,
 } from '../schedule/network/wetStarts.ts';
 import type { Mode } from '../schedule/problem.ts';
 import { startsWithin } from '../schedule/starts.ts';
@@ -98,17 +99,16 @@ function faultsOf(
       const wetMinutes = Math.min(...modes[i]!.map(minutesOf));
       return [{ layups, wetMinutes, ...openTimeFrom(context, settled, start) }];
     }),
-    tackMissed: tackMissed(context, settled, stretches, modes),
+    // Fewer layups on tack are no harder to lay: where all of them hold, none of the first ones fails.
+    tackMissed: laid.some(missesTack) ? tackMissed(context, settled, stretches, modes) : [],
   };
 }
 
-const crews = new WeakMap<PlanContext, Crew>();
+const missesTack = ({ leftOff }: WetStretch): boolean => leftOff.includes('tack-in-hours');
 
 function crewFor(context: PlanContext): Crew {
   const { personHours, personOvertime } = wetHours(context);
-  const crew = crews.get(context) ?? crewOf(personHours, context.library, personOvertime);
-  crews.set(context, crew);
-  return crew;
+  return crewOf(personHours, context.library, personOvertime);
 }
 
 const minutesOf = ({ length }: Mode): number => (length.kind === 'work' ? length.minutes : 0);
@@ -133,7 +133,7 @@ function tackMissed(
   const fails = stretches.findIndex((_layups, i) => {
     if (i === 0) return false;
     const laid = wetStarts(wetHours(context), settled, modes.slice(0, i + 1));
-    return laid.some(({ leftOff }) => leftOff.includes('tack-in-hours'));
+    return laid.some(missesTack);
   });
   if (fails < 0) return [];
   const [before, next] = [stretches[fails - 1]!, stretches[fails]!];

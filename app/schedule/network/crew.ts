@@ -1,5 +1,6 @@
 /** Who may do a stage together, and when they are all there. */
 import { modeId, resourceId, type SurfaceWork } from '../../document/ids.ts';
+import { memoByAll } from '../../document/memo.ts';
 import type { Library } from '../../document/schema.ts';
 import { crewMinutes } from '../../part/labour.ts';
 import { intersect, unite } from '../../time/calendar.ts';
@@ -33,7 +34,13 @@ type Hours = Readonly<Record<string, Calendar>>;
  * @param overtime further hours that each may stay where a date needs it, by person id
  * @throws MissingRow when the library lacks a practice row
  */
-export function crewOf(personHours: Hours, library: Library, overtime: Hours = {}): Crew {
+export const crewOf = (personHours: Hours, library: Library, overtime: Hours = NOBODY): Crew =>
+  knownCrews([personHours, overtime, library], '', () => workOut(personHours, library, overtime));
+
+const NOBODY: Hours = {};
+const knownCrews = memoByAll<Crew>();
+
+function workOut(personHours: Hours, library: Library, overtime: Hours): Crew {
   const ids = Object.keys(personHours);
   const sets = ids.length <= LARGEST_FULL_CREW ? allSets(ids) : runs(ids);
   const known: Calendar[] = [];

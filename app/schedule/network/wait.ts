@@ -1,5 +1,6 @@
 /** Drying and hardening times that a data sheet states at 20 C, in the room as it is. */
 import { practiceOf } from '../../document/library.ts';
+import { memoByAll } from '../../document/memo.ts';
 import { MILESTONES, type Library, type Milestone } from '../../document/schema.ts';
 import { cureClock } from '../../cure/clock.ts';
 import type { TemperatureProfile } from '../../cure/types.ts';
@@ -13,11 +14,16 @@ const SHEET_C = 20;
  * A wait of so many hours at 20 C as a map from its start to its end. Such sheets state one temperature:
  * away from it the slower end of what published drying tables show is taken.
  */
-export function waitMap(
+export const waitMap = (
   library: Library,
   profile: TemperatureProfile,
   hoursAt20C: number,
-): MonotoneMap {
+): MonotoneMap =>
+  known([library, profile], `${hoursAt20C}`, () => workOut(library, profile, hoursAt20C));
+
+const known = memoByAll<MonotoneMap>();
+
+function workOut(library: Library, profile: TemperatureProfile, hoursAt20C: number): MonotoneMap {
   const practice = practiceOf(library);
   const steepJMol = practice('energy-pot-steep-kj') * 1000;
   const flatJMol = practice('energy-pot-flat-kj') * 1000;

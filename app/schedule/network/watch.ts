@@ -2,6 +2,7 @@
  * Who watches a bag: one person in their hours, or two who hand the watch over. What must not be broken is
  * the watch over the bag, not one person's day.
  */
+import { memoByAll } from '../../document/memo.ts';
 import { modeId, resourceId } from '../../document/ids.ts';
 import { unite } from '../../time/calendar.ts';
 import type { Calendar } from '../../time/instant.ts';
@@ -26,14 +27,12 @@ export const hoursOfEach = ({ personHours, personOvertime = {} }: People): [stri
     return [id, stays ? unite(own, stays) : own];
   });
 
-const known = new WeakMap<People['personHours'], Handover[]>();
+const known = memoByAll<Handover[]>();
+const NOBODY = {};
 
 /** Pairs whose hours meet, so that together they are there for longer than either. */
-export function handovers(people: People): Handover[] {
-  const pairs = known.get(people.personHours) ?? pairsOf(people);
-  known.set(people.personHours, pairs);
-  return pairs;
-}
+export const handovers = (people: People): Handover[] =>
+  known([people.personHours, people.personOvertime ?? NOBODY], '', () => pairsOf(people));
 
 function pairsOf(people: People): Handover[] {
   const hours = hoursOfEach(people);

@@ -5,6 +5,7 @@
  * mode can keep at any time is left off and named, so that there is a plan all the same.
  */
 import { practiceIf, practiceOf } from '../../document/library.ts';
+import { memoByAll } from '../../document/memo.ts';
 import { bagDueOf } from '../../cure/bag-due.ts';
 import { intersect, LONGEST_BREAK_MINUTES, subtract, unite } from '../../time/calendar.ts';
 import type { Calendar, Interval, Minute } from '../../time/instant.ts';
@@ -50,28 +51,6 @@ export function wetStarts(
   setup: CureSetup,
   stretches: readonly (readonly Mode[])[],
 ): WetStretch[] {
-  const laid = knownStarts.get(setup.wetMinutes)?.get(stretches.length);
-  if (laid?.personHours === hours.personHours && laid.library === hours.library) return laid.starts;
-  const starts = keptStarts(hours, setup, stretches);
-  const ofCure = knownStarts.get(setup.wetMinutes) ?? new Map<number, KnownStarts>();
-  knownStarts.set(setup.wetMinutes, ofCure);
-  const { personHours, library } = hours;
-  ofCure.set(stretches.length, { personHours, library, starts });
-  return starts;
-}
-
-interface KnownStarts extends Pick<WetHours, 'personHours' | 'library'> {
-  readonly starts: WetStretch[];
-}
-
-/** By the wet work of the cure and the count of its stretches: a route's faults and its network ask for the same. */
-const knownStarts = new WeakMap<CureSetup['wetMinutes'], Map<number, KnownStarts>>();
-
-function keptStarts(
-  hours: WetHours,
-  setup: CureSetup,
-  stretches: readonly (readonly Mode[])[],
-): WetStretch[] {
   let first: WetStretch[] | null = null;
   for (const without of GIVE_WAY) {
     const laid = chained(hours, setup, stretches, without);
@@ -87,14 +66,25 @@ function chained(
   stretches: readonly (readonly Mode[])[],
   without: readonly WetRule[],
 ): WetStretch[] {
-  const out: WetStretch[] = [];
+  const out: LaidStretch[] = [];
   let next: Calendar | null = null;
   for (const modes of stretches.toReversed()) {
     const stretch = withRules(modes, rulesOf(hours, setup, next), without, hours);
-    if (out.length + 1 < stretches.length) next = startsOfAny(stretch.modes);
+    if (out.length + 1 < stretches.length) next = uniteAll(stretch.starts);
     out.unshift(stretch);
   }
   return out;
+}
+
+/** Of the same calendars always the same one. */
+const uniteAll = (all: readonly Calendar[]): Calendar =>
+  knownUnions(all, '', () => all.reduce(unite, []));
+
+const knownUnions = memoByAll<Calendar>();
+
+interface LaidStretch extends WetStretch {
+  /** Starts of its modes that are left; the same calendar once for all modes of the same hours and length. */
+  readonly starts: readonly Calendar[];
 }
 
 interface Rule {
@@ -103,8 +93,34 @@ interface Rule {
   readonly among: (starts: Calendar, mode: Mode) => Calendar;
 }
 
+/** Rules of the same resin, room, hours and next stretch: routes and changed builds ask them the same. */
+const knownRules = memoByAll<Rule[]>();
+
 /** @param next starts of the stretch that follows on tack; null: this one goes straight into the bag */
-function rulesOf(input: WetHours, setup: CureSetup, next: Calendar | null): Rule[] {
+function rulesOf(hours: WetHours, setup: CureSetup, next: Calendar | null): Rule[] {
+  const { personHours, personOvertime = NOBODY, library, from } = hours;
+  const { clock, early = clock, laid = clock, laidEarly = laid, bagDueRange } = setup;
+  const asked = [early, laid, laidEarly, bagDueRange ?? NOBODY, library, personHours];
+  return knownRules([...asked, personOvertime, next ?? NOBODY], `${from}`, () =>
+    workOutRules(hours, setup, next).map(({ why, among }) => ({ why, among: keptAmong(among) })),
+  );
+}
+
+const NOBODY = {};
+
+/** Each calendar of starts belongs to one length and the hours of one team: asked again, it has the same answer. */
+function keptAmong(among: Rule['among']): Rule['among'] {
+  const kept = new WeakMap<Calendar, Calendar>();
+  return (starts, mode) => {
+    const known = kept.get(starts);
+    if (known) return known;
+    const answer = among(starts, mode);
+    kept.set(starts, answer);
+    return answer;
+  };
+}
+
+function workOutRules(input: WetHours, setup: CureSetup, next: Calendar | null): Rule[] {
   const practice = practiceOf(input.library);
   const due = bagDueOf(setup.early ?? setup.clock, practice);
   const settleMinutes = settleMinutesOf(input.library);
@@ -196,19 +212,22 @@ interface Attendance {
   readonly gels: Calendar;
 }
 
-const known = new WeakMap<object, Attendance>();
+const known = memoByAll<Attendance>();
 
 /** When somebody is there for a bag. */
 export function attendance(hours: WetHours): Attendance {
-  const same = known.get(hours.personHours);
-  if (same) return same;
+  const { library, personHours, personOvertime = NOBODY } = hours;
+  return known([library, personHours, personOvertime], '', () => workOutAttendance(hours));
+}
+
+function workOutAttendance(hours: WetHours): Attendance {
   const practice = practiceOf(hours.library);
   const lookEvery = practice('look-every-minutes');
   const people = hoursOfEach(hours).map(([, own]) => own);
   const pairs = handovers(hours).map((pair) => pair.hours);
   const startsOfAnybody = (teams: readonly Calendar[], minutes: number): Calendar =>
     teams.map((own) => startsWithin(own, minutes)).reduce<Calendar>(unite, []);
-  const attended = {
+  return {
     watched: startsOfAnybody([...people, ...pairs], practice('watch-minutes')),
     gels: joined(
       startsOfAnybody(people, practice('gel-look-minutes')).map(({ start, end }) => ({
@@ -217,8 +236,6 @@ export function attendance(hours: WetHours): Attendance {
       })),
     ),
   };
-  known.set(hours.personHours, attended);
-  return attended;
 }
 
 /** The next stretch begins once this one is laid and has gelled for certain, while it is sure to tack. */
@@ -268,7 +285,7 @@ function withRules(
   rules: readonly Rule[],
   without: readonly WetRule[],
   { from }: WetHours,
-): WetStretch {
+): LaidStretch {
   /** Starts of before are kept: a closing time may lie in the past. */
   const isAhead = ({ starts }: Kept): boolean => (starts.at(-1)?.end ?? from) > from;
   // Modes of the same hours and length share one look at each rule.
@@ -279,7 +296,7 @@ function withRules(
     const own = ofHours.get(minutesOf(mode)) ?? {
       mode,
       windows: [],
-      starts: startsOf(mode, []),
+      starts: startsAtAll(mode),
     };
     ofHours.set(minutesOf(mode), own);
     return own;
@@ -299,8 +316,10 @@ function withRules(
     else leftOff.push(why);
   }
   const able = kept.filter(isAhead);
-  const laid = new Map((able.length > 0 ? able : kept).map((one) => [one.mode, one.windows]));
+  const left = able.length > 0 ? able : kept;
+  const laid = new Map(left.map((one) => [one.mode, one.windows]));
   return {
+    starts: left.map(({ starts }) => starts),
     modes: modes.flatMap((mode, i) => {
       const windows = laid.get(alike[i]!.mode);
       return windows ? [{ ...mode, starts: windows }] : [];
@@ -321,6 +340,16 @@ export const startsOfAny = (modes: readonly Mode[]): Calendar =>
   modes.map((mode) => startsOf(mode, mode.starts ?? [])).reduce(unite, []);
 
 const startsOf = (mode: Mode, windows: readonly StartWindow[]): Calendar =>
-  windows.map(({ open }) => open).reduce(intersect, startsWithin(mode.calendar!, minutesOf(mode)));
+  windows.map(({ open }) => open).reduce(intersect, startsAtAll(mode));
+
+/** Lengths kept for one calendar. */
+const LENGTHS_KEPT = 100;
+const knownAtAll = memoByAll<Calendar>(LENGTHS_KEPT);
+
+/** Starts that the hours of a mode hold, before any rule. */
+const startsAtAll = (mode: Mode): Calendar => {
+  const minutes = minutesOf(mode);
+  return knownAtAll([mode.calendar!], `${minutes}`, () => startsWithin(mode.calendar!, minutes));
+};
 
 const minutesOf = ({ length }: Mode): number => (length.kind === 'work' ? length.minutes : 0);
