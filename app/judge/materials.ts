@@ -39,8 +39,10 @@ function crewFindings(context: PlanContext, times: readonly CureTimes[]): Findin
   }
   const wanted = Math.max(0, ...context.part.layups.map((layup) => layup.peopleMin));
   const findings: Finding[] = [];
-  if (wanted > build.crew.length) {
-    findings.push(finding('works-alone', { wanted, crew: build.crew.length }));
+  if (wanted > build.crew.length || build.crew.length === 1) {
+    const args = { wanted, crew: build.crew.length };
+    const severity = wanted > build.crew.length ? 'warn' : 'note';
+    findings.push(finding('works-alone', args, { severity }));
   }
   const { lift, areaM2 } = context.part;
   if (lift.hands > build.crew.length) {

@@ -19,21 +19,26 @@ interface GelAlone {
   readonly zone: string;
 }
 
-export function gelWords({ cure, mixed, gel, latest, advice, zone }: GelAlone): string {
-  const at = dayAndTime(mixed, zone);
+export function gelWords({ cure, mixed: mixedAt, gel, latest, advice, zone }: GelAlone): string {
+  const at = dayAndTime(mixedAt, zone);
   const until =
     latest === null || latest <= gel ? '' : ` (by ${dayAndTime(latest, zone)} at the latest)`;
   const falls = `gel falls ${dayAndTime(gel, zone)}${until} with nobody there.`;
   if (advice.way === 'begun') {
     return `${cure}: mixed ${at}, ${falls} Somebody comes in, or an alarm is set.`;
   }
-  return `${cure}: do not mix ${at}: ${falls} ${gelAdvice(advice, zone)}`;
+  // Where a start is known that somebody sees, the mix is put off; where none is, it hangs on who comes in.
+  const mixed = advice.way === 'start' ? `do not mix ${at}:` : `mixed ${at},`;
+  return `${cure}: ${mixed} ${falls} ${gelAdvice(advice, zone)}`;
 }
+
+const COMES_IN =
+  'Nobody mixes before it is settled who comes in from the earliest gel to the latest, alarm on';
 
 function gelAdvice(advice: Exclude<GelAdvice, { way: 'begun' }>, zone: string): string {
   switch (advice.way) {
     case 'tack':
-      return 'The tack of the layup below decides when: post a watch or an alarm.';
+      return `The tack of the layup below leaves no other start. ${COMES_IN}, or choose another joint.`;
     case 'start': {
       const when = dayAndTime(advice.start, zone);
       return advice.laterMinutes <= 0
@@ -41,7 +46,7 @@ function gelAdvice(advice: Exclude<GelAdvice, { way: 'begun' }>, zone: string): 
         : `${when} would be seen; its bag comes off ${elapsed(advice.laterMinutes)} later.`;
     }
     case 'watch':
-      return 'No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.';
+      return `No start in the shop’s hours puts it when somebody is there. ${COMES_IN}.`;
   }
 }
 

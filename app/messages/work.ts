@@ -18,13 +18,16 @@ export const WORK_FINDINGS = {
     words: () => 'Nobody is in the crew: add a name and hours.',
   }),
   'works-alone': findingSpec({
-    meaning: 'Wet work that wants more hands than there are.',
-    severity: 'warn',
+    meaning: 'One person works alone, or wet work wants more hands than there are.',
+    severity: ['warn', 'note'],
     unsafe: 'wet-work',
     ...CLEARED_BY_LEVERS,
     words: (a: { wanted: number; crew: number }) =>
-      `Wet work here wants ${a.wanted} people and the crew has ${a.crew}. ` +
-      'Nobody should laminate alone: find a second pair of hands.',
+      a.wanted > a.crew
+        ? `Wet work here wants ${a.wanted} people and the crew has ${a.crew}. ` +
+          'Nobody should laminate alone: find a second pair of hands.'
+        : 'The crew is one person, who works alone with resin, solvent, heat and lifting. Have somebody within ' +
+          'call who looks in every half hour and can call for help; local rules for working alone come first.',
   }),
   'lift-alone': findingSpec({
     meaning: 'The part takes more hands to lift than the crew has.',

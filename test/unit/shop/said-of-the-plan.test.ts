@@ -4,7 +4,7 @@ import { textOf } from '../../../app/shop/tree.ts';
 import type { SheetKind } from '../../../app/shop/parts.ts';
 import { buildSheets } from '../../../app/shop/sheets.ts';
 import type { Build } from '../../../app/document/schema.ts';
-import { planFor, ROOMY, withZone } from '../judge/builds.ts';
+import { NOW, planFor, ROOMY, withZone } from '../judge/builds.ts';
 
 /** A large one: the last batch gels hours after the first, when everybody has gone. */
 const SLOW: Build = withZone(
@@ -126,5 +126,86 @@ describe('vacuum', () => {
     expect(holds(eps).match(/Vacuum 250 mbar below atmosphere and no more/g)?.length).toBe(2);
     const logs = [...papers(eps, 'cure').values()].join(' ');
     expect(logs).toContain('Bag down, vacuum 250 mbar below atmosphere and no more');
+  });
+
+  it('of a polyester is less than that at which its styrene boils', () => {
+    const polyester: Build = { ...ROOMY, resin: { system: 'marl-7', hardener: 'slow' } };
+    const text = papers(polyester, 'holds').get('holds')!;
+    expect(text.match(/Vacuum 650 mbar below atmosphere and no more; lose/g)?.length).toBe(3);
+    expect(text).not.toContain('Full vacuum');
+  });
+});
+
+describe('what a bag-off is late for', () => {
+  const soon = { ...ROOMY, resin: { system: 'orrin-40', hardener: 'fast' } } as const;
+  const days = [0, 1, 2, 3].map((day) => planFor(soon, 'first', NOW + day * 1440));
+
+  it('a surface whose time to bond is past by then is abraded, and not bonded before', () => {
+    let past = 0;
+    let open = 0;
+    for (const outcome of days) {
+      const cards = new Map(
+        buildSheets(outcome, 'cure').sheets.map(({ id, body }) => [id, textOf(body)]),
+      );
+      for (const { id, bondUntil } of outcome.result.cures) {
+        const layup = id.split('~')[0]!;
+        const off = outcome.result.stages.find((stage) => stage.id === `bag-off:${layup}`)!.end!;
+        const late = Date.parse(off) >= Date.parse(bondUntil!);
+        const text = cards.get(`cure-${id}`)!;
+        expect(text.includes('its time to bond is past when the bag comes off; abrade')).toBe(late);
+        expect(text.includes('Bare surface without peel ply: bond before')).toBe(!late);
+        if (late) past += 1;
+        else open += 1;
+      }
+    }
+    expect(past).toBeGreaterThan(0);
+    expect(open).toBeGreaterThan(0);
+  });
+
+  it('the pump of a closed day is told in the week, with who answers it', () => {
+    let told = 0;
+    for (const day of [0, 1, 2, 3, 4]) {
+      const outcome = planFor(ROOMY, 'first', NOW + day * 1440);
+      const weekend = outcome.result.cures.filter(({ id }) => {
+        const layup = id.split('~')[0]!;
+        const at = (what: string) =>
+          outcome.result.stages.find((stage) => stage.id === `${what}:${layup}`)!;
+        const weekday = (iso: string) => new Date(iso.slice(0, 10)).getUTCDay();
+        return weekday(at('layup').start!) === 5 && weekday(at('bag-off').start!) === 1;
+      });
+      if (weekend.length === 0) continue;
+      told += 1;
+      const text = [...buildSheets(outcome, 'week').sheets]
+        .map(({ body }) => textOf(body))
+        .join(' ');
+      // Saturday as well, on which the plan has a moment of the cure and nobody to work.
+      const lines = text.match(
+        /the pump runs\. [^;]*?Nobody is in the shop today: alarm and logger on/g,
+      );
+      expect(lines?.length).toBe(2);
+    }
+    expect(told).toBeGreaterThan(0);
+  });
+});
+
+describe('full cure', () => {
+  it('is that of the post-cure where one comes before it, and of the room where none does', () => {
+    const heated: Build = {
+      ...ROOMY,
+      room: { ...ROOMY.room, tent: { maxC: 70 } },
+      outside: [{ id: 'paint', name: 'Alder sprayers', workingDays: 2, bakeC: 60 }],
+    };
+    const full = (document: Build) =>
+      [...papers(document, 'cure')]
+        .filter(([, text]) => text.includes('Full cure'))
+        .map(([, text]) => text);
+    expect(full(ROOMY).length).toBe(3);
+    for (const text of full(ROOMY)) expect(text).toMatch(/Full cure from \w+ \d+/);
+    expect(full(heated).length).toBe(3);
+    for (const text of full(heated))
+      expect(text).toMatch(
+        /Full cure with the post-cure; in the room alone from \w+ \d+|Full cure is not reached/,
+      );
+    expect(full(heated).join(' ')).toContain('Full cure with the post-cure');
   });
 });

@@ -85,7 +85,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Outer skin: do not mix Tuesday 4 May, 08:30: gel falls Tuesday 4 May, 16:19 (by Tuesday 4 May, 17:55 at the latest) with nobody there. No start in the shop’s hours puts it when somebody is there: post a watch or an alarm.',
+      'Outer skin: mixed Tuesday 4 May, 08:30, gel falls Tuesday 4 May, 16:19 (by Tuesday 4 May, 17:55 at the latest) with nobody there. No start in the shop’s hours puts it when somebody is there. Nobody mixes before it is settled who comes in from the earliest gel to the latest, alarm on.',
     numbers: {},
   },
   {

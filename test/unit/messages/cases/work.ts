@@ -38,6 +38,15 @@ export const WORK_CASES: readonly FindingCase[] = [
     numbers: {},
   },
   {
+    code: 'works-alone',
+    has: { ...ROOMY, crew: [{ name: 'Ida Moss' }] },
+    hasNot: ROOMY,
+    severity: 'note',
+    message:
+      'The crew is one person, who works alone with resin, solvent, heat and lifting. Have somebody within call who looks in every half hour and can call for help; local rules for working alone come first.',
+    numbers: {},
+  },
+  {
     code: 'lift-alone',
     has: withZone({ ...ROOMY, crew: [{ name: 'Ida Moss' }] }, { areaM2: 2 }),
     hasNot: withZone(ROOMY, { areaM2: 2 }),
