@@ -3,6 +3,7 @@ import type { Build, Library } from '../document/schema.ts';
 import { curveOf } from '../plan/curve.ts';
 import { contextOf, type PlanContext } from '../plan/context.ts';
 import { judgeSteps } from './judgement.ts';
+import { movesSincePrinted } from './moves.ts';
 import { resultOf, type Judgement } from './result.ts';
 import { batchesOfCure } from './mixes.ts';
 import { runToEnd, mapYields, type Lazy, type Interruptible } from '../schedule/generators.ts';
@@ -84,6 +85,7 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
     ),
     tg: taken.tg,
     before: taken.network.before,
+    ...(context.build.printed ? { moves: movesSincePrinted(context, taken) } : {}),
     shown: shownOf(context, taken),
     modes: Object.fromEntries(placed.map((one) => [one.stage, one.mode])),
   };

@@ -82,6 +82,9 @@ const localDateTime = z
   .string()
   .refine(isLocalDateTime, 'a day and time that exist, as YYYY-MM-DDTHH:MM (or the day alone)');
 
+const isoInstant = z
+  .string()
+  .regex(/^\d{4}-\d\d-\d\dT\d\d:\d\d[+-]\d\d:\d\d$/, 'an ISO 8601 instant with offset');
 /** A wall-clock minute of a day: where a day alone could mean its first minute or all of it. */
 const localMinute = z
   .string()
@@ -814,6 +817,8 @@ const lessons = z.strictObject({
 /** The schedule on the shop's wall: what it said when it was printed. */
 const printedPlan = z.strictObject({
   at: localDateTime,
+  /** Since then worked by instead of the paper: its times are the ones below. */
+  acceptedAt: localDateTime.optional(),
   stages: z
     .array(
       z.strictObject({
@@ -824,6 +829,17 @@ const printedPlan = z.strictObject({
       }),
     )
     .max(2000),
+  /** Routes that were still open then, with their last moment; null: not known. */
+  routes: z
+    .array(
+      z.strictObject({
+        route: z.string().max(400),
+        cures: z.array(z.string().max(200)).max(MOST.entries),
+        closes: isoInstant.nullable(),
+      }),
+    )
+    .max(2000)
+    .optional(),
   /** What the sheets said, a short hash for each line, to tell later what has changed. */
   sheets: z
     .array(z.strictObject({ id: z.string().max(200), lines: z.array(z.string().max(8)).max(1000) }))
@@ -970,9 +986,6 @@ export type Hours = z.output<typeof hours>;
 // ---------------------------------------------------------------------------------------------
 // The plan result: the contract of the headless command
 
-const isoInstant = z
-  .string()
-  .regex(/^\d{4}-\d\d-\d\dT\d\d:\d\d[+-]\d\d:\d\d$/, 'an ISO 8601 instant with offset');
 const maybeInstant = isoInstant.nullable();
 
 const lever = z.strictObject({

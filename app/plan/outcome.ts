@@ -9,6 +9,7 @@ import type { Calendar, Interval, Minute } from '../time/instant.ts';
 import type { CureGlass } from './cureGlass.ts';
 import type { CureTimes } from './cureTimes.ts';
 import type { LabourEntry } from './labour.ts';
+import type { Move } from '../messages/moves.ts';
 import type { StartHour } from './startHours.ts';
 
 /**
@@ -87,6 +88,8 @@ export interface PlanDetail {
   /** What everything on the part stands, and the post-cures that are planned. */
   readonly tg?: TgNeed;
   readonly shown?: ShownDetail;
+  /** Why what is still to come starts at another moment than was printed, in the order of the plan. */
+  readonly moves?: readonly Move[];
 }
 
 /** What the picture of the plan shows beside its stages. */

@@ -30,7 +30,8 @@ export const movedSincePrinted = (
 ): StartChange[] => startChanges(plan.schedule.placed, printedSpots(context, plan.network.problem));
 
 /**
- * A plan as it is noted in the build when it is printed: start and mode of every placed stage.
+ * A plan as it is noted in the build when it is printed: start and mode of every placed stage, and the
+ * routes that are open.
  * @param now moment of printing, minutes of Unix UTC
  * @returns null when the plan places nothing
  */
@@ -46,9 +47,21 @@ export function printedRecord({ result, detail }: PlanOutcome, now: Minute): Pri
     const mode = detail.modes?.[id];
     return [{ stage: id, start: local(minute), ...(mode ? { mode } : {}) }];
   });
-  return stages.length === 0 ? null : { at: local(now), stages };
+  const routes = result.routes.flatMap(({ id, open, cures, closes }) =>
+    open ? [{ route: id, cures: [...cures], closes }] : [],
+  );
+  return stages.length === 0 ? null : { at: local(now), stages, routes };
 }
 
 /** True when both say the same of every stage and on every sheet, whatever the moment of printing. */
 export const isSamePrintedPlan = (a: Printed | null | undefined, b: Printed): boolean =>
   JSON.stringify([a?.stages, a?.sheets]) === JSON.stringify([b.stages, b.sheets]);
+
+/** The plan that is worked by from now on; what stands on paper stays noted until it is printed again. */
+export function acceptedRecord(outcome: PlanOutcome, now: Minute): Printed | null {
+  const fresh = printedRecord(outcome, now);
+  const { printed } = outcome.detail.build;
+  if (!fresh || !printed) return null;
+  const { at, sheets } = printed;
+  return { ...fresh, at, acceptedAt: fresh.at, ...(sheets ? { sheets } : {}) };
+}

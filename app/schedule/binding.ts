@@ -103,6 +103,22 @@ export function explainStart(
   };
 }
 
+/**
+ * The rules that would be broken were a stage of the plan to start at another moment.
+ * @returns null where the stage is not in the plan, or has no known mode
+ */
+export function whatHinders(
+  problem: Problem,
+  placed: readonly Placed[],
+  id: string,
+  start: Minute,
+): readonly Binding[] | null {
+  const stage = problem.stages.find((one) => one.id === id);
+  const spot = placed.find((one) => one.stage === id);
+  const mode = stage?.modes.find((one) => one.id === spot?.mode);
+  return stage && mode ? bindingsAt(problem, placed, stage, mode, start) : null;
+}
+
 /** The rules that the plan keeps and would break were the stage to start at `start` instead. */
 function bindingsAt(
   problem: Problem,

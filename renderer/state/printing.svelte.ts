@@ -1,7 +1,7 @@
 /** Paper and files: by the shell where there is one, by the browser otherwise. */
 import type { Build } from '../../app/document/schema.ts';
 import type { PlanOutcome } from '../../app/plan/outcome.ts';
-import { printedRecord, isSamePrintedPlan } from '../../app/plan/replanPrinted.ts';
+import { acceptedRecord, isSamePrintedPlan, printedRecord } from '../../app/plan/replanPrinted.ts';
 import { printedSheets } from '../../app/shop/changedSheets.ts';
 import { tellsWhen, type Picked } from '../../app/shop/packs.ts';
 import { paperwork } from '../../app/shop/sheets.ts';
@@ -86,6 +86,14 @@ export class PrintingState {
       label: EDIT_NAMES.planAgain,
       document: { ...document, printed: null },
     });
+  }
+
+  /** The plan on screen is worked by from now on. */
+  accept(): void {
+    const { outcome, document, now } = this.#desk;
+    const printed = outcome && acceptedRecord(outcome, now);
+    if (!printed) return;
+    this.#desk.apply({ label: EDIT_NAMES.acceptPlan, document: { ...document, printed } });
   }
 
   /** Keeps a text as a file: through the shell's dialog where there is one, as a download otherwise. */

@@ -112,3 +112,43 @@ export const GAP_WORDS = {
 export const gapHeadline = (count: number, since: string): string =>
   `${count === 1 ? 'One stage' : `${count} stages`} should have begun since ${since} and ` +
   `${count === 1 ? 'is' : 'are'} not written down.`;
+
+/** Words of the printed plan beside the one from now. */
+export const REPLAN_WORDS = {
+  title: 'What moved since the printed plan',
+  open: 'See what moved',
+  later: 'Later',
+  intro:
+    'Below, the plan that is worked by stands beside the one that follows from what is written down. Only what had to move has moved.',
+  stage: 'Stage',
+  before: { printed: 'Printed', accepted: 'Accepted' },
+  after: 'From now',
+  by: 'By',
+  why: 'Why',
+  bars: 'Old (outline) and new (full) moment',
+  added: 'New in the plan',
+  gone: 'No longer in the plan',
+  closed: 'Closed since then',
+  nothingClosed: 'No choice has closed.',
+  closedAt: (at: string): string => `, open until ${at}`,
+  decide: 'To be decided',
+  nothingToDecide: 'Nothing waits for a decision.',
+  decideRoute: (route: string): string => `Cure otherwise: ${route}`,
+  decideStart: (stage: string): string => `Begin “${stage}”, or the unveiling is missed`,
+  decideAnswer: (question: string, stage: string): string =>
+    `Answer “${question}”; “${stage}” waits for it`,
+  accept: 'Work by the new plan',
+  acceptHint: 'The new times count from now on. What changed on paper is printed next.',
+  keep: 'Keep the old plan',
+  keepHint: (names: string): string => `Fixed at the old moment: ${names}.`,
+  keepNot: (names: string): string => `Cannot be kept, for the reasons below: ${names}.`,
+  keepUntil: 'What is fixed holds until a record contradicts it; the plan then says so.',
+  cannotKeep: 'None of them can stand at its old moment, for the reasons below.',
+  both: (now: string, kept: string): string => `New plan: ${now}. Old plan kept: ${kept}.`,
+  headline: (moved: number, other: number): string =>
+    [
+      ...(moved > 0 ? [`${moved === 1 ? 'One stage' : `${moved} stages`} moved`] : []),
+      ...(other > 0 ? [`${other} came or went`] : []),
+    ].join(', '),
+  since: (at: string): string => ` since the plan of ${at}.`,
+} as const;

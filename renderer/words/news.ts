@@ -24,6 +24,8 @@ export const NEWS = {
 export const EDIT_NAMES = {
   jobCard: 'Job card',
   printed: 'Printed the schedule',
+  acceptPlan: 'Work by the new plan',
+  keepPlan: 'Keep the printed plan',
   planAgain: 'Plan again, without the print',
   lever: (lever: string): string => `Lever: ${lever}`,
 } as const;

@@ -1,4 +1,5 @@
 /** Texts of the ways to divide the layups into cures. */
+import { readChainId } from '../../app/document/ids.ts';
 import type { Finish, JointState, RouteResult } from '../../app/document/schema.ts';
 
 export const ROUTES = {
@@ -47,6 +48,16 @@ export const JOINT_WORDS: Readonly<Record<JointState, { short: string; between: 
   tack: { short: 'on tack', between: ' then wet on tack ' },
   'one-bag': { short: 'one bag', between: ' in one bag with ' },
 };
+
+/** Cures in words: the layups of each, and how each is joined to the one before. */
+export const routeName = (cures: readonly string[], names: ReadonlyMap<string, string>): string =>
+  cures
+    .map((cure) => {
+      const { layups, joints } = readChainId(cure);
+      const joint = (i: number) => (i === 0 ? '' : JOINT_WORDS[joints[i - 1]!].between);
+      return layups.map((id, i) => joint(i) + (names.get(id) ?? id)).join('');
+    })
+    .join('; ');
 
 export const verdictWords = (route: RouteResult): string =>
   !route.possible ? '■ Cannot be done' : route.fits ? '✓ Fits' : '■ Does not fit';
