@@ -35,7 +35,7 @@ export const fieldsWords = {
     xCarbonMouldSide: 'As in “2 x Carbon 200 @ 0/45”, mould side first.',
     pickPlies: 'Pick plies',
     cloth: (label: Shown) => `${label}: cloth`,
-    cloth2: 'Cloth',
+    clothPlaceholder: 'Cloth',
     angle: (label: Shown) => `${label}: angle`,
     addPly: 'Add ply',
     takeLastOff: 'Take last off',

@@ -21,7 +21,7 @@ export const logWords = {
     stop: 'Stop',
     roomGoes: 'The room goes by',
     takeOff: 'Take it off',
-    inToTo: (
+    logSpan: (
       readings: number,
       lines: number,
       start: Shown,
@@ -36,14 +36,14 @@ export const logWords = {
     logAgainstRoom: 'The log against the room',
     temperatureLogRoomBuild: 'Temperature of the log and of the room in the build over time',
     firstMix: (mixed: Shown) => `From first mix ${mixed}`,
-    log2: 'In the log',
+    logColumn: 'In the log',
     buildsRoom: 'In the build’s room',
     notWithin: 'not within it',
     dayMean: 'By day, mean',
     nightMean: 'By night, mean',
     loggerLay: 'The logger lay',
     airRoom: 'in the air of the room',
-    coldestSpotPartMould2: 'on the coldest spot of part and mould',
+    coldestSpotOption: 'on the coldest spot of part and mould',
     useRoomsTemperature: 'Use as the room’s temperature',
     keptMinPlaceDay: (
       length: number,

@@ -52,7 +52,7 @@ export const resinWords = {
     after: 'After',
     overDay: 'over a day',
     potPace: (cupPace: Shown) => `pot at ${cupPace} its pace`,
-    leftoverCup2: 'Leftover cup',
+    leftoverCupTitle: 'Leftover cup',
     setPot: 'Correct the pot life by it',
     leftoverCupCanSmoke: (deferral: Shown) =>
       `A leftover cup can smoke: outside on concrete, no lid, nothing on top. ${deferral}`,
@@ -90,9 +90,9 @@ export const resinWords = {
     name: (name: Shown) => `Name of ${name}`,
     use: 'in use',
     remove: (name: Shown) => `Remove ${name}`,
-    remove2: 'Remove',
-    library2: 'Library',
-    shopsOwn2: 'The shop’s own',
+    removeButton: 'Remove',
+    libraryTitle: 'Library',
+    shopsOwnTitle: 'The shop’s own',
     resins: (count: number) => plural(count, 'resin'),
     hardeners: (count: number) => plural(count, 'hardener'),
   },
@@ -145,8 +145,8 @@ export const resinWords = {
     readingRows: 'Reading the rows …',
     takeC: (fahrenheitC: Shown) => `Take ${fahrenheitC} °C`,
     sheetSays: (minutes: Shown) => `: the sheet says ${minutes}`,
-    curve: (fittedMinutes: Shown, relative: Shown, relative2: Shown) =>
-      `, the curve ${fittedMinutes}, ${relative} ${relative2}`,
+    curve: (fittedMinutes: Shown, relative: Shown, side: Shown) =>
+      `, the curve ${fittedMinutes}, ${relative} ${side}`,
     withoutOthersGive: (othersMinutes: Shown) => `; without it the others give ${othersMinutes}`,
     checkRowFirst: 'Check this row first.',
     rowsGoTogether: 'The rows go together.',

@@ -8,7 +8,7 @@ export const sheetsWords = {
     printedMomentsKept: (printedAt: Shown) =>
       `Printed ${printedAt}. The plan keeps to the moments on these sheets.`,
     planAgainWithoutPrint: 'Plan again, without the print',
-    sheets2: 'Sheets',
+    sheetKindLabel: 'Sheets',
     all: 'All sheets',
     pack: 'Pack',
     allPacks: 'All packs',

@@ -32,6 +32,20 @@ describe('code of the screen', () => {
   });
 });
 
+describe('a table of words', () => {
+  const tables = globSync('renderer/words/*.ts', { cwd: root });
+  it('is one of many', () => expect(tables.length).toBeGreaterThan(20));
+
+  it.each(tables)(
+    '%s names its entries by what they are: none by a number or with underscores',
+    (file) => {
+      const source = readFileSync(join(root, file), 'utf8');
+      const names = [...source.matchAll(/\b([a-z]\w*)\??: ?(?!\/)/g)].map(([, name]) => name!);
+      expect(names.filter((name) => /[a-z]2$|[a-z]_[a-z]/.test(name))).toEqual([]);
+    },
+  );
+});
+
 describe('loose sentences of code are found', () => {
   it.each([
     ["const LABELS = { gel: 'Gel from' };", ['Gel from']],
