@@ -1,7 +1,7 @@
 /** A gel in an empty shop, and the nearest start that somebody would see gel. */
 import { layupStageId } from '../document/ids.ts';
 import { milestoneMap } from '../schedule/network/builder.ts';
-import { attendance } from '../schedule/network/wetStarts.ts';
+import { attendance } from '../schedule/network/wetHours.ts';
 import { startsReaching, startsWithin } from '../schedule/starts.ts';
 import { intersect } from '../time/calendar.ts';
 import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';

@@ -9,10 +9,9 @@ import {
   arrivals,
   attendance,
   settleMinutesOf,
-  wetStarts,
   type WetHours,
-  type WetStretch,
-} from '../schedule/network/wetStarts.ts';
+} from '../schedule/network/wetHours.ts';
+import { wetStarts, type WetStretch } from '../schedule/network/wetStarts.ts';
 import type { Mode } from '../schedule/problem.ts';
 import { startsWithin } from '../schedule/starts.ts';
 import { containingInterval } from '../time/calendar.ts';

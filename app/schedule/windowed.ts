@@ -6,7 +6,8 @@
  */
 import type { Compiled, PlanStage } from './compile.ts';
 import { FAR } from './length.ts';
-import { Knowledge, Propagation } from './propagation.ts';
+import { Knowledge } from './knowledge.ts';
+import { Propagation } from './propagation.ts';
 import type { Random } from './random.ts';
 import type { Assignment } from './serial.ts';
 import { taskEnd, taskStartFrom, taskStartToEndBy, tasksOf, type Tasks } from './tasks.ts';

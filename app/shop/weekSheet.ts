@@ -10,7 +10,9 @@ import { NOT_TO_BE_BUILT, WITHHELD_MARK, withheldBox } from './withheld.ts';
 import { holdsOf } from './holdSheet.ts';
 import { columns, sheetOf, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
-import { columnWidths, weekChart, type Numbers } from './weekChart.ts';
+import { columnWidths } from './weekAxis.ts';
+import { weekChart } from './weekChart.ts';
+import type { Numbers } from './weekRows.ts';
 import { dayClock, floatWords, longDay, shortDay } from './words.ts';
 
 /** One sheet for every calendar week, Monday to Sunday, in which something happens. */

@@ -15,7 +15,7 @@ import type { Calendar, Minute } from '../../time/instant.ts';
 import type { Hold, Length, Mode, MonotoneMap, Relation, StageSpec, Use } from '../problem.ts';
 import { crewModes, type Crew } from './crew.ts';
 import type { NetworkInput } from './input.ts';
-import type { WetRule } from './wetStarts.ts';
+import type { WetRule } from './wetRules.ts';
 
 interface StageOptions {
   readonly ref: StageRef;

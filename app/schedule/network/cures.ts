@@ -11,7 +11,8 @@ import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
 import { tentOver } from './heat.ts';
 import type { CureSetup } from './input.ts';
 import { handoverModes } from './watch.ts';
-import { wetStarts, type WetRule } from './wetStarts.ts';
+import type { WetRule } from './wetRules.ts';
+import { wetStarts } from './wetStarts.ts';
 
 /** Ids of the stages to which the stages before and after a cure are linked. */
 export interface CureStages {
