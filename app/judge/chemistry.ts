@@ -107,9 +107,17 @@ function lapsedSurfaces({ practice }: PlanContext, plan: RoutePlan): Finding[] {
   return plan.abraded.map((stage) => {
     const layup = layups.find(({ id }) => stage === layupStageId('prepare', id));
     const stripMinutes = plan.network.tooLongToStrip[stage] ?? null;
-    const args = { layup: layup?.name ?? 'Next layup', withinHours, stripMinutes };
+    const onBareCore = layup !== undefined && liesOnCore(plan, layup.id);
+    const args = { layup: layup?.name ?? 'Next layup', withinHours, stripMinutes, onBareCore };
     return finding('bond-window-missed', args, { stage });
   });
+}
+
+/** True where the cure before the one that begins with a layup leaves bare core. */
+function liesOnCore({ cures }: RoutePlan, layup: string): boolean {
+  const chain = cures.filter(({ cure }) => cure.place === 'chain');
+  const at = chain.findIndex(({ cure }) => cure.layups[0]!.id === layup);
+  return chain[at - 1]?.cure.layups.at(-1)?.hasCore ?? false;
 }
 
 /** Surfaces that take longer to strip than they keep bare. */

@@ -105,7 +105,7 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
     ...NO_HAZARDS,
     own: [
       'Heater clear of film, foam and solvent; cut-out tried, extinguisher within reach.',
-      'Somebody switches it on and stays for the rise; it is off before anybody wipes with solvent.',
+      'Somebody switches it on and stays as long as the plan says; it is off before anybody wipes with solvent.',
     ],
   },
   cutting: {
@@ -164,7 +164,7 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
     ...NO_HAZARDS,
     own: [
       'Heater clear of film, foam and solvent; cut-out tried, extinguisher within reach.',
-      'Somebody switches it on and stays for the rise; it is off before anybody wipes with solvent.',
+      'Somebody switches it on and stays as long as the plan says; it is off before anybody wipes with solvent.',
     ],
   },
   'post-cure': {

@@ -11,14 +11,21 @@ export const liftedKg = ({ fibre, resin, core, coreResin }: MassBreakdown): numb
  * People who lift it together: by its mass, and two at least for what is too large for one pair of arms.
  * @returns 1 for a build that has not taken the rows
  */
-export function handsToLift(
-  { part }: Pick<FullBuild, 'part'>,
+export const handsToLift = (
+  build: Pick<FullBuild, 'part'>,
   massKg: MassBreakdown,
+  library: Library,
+): number => handsFor(build, liftedKg(massKg), library);
+
+/** The same for the part at another weight, kg: filled, primed, painted. */
+export function handsFor(
+  { part }: Pick<FullBuild, 'part'>,
+  massKg: number,
   library: Library,
 ): number {
   const kgEach = practiceIf(library, 'lift-kg-each');
   const aloneM2 = practiceIf(library, 'lift-m2-alone');
   if (kgEach === null || aloneM2 === null) return 1;
   const areaM2 = part.zones.reduce((sum, zone) => sum + zone.areaM2, 0);
-  return Math.max(Math.ceil(liftedKg(massKg) / kgEach), areaM2 > aloneM2 ? 2 : 1, 1);
+  return Math.max(Math.ceil(massKg / kgEach), areaM2 > aloneM2 ? 2 : 1, 1);
 }

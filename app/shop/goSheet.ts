@@ -1,4 +1,5 @@
 /** Before the first mix of a cure: go or no-go. */
+import { layupStageId } from '../document/ids.ts';
 import { cutList, type CutPly } from '../part/cuts.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
 import { gelGoWords } from './gelWatch.ts';
@@ -62,11 +63,20 @@ function checks(facts: SheetData, cure: CureSheetData): SheetNode {
   );
 }
 
-/** What lies under this cure: a skin with its peel ply, or bare core. */
-function surfaceTick({ cures }: SheetData, cure: CureSheetData): string {
+/** What lies under this cure: a skin with its peel ply, or bare core; abraded again where it has gone stale. */
+function surfaceTick({ cures, result }: SheetData, cure: CureSheetData): string {
   const before = cures[cures.indexOf(cure) - 1];
-  return before?.layups.at(-1)?.hasCore
-    ? 'Bare core vacuumed, overlaps on the skin scuffed, wiped, dry'
+  const prepared = layupStageId('prepare', cure.layups[0]!.id);
+  const stale = result.findings.some(
+    ({ code, stage }) => code === 'bond-window-missed' && stage === prepared,
+  );
+  if (before?.layups.at(-1)?.hasCore) {
+    return stale
+      ? 'Bare core vacuumed again; overlaps on the skin abraded again, wiped, dry'
+      : 'Bare core vacuumed, overlaps on the skin scuffed, wiped, dry';
+  }
+  return stale
+    ? 'Peel ply stripped the day before: surface abraded again P80 to P120, washed, wiped, dry'
     : 'Peel ply stripped, surface scuffed, vacuumed, wiped, dry';
 }
 

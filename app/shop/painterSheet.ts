@@ -1,4 +1,6 @@
 /** What the painter must know, handed over with the part. */
+import { handsFor } from '../part/lift.ts';
+import { massInState } from '../part/weight.ts';
 import { outsideStageId, stageId } from '../document/ids.ts';
 import { practiceIf } from '../document/library.ts';
 import { cautionsFor } from '../messages/safety.ts';
@@ -94,7 +96,10 @@ function onTheWay(facts: SheetData, party: OutsideParty) {
   const stageOf = (what: 'drive' | 'drive-back') =>
     facts.placed.find(({ stage }) => stage.id === stageId({ what, party: party.id }));
   const [there, back] = [stageOf('drive'), stageOf('drive-back')];
-  const { lift } = facts.detail.part;
+  const { weight, library } = facts.detail;
+  // Filler is on it, and primer, which is counted with the paint: the painted part is what they carry back.
+  const [thereKg, backKg] = [massInState(weight, 'faired'), massInState(weight, 'painted')];
+  const hands = handsFor(facts.build, backKg, library);
   const rows = [
     ...(party.carriedBy === 'party'
       ? [row('', 'Carried by', `${party.name}, there and back`)]
@@ -122,7 +127,8 @@ function onTheWay(facts: SheetData, party: OutsideParty) {
       row(
         '',
         'Lifted by',
-        `${lift.hands} ${lift.hands === 1 ? 'person' : 'people'}, about ${fixed(lift.massKg, 1)} kg`,
+        `${hands} ${hands === 1 ? 'person' : 'people'}: about ${fixed(thereKg, 1)} kg without primer, ` +
+          `${fixed(backKg, 1)} kg painted`,
       ),
       ...(van === null ? [] : [row('', 'Room in the van, at least', van)]),
     ],

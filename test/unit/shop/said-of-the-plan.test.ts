@@ -4,7 +4,7 @@ import { textOf } from '../../../app/shop/tree.ts';
 import type { SheetKind } from '../../../app/shop/parts.ts';
 import { buildSheets } from '../../../app/shop/sheets.ts';
 import type { Build } from '../../../app/document/schema.ts';
-import { NOW, planFor, ROOMY, withZone } from '../judge/builds.ts';
+import { LIBRARY, NOW, planFor, ROOMY, withPart, withZone } from '../judge/builds.ts';
 
 /** A large one: the last batch gels hours after the first, when everybody has gone. */
 const SLOW: Build = withZone(
@@ -108,6 +108,42 @@ describe('what is ticked before the first mix', () => {
     expect(go.get('go-inner')).not.toContain('Peel ply stripped');
     for (const id of ['go-core', 'go-closeout'])
       expect(go.get(id), id).toContain('Peel ply stripped');
+  });
+
+  it('is a surface abraded again where the plan strips it the day before, in the words of the finding', () => {
+    const library = {
+      ...LIBRARY,
+      practice: LIBRARY.practice.map((row) =>
+        row.id === 'strip-to-bond-hours' ? { ...row, value: 0 } : row,
+      ),
+    };
+    const stale: Build = withPart(
+      withZone(
+        {
+          ...ROOMY,
+          unveiling: '2027-09-30T18:00',
+          room: { temperatureC: { day: 20, night: 20 }, humidityPct: 50 },
+          crew: [{ name: 'Ida Moss' }, { name: 'Per Lunde' }],
+          route: { joints: {} },
+        },
+        { areaM2: 0.6 },
+      ),
+      { structural: true },
+    );
+    const outcome = planFor(stale, 'first', NOW, library);
+    const told = outcome.result.findings.filter(({ code }) => code === 'bond-window-missed');
+    const go = new Map(
+      buildSheets(outcome, 'go').sheets.map(({ id, body }) => [id, textOf(body)] as const),
+    );
+    const of = (layup: string) => told.find(({ stage }) => stage === `prepare:${layup}`);
+    expect(of('core')!.message).toContain('a stripped surface keeps, so it is abraded');
+    expect(go.get('go-core')).toContain('surface abraded again P80 to P120, washed, wiped, dry');
+    const inner = of('inner');
+    if (inner)
+      expect(inner.message).toContain('cannot vacuum the bare core and lay on it on one day');
+    expect(go.get('go-inner')).toContain(
+      inner ? 'Bare core vacuumed again; overlaps' : 'Bare core vacuumed, overlaps',
+    );
   });
 
   it('the smear of a closeout lies beside its strips, where there is no flange', () => {

@@ -223,6 +223,22 @@ export const CURE_CASES: readonly FindingCase[] = [
     numbers: { wetMinutes: 295, openMinutes: 140, fullVacuumMinutes: 100 },
   },
   {
+    code: 'open-time-short',
+    has: withZone(
+      {
+        ...ROOMY,
+        resin: { system: 'marl-7', hardener: 'fast' },
+        route: { joints: { 'skin-core': 'one-bag', 'core-inner': 'one-bag' } },
+      },
+      { areaM2: 9 },
+    ),
+    hasNot: withZone(ROOMY, { areaM2: 0.4 }),
+    severity: 'stop',
+    message:
+      'Outer skin + core bond + inner skin: 5.8 h from first mix to sealed bag, but the first ply is open 17 min, so no bag is down in time.',
+    numbers: { wetMinutes: 349, openMinutes: 17, fullVacuumMinutes: 0 },
+  },
+  {
     code: 'bag-late',
     has: { ...COOL_MORNINGS, pins: [{ stage: 'layup:skin', start: '2027-05-05T12:00' }] },
     hasNot: { ...COOL_MORNINGS, pins: [{ stage: 'layup:skin', start: '2027-05-05T07:30' }] },
