@@ -31,6 +31,7 @@ import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import { movedSincePrinted } from '../plan/replanPrinted.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
+import { resourcesTaken } from '../schedule/taken.ts';
 
 export interface Judgement {
   readonly taken: RoutePlan;
@@ -153,11 +154,14 @@ function stageResult(
   held: Held,
   iso: Iso,
 ): StageResult {
-  const uses = stage.modes.find((mode) => mode.id === placed?.mode)?.uses ?? [];
+  const mode = stage.modes.find((one) => one.id === placed?.mode);
   const kept = (plan.network.problem.holds ?? []).filter(
     ({ through }) => placed !== null && through?.includes(stage.id),
   );
-  const taken = [...uses, ...kept].flatMap((use) => readResourceId(use.resource) ?? []);
+  const keptIds = kept.map(({ resource }) => resource);
+  const taken = [...resourcesTaken(mode, placed), ...keptIds].flatMap(
+    (id) => readResourceId(id) ?? [],
+  );
   const float = placed?.floatMinutes ?? null;
   const unsafe = held.unsafe.get(stage.id);
   return {

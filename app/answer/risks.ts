@@ -5,6 +5,7 @@ import type { Problem, StageSpec } from '../schedule/problem.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { Slot } from './replay.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
+import { resourcesTaken } from '../schedule/taken.ts';
 
 /** Something that happens now and then and lengthens a stage. */
 interface RiskEvent {
@@ -68,7 +69,7 @@ export function rangeOf({ library, practice }: PlanContext, stage: StageSpec): W
 function peopleOf(plan: RoutePlan, stage: StageSpec): number {
   const placed = plan.schedule.placed.find((one) => one.stage === stage.id);
   const mode = stage.modes.find((one) => one.id === placed?.mode);
-  const hands = (mode?.uses ?? []).filter((use) => readResourceId(use.resource)?.kind === 'person');
+  const hands = resourcesTaken(mode, placed).filter((id) => readResourceId(id)?.kind === 'person');
   return Math.max(1, hands.length);
 }
 

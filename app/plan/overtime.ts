@@ -6,6 +6,7 @@ import { intersect, subtract, workBetween } from '../time/calendar.ts';
 import type { Calendar } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { RoutePlan } from './routePlan.ts';
+import { resourcesTaken } from '../schedule/taken.ts';
 
 type Asked = Pick<PlanContext, 'build' | 'first' | 'horizon' | 'personHours'>;
 
@@ -43,13 +44,14 @@ export function overtimeUses(context: PlanContext, plan: RoutePlan): OvertimeUse
   const overtime = overtimeHours(context);
   if (Object.keys(overtime).length === 0) return [];
   const specs = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage]));
-  return plan.schedule.placed.flatMap(({ stage, mode, start, end }): OvertimeUse[] => {
+  return plan.schedule.placed.flatMap((spot): OvertimeUse[] => {
+    const { stage, mode, start, end } = spot;
     const spec = specs.get(stage)!;
     const own = spec.modes.find((one) => one.id === mode);
     if (!own?.calendar || !own.overtimeMinutes || spec.fixedEnd !== null) return [];
     const calendar = own.calendar;
-    const stays = own.uses.flatMap(({ resource }) => {
-      const ref = readResourceId(resource);
+    const stays = resourcesTaken(own, spot).flatMap((id) => {
+      const ref = readResourceId(id);
       if (ref?.kind !== 'person') return [];
       const hours = overtime[ref.person];
       const minutes = hours ? workBetween(intersect(calendar, hours), start, end) : 0;

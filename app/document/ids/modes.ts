@@ -11,6 +11,14 @@ export type ModeRef =
   | { readonly by: 'party' }
   /** One of them, then the other. */
   | { readonly by: 'handover'; readonly people: readonly string[] }
+  /** So many of those who work the same hours as one of them. */
+  | {
+      readonly by: 'number';
+      readonly anyOf: readonly { readonly like: string; readonly count: number }[];
+      readonly surface: SurfaceWork | null;
+      /** Some of them stay beyond their hours. */
+      readonly stays: boolean;
+    }
   | {
       readonly by: 'team';
       readonly people: readonly string[];
@@ -19,7 +27,7 @@ export type ModeRef =
       readonly stays: boolean;
     };
 
-/** The id of a mode: `runs`, `works`, `handover:ana+ben`, `ana+ben`, `abrade:ana:stays`. */
+/** The id of a mode: `runs`, `works`, `handover:ana+ben`, `ana+ben`, `abrade:ana:stays`, `2*ana+1*ben`. */
 export function modeId(ref: ModeRef): string {
   switch (ref.by) {
     case 'itself':
@@ -28,9 +36,14 @@ export function modeId(ref: ModeRef): string {
       return 'works';
     case 'handover':
       return `handover:${ref.people.join('+')}`;
-    case 'team': {
-      const work = ref.surface === null ? '' : `${ref.surface}:`;
-      return `${work}${ref.people.join('+')}${ref.stays ? ':stays' : ''}`;
-    }
+    case 'number':
+      return ofTeam(ref, ref.anyOf.map(({ like, count }) => `${count}*${like}`).join('+'));
+    case 'team':
+      return ofTeam(ref, ref.people.join('+'));
   }
 }
+
+const ofTeam = (
+  { surface, stays }: { readonly surface: SurfaceWork | null; readonly stays: boolean },
+  who: string,
+): string => `${surface === null ? '' : `${surface}:`}${who}${stays ? ':stays' : ''}`;

@@ -1,15 +1,18 @@
 /** Who may do a stage together, and when they are all there. */
-import { modeId, resourceId, type SurfaceWork } from '../../document/ids.ts';
-import { memoByAll } from '../../document/memo.ts';
+import { modeId, readResourceId, resourceId, type SurfaceWork } from '../../document/ids.ts';
+import { memoByAll, memoByObject } from '../../document/memo.ts';
 import type { Library } from '../../document/schema.ts';
 import { crewMinutes } from '../../part/labour.ts';
 import { intersect, unite } from '../../time/calendar.ts';
 import type { Calendar } from '../../time/instant.ts';
-import type { Mode, Use } from '../problem.ts';
+import type { AnyOf, Mode, Use } from '../problem.ts';
 
-/** A set of people and the hours that all of them work. */
+/** People by name, or so many of those who work the same hours, and the hours that all of them work. */
 interface Team {
+  /** By name, in a small crew; empty where they are asked for by number. */
   readonly people: readonly string[];
+  readonly anyOf: readonly AnyOf[];
+  readonly size: number;
   readonly hours: Calendar;
   /** The same with the hours that some of them may stay, and how many may; null: nobody does. */
   readonly stays: { readonly hours: Calendar; readonly people: number } | null;
@@ -19,16 +22,20 @@ export interface Crew {
   readonly size: number;
   /** Minutes on the clock of so many person-minutes for a number of people. */
   readonly minutes: (personMinutes: number, people: number) => number;
-  readonly teams: readonly Team[];
+  /** Teams of so many, at least and at most. */
+  readonly teamsOf: (least: number, most: number) => readonly Team[];
 }
 
-/** Most people of whom every set is tried; in a larger crew only neighbours in the list team up. */
-const LARGEST_FULL_CREW = 4;
+/** Most people whose sets are named one by one; of a larger crew hands are asked for by number. */
+const LARGEST_NAMED_CREW = 4;
+/** Ways to take so many from people of different hours that are looked at, those with most people first. */
+const MOST_SPLITS = 48;
 
 type Hours = Readonly<Record<string, Calendar>>;
 
 /**
- * Every team of one or more of the crew, with the hours that all of its people work.
+ * Who may work together. In a small crew every set of people by name; in a larger one a number of hands, taken
+ * from people who work the same hours or from several such groups.
  * @param personHours expanded hours of each person, by person id
  * @param library whose practice says what each further pair of hands loses
  * @param overtime further hours that each may stay where a date needs it, by person id
@@ -42,27 +49,103 @@ const knownCrews = memoByAll<Crew>();
 
 function workOut(personHours: Hours, library: Library, overtime: Hours): Crew {
   const ids = Object.keys(personHours);
-  const sets = ids.length <= LARGEST_FULL_CREW ? allSets(ids) : runs(ids);
-  const known: Calendar[] = [];
-  /** Those with the same hours share one calendar. */
-  const shared = (hours: Calendar): Calendar => {
-    const same = known.find((other) => isSame(other, hours));
-    if (!same) known.push(hours);
-    return same ?? hours;
-  };
-  const teams = sets.map((people) => ({
+  const shared = sharing();
+  const bySize = new Map<number, readonly Team[]>();
+  const groups = ids.length <= LARGEST_NAMED_CREW ? null : alike(personHours, overtime);
+  const namedTeam = (people: readonly string[]): Team => ({
     people,
+    anyOf: [],
+    size: people.length,
     hours: shared(people.map((id) => personHours[id]!).reduce((a, b) => intersect(a, b))),
     stays: stayOf(people, personHours, overtime),
-  }));
+  });
+  const numberedTeam = (shares: readonly Share[]): Team => {
+    // One of each group stands for all that are taken from it.
+    const each = shares.flatMap(({ group, count }) => Array<string>(count).fill(group.people[0]!));
+    return {
+      ...namedTeam(each),
+      people: [],
+      anyOf: shares.map(({ group, count }) => ({ people: group.resources, count })),
+    };
+  };
   const minutes: Crew['minutes'] = (personMinutes, people) =>
     crewMinutes(personMinutes, people, library);
-  return { size: ids.length, teams, minutes };
+  if (!groups) {
+    const teams = allSets(ids).map(namedTeam);
+    const teamsOf: Crew['teamsOf'] = (least, most) =>
+      teams.filter(({ size }) => size >= least && size <= most);
+    return { size: ids.length, teamsOf, minutes };
+  }
+  const ofSize = (size: number): readonly Team[] => {
+    const teams = bySize.get(size) ?? splits(groups, size).map(numberedTeam);
+    bySize.set(size, teams);
+    return teams;
+  };
+  const teamsOf: Crew['teamsOf'] = (least, most) =>
+    Array.from({ length: most - least + 1 }, (_, k) => ofSize(least + k)).flat();
+  return { size: ids.length, teamsOf, minutes };
 }
 
-const isSame = (a: Calendar, b: Calendar): boolean =>
-  a.length === b.length &&
-  a.every(({ start, end }, i) => start === b[i]!.start && end === b[i]!.end);
+/** Calendars of the same hours as one and the same calendar. */
+function sharing(): (hours: Calendar) => Calendar {
+  const known = new Map<string, Calendar>();
+  return (hours) => {
+    const key = keyOf(hours);
+    const same = known.get(key) ?? hours;
+    known.set(key, same);
+    return same;
+  };
+}
+
+const keyOf = (hours: Calendar): string =>
+  hours.map(({ start, end }) => `${start} ${end}`).join(';');
+
+/** People of the same hours who may stay for the same hours. */
+export interface Alike {
+  readonly people: readonly string[];
+  readonly resources: readonly string[];
+}
+
+/** The groups of a crew, those with most people first. */
+export function alike(personHours: Hours, overtime: Hours): Alike[] {
+  const keyOfCalendar = memoByObject(keyOf);
+  const groups = new Map<string, string[]>();
+  for (const [id, hours] of Object.entries(personHours)) {
+    const key = `${keyOfCalendar(hours)} ${keyOf(overtime[id] ?? [])}`;
+    const group = groups.get(key);
+    if (group) group.push(id);
+    else groups.set(key, [id]);
+  }
+  return [...groups.values()]
+    .map((people) => ({ people, resources: people.map(personResource) }))
+    .sort((a, b) => b.people.length - a.people.length);
+}
+
+const personResource = (person: string): string => resourceId({ kind: 'person', person });
+
+interface Share {
+  readonly group: Alike;
+  readonly count: number;
+}
+
+/** Ways to take so many from the groups, as far as they are looked at. */
+function splits(groups: readonly Alike[], size: number): Share[][] {
+  const out: Share[][] = [];
+  const take = (k: number, left: number, taken: readonly Share[]): void => {
+    if (out.length >= MOST_SPLITS) return;
+    if (left === 0) {
+      out.push([...taken]);
+      return;
+    }
+    const group = groups[k];
+    if (!group) return;
+    for (let n = Math.min(left, group.people.length); n >= 0; n--) {
+      take(k + 1, left - n, n > 0 ? [...taken, { group, count: n }] : taken);
+    }
+  };
+  take(0, size, []);
+  return out;
+}
 
 /** Hours in which all of a team are there when those stay who may. */
 function stayOf(people: readonly string[], personHours: Hours, overtime: Hours): Team['stays'] {
@@ -78,9 +161,6 @@ const allSets = (ids: readonly string[]): string[][] =>
   ids
     .reduce<string[][]>((sets, id) => [...sets, ...sets.map((set) => [...set, id])], [[]])
     .filter((set) => set.length > 0);
-
-const runs = (ids: readonly string[]): string[][] =>
-  ids.flatMap((_id, i) => ids.slice(i).map((_last, length) => ids.slice(i, i + length + 1)));
 
 interface Work {
   readonly personMinutes: number;
@@ -98,7 +178,7 @@ interface Work {
 export function crewModes(crew: Crew, work: Work, surface: SurfaceWork | null = null): Mode[] {
   const least = Math.min(work.peopleMin ?? 1, crew.size);
   const most = Math.max(least, Math.min(work.peopleMax ?? 1, crew.size));
-  const teams = crew.teams.filter(({ people }) => people.length >= least && people.length <= most);
+  const teams = most > 0 ? crew.teamsOf(Math.max(1, least), most) : [];
   return [
     ...teams.map((team) => teamMode(crew, work, surface, team, false)),
     ...teams.flatMap((team) =>
@@ -111,25 +191,35 @@ function teamMode(
   crew: Crew,
   work: Work,
   surface: SurfaceWork | null,
-  { people, hours }: Team,
+  { people, anyOf, size, hours }: Team,
   stays: boolean,
 ): Mode {
-  const hands = people.map((person) => ({
-    resource: resourceId({ kind: 'person', person }),
-    amount: 1,
-  }));
+  const hands = people.map((person) => ({ resource: personResource(person), amount: 1 }));
+  const ref =
+    anyOf.length > 0
+      ? ({ by: 'number', anyOf: anyOf.map(shareName) } as const)
+      : ({ by: 'team', people } as const);
   return {
-    id: modeId({ by: 'team', people, surface, stays }),
+    id: modeId({ ...ref, surface, stays }),
+    ...(anyOf.length > 0 ? { anyOf } : {}),
     uses: [...hands, ...(work.gear ?? [])],
     ...(surface === 'abrade' ? { abrades: true } : {}),
     calendar: hours,
     length: {
       kind: 'work',
-      minutes: Math.max(1, Math.ceil(crew.minutes(work.personMinutes, people.length))),
+      minutes: Math.max(1, Math.ceil(crew.minutes(work.personMinutes, size))),
       unbroken: work.unbroken ?? false,
     },
   };
 }
+
+/** So many of those who work like the first of them. */
+const shareName = ({ people, count }: AnyOf) => ({ like: personOf(people[0]!), count });
+
+const personOf = (resource: string): string => {
+  const ref = readResourceId(resource);
+  return ref?.kind === 'person' ? ref.person : resource;
+};
 
 /** Counted as if all of it were overtime: what it really takes depends on where it is placed. */
 function stayMode(
