@@ -71,6 +71,9 @@ const argv = process.argv.slice(2);
 if (argv[0] === 'psplib') {
   const path = pathToFileURL(join(import.meta.dirname, 'psplib.ts')).href;
   ((await import(path)) as { main(argv: readonly string[]): void }).main(argv.slice(1));
+} else if (argv[0] === 'exact') {
+  const path = pathToFileURL(join(import.meta.dirname, 'exact.ts')).href;
+  ((await import(path)) as { main(argv: readonly string[]): void }).main(argv.slice(1));
 } else if (isAttack(argv[0])) {
   await attack(argv);
 } else if (argv[0] === 'laws') {

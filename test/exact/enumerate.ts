@@ -22,7 +22,7 @@ export function scoreParts(problem: Problem, placed: readonly Placed[]): ScorePa
     const stage = problem.stages.find((s) => s.id === spot.stage)!;
     const mode = stage.modes.find((m) => m.id === spot.mode)!;
     late += Math.max(0, spot.end - Math.min(stage.due ?? problem.due, problem.due));
-    repairs += mode.repair === true ? 1 : 0;
+    repairs += (mode.repair === true ? 1 : 0) + (mode.warnings ?? 0);
     overtimeMinutes += mode.overtimeMinutes ?? 0;
     end = Math.max(end, spot.end);
     sum += spot.end - problem.from;
@@ -52,22 +52,34 @@ function spotsOf(problem: Problem, index: number): Placed[] {
   return spots;
 }
 
-/** The best score of all placements on the slots; null when none keeps every rule. */
+/** The problem of its first stages alone. */
+function firstStages(problem: Problem, count: number): Problem {
+  const stages = problem.stages.slice(0, count);
+  const ids = new Set(stages.map(({ id }) => id));
+  const relations = problem.relations.filter(({ from, to }) => ids.has(from) && ids.has(to));
+  return { ...problem, stages, relations };
+}
+
+/**
+ * The best score of all placements on the slots; null when none keeps every rule. A rule that some stages
+ * break stays broken whatever is placed beside them, and no part of a score falls.
+ */
 export function enumerateBest(problem: Problem): ScoreParts | null {
-  const choices = problem.stages.map((_, i) => spotsOf(problem, i));
+  const choices = problem.stages.map((_, i) =>
+    spotsOf(problem, i).sort((a, b) => a.end - b.end || a.start - b.start),
+  );
+  const soFar = problem.stages.map((_, i) => firstStages(problem, i + 1));
   let best: ScoreParts | null = null;
   const placed: Placed[] = [];
   const visit = (depth: number): void => {
     if (depth === choices.length) {
-      const score = scoreParts(problem, placed);
-      if ((best === null || isLess(score, best)) && violations(problem, placed).length === 0) {
-        best = score;
-      }
+      best = scoreParts(problem, placed);
       return;
     }
     for (const spot of choices[depth]!) {
       placed.push(spot);
-      visit(depth + 1);
+      const mayWin = best === null || isLess(scoreParts(problem, placed), best);
+      if (mayWin && violations(soFar[depth]!, placed).length === 0) visit(depth + 1);
       placed.pop();
     }
   };

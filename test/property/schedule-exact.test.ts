@@ -10,6 +10,7 @@ import { refuted } from '../../app/schedule/refute.ts';
 import { solve } from '../../app/schedule/solve.ts';
 import { makeBuild, problemOfBuild, SLOT_MINUTES } from '../exact/builds.ts';
 import { enumerateBest, scoreParts } from '../exact/enumerate.ts';
+import { pricedProblem } from '../exact/priced.ts';
 import { tinyProblem } from '../exact/tiny.ts';
 import { tally } from '../support/draws.ts';
 
@@ -77,6 +78,27 @@ describe('what is refuted', () => {
       if (refutedBy(due - SLOT_MINUTES)) refutedBefore++;
     }
     expect(refutedBefore / onTime.length).toBeGreaterThan(0.3);
+  });
+});
+
+describe('small builds with every price, every placement tried', () => {
+  it('have the best plan there is; 200 of them are compared by the bench', () => {
+    const seen = tally('late', 'warned', 'overtime', 'start windows', 'no plan');
+    for (let seed = 0; seed < 20; seed++) {
+      const problem = pricedProblem(seed);
+      const best = enumerateBest(problem);
+      if (best === null) seen.saw('no plan');
+      if (best && best[0] > 0) seen.saw('late');
+      if (best && best[1] > 0) seen.saw('warned');
+      if (best && best[2] > 0) seen.saw('overtime');
+      if (problem.stages.some(({ modes }) => modes.some(({ starts }) => starts))) {
+        seen.saw('start windows');
+      }
+      const { placed } = solve(problem, { schedules: 20_000, seed: 1 });
+      expect([seed, placed.length > 0 ? scoreParts(problem, placed) : null]).toEqual([seed, best]);
+      expect([seed, placed.length > 0 ? violations(problem, placed) : []]).toEqual([seed, []]);
+    }
+    seen.expectEach();
   });
 });
 
