@@ -1,5 +1,6 @@
 /** Words of the paper that hang on what is planned: who sees a gel, where heat is, how many hands. */
 import { describe, expect, it } from 'vitest';
+import { massInState } from '../../../app/part/weight.ts';
 import { textOf } from '../../../app/shop/tree.ts';
 import type { SheetKind } from '../../../app/shop/parts.ts';
 import { buildSheets } from '../../../app/shop/sheets.ts';
@@ -243,5 +244,21 @@ describe('full cure', () => {
         /Full cure with the post-cure; in the room alone from \w+ \d+|Full cure is not reached/,
       );
     expect(full(heated).join(' ')).toContain('Full cure with the post-cure');
+  });
+});
+
+describe('what the painter lifts', () => {
+  it('is the part with its filler, and painted on the way back, not the bare shell', () => {
+    const painted: Build = {
+      ...ROOMY,
+      outside: [{ id: 'paint', name: 'Alder sprayers', workingDays: 2, carriedBy: 'shop' }],
+    };
+    const { weight, part } = planFor(painted).detail;
+    const [there, back] = [massInState(weight, 'faired'), massInState(weight, 'painted')];
+    expect(there).toBeGreaterThan(part.lift.massKg + 0.2);
+    const text = [...papers(painted, 'painter').values()].join(' ');
+    expect(text).toContain(
+      `about ${there.toFixed(1)} kg without primer, ${back.toFixed(1)} kg painted`,
+    );
   });
 });
