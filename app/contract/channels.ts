@@ -231,7 +231,7 @@ export const channels = {
     z.strictObject({ name: z.string().max(120), text: z.string().max(12_000_000) }),
     z.strictObject({ done: z.boolean() }),
   ),
-  /** An open page calls now and then, so that the loopback host does not end under it. */
+  /** An open page calls once a minute, so that the loopback host does not end under it. */
   'page-here': channel(false, none, none),
   /** Keeps the computer from sleeping while a cure's clock runs, or lets it sleep again. Electron only. */
   'keep-awake': channel(

@@ -86,6 +86,3 @@ export const WIDEST: Range = [-1e6, 1e6];
 /** Least and most of a row of practice. */
 export const practiceRange = ({ id, unit }: PracticeKey): Range =>
   DEGREES.has(id) ? DEGREE : (RANGES[unit] ?? WIDEST);
-
-/** True when a unit has a range of its own. */
-export const hasPracticeRange = (unit: string): boolean => unit in RANGES;

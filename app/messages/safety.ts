@@ -1,44 +1,10 @@
-/**
- * Cautions by stage and hazard, for screen and paper alike.
- *
- * Sources of the facts behind them: skin sensitisation by uncured epoxy: EU-OSHA OSHwiki
- * "Occupational exposure to epoxy resins" and HSE RR079; amine hardeners corrosive, pots that melt
- * cups and fume: resin makers' published safety pages; leftover mix in small lots, watched, in metal
- * cans: IMCA safety flash; hardener and sawdust self-heating: a resin maker's safety page; peroxide:
- * NIOSH PEL project 1338-23 (severe eye damage), never mixed with promoter: from memory; styrene
- * vapour burns (lower limit 0.9 %, flash point 31 C): OSHA occupational chemical database;
- * diisocyanates: Regulation (EU) 2020/1149, training before use above 0.1 %; carbon dust conducts:
- * from memory. The rest is common practice, no source.
- */
+/** Cautions by stage and hazard, for screen and paper alike. Their sources stand in `hazardWords.ts`. */
 import type { Hazard, StageKind } from '../document/schema.ts';
+import { HAZARD_CAUTIONS } from './hazardWords.ts';
 
-/** Stands wherever cautions stand. */
+/** Shown or printed with every list of cautions. */
 export const DEFERRAL =
   'Data sheets, local rules and licensed or trained people come before this sheet.';
-
-const BY_HAZARD: Readonly<Record<Hazard, string>> = {
-  'skin-sensitiser':
-    'Uncured resin and hardener can make you allergic for life: nitrile gloves, sleeves, eye ' +
-    'protection; change gloves when wet; soap and water on skin, never solvent.',
-  corrosive: 'Hardener burns skin and eyes: goggles on to pour, eye wash within reach.',
-  peroxide:
-    'Peroxide catalyst blinds: goggles on. Never let it touch promoter directly; keep it cool, ' +
-    'away from anything that burns.',
-  styrene:
-    'Styrene vapour burns and harms: extraction on, organic-vapour mask as the data sheet says, ' +
-    'no flame, no sparks.',
-  solvent: 'Solvent vapour burns: air the room, no flame or heater, rags into a closed metal bin.',
-  dust:
-    'Dust: extraction at the tool, fitted particle mask, eye protection. Carbon dust conducts: ' +
-    'keep it out of sockets and motors. Never sand what is still soft.',
-  exotherm:
-    'A full cup can melt, smoke and burn: spread it at once. A hot cup goes outside on concrete, ' +
-    'no lid, nothing on top. No sawdust on spills.',
-  lifting: 'Lift with enough people or a hoist; clear the way and agree the count first.',
-  isocyanate:
-    'Isocyanate paint harms the lungs at once: trained people only, air-fed mask, nobody else in ' +
-    'the spray area.',
-};
 
 interface StageHazards {
   /** Hazards of the materials that are met at the stage. */
@@ -269,9 +235,9 @@ export function cautionsFor(
   const { ofMaterials, always, own, ownAlone, ofHeat } = STAGE_HAZARDS[kind];
   const met = new Set<Hazard>(always);
   for (const hazard of ofMaterials) if (hazards.includes(hazard)) met.add(hazard);
-  const ordered = (Object.keys(BY_HAZARD) as Hazard[]).filter((hazard) => met.has(hazard));
+  const ordered = (Object.keys(HAZARD_CAUTIONS) as Hazard[]).filter((hazard) => met.has(hazard));
   return [
-    ...ordered.map((hazard) => BY_HAZARD[hazard]),
+    ...ordered.map((hazard) => HAZARD_CAUTIONS[hazard]),
     ...(alone ? (ownAlone ?? own) : own),
     ...(heated ? (ofHeat ?? []) : []),
   ];

@@ -52,13 +52,18 @@ interface Where {
   readonly vertical: boolean;
 }
 
-/** Person-minutes to set a bag up, or an infusion, over so much of the part, by its row. @throws MissingRow */
+/**
+ * Person-minutes to set up a bag, or an infusion, over so much of the part.
+ * @param id of the labour row
+ * @returns null where the build has not taken the row
+ */
 export function setupMinutesOf(
   library: Library,
   id: string,
   { areaM2, edgeM }: { readonly areaM2: number; readonly edgeM: number },
-): number {
-  const row = labourById(library, id);
+): number | null {
+  const row = library.labour.find((candidate) => candidate.id === id);
+  if (!row) return null;
   return row.setupMinutes + row.minutesPerM2 * areaM2 + row.minutesPerEdgeM * edgeM;
 }
 

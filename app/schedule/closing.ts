@@ -1,5 +1,5 @@
 /** The last moment at which all that is not yet begun can still be done in time. */
-import { runToEnd, mapYields, type Interruptible } from './generators.ts';
+import { mapYields, type Interruptible } from './generators.ts';
 import { compile, type Compiled } from './compile.ts';
 import { planPasses, type PlanPasses } from './floats.ts';
 import { exactSearch } from './exact.ts';
@@ -87,12 +87,8 @@ function bisect(low: number, high: number, refutedAt: (minute: number) => boolea
 
 /**
  * The largest minute t for which a plan exists that has every open stage at or after t and meets
- * the due moments. Bounded in time; `proven` when the minute after is refuted.
- */
-export const closingTime = (problem: Problem): Closing => runToEnd(closingSteps(problem));
-
-/**
- * The same as a generator.
+ * the due moments. Bounded in time; `proven` when the minute after is refuted. As a generator: null where
+ * the caller may stop it.
  * @param fitsFrom a moment from which a plan is known to fit, however it was found
  */
 export function* closingSteps(

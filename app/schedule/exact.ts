@@ -47,7 +47,7 @@ const NODES_BETWEEN_YIELDS = 25;
 
 /**
  * Rounds of the windows that a search may spend: a few a node as a rule, but hundreds where a window
- * that cannot hold creeps on from shift to shift.
+ * that cannot hold moves on by one shift a round.
  */
 const roundsFor = (nodes: number): number => 1500 + 4 * nodes;
 

@@ -10,7 +10,7 @@ import { taskEnd, taskStartToEndFrom, type Tasks } from './tasks.ts';
 import { Timetable } from './timetable.ts';
 import { anchorBefore, anchorFor, arcCeiling, arcFloor } from './windows.ts';
 
-/** Rounds of windows that creep on from shift to shift. */
+/** Most rounds: a window may move on by only one shift in each. */
 const MOST_ROUNDS = 3000;
 /** Rounds of moving relations alone before all rules have their turn. */
 const ROUNDS_OF_WINDOWS = 8;

@@ -28,7 +28,7 @@ export interface Windows {
   readonly broken: number;
   /** The greatest lag that raised a stage last; null when none did. */
   readonly window: Arc | null;
-  /** Rounds over all stages that it took: many where a window creeps on from shift to shift. */
+  /** Rounds over all stages that it took: many where a window moves on by one shift a round. */
   readonly sweeps: number;
 }
 

@@ -3,7 +3,7 @@ import { DEFERRAL } from '../messages/safety.ts';
 import type { PlanOutcome } from '../plan/outcome.ts';
 import { paperOf, type Paper } from './flow/paper.ts';
 import { sidesOf, type Side } from './flow/sides.ts';
-import { planStamp, sheetOf, type Sheet, type SheetKind } from './parts.ts';
+import { planStamp, sheetOf, type Sheet } from './parts.ts';
 import { PACKS, pickedSheets, type Pack, type Picked } from './packs.ts';
 import { NOTHING_CHANGED, NOTHING_PICKED, PACK_WORDS, sideWords } from './paperWords.ts';
 import { changedSheets } from './changedSheets.ts';
@@ -60,15 +60,6 @@ export function paperwork(outcome: PlanOutcome, picked: Picked = {}): Paperwork 
     sides: packs.reduce((sum, { sides }) => sum + sides.length, 0),
   };
 }
-
-/** The sheets of a plan before they are laid on sides: all, or those of one kind. */
-export const buildSheets = (
-  outcome: PlanOutcome,
-  kind: SheetKind | null = null,
-): { readonly sheets: readonly Sheet[]; readonly stamp: string } => {
-  const { packs, stamp } = paperwork(outcome, { kind });
-  return { sheets: packs.flatMap(({ sheets }) => sheets), stamp };
-};
 
 /** Every side as it is printed, in order. */
 export function sideNodes(work: Paperwork): SheetNode[] {

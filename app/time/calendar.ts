@@ -79,7 +79,10 @@ export function tableAddWork(table: WorkTable, start: Minute, minutes: number): 
   return table.start[low]! + (total - table.before[low]!);
 }
 
-/** `startForWork` on flat arrays; -1 when the calendar begins too late. */
+/**
+ * The latest open minute at which work may begin and be done by `end`, pausing while closed.
+ * @returns -1 when the calendar begins too late for that
+ */
 export function tableStartForWork(table: WorkTable, end: Minute, minutes: number): Minute {
   if (minutes <= 0) return end;
   const done = workBefore(table, end) - minutes;
@@ -102,15 +105,6 @@ export function tableStartForWork(table: WorkTable, end: Minute, minutes: number
 export function addWork(calendar: Calendar, start: Minute, minutes: number): Minute | null {
   const end = tableAddWork(workTable(calendar), start, minutes);
   return end < 0 ? null : end;
-}
-
-/**
- * The latest open minute at which work may begin and be done by `end`, pausing while closed.
- * @returns null when the calendar begins too late for that.
- */
-export function startForWork(calendar: Calendar, end: Minute, minutes: number): Minute | null {
-  const start = tableStartForWork(workTable(calendar), end, minutes);
-  return start < 0 ? null : start;
 }
 
 /** The first open minute at or after an instant; null when the calendar has ended. */

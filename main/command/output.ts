@@ -68,7 +68,7 @@ function removeWhenEnded(drafts: () => readonly string[]): () => void {
   };
 }
 
-/** What a command left that was killed without a word: its process is no more. */
+/** What a killed command left half written: the process that its name says does not run. */
 async function removeRests(path: string): Promise<void> {
   const start = `${basename(path)}.`;
   const names = await readdir(dirname(path)).catch(() => []);

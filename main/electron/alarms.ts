@@ -1,4 +1,4 @@
-/** Alarms that go off in the program itself, so that a hidden or slowed page cannot sleep through them. */
+/** Alarms that go off in the program itself, since the system slows a hidden page, which would sound them late. */
 import type { StandingAlarm } from '../session.ts';
 
 export interface AlarmMeans {

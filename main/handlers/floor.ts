@@ -20,5 +20,5 @@ export const alarmsSet: Handler<'alarms-set'> = (session, { alarms }) => {
   return { set: alarms.length };
 };
 
-/** A page that is open says so now and then. */
+/** A page that is open says so once a minute. */
 export const pageHere: Handler<'page-here'> = () => ({});

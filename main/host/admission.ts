@@ -1,4 +1,4 @@
-/** The session's token, links that hand it over once, and the brake on wrong guesses. */
+/** The session's token, links that hand it over once, and the wait that a wrong guess costs. */
 import { createHash, randomBytes, timingSafeEqual } from 'node:crypto';
 
 /** Path of a link that works once; its query holds the secret. */

@@ -163,6 +163,8 @@ export const chemistryWords = {
     timesFirstContactThroughout: (temperatureC: Shown) =>
       `Times from first contact, at ${temperatureC} throughout. ◆ full. A bucket that waits warms itself: open the clamp early, keep the bucket shallow.`,
     cautions: 'Cautions',
+    setupTakes: (infusionLength: Shown, bagLength: Shown) =>
+      `Setting it up over the whole part takes one person about ${infusionLength}, a bag alone ${bagLength}. The plan lays up by hand.`,
     resinNoCurve: 'This resin has no curve.',
     workingOut: 'Working it out …',
     wayFill: 'Way to fill',

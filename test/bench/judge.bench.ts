@@ -8,7 +8,7 @@ import { leverSearch } from '../../app/answer/leverSearch.ts';
 import { oddsNow } from '../../app/answer/odds.ts';
 import { draftRoute, planRoute } from '../../app/plan/routePlan.ts';
 import { enumerateRoutes } from '../../app/route/routes.ts';
-import { closingTime } from '../../app/schedule/closing.ts';
+import { closingTime } from '../support/closing.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
 import { shippedSamples } from '../../main/samples.ts';
 import { DEFAULT_NOW } from '../browser/planner.ts';

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { FULL_ANSWER } from '../../app/plan/outcome.ts';
 import type { Problem } from '../../app/schedule/problem.ts';
-import { closingTime } from '../../app/schedule/closing.ts';
+import { closingTime } from '../support/closing.ts';
 import { solve } from '../../app/schedule/solve.ts';
 import { enumerateBest } from '../exact/enumerate.ts';
 import { tinyProblem } from '../exact/tiny.ts';

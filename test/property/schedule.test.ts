@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { violations } from '../../app/schedule/check.ts';
-import { closingTime } from '../../app/schedule/closing.ts';
+import { closingTime } from '../support/closing.ts';
 import type { Schedule, StageSpec } from '../../app/schedule/problem.ts';
 import { fitsFrom, solve, solveSteps } from '../../app/schedule/solve.ts';
 import { runToEnd } from '../../app/schedule/generators.ts';

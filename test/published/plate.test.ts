@@ -4,7 +4,13 @@
  * Table 11.4 case 1 (printed). Printed tables differ from the series by up to 0.5 %: 1 % is allowed.
  */
 import { describe, expect, it } from 'vitest';
-import { clampedMm, isotropicPlate, simplySupportedMm } from '../../app/part/plate.ts';
+import { simplySupportedMm, type PlateLoad, type PlateStiffness } from '../../app/part/plate.ts';
+
+/** Stiffness of an isotropic plate: D = E h3 / 12 (1 - nu2). */
+function isotropicPlate(eMPa: number, thicknessMm: number, nu: number): PlateStiffness {
+  const d = (eMPa * thicknessMm ** 3) / (12 * (1 - nu * nu));
+  return { dx: d, dy: d, dxy: d, dxs: 0, dys: 0, shear: null };
+}
 
 const plate = isotropicPlate(1, 1, 0.3);
 const d = plate.dx;
@@ -13,19 +19,17 @@ const point = { kind: 'point', loadN: 1 } as const;
 
 describe('Timoshenko & Woinowsky-Krieger, nu 0.3, w D / q a4 and w D / P a2', () => {
   it.each([
-    [1.0, 0.00406, 0.0116, 0.00126, 0.0056],
-    [1.2, 0.00564, 0.01353, 0.00172, 0.00647],
-    [1.4, 0.00705, 0.01484, 0.00207, 0.00691],
-    [1.6, 0.0083, 0.0157, 0.0023, 0.00712],
-    [1.8, 0.00931, 0.0162, 0.00245, 0.0072],
-    [2.0, 0.01013, 0.01651, 0.00254, 0.00722],
-  ])('b/a = %f', (ratio, ssUniform, ssPoint, fixedUniform, fixedPoint) => {
+    [1.0, 0.00406, 0.0116],
+    [1.2, 0.00564, 0.01353],
+    [1.4, 0.00705, 0.01484],
+    [1.6, 0.0083, 0.0157],
+    [1.8, 0.00931, 0.0162],
+    [2.0, 0.01013, 0.01651],
+  ])('b/a = %f', (ratio, ofUniform, ofPoint) => {
     const within1 = (value: number, printed: number): void =>
       expect(Math.abs(value / printed - 1)).toBeLessThan(0.01);
-    within1(simplySupportedMm(plate, 1, ratio, uniform).totalMm * d, ssUniform);
-    within1(simplySupportedMm(plate, 1, ratio, point).totalMm * d, ssPoint);
-    within1(clampedMm(plate, 1, ratio, uniform) * d, fixedUniform);
-    within1(clampedMm(plate, 1, ratio, point) * d, fixedPoint);
+    within1(simplySupportedMm(plate, 1, ratio, uniform).totalMm * d, ofUniform);
+    within1(simplySupportedMm(plate, 1, ratio, point).totalMm * d, ofPoint);
   });
 
   it('agrees with the summed series to 0.1 % (computed)', () => {
@@ -75,15 +79,9 @@ describe('worked cases (computed)', () => {
   it('a patch over the whole plate is the spread load, a small one the point', () => {
     const whole = { kind: 'patch', loadN: 1.5, sideAMm: 1, sideBMm: 1.5 } as const;
     const dot = { kind: 'patch', loadN: 1, sideAMm: 1e-4, sideBMm: 1e-4 } as const;
-    for (const bend of [
-      (load: typeof uniform | typeof point | typeof whole | typeof dot) =>
-        simplySupportedMm(plate, 1, 1.5, load).bendingMm,
-      (load: typeof uniform | typeof point | typeof whole | typeof dot) =>
-        clampedMm(plate, 1, 1.5, load),
-    ]) {
-      expect(bend(whole) / bend(uniform)).toBeCloseTo(1, 6);
-      expect(bend(dot) / bend(point)).toBeCloseTo(1, 4);
-    }
+    const bend = (load: PlateLoad) => simplySupportedMm(plate, 1, 1.5, load).bendingMm;
+    expect(bend(whole) / bend(uniform)).toBeCloseTo(1, 6);
+    expect(bend(dot) / bend(point)).toBeCloseTo(1, 4);
   });
 
   it('a long narrow orthotropic plate bends like a beam across it: 5 q a4 / 384 Dx', () => {

@@ -7,7 +7,7 @@ import { closes, type Relation, type StageSpec } from '../problem.ts';
 /** Stages that must have come before each stage, directly, by its id. */
 export type ComesBefore = Readonly<Record<string, readonly string[]>>;
 
-/** An order that the shop has made itself, or an answer that is still open, can be passed over; matter cannot. */
+/** An order that the shop has made itself, or an answer that is still open, can be passed over; material and a cured layer cannot. */
 const isMatter = (why: RelationReason): boolean => why !== 'own-order' && typeof why === 'string';
 
 /**

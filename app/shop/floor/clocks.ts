@@ -187,18 +187,3 @@ export const soundingAlarms = (
     const heard = answered[id];
     return at <= now && (heard === undefined || now >= heard + againMinutes);
   });
-
-/** The next minute at which another alarm begins to sound; null: none will. */
-export function nextAlarmAt(
-  alarms: readonly Alarm[],
-  answered: Answered,
-  now: Minute,
-): Minute | null {
-  const times = alarms
-    .map(({ id, at, againMinutes }) => {
-      const heard = answered[id];
-      return heard === undefined ? at : Math.max(at, heard + againMinutes);
-    })
-    .filter((at) => at > now);
-  return times.length > 0 ? Math.min(...times) : null;
-}

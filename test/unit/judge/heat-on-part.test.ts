@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
 import { applyLever } from '../../../app/judge/levers.ts';
 import { LOOKUPS } from '../../../app/plan/lookups.ts';
-import { buildSheets } from '../../../app/shop/sheets.ts';
+import { buildSheets } from '../../support/sheets.ts';
 import { toHtml } from '../../../app/shop/tree.ts';
 import { LIBRARY, planFor, ROOMY, withPart, withZone } from './builds.ts';
 

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { violations } from '../../../app/schedule/check.ts';
-import { closingTime } from '../../../app/schedule/closing.ts';
+import { closingTime } from '../../support/closing.ts';
 import type { Busy } from '../../../app/schedule/problem.ts';
 import { solve } from '../../../app/schedule/solve.ts';
 import { after, hour, problem, stage, wait, within } from './make-problem.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { violations } from '../../../app/schedule/check.ts';
-import { closingTime } from '../../../app/schedule/closing.ts';
+import { closingTime } from '../../support/closing.ts';
 import { fitsFrom, scheduleOf } from '../../../app/schedule/solve.ts';
 import { after, hour, problem, stage, wait, work } from './make-problem.ts';
 

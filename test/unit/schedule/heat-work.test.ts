@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
 import { closedDays, staffedHours } from '../../../app/plan/heatHours.ts';
-import { buildSheets } from '../../../app/shop/sheets.ts';
+import { buildSheets } from '../../support/sheets.ts';
 import { toHtml } from '../../../app/shop/tree.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
 import { LIBRARY, NOW, planFor, ROOMY, withZone } from '../judge/builds.ts';

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { SHEET_KINDS, type SheetKind } from '../../../app/shop/parts.ts';
 import { SHEETS } from '../../../app/shop/packs.ts';
-import { buildSheets } from '../../../app/shop/sheets.ts';
+import { buildSheets } from '../../support/sheets.ts';
 import { textOf } from '../../../app/shop/tree.ts';
 import { handMadeOutcome } from './outcome.ts';
 

@@ -1,7 +1,7 @@
 /** What depends on an open question is printed as not released, on every sheet that carries it. */
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
-import { buildSheets } from '../../../app/shop/sheets.ts';
+import { buildSheets } from '../../support/sheets.ts';
 import { textOf } from '../../../app/shop/tree.ts';
 import { planFor, ROOMY, withPart } from '../judge/builds.ts';
 

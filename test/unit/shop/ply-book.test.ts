@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { bagStack } from '../../../app/part/bag-stack.ts';
 import { cutList } from '../../../app/part/cuts.ts';
 import { angleWords, bagDrawing, layerWords } from '../../../app/shop/plyDrawing.ts';
-import { buildSheets } from '../../../app/shop/sheets.ts';
+import { buildSheets } from '../../support/sheets.ts';
 import { byGroup, shoppingList } from '../../../app/shop/shopping.ts';
 import { textOf, type SheetChild, type SheetNode } from '../../../app/shop/tree.ts';
 import { handMadeOutcome } from './outcome.ts';

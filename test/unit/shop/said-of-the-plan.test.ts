@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { massInState } from '../../../app/part/weight.ts';
 import { textOf } from '../../../app/shop/tree.ts';
 import type { SheetKind } from '../../../app/shop/parts.ts';
-import { buildSheets } from '../../../app/shop/sheets.ts';
+import { buildSheets } from '../../support/sheets.ts';
 import type { Build } from '../../../app/document/schema.ts';
 import { LIBRARY, NOW, planFor, ROOMY, withPart, withZone } from '../judge/builds.ts';
 

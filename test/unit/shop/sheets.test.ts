@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { DEFERRAL } from '../../../app/messages/safety.ts';
-import { buildSheets, paperwork, sheetsHtml, sideNodes } from '../../../app/shop/sheets.ts';
+import { paperwork, sheetsHtml, sideNodes } from '../../../app/shop/sheets.ts';
+import { buildSheets } from '../../support/sheets.ts';
 import { textOf, type SheetChild, type SheetNode } from '../../../app/shop/tree.ts';
 import { handMadeOutcome } from './outcome.ts';
 

@@ -7,10 +7,11 @@ import {
   expandHours,
   intersect,
   nextOpen,
-  startForWork,
   subtract,
+  tableStartForWork,
   unite,
   workBetween,
+  workTable,
 } from '../../../app/time/calendar.ts';
 import { forAll, tally } from '../../support/draws.ts';
 
@@ -68,7 +69,7 @@ describe('counting work minute by minute', () => {
           if (open(cal, t) && openMinutes(cal, t, end) >= minutes) start = t;
         }
         seen.saw(start === null ? 'no start' : 'start');
-        expect(startForWork(cal, end, minutes)).toBe(start);
+        expect(tableStartForWork(workTable(cal), end, minutes)).toBe(start ?? -1);
       }),
       { seed: 3, seen, least: 10 },
     );
