@@ -2,7 +2,7 @@
 import type { StageKind } from '../document/schema.ts';
 import type { Interval, Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
-import { doorWords, type Door } from './doors.ts';
+import { allowedFromWords, type AllowedMoment } from './allowedFrom.ts';
 import {
   isStaffed,
   isWithheld,
@@ -110,9 +110,9 @@ const STANDS_IN_AGENDA: Readonly<Record<MomentKey, 'always' | 'last in mould' | 
   bondUntil: 'never',
   fullFrom: 'never',
 };
-const isDoor = (key: MomentKey): key is Door =>
+const isAllowedMoment = (key: MomentKey): key is AllowedMoment =>
   key === 'debagFrom' || key === 'demouldFrom' || key === 'sandFrom';
-/** Moments that somebody ought to see; the rest only open a door. */
+/** Moments that somebody ought to see; the others only say from when something is allowed. */
 const ON_THE_MINUTE: ReadonlySet<MomentKey> = new Set(['bagBy', 'gel']);
 
 /** True where the day holds nothing but what runs through it. */
@@ -163,8 +163,8 @@ function marksOf(facts: SheetData, day: LocalDay): Entry[] {
     for (const { key, label, at } of milestonesOf(cure.row)) {
       const place = STANDS_IN_AGENDA[key];
       const isWanted = place === 'always' || (leaves && place === 'last in mould');
-      const door = isDoor(key) ? doorWords(facts, cure, key) : null;
-      const text = door === null ? `${label}: ${cure.name}` : `${cure.name}: ${door}`;
+      const allowed = isAllowedMoment(key) ? allowedFromWords(facts, cure, key) : null;
+      const text = allowed === null ? `${label}: ${cure.name}` : `${cure.name}: ${allowed}`;
       if (isWanted) add(at, text, ON_THE_MINUTE.has(key));
     }
   }

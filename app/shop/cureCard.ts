@@ -5,7 +5,7 @@ import { capital, listed } from '../messages/words.ts';
 import { minuteToIso } from '../time/zone.ts';
 import { bagTrouble, troubleElsewhere } from './bagTrouble.ts';
 import { demouldCards } from './demouldCard.ts';
-import { doneAt, doorWords } from './doors.ts';
+import { doneAt, allowedFromWords } from './allowedFrom.ts';
 import { circumstancesOf } from './hazards.ts';
 import { withheldSheet } from './withheld.ts';
 import { cureLog, type LogLine } from './cureLog.ts';
@@ -46,7 +46,7 @@ function cureCard(facts: SheetData, cure: CureSheetData): Sheet {
     },
     notReleasedBox(facts, cure),
     cure.row && moments(momentsOf(facts, cure)),
-    h('p', { class: 'later' }, [...doors(facts, cure), ...later(facts, cure)].join(' ')),
+    h('p', { class: 'later' }, [...allowedSentences(facts, cure), ...later(facts, cure)].join(' ')),
     facts.cures[0] === cure ? bagTrouble() : troubleElsewhere(facts),
     logTable(facts, cure),
     witness(facts, cure),
@@ -96,13 +96,13 @@ function momentsOf(facts: SheetData, cure: CureSheetData): SheetNode[] {
     });
 }
 
-/** Moments that open a door, with when the plan has people go through it. */
-function doors(facts: SheetData, cure: CureSheetData): string[] {
+/** From when bag, part and sanding are allowed, with when the plan has people do it. */
+function allowedSentences(facts: SheetData, cure: CureSheetData): string[] {
   const leaves = cure.id === facts.lastInMould;
   return [
-    doorWords(facts, cure, 'debagFrom'),
-    leaves && doorWords(facts, cure, 'demouldFrom'),
-    leaves && doorWords(facts, cure, 'sandFrom'),
+    allowedFromWords(facts, cure, 'debagFrom'),
+    leaves && allowedFromWords(facts, cure, 'demouldFrom'),
+    leaves && allowedFromWords(facts, cure, 'sandFrom'),
   ].flatMap((line) => (line ? [`${capital(line)}.`] : []));
 }
 

@@ -2,7 +2,7 @@
 import { entriesOf, needsSheet, type Entry } from './agenda.ts';
 import type { StageKind, StageResult } from '../document/schema.ts';
 import { capital } from '../messages/words.ts';
-import { doorOf } from './doors.ts';
+import { allowedFromOf } from './allowedFrom.ts';
 import {
   daysOf,
   isStaffed,
@@ -207,7 +207,7 @@ const cautionRow = (lines: readonly string[]): SheetNode[] =>
 
 function workRow(facts: SheetData, entry: Entry): SheetNode {
   const { stage } = entry.placed!;
-  const door = doorOf(facts, stage);
+  const allowed = allowedFromOf(facts, stage);
   return h(
     'tr',
     { class: entry.type },
@@ -217,7 +217,7 @@ function workRow(facts: SheetData, entry: Entry): SheetNode {
       {},
       h('strong', {}, heldMark(stage) + entry.text),
       entry.part !== null && ` (day ${entry.part.day} of ${entry.part.of})`,
-      door !== null && h('div', { class: 'limits' }, `${capital(door)}.`),
+      allowed !== null && h('div', { class: 'limits' }, `${capital(allowed)}.`),
     ),
     h('td', {}, facts.shortNames(stage.people)),
     h('td', { class: 'latest' }, latestWords(stage)),

@@ -1,6 +1,6 @@
 /** Taking the part out of the mould without breaking it: common practice, no source. */
 import { massInState, roundedWeightRows } from '../part/weight.ts';
-import { doorWords } from './doors.ts';
+import { allowedFromWords } from './allowedFrom.ts';
 import { blank, blanks, cautionBox, sheetOf, twoTicks, type Sheet } from './parts.ts';
 import { notReleasedCard } from './notReleased.ts';
 import { isWithheld, type SheetData } from './sheetData.ts';
@@ -19,8 +19,8 @@ export function demouldCards(facts: SheetData): Sheet[] {
   const { stage } = job;
   if (isWithheld(stage)) return [withheldSheet('cure', ID, TITLE, stage.withheld!)];
   const cure = facts.cures.find(({ id }) => id === facts.lastInMould);
-  const door = cure ? doorWords(facts, cure, 'demouldFrom') : null;
-  const when = door === null ? `Demould ${dayClock(job.startIso)}` : capital(door);
+  const allowed = cure ? allowedFromWords(facts, cure, 'demouldFrom') : null;
+  const when = allowed === null ? `Demould ${dayClock(job.startIso)}` : capital(allowed);
   const who = stage.people.length > 0 ? `; ${facts.shortNames(stage.people)}` : '';
   return [
     sheetOf(

@@ -6,7 +6,7 @@ import type { Minute } from '../time/instant.ts';
 import { gelHoldWords } from './gelWatch.ts';
 import { handsWords } from './demouldCard.ts';
 import { greatestHeat } from './greatestHeat.ts';
-import { doneAt, doorWords, type Door } from './doors.ts';
+import { doneAt, allowedFromWords, type AllowedMoment } from './allowedFrom.ts';
 import { outsideStageId, readStageId, stageId } from '../document/ids.ts';
 import type { StageKind, StageResult } from '../document/schema.ts';
 import {
@@ -88,13 +88,13 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
     if (at !== null && at !== undefined) holds.push(hold(at, `${what}: ${cure.name}`, test));
   };
   /** At the moment at which people do it, with the one from which they may. */
-  const addDoor = (door: Door, what: string, test: string) => {
-    const from = cure.row?.[door] ?? null;
+  const addAllowed = (moment: AllowedMoment, what: string, test: string) => {
+    const from = cure.row?.[moment] ?? null;
     if (from === null) return;
     add(
-      doneAt(facts, cure, door) ?? from,
+      doneAt(facts, cure, moment) ?? from,
       what,
-      `${capital(doorWords(facts, cure, door)!)}. ${test}`,
+      `${capital(allowedFromWords(facts, cure, moment)!)}. ${test}`,
     );
   };
   const below = facts.practice('debag-below-c');
@@ -106,9 +106,9 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
     `${vacuumWords(facts, cure)}; lose ${fixed(drop, 0)} mbar in 5 min at most`,
   );
   add(cure.row?.gel, 'Gel', `Smear strings no more; ${gelHoldWords(facts, cure)}`);
-  addDoor('debagFrom', 'Bag off', `Smear snaps, no nail mark, part below ${fixed(below, 0)} °C`);
+  addAllowed('debagFrom', 'Bag off', `Smear snaps, no nail mark, part below ${fixed(below, 0)} °C`);
   if (cure.id === facts.lastInMould) {
-    addDoor(
+    addAllowed(
       'demouldFrom',
       'Demould',
       `Hard all round; ${handsWords(facts).toLowerCase()} to lift; demould card in hand`,

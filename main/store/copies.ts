@@ -16,7 +16,7 @@ import { StoreRefusal } from './errors.ts';
 import { connection, type ReadHandle } from './handles.ts';
 import { versionOf } from './migrate.ts';
 import { MIGRATIONS } from './migrations/list.ts';
-import { dropWitness } from './witness.ts';
+import { dropFileNote } from './fileNote.ts';
 
 /** Daily copies that are kept, and files that a restore put aside. */
 const KEPT = { day: 14, replaced: 5 } as const;
@@ -78,7 +78,7 @@ export function restoreCopy(dataDir: string, fileName: string, name: string, now
     if (existsSync(file + suffix)) renameSync(file + suffix, aside + suffix);
   }
   renameSync(draft, file);
-  dropWitness(dataDir);
+  dropFileNote(dataDir);
   rotate(dataDir, REPLACED, KEPT.replaced);
 }
 

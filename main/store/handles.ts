@@ -4,7 +4,7 @@
  */
 import type { Database } from 'better-sqlite3';
 import { watchOf } from './watch.ts';
-import { countChange } from './witness.ts';
+import { countChange } from './fileNote.ts';
 
 declare const readable: unique symbol;
 declare const writable: unique symbol;

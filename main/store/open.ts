@@ -11,7 +11,7 @@ import { migrate } from './migrate.ts';
 import { MIGRATIONS, type Migration } from './migrations/list.ts';
 import { openNewer } from './newer.ts';
 import { watchFile } from './watch.ts';
-import { countedIn, differenceTo, nameStore, readWitness, writeWitness } from './witness.ts';
+import { countedIn, differenceTo, nameStore, readFileNote, writeFileNote } from './fileNote.ts';
 
 export const FILE_NAME = 'backcure.sqlite';
 /** How long a second process is waited for at the start; later a request is tried again instead. */
@@ -60,8 +60,8 @@ export function openStore({ dataDir, now, migrations = MIGRATIONS }: OpenOptions
     }
     const open = database;
     // Said of a file that was found, not of one that was just put there.
-    notice ??= differenceTo(readWitness(dataDir), countedIn(open));
-    writeWitness(dataDir, { ...countedIn(open), at: now().toISOString() });
+    notice ??= differenceTo(readFileNote(dataDir), countedIn(open));
+    writeFileNote(dataDir, { ...countedIn(open), at: now().toISOString() });
     watchFile(open, dataDir, FILE_NAME, now);
     return {
       dataDir,
@@ -98,7 +98,7 @@ function inPlaceOfMissing(dataDir: string, now: () => Date): string | null {
   const size = statSync(file, { throwIfNoEntry: false })?.size;
   if (size !== undefined && size > 0) return null;
   const copy = newestSoundCopy(dataDir);
-  if (copy === null && readWitness(dataDir) === null) return null;
+  if (copy === null && readFileNote(dataDir) === null) return null;
   const what = size === undefined ? 'The data file is gone' : 'The data file is empty';
   return `${what}. ${putInPlace(dataDir, now, copy?.name ?? null, copy?.at ?? '')}`;
 }

@@ -3,7 +3,7 @@ import { existsSync, mkdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Database } from 'better-sqlite3';
 import { StoreGone } from './errors.ts';
-import { countedIn, writeWitness } from './witness.ts';
+import { countedIn, writeFileNote } from './fileNote.ts';
 
 interface Watch {
   /** @throws StoreGone when the file is not in its place any more */
@@ -34,7 +34,7 @@ export function watchFile(
       gone = new StoreGone(rescued(database, dataDir, here ? null : file, now()));
       throw gone;
     },
-    after: () => writeWitness(dataDir, { ...countedIn(database), at: now().toISOString() }),
+    after: () => writeFileNote(dataDir, { ...countedIn(database), at: now().toISOString() }),
   });
 }
 

@@ -17,7 +17,7 @@ const seen = z.strictObject({
 export type Seen = z.infer<typeof seen>;
 
 /** Null where there is no note, or none that can be read. */
-export function readWitness(dataDir: string): Seen | null {
+export function readFileNote(dataDir: string): Seen | null {
   try {
     const read = seen.safeParse(JSON.parse(readFileSync(join(dataDir, NAME), 'utf8')));
     return read.success ? read.data : null;
@@ -27,7 +27,7 @@ export function readWitness(dataDir: string): Seen | null {
 }
 
 /** Written beside its place first: one that is broken off leaves the one before. Never throws. */
-export function writeWitness(dataDir: string, note: Seen): void {
+export function writeFileNote(dataDir: string, note: Seen): void {
   const path = join(dataDir, NAME);
   try {
     writeFileSync(`${path}.part`, JSON.stringify(note), { mode: 0o600 });
@@ -38,7 +38,7 @@ export function writeWitness(dataDir: string, note: Seen): void {
 }
 
 /** After a file was put in place on purpose. */
-export const dropWitness = (dataDir: string): void => rmSync(join(dataDir, NAME), { force: true });
+export const dropFileNote = (dataDir: string): void => rmSync(join(dataDir, NAME), { force: true });
 
 /** Which file this is and how many changes it holds. */
 export function countedIn(database: Database): Omit<Seen, 'at'> {

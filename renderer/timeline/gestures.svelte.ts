@@ -5,7 +5,7 @@ import { isMovable, type TimelineItem } from '../../app/timeline/items.ts';
 import { nextItem } from '../../app/timeline/keys.ts';
 import type { PlacedItem } from '../../app/timeline/layout.ts';
 import { TIMELINE_WORDS } from '../words/timeline.ts';
-import type { Foreseen } from './foreseen.ts';
+import type { ChangePreview } from './changePreview.ts';
 import { Move } from './move.svelte.ts';
 import type { Picture } from './picture.svelte.ts';
 
@@ -15,18 +15,18 @@ interface Given {
   readonly select: (id: string | null) => void;
   readonly pin: (id: string, localDateTime: string) => void;
   readonly canPin: () => boolean;
-  readonly foresee: (id: string, localDateTime: string) => Foreseen | null;
+  readonly foresee: (id: string, localDateTime: string) => ChangePreview | null;
   readonly scroller: () => HTMLElement | null;
   readonly gutter: () => number;
 }
 
-export class Hands {
+export class Gestures {
   readonly #given: Given;
   focused = $state<string | null>(null);
   said = $state('');
   panning = $state(false);
   /** The plan as the move under way would make it. */
-  foreseen = $state.raw<Foreseen | null>(null);
+  foreseen = $state.raw<ChangePreview | null>(null);
   readonly move = new Move((id, start) => this.#rested(id, start));
 
   constructor(given: Given) {
