@@ -1,4 +1,4 @@
-/** History stands: a route that goes on with what has begun stays, one that would have begun otherwise closes. */
+/** A route that goes on with what has begun stays open, one that would have begun otherwise closes. */
 import { describe, expect, it } from 'vitest';
 import { contradictionOf } from '../../../app/route/begun.ts';
 import { enumerateRoutes, routeOf } from '../../../app/route/routes.ts';

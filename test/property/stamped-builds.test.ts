@@ -1,4 +1,4 @@
-/** Builds lived stamp by stamp with drawn delays: the plan never contradicts a record and plans nothing done. */
+/** Builds recorded stamp by stamp with drawn delays: the plan never contradicts a record and plans nothing done. */
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { plan } from '../../app/answer/plan.ts';
