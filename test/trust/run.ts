@@ -2,6 +2,7 @@
  * `npm run bench -- crash|fuzz|soak [N]`: attacks the program, prints what came of it and writes it
  * into docs/trust.md. Without N the full run: 1,000 kills, 100,000 files, 50,000 edits.
  */
+import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -25,7 +26,7 @@ export async function main(argv: readonly string[]): Promise<void> {
   const { line, sound } = await attack(name, count);
   const seconds = Math.round((Date.now() - began) / 1000);
   const day = new Date().toISOString().slice(0, 10);
-  const whole = `${line} ${seconds} s, Node ${process.versions.node}, ${day}${count < FULL[name] ? `; a short run of ${count}, the full one is ${FULL[name]}` : ''}.`;
+  const whole = `${line} ${seconds} s, Node ${process.versions.node}, ${day}, sources of ${commit()}${count < FULL[name] ? `; a short run of ${count}, the full one is ${FULL[name]}` : ''}.`;
   console.log(whole);
   const path = join(projectRoot(), 'docs', 'trust.md');
   writeFileSync(path, withFigure(readFileSync(path, 'utf8'), name, whole));
@@ -54,6 +55,15 @@ async function attack(name: Attack, count: number): Promise<{ line: string; soun
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+/** The state of the sources that ran, so that a figure can be held to what it was measured on. */
+function commit(): string {
+  const asked = spawnSync('git', ['rev-parse', '--short', 'HEAD'], {
+    cwd: projectRoot(),
+    encoding: 'utf8',
+  });
+  return asked.status === 0 ? asked.stdout.trim() : 'an unknown state';
 }
 
 /** Puts the figure between its two marks. */
