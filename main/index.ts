@@ -36,7 +36,7 @@ import { readPage } from './page/files.ts';
 import { projectRoot } from './root.ts';
 import { openSession, type Session } from './session.ts';
 import { StoreUnavailable } from './store/errors.ts';
-import { readView, saveView } from './store/state.ts';
+import { noteDeath, readView, saveView } from './store/state.ts';
 
 const root = projectRoot();
 const read = readOptions(ownArguments(process.argv, app.isPackaged));
@@ -196,7 +196,9 @@ function openPlanner(session: Session): void {
     planner = null;
   });
   window.webContents.on('render-process-gone', (_event, { reason }) => {
-    if (reason !== 'clean-exit') offerToReopen(window, reason);
+    if (reason === 'clean-exit') return;
+    noteDeath(session.store.write);
+    offerToReopen(window, reason);
   });
   window.on('unresponsive', () => {
     if (wantsAnother(window)) window.webContents.forcefullyCrashRenderer();

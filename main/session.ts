@@ -5,6 +5,7 @@ import { readBuild } from '../app/document/read.ts';
 import type { Clock } from './clock.ts';
 import { accept } from './documents.ts';
 import type { Floor } from './host/idle.ts';
+import { isProcess } from './processes.ts';
 import { createIds } from './ids.ts';
 import { shippedLibrary } from './library/shipped.ts';
 import { OPENED_FIRST, shippedSamples, type Sample } from './samples.ts';
@@ -15,7 +16,7 @@ import { waitForNobody } from './store/handles.ts';
 import { readLibrary, seedLibrary } from './store/library.ts';
 import { NEWER } from './store/newer.ts';
 import { FILE_NAME, openStore, type Store } from './store/open.ts';
-import { lastOpenBuild, rememberOpenBuild } from './store/state.ts';
+import { lastOpenBuild, noteEnd, noteStart, rememberOpenBuild } from './store/state.ts';
 
 /** A sheet to be printed or saved as PDF. */
 export interface Sheets {
@@ -73,6 +74,14 @@ export interface SessionOptions {
   readonly samples?: readonly Sample[];
 }
 
+/** A process, and since when: a number alone is given out again. */
+const THIS_RUN = `${process.pid} ${Math.round(performance.timeOrigin)}`;
+
+function isRunning(run: string): boolean {
+  const pid = Number(run.split(' ')[0]);
+  return pid !== process.pid && isProcess(pid);
+}
+
 const toStandardError = (line: string): void => void process.stderr.write(`${line}\n`);
 
 /**
@@ -107,6 +116,8 @@ export function openSession(options: SessionOptions): Session {
         restoreCopy(dataDir, FILE_NAME, copy, clock.now());
       } finally {
         store = openStore({ dataDir, now: clock.now });
+        // The copy may have been made by a run that is long over.
+        noteStart(store.write, THIS_RUN, () => true);
         fill(session, shipped);
       }
     },
@@ -120,9 +131,19 @@ export function openSession(options: SessionOptions): Session {
         report(`copy of the day: ${String(error)}`);
       }
     },
-    close: () => store.close(),
+    close: () => {
+      if (!store.readOnly) {
+        try {
+          noteEnd(store.write, THIS_RUN);
+        } catch (error) {
+          report(`end: ${String(error)}`);
+        }
+      }
+      store.close();
+    },
   };
   try {
+    if (!store.readOnly) noteStart(store.write, THIS_RUN, isRunning);
     fill(session, shipped);
   } catch (error) {
     store.close();

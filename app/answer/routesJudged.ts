@@ -57,10 +57,12 @@ function firstPossible(
   most: number,
 ): JudgedRoute[] {
   const judged: JudgedRoute[] = [];
+  const patience = patienceOf(effort);
   for (const route of routes) {
     const one = judgeIfPossible(context, route, effort);
-    if (one) judged.push(one);
-    if (one?.plan.schedule.fits || judged.length === most) break;
+    if (typeof one !== 'string') judged.push(one);
+    else if (!patience(one)) break;
+    if (judged.at(-1)?.plan.schedule.fits || judged.length === most) break;
   }
   return judged;
 }
@@ -73,20 +75,42 @@ function mostMerged(
   last: Route,
 ): JudgedRoute[] {
   const beyond = routes.slice(routes.findIndex((route) => route.id === last.id) + 1);
+  const patience = patienceOf(effort);
   for (const route of beyond.toReversed()) {
     const one = judgeIfPossible(context, route, effort);
-    if (one) return [one];
+    if (typeof one !== 'string') return [one];
+    if (!patience(one)) break;
   }
   return [];
 }
 
-function judgeIfPossible(context: PlanContext, route: Route, effort: Effort): JudgedRoute | null {
-  const draft = draftRoute(context, route);
-  const reasons = whyImpossible(context, draft, wetFaultsOf(context, draft));
-  if (reasons.some((reason) => reason.severity === 'stop')) return null;
-  const judged = withObstacles(context, planRoute(context, draft, effort.schedules), reasons);
-  return isPossible(judged) ? judged : null;
+/** Why a route cannot be done: its records or finish, its wet work, or something that cannot be placed. */
+type Impossible = 'plainly' | 'wet' | 'planned';
+
+/** Counts what was looked at in vain; false once it is enough. */
+function patienceOf({ inVain }: Effort): (why: Impossible) => boolean {
+  const seen = { plainly: 0, wet: 0, planned: 0 };
+  return (why) => {
+    seen[why]++;
+    return !inVain || (seen.wet < inVain.wet && seen.planned < inVain.planned);
+  };
 }
+
+function judgeIfPossible(
+  context: PlanContext,
+  route: Route,
+  effort: Effort,
+): JudgedRoute | Impossible {
+  const draft = draftRoute(context, route);
+  if (stops(whyImpossible(context, draft, []))) return 'plainly';
+  const reasons = whyImpossible(context, draft, wetFaultsOf(context, draft));
+  if (stops(reasons)) return 'wet';
+  const judged = withObstacles(context, planRoute(context, draft, effort.schedules), reasons);
+  return isPossible(judged) ? judged : 'planned';
+}
+
+const stops = (reasons: readonly Finding[]): boolean =>
+  reasons.some((reason) => reason.severity === 'stop');
 
 /** Obstacles to placing a route are reasons against it. */
 const withObstacles = (
@@ -116,7 +140,7 @@ function* judgeRouteSteps(
   const draft = draftRoute(context, route);
   const heat = how.heat ? heatFindings(stackReports(context, draft.cures)) : [];
   const reasons = [...whyImpossible(context, draft, wetFaultsOf(context, draft)), ...heat];
-  const scheduled = how.evenIfImpossible || reasons.every((reason) => reason.severity !== 'stop');
+  const scheduled = how.evenIfImpossible || !stops(reasons);
   const steps = planRouteSteps(context, draft, scheduled ? how.schedules : 0);
   return withObstacles(
     context,

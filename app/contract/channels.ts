@@ -98,6 +98,9 @@ const day = z.string().refine(isCalendarDay, 'a day that exists, as YYYY-MM-DD')
 const countryCode = z.string().regex(/^[A-Z]{2}$/, 'a country code of two letters');
 const place = z.strictObject({ code: z.string(), name: z.string() });
 
+/** Of what a window keeps: what is kept for each build, by its id. */
+export const VIEW_BY_BUILD: readonly string[] = ['looked'];
+
 export const channels = {
   /** What the planner needs at start: who serves it, the clock, the library, the last open build. */
   'session-start': channel(
@@ -114,6 +117,8 @@ export const channels = {
       drafts: z.array(draftSummary),
       /** The draft that was open last; it is shown rather than `open`. */
       draft: openDraft.nullable(),
+      /** What lay open when the program died: it is opened by hand alone, lest it ends the program again. */
+      notOpened: z.strictObject({ id, name: z.string().nullable(), draft: z.boolean() }).optional(),
       view: z.record(z.string(), z.unknown()),
       /** What the person should know about opening the data file, as that a damaged one was kept. */
       notice: z.string().optional(),
@@ -214,6 +219,7 @@ export const channels = {
     }),
   ),
   /** Window-level state that is not in the undo list: open panel, zoom, selection. */
+  /** What has changed since it was last told, by key; what other windows keep beside it stays. */
   'view-save': channel(true, z.strictObject({ view: z.record(z.string(), z.unknown()) }), none),
   /** Prints the given HTML through the system's dialog, or saves it as PDF. Electron only. */
   'print-sheets': channel(

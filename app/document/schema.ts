@@ -32,6 +32,8 @@ const areaM2 = from(0.0001, 1_000);
 const edgeM = from(0, 10_000);
 const sideM = from(0.001, 1000);
 const thicknessMm = from(0.1, 2000);
+/** Potted lift by lift, each with its cure. */
+const rimDepthMm = from(0.1, 300);
 const densityKgM3 = from(1, 25_000);
 const gigapascals = from(0.001, 1000);
 const minutesEach = from(0, 100_000);
@@ -51,6 +53,7 @@ const MOST = {
   days: 2000,
   blocks: 1000,
   rows: 2000,
+  finishing: 200,
   entries: 5000,
 };
 
@@ -552,7 +555,7 @@ export const librarySchema = z.strictObject({
   releases: z.array(releaseRow).max(MOST.rows).default([]),
   moulds: z.array(mouldRow).max(MOST.rows).default([]),
   labour: z.array(labourRow).max(MOST.rows).default([]),
-  finishing: z.array(finishingRow).max(MOST.rows).default([]),
+  finishing: z.array(finishingRow).max(MOST.finishing).default([]),
   consequences: z.array(consequenceRow).max(MOST.rows).default([]),
   practice: z.array(practiceRow).max(MOST.rows).default([]),
 });
@@ -649,7 +652,7 @@ const part = z.strictObject({
       /** Tape goes on the wet filler, or after a night and a sanding: between the two it is neither. */
       tape: z.enum(['at-once', 'after-night']).default('at-once'),
       /** Potted solid, level on a released flat: how deep from the edge, and through what thickness. */
-      rim: z.strictObject({ widthMm: thicknessMm, depthMm: thicknessMm }).nullable().default(null),
+      rim: z.strictObject({ widthMm: thicknessMm, depthMm: rimDepthMm }).nullable().default(null),
     })
     .nullable()
     .default(null),

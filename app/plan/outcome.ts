@@ -12,6 +12,14 @@ import type { LabourEntry } from './labour.ts';
 import type { Move } from '../messages/moves.ts';
 import type { StartHour } from './startHours.ts';
 
+/** Routes that a first answer gives up on before it leaves the rest to the full one. */
+export interface MostInVain {
+  /** Their wet work does not fit the resin or the hours. */
+  readonly wet: number;
+  /** Planned, and something cannot be placed: mostly what stops every route. */
+  readonly planned: number;
+}
+
 /**
  * How hard to think. `schedules` is a count of generated schedules, never milliseconds.
  * `first`: part and one good plan of the chosen route; closing times, other routes and levers follow
@@ -19,9 +27,15 @@ import type { StartHour } from './startHours.ts';
  */
 export interface Effort {
   readonly scope: 'first' | 'full';
+  /** Where the answer is made on the thread that draws: how much it may look at in vain. Absent: all of it. */
+  readonly inVain?: MostInVain;
   readonly schedules: number;
 }
-export const FIRST_ANSWER: Effort = { scope: 'first', schedules: 1 };
+export const FIRST_ANSWER: Effort = {
+  scope: 'first',
+  schedules: 1,
+  inVain: { wet: 8, planned: 2 },
+};
 export const FULL_ANSWER: Effort = { scope: 'full', schedules: 5000 };
 
 /** The curve of one cure: room temperature and progress through it, for the chart. */

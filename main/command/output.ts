@@ -9,6 +9,7 @@ import { sheetsHtml } from '../../app/shop/sheets.ts';
 import { NoChromium } from '../pdf/chromium.ts';
 import { printPdf } from '../pdf/print.ts';
 import { OUTPUTS, type CommandArguments, type OutputKind } from './arguments.ts';
+import { isProcess } from '../processes.ts';
 import { reason } from './input.ts';
 
 /** An output that could not be made; the message is one plain line. */
@@ -74,18 +75,9 @@ async function removeRests(path: string): Promise<void> {
   const names = await readdir(dirname(path)).catch(() => []);
   for (const name of names) {
     const pid = /^(\d+)\.part$/.exec(name.startsWith(start) ? name.slice(start.length) : '')?.[1];
-    if (pid !== undefined && !isRunning(Number(pid))) {
+    if (pid !== undefined && !isProcess(Number(pid))) {
       await rm(join(dirname(path), name), { force: true });
     }
-  }
-}
-
-function isRunning(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return error instanceof Error && 'code' in error && error.code === 'EPERM';
   }
 }
 

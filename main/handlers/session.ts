@@ -1,18 +1,19 @@
 /** Start of a session, its clock and what a window keeps. */
-import type { BuildSummary, OpenBuild } from '../../app/contract/channels.ts';
+import type { BuildSummary, DraftSummary, OpenBuild } from '../../app/contract/channels.ts';
 import type { Session } from '../session.ts';
 import { listBuilds, openBuild } from '../store/builds.ts';
 import { StoreRefusal } from '../store/errors.ts';
 import { listDrafts, openDraft } from '../store/drafts.ts';
-import { lastOpenBuild, lastOpenDraft, readView, saveView } from '../store/state.ts';
+import { hasDied, lastOpenBuild, lastOpenDraft, readView, saveView } from '../store/state.ts';
 import type { Handler } from './types.ts';
 
 export const sessionStart: Handler<'session-start'> = (session) => {
   const builds = listBuilds(session.store.read);
   const drafts = listDrafts(session.store.read);
   const lastDraft = lastOpenDraft(session.store.read);
-  const draft = drafts.find(({ id }) => id === lastDraft);
-  const open = firstOpen(session, builds);
+  const notOpened = hasDied(session.store.read) ? lastOpen(session, builds, drafts) : null;
+  const draft = notOpened ? undefined : drafts.find(({ id }) => id === lastDraft);
+  const open = notOpened ? null : firstOpen(session, builds);
   const notice = [session.store.notice, draft ? null : open?.notice]
     .filter((words) => Boolean(words))
     .join(' ');
@@ -26,9 +27,22 @@ export const sessionStart: Handler<'session-start'> = (session) => {
     drafts,
     draft: draft ? openDraft(session.store.read, draft.id) : null,
     view: readView(session.store.read, 'planner'),
+    ...(notOpened ? { notOpened } : {}),
     ...(notice ? { notice } : {}),
   };
 };
+
+/** The build or draft that was open last, where it is still there. */
+function lastOpen(
+  { store }: Session,
+  builds: readonly BuildSummary[],
+  drafts: readonly DraftSummary[],
+): { readonly id: string; readonly name: string | null; readonly draft: boolean } | null {
+  const draft = drafts.find(({ id }) => id === lastOpenDraft(store.read));
+  if (draft) return { id: draft.id, name: draft.name, draft: true };
+  const build = builds.find(({ id }) => id === lastOpenBuild(store.read));
+  return build ? { id: build.id, name: build.name, draft: false } : null;
+}
 
 /** The build that was open last; on a first start the roomy sample; else the last changed that opens. */
 function firstOpen(session: Session, builds: readonly BuildSummary[]): OpenBuild | null {
@@ -53,10 +67,13 @@ function firstOpen(session: Session, builds: readonly BuildSummary[]): OpenBuild
 const LONGEST_VIEW = 200_000;
 
 export const viewSave: Handler<'view-save'> = (session, { view }) => {
-  if (JSON.stringify(view).length > LONGEST_VIEW) {
+  const nowMs = session.clock.now().getTime();
+  if (
+    JSON.stringify(view).length > LONGEST_VIEW ||
+    (!session.store.readOnly &&
+      !saveView(session.store.write, 'planner', view, nowMs, LONGEST_VIEW))
+  ) {
     throw new StoreRefusal('refused', 'The state of the window is too large to be kept.');
   }
-  if (session.store.readOnly) return {};
-  saveView(session.store.write, 'planner', view, session.clock.now().getTime());
   return {};
 };

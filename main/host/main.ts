@@ -38,6 +38,8 @@ async function run(): Promise<void> {
     say('Ctrl-C ends it; everything is saved as it is done.');
     process.once('SIGINT', stop);
     process.once('SIGTERM', stop);
+    // Its terminal was closed.
+    process.once('SIGHUP', stop);
   } catch (error) {
     writeErrors(plain(error, port));
     process.exitCode = 1;

@@ -1,7 +1,7 @@
 /**
  * `npm run bench [-- --json] [-- NAME...]`: medians of many runs of everything in test/bench/.
  * A NAME picks the figures that begin with it. `npm run bench -- psplib DIR ...` is a bench of its
- * own, see psplib.ts; so are `crash`, `fuzz` and `soak`, see ../trust/run.ts.
+ * own, see psplib.ts; so are `crash`, `fuzz`, `soak` and `extremes`, see ../trust/run.ts.
  *
  * A bench file is called `WHAT.bench.ts`, its figures' names begin with WHAT, and it exports:
  *

@@ -12,6 +12,8 @@ export interface SoakCount {
   readonly edits: number;
   /** Memory in use after a tenth of the edits and at the end, MB. */
   readonly heapMB: readonly [number, number];
+  /** All memory of the process at the same moments, what lies outside the heap included, MB. */
+  readonly processMB: readonly [number, number];
   readonly fileMB: number;
   /** Mean time of an edit in the first and last tenth, ms. */
   readonly editMs: readonly [number, number];
@@ -21,7 +23,7 @@ const MB = 1e6;
 /** Every so many edits one is taken back. */
 const UNDO_EVERY = 10;
 
-export function soak(dataDir: string, edits: number): SoakCount {
+export async function soak(dataDir: string, edits: number): Promise<SoakCount> {
   const clock = fixedClock(new Date('2027-04-12T06:00Z'));
   const session = openSession({ runtime: 'browser', dataDir, clock });
   try {
@@ -29,6 +31,7 @@ export function soak(dataDir: string, edits: number): SoakCount {
     let open = openBuild(session.store.read, id);
     const tenth = Math.max(1, Math.floor(edits / 10));
     const heap: number[] = [];
+    const whole: number[] = [];
     const took: number[] = [];
     let began = performance.now();
     for (let i = 1; i <= edits; i += 1) {
@@ -48,15 +51,19 @@ export function soak(dataDir: string, edits: number): SoakCount {
           nowMs: i,
         });
       }
+      // As between two requests: what the database's statements held is let go there.
+      await new Promise((resolve) => setImmediate(resolve));
       if (i % tenth !== 0) continue;
       took.push((performance.now() - began) / tenth);
       heap.push(heapInUse());
+      whole.push(process.memoryUsage.rss());
       began = performance.now();
     }
     session.store.close();
     return {
       edits,
       heapMB: [heap[0]! / MB, heap.at(-1)! / MB],
+      processMB: [whole[0]! / MB, whole.at(-1)! / MB],
       fileMB: statSync(join(dataDir, FILE_NAME)).size / MB,
       editMs: [took[0]!, took.at(-1)!],
     };
