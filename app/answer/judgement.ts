@@ -273,7 +273,7 @@ const evaluator =
   (changed, depth) => {
     const edited = { ...changed, printed: null };
     const own = contextOf(edited, shipped, context.now);
-    const effort = { scope: 'first', schedules: 1 } as const;
+    const effort = { scope: 'first', schedules: 1, inVain: LOOKED_AT_IN_VAIN } as const;
     if (depth === 'look') return evaluationOf(judge(own, edited, shipped, effort));
     const looked = runToEnd(judgedRoutes(own, effort));
     const taken = runToEnd(takenRoute(own, looked, { scope: 'full', schedules: VERIFY_SCHEDULES }));
@@ -282,6 +282,9 @@ const evaluator =
     const slow = checked(own, edited, shipped, times);
     return evaluationOf({ taken: taken.plan, findings: findingsOf(own, judged, slow) });
   };
+
+/** There are hundreds of changed builds to look at: where one thing stops every route, few of them say so. */
+const LOOKED_AT_IN_VAIN = { wet: 12, planned: 3 };
 
 /** Schedules for a changed build before it is offered as a way out. */
 const VERIFY_SCHEDULES = 40;

@@ -98,9 +98,6 @@ const day = z.string().refine(isCalendarDay, 'a day that exists, as YYYY-MM-DD')
 const countryCode = z.string().regex(/^[A-Z]{2}$/, 'a country code of two letters');
 const place = z.strictObject({ code: z.string(), name: z.string() });
 
-/** Of what a window keeps: what is kept for each build, by its id. */
-export const VIEW_BY_BUILD: readonly string[] = ['looked'];
-
 export const channels = {
   /** What the planner needs at start: who serves it, the clock, the library, the last open build. */
   'session-start': channel(

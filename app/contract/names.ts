@@ -40,3 +40,6 @@ export const CHANNEL_NAMES = [
   'keep-awake',
   'alarms-set',
 ] as const satisfies readonly ChannelName[];
+
+/** Of what a window keeps: what is kept for each build, by its id. */
+export const VIEW_BY_BUILD: readonly string[] = ['looked'];

@@ -1,5 +1,5 @@
 /** How the windows stand, and single facts that outlive a session. */
-import { VIEW_BY_BUILD } from '../../app/contract/channels.ts';
+import { VIEW_BY_BUILD } from '../../app/contract/names.ts';
 import { connection, write, type ReadHandle, type WriteHandle } from './handles.ts';
 
 type Value = Readonly<Record<string, unknown>>;

@@ -7,11 +7,12 @@ import type { Fault } from '../../app/document/faults.ts';
 import { readDocument } from '../../app/document/read.ts';
 import type { Library } from '../../app/document/schema.ts';
 import type { Call } from './bridge.ts';
-import type { Change } from '../../app/document/edit/change.ts';
+import { change, type Change } from '../../app/document/edit/change.ts';
 import type { Draft } from '../../app/document/edit/path.ts';
+import { rebase } from '../../app/document/edit/rebase.ts';
 import type { SaveState } from './failures.ts';
 import type { Announcer } from './announcer.svelte.ts';
-import { Saver, type Refusal } from './saver.ts';
+import { Saver, type Refusal, type StaleEdits } from './saver.ts';
 import { NEWS, STEP_WORDS } from '../words/news.ts';
 
 /** Where the open build is seen. */
@@ -48,6 +49,8 @@ export class HistoryState {
   redoLabel = $state<string | null>(null);
   /** The last edit that was taken back, until it is corrected or put aside. */
   refusal = $state.raw<Refusal | null>(null);
+  /** Edits made while another window changed the build, until they are made again or left. */
+  offered = $state.raw<StaleEdits | null>(null);
 
   constructor({ call, library, board, news }: HistoryMeans) {
     this.#call = call;
@@ -72,11 +75,11 @@ export class HistoryState {
 
   /** Begins with a build as the store gave it; what waited for the one before is left. */
   begin(open: OpenBuild): void {
-    if (open.id !== this.buildId) this.refusal = null;
+    if (open.id !== this.buildId) this.refusal = this.offered = null;
     this.#saver?.close();
     this.#saver = new Saver(this.#call, open, {
       saved: (next) => this.#took(next),
-      stale: () => void this.#reload(),
+      stale: (edits) => void this.#offer(edits),
       refused: (refusal, document) => {
         this.#refuse(refusal);
         this.#board.put(document);
@@ -99,26 +102,39 @@ export class HistoryState {
     this.undoLabel = null;
     this.redoLabel = null;
     this.refusal = null;
+    this.offered = null;
     this.saveState = 'saved';
   }
 
   /** @returns why the edit was not taken; nothing when it was */
-  apply(change: Change): readonly Fault[] {
+  apply(edit: Change): readonly Fault[] {
     if (!this.#saver || this.buildId === null) return [];
-    const read = readDocument({ ...change.document, id: this.buildId }, this.#library());
+    const read = readDocument({ ...edit.document, id: this.buildId }, this.#library());
     if (!read.ok) {
-      this.#refuse({ change, faults: read.faults });
+      this.#refuse({ change: edit, faults: read.faults });
       return read.faults;
     }
-    if (this.refusal && sameField(this.refusal.change, change)) this.refusal = null;
-    this.#board.put(change.document);
-    this.#saver.push(change);
+    if (this.refusal && sameField(this.refusal.change, edit)) this.refusal = null;
+    this.#board.put(edit.document);
+    this.#saver.push(edit);
     return [];
   }
 
   /** Forgets an edit that was taken back. */
   putAside(): void {
     this.refusal = null;
+  }
+
+  /** What is offered, as one edit of the newest state; it is offered no more. */
+  takeOffered(newest: Draft): Change | null {
+    if (!this.offered) return null;
+    const { labels, base, document } = this.offered;
+    this.offered = null;
+    return change(labels.join(', '), rebase(base, document, newest));
+  }
+
+  leaveOffered(): void {
+    this.offered = null;
   }
 
   /** @returns true when every edit is in the store */
@@ -166,7 +182,22 @@ export class HistoryState {
     this.redoLabel = open.canRedo ? (open.redoLabel ?? '') : null;
   }
 
-  async #reload(): Promise<void> {
+  /** Shows the newest state, and keeps what was made on the older one beside it. */
+  async #offer(edits: StaleEdits): Promise<void> {
+    const before = this.offered;
+    const build = this.buildId;
+    await this.#reload(NEWS.changedUnderEdit);
+    if (build !== this.buildId) return;
+    this.offered = before
+      ? {
+          labels: [...before.labels, ...edits.labels],
+          base: edits.base,
+          document: rebase(before.base, before.document, edits.document),
+        }
+      : edits;
+  }
+
+  async #reload(words: string = NEWS.changedElsewhere): Promise<void> {
     if (this.buildId === null) return;
     const answer: Answer<OpenBuild> = await this.#call('build-open', { id: this.buildId });
     if (!answer.ok) {
@@ -174,7 +205,7 @@ export class HistoryState {
       return;
     }
     this.#board.show(answer.value);
-    this.#news.say(NEWS.changedElsewhere);
+    this.#news.say(words);
   }
 }
 

@@ -20,11 +20,20 @@ export interface Refusal {
   readonly faults: readonly Fault[];
 }
 
+/** Edits made on a state that another window has changed since. */
+export interface StaleEdits {
+  readonly labels: readonly string[];
+  /** The document that the first of them was made on. */
+  readonly base: Draft;
+  /** With all of them. */
+  readonly document: Draft;
+}
+
 interface Listener {
   /** A revision is in the store. */
   saved(open: OpenBuild): void;
-  /** Another window has written since: what was waiting here was dropped. */
-  stale(): void;
+  /** Another window has written since: what waited here is handed over and waits no more. */
+  stale(edits: StaleEdits): void;
   /** An edit was taken out. @param document what now stands, with every later edit in it */
   refused(refusal: Refusal, document: Draft): void;
   state(state: SaveState, detail: string): void;
@@ -145,8 +154,10 @@ export class Saver {
   #goesOn(job: Waiting, failure: Failure): boolean {
     const kind = FAILURE_KIND[failure.code];
     if (kind === 'stale') {
+      const labels = this.#waiting.map(({ label }) => label);
+      const { base } = this.#waiting[0]!;
       this.#waiting = [];
-      this.#listener.stale();
+      this.#listener.stale({ labels, base, document: this.#newest });
       return false;
     }
     if (kind === 'retry-few-times') this.#faults += 1;

@@ -32,6 +32,8 @@ export class SessionState {
   builds = $state.raw<readonly BuildSummary[]>([]);
   now = $state<Minute>(0);
   nowFixed = $state(false);
+  /** What lay open when the program died, until something is opened. */
+  notOpened = $state.raw<ChannelOutput<'session-start'>['notOpened'] | null>(null);
 
   /** @param elapsedMs milliseconds of a clock that goes on while the machine sleeps */
   constructor(call: Call, elapsedMs: () => number) {
@@ -54,6 +56,7 @@ export class SessionState {
     this.runtime = runtime;
     this.shipped = library;
     this.builds = builds;
+    this.notOpened = answer.value.notOpened ?? null;
     this.nowFixed = nowFixed;
     this.#clockStartMs = Date.parse(now);
     this.#clockAtStart = Math.floor(this.#clockStartMs / MS_PER_MINUTE);

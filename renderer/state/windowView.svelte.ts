@@ -1,4 +1,5 @@
 /** How the window stands: open panel, zoom, selection. Kept for the next start, not in the undo list. */
+import { VIEW_BY_BUILD } from '../../app/contract/names.ts';
 import type { Call } from './bridge.ts';
 import { Timer } from './timer.ts';
 
@@ -9,6 +10,8 @@ const WAIT_MS = 200;
 export class WindowView {
   readonly #call: Call;
   readonly #timer = new Timer();
+  /** What the program was told last: another window may have changed the rest since. */
+  #told: View = {};
   #selected = $state<string | null>(null);
   all = $state.raw<View>({});
 
@@ -19,6 +22,7 @@ export class WindowView {
   /** @param selects whether what was selected is on screen again */
   begin(view: View, selects: boolean): void {
     this.all = view;
+    this.#told = view;
     const stage = view['stage'];
     if (selects && typeof stage === 'string') this.#selected = stage;
   }
@@ -51,6 +55,22 @@ export class WindowView {
   }
 
   #send(): void {
-    void this.#call('view-save', { view: { ...this.all } });
+    const view = changesBetween(this.#told, this.all);
+    this.#told = this.all;
+    if (Object.keys(view).length > 0) void this.#call('view-save', { view });
   }
 }
+
+/** What is kept for each build is told build by build. */
+function changesBetween(told: View, all: View): View {
+  const changed = Object.entries(all).filter(([key, value]) => value !== told[key]);
+  return Object.fromEntries(
+    changed.map(([key, value]) =>
+      VIEW_BY_BUILD.includes(key) && isView(value) && isView(told[key])
+        ? [key, changesBetween(told[key], value)]
+        : [key, value],
+    ),
+  );
+}
+
+const isView = (value: unknown): value is View => typeof value === 'object' && value !== null;

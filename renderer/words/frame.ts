@@ -145,7 +145,18 @@ export const frameWords = {
     bondUntil: 'Bond until',
     fullCure: 'Full cure from',
   },
+  staleEdit: {
+    name: (labels: string) => `Not taken yet: ${labels}.`,
+    why: 'It was made here while another window changed the build. The newest state is shown.',
+    again: 'Make it on the newest state',
+    leave: 'Leave it',
+  },
   start: {
+    endedBefore: 'The program ended without being closed',
+    notOpenedUnasked: (name: string) =>
+      `${name} was open then. It is not opened by itself, in case it was what ended the program. ` +
+      'Nothing that was saved is lost.',
+    openIt: (name: string) => `Open ${name}`,
     whatStillNeeded: 'What is still needed',
     noBuildOpen: 'No build is open',
     openBeginOne: 'Open a build or begin one',

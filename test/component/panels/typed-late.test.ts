@@ -64,3 +64,30 @@ it('a name typed in the instant in which another build opens is kept', async () 
   expect(store.builds.get('sign')!.document).toMatchObject({ name: 'Sign for the gate' });
   expect(store.builds.get('other')!.document).toMatchObject({ name: 'Other' });
 });
+
+it('half a name is kept with the window, shown again as it stood, and let go once it is taken', async () => {
+  const field = screen.getByDisplayValue<HTMLInputElement>('Sign');
+  field.focus();
+  await fireEvent.input(field, { target: { value: 'Sign for th' } });
+  const typed = planner.view['typed'];
+  expect(typed).toMatchObject({ build: 'sign', text: 'Sign for th' });
+  expect(planner.document.name).toBe('Sign');
+  cleanup();
+  // As after the page was opened again: nothing of it but what the program kept.
+  planner.setView({ typed });
+  render(OnPlanner, { planner, shown: JobCard as never });
+  const again = screen.getByDisplayValue<HTMLInputElement>('Sign for th');
+  await fireEvent.keyDown(again, { key: 'Enter' });
+  expect(planner.document.name).toBe('Sign for th');
+  expect(planner.view['typed']).toBeNull();
+});
+
+it('half a name that was put back with Escape is not shown again', async () => {
+  const field = screen.getByDisplayValue<HTMLInputElement>('Sign');
+  await fireEvent.input(field, { target: { value: 'x' } });
+  await fireEvent.keyDown(field, { key: 'Escape' });
+  expect(planner.view['typed']).toBeNull();
+  cleanup();
+  render(OnPlanner, { planner, shown: JobCard as never });
+  expect(screen.queryByDisplayValue('x')).toBeNull();
+});

@@ -311,3 +311,77 @@ describe('the window', () => {
     expect(planner.view).toEqual({ panel: 'job', stage: null });
   });
 });
+
+describe('an edit that another window was quicker than', () => {
+  const recount = (currency: string) =>
+    planner.apply(setField(planner.document, 'currency', currency, 'Currency', currency));
+  const elsewhere = () =>
+    store.builds.set('sign', { revision: 2, document: { ...SIGN, name: 'By the other' } });
+
+  it('is offered on top of the newer state, and stands beside what the other wrote', async () => {
+    await start();
+    elsewhere();
+    recount('GBP');
+    await vi.advanceTimersByTimeAsync(10);
+    expect(planner.document).toMatchObject({ name: 'By the other', currency: SIGN.currency });
+    expect(planner.news).toContain('offered again');
+    expect(planner.history.offered?.labels).toEqual(['Currency: GBP']);
+    planner.apply(planner.history.takeOffered(planner.document)!);
+    await planner.saveNow();
+    expect(planner.history.offered).toBeNull();
+    expect(stored('sign')).toMatchObject({ name: 'By the other', currency: 'GBP' });
+    expect(store.sent.map(({ label }) => label)).toEqual(['Currency: GBP']);
+  });
+
+  it('is one offer with those made before it was taken', async () => {
+    await start();
+    elsewhere();
+    recount('GBP');
+    await vi.advanceTimersByTimeAsync(10);
+    store.builds.set('sign', { revision: 3, document: { ...SIGN, name: 'Again' } });
+    planner.apply(setField(planner.document, 'paper', 'letter', 'Paper', 'Letter'));
+    await vi.advanceTimersByTimeAsync(10);
+    const again = planner.history.takeOffered(planner.document)!;
+    expect(again.label).toBe('Currency: GBP, Paper: Letter');
+    expect(again.document).toMatchObject({
+      name: 'Again',
+      currency: 'GBP',
+      paper: 'letter',
+    });
+  });
+
+  it('can be left, and is gone with its build', async () => {
+    await start();
+    elsewhere();
+    recount('GBP');
+    await vi.advanceTimersByTimeAsync(10);
+    await planner.opening.open('other');
+    expect(planner.history.offered).toBeNull();
+  });
+});
+
+describe('how the window stands', () => {
+  it('is told by what has changed, and of what is kept for each build that build alone', async () => {
+    await start({ view: { panel: 'job', looked: { sign: 1, other: 1 } } });
+    const told: unknown[] = [];
+    store.fails = (name, input) => {
+      if (name === 'view-save') told.push((input as unknown as { view: unknown }).view);
+      return null;
+    };
+    planner.setView({ tray: 'part' });
+    await vi.advanceTimersByTimeAsync(300);
+    planner.setView({ looked: { sign: 2, other: 1 } });
+    await vi.advanceTimersByTimeAsync(300);
+    planner.setView({ tray: 'part' });
+    await vi.advanceTimersByTimeAsync(300);
+    expect(told).toEqual([{ tray: 'part' }, { looked: { sign: 2 } }]);
+  });
+});
+
+it('what lay open when the program died is opened by hand alone', async () => {
+  await start({ open: null, notOpened: { id: 'other', name: 'Other', draft: false } });
+  expect(planner.buildId).toBeNull();
+  expect(planner.session.notOpened).toMatchObject({ id: 'other' });
+  expect(await planner.opening.open('other')).toBe(true);
+  expect(planner.document.name).toBe('Other');
+});

@@ -2,7 +2,7 @@ import { beforeEach, describe, expect, it, vi } from 'vitest';
 import type { ErrorCode, Failure } from '../../../app/contract/channels.ts';
 import type { Draft } from '../../../app/document/edit/path.ts';
 import { FAILURE_KIND, type SaveState } from '../../../renderer/state/failures.ts';
-import { Saver, type Refusal } from '../../../renderer/state/saver.ts';
+import { Saver, type Refusal, type StaleEdits } from '../../../renderer/state/saver.ts';
 import { openOf, StandInStore } from './store.ts';
 
 const LONG_MS = 60_000;
@@ -10,7 +10,7 @@ const FIRST: Draft = { name: 'first', currency: 'EUR' };
 
 let store: StandInStore;
 let states: SaveState[];
-let stale: number;
+let stale: StaleEdits[];
 let refused: Refusal[];
 /** The document on screen. */
 let shown: Draft;
@@ -19,11 +19,11 @@ let saver: Saver;
 beforeEach(() => {
   vi.useFakeTimers();
   store = new StandInStore();
-  [states, stale, refused, shown] = [[], 0, [], FIRST];
+  [states, stale, refused, shown] = [[], [], [], FIRST];
   store.builds.set('b', { revision: 7, document: { ...FIRST } });
   saver = new Saver(store.call, openOf('b', 7, FIRST), {
     saved: () => undefined,
-    stale: () => (stale += 1),
+    stale: (edits) => void stale.push(edits),
     refused: (refusal, document) => {
       refused.push(refusal);
       shown = document;
@@ -182,13 +182,16 @@ describe('an edit that is refused', () => {
   });
 });
 
-it('drops what waits when another window was first, and says so once', async () => {
+it('hands over what waits when another window was first, once, with what it was made on', async () => {
   store.builds.set('b', { revision: 8, document: {} });
   edit('one', { name: '1' });
-  edit('two', { name: '2' });
+  edit('two', { currency: 'GBP' });
   await vi.advanceTimersByTimeAsync(LONG_MS);
-  expect(stale).toBe(1);
+  expect(stale).toEqual([
+    { labels: ['one', 'two'], base: FIRST, document: { name: '1', currency: 'GBP' } },
+  ]);
   expect(store.sent).toEqual([]);
+  expect(saver.idle).toBe(true);
 });
 
 it('knows what every kind of failure means', () => {

@@ -81,6 +81,72 @@ describe('a later start', () => {
     expect(start.view).toEqual({ panel: 'cures' });
   });
 
+  it('brings together how two windows stood, key by key', async () => {
+    const session = scratchSession();
+    await tell(session, 'view-save', { view: { panel: 'job', looked: { arch: 1, buoy: 1 } } });
+    await tell(session, 'view-save', { view: { tray: 'part', looked: { buoy: 2 } } });
+    await tell(session, 'view-save', { view: { panel: 'part' } });
+    expect((await tell(session, 'session-start', {})).view).toEqual({
+      panel: 'part',
+      tray: 'part',
+      looked: { arch: 1, buoy: 2 },
+    });
+  });
+
+  it('keeps no more of the windows than there is room for, whoever tells it', async () => {
+    const session = scratchSession();
+    const half = 'x'.repeat(120_000);
+    await tell(session, 'view-save', { view: { one: half } });
+    expect(await ask(session, 'view-save', { view: { other: half } })).toMatchObject({
+      code: 'refused',
+    });
+    expect((await tell(session, 'session-start', {})).view).toEqual({ one: half });
+  });
+
+  describe('after a death', () => {
+    /** A run whose process is no more, with this build open. */
+    const dead = async (dataDir: string): Promise<void> => {
+      const session = scratchSession({ dataDir });
+      await tell(session, 'build-open', { id: 'buoy' });
+      connection(session.store.write)
+        .prepare(`UPDATE meta SET value = '4194304 1' WHERE name = 'running'`)
+        .run();
+      session.store.close();
+    };
+
+    it('does not open what lay open then, until it is opened by hand', async () => {
+      const dataDir = scratchFolder();
+      await dead(dataDir);
+      const next = scratchSession({ dataDir });
+      const start = await tell(next, 'session-start', {});
+      expect(start).toMatchObject({
+        open: null,
+        draft: null,
+        notOpened: { id: 'buoy', draft: false },
+      });
+      // A second page of the same run is told the same.
+      expect((await tell(next, 'session-start', {})).open).toBeNull();
+      await tell(next, 'build-open', { id: 'buoy' });
+      const later = await tell(next, 'session-start', {});
+      expect(later.open).toMatchObject({ id: 'buoy' });
+      expect(later.notOpened).toBeUndefined();
+    });
+
+    it('a run that was closed, or that still runs, is none', async () => {
+      const dataDir = scratchFolder();
+      const first = scratchSession({ dataDir });
+      await tell(first, 'build-open', { id: 'buoy' });
+      first.close();
+      const second = scratchSession({ dataDir });
+      expect((await tell(second, 'session-start', {})).open).toMatchObject({ id: 'buoy' });
+      connection(second.store.write)
+        .prepare(`UPDATE meta SET value = '${process.ppid} 1' WHERE name = 'running'`)
+        .run();
+      const beside = scratchSession({ dataDir });
+      expect((await tell(beside, 'session-start', {})).open).toMatchObject({ id: 'buoy' });
+    });
+  });
+
   it('does not put a removed sample in again, and opens another build instead', async () => {
     const dataDir = scratchFolder();
     const first = scratchSession({ dataDir });
