@@ -11,7 +11,7 @@ export default defineConfig({
       target: 'node24',
       // Bundling the pure packages spares thousands of small file reads at start-up.
       externalizeDeps: {
-        exclude: ['zod', 'date-fns', '@date-fns/tz', 'ml-levenberg-marquardt', 'ml-matrix', 'uuid'],
+        exclude: ['zod', '@date-fns/tz', 'ml-levenberg-marquardt', 'ml-matrix', 'uuid'],
       },
       rolldownOptions: {
         input: { index: here('main/index.ts'), host: here('main/host/main.ts') },

@@ -39,7 +39,7 @@ export const FOLDERS_IN_ORDER = [
 /** judge/ is handed measured parts, cures and plans: at run time it imports nothing from these. */
 const HANDED_TO_JUDGE = ['part', 'route', 'cure', 'schedule', 'plan'];
 
-const PURE_PACKAGES = ['zod', 'date-fns', '@date-fns/tz', 'ml-levenberg-marquardt', 'ml-matrix'];
+const PURE_PACKAGES = ['zod', '@date-fns/tz', 'ml-levenberg-marquardt', 'ml-matrix'];
 const RENDERER_PACKAGES = [...PURE_PACKAGES, 'svelte', 'chart.js'];
 
 const isNodeModule = (name) => name.startsWith('node:') || builtinModules.includes(name);
