@@ -1,7 +1,10 @@
 /** Why a text that was typed into a field cannot be read. */
 import type { SpansFault } from '../document/edit/hours.ts';
 import type { PliesFault } from '../document/edit/plies.ts';
+import { dayNumber, weekdayOfDay } from '../time/zone.ts';
+import type { MomentFault } from '../time/typed.ts';
 import { plural } from '../units/words.ts';
+import { DAY_NAMES, MONTHS } from './words.ts';
 
 const SPANS: Readonly<Record<SpansFault['code'], (piece: string) => string>> = {
   'no-hours': (piece) => `"${piece}": write hours as 07:30-16:30, from 00:00 to 24:00.`,
@@ -10,6 +13,28 @@ const SPANS: Readonly<Record<SpansFault['code'], (piece: string) => string>> = {
 };
 
 export const spansFaultWords = ({ code, piece }: SpansFault): string => SPANS[code](piece);
+
+const dayWords = (day: string): string =>
+  `${Number(day.slice(8))} ${MONTHS[Number(day.slice(5, 7)) - 1]} ${day.slice(0, 4)}`;
+
+/** @param withHour whether an hour belongs to the moment */
+export function momentFaultWords(fault: MomentFault, withHour: boolean): string {
+  const as = withHour
+    ? '“Fri 21 May 16:00” or “2027-05-21 16:00”'
+    : '“21 May 2027” or “2027-05-21”';
+  switch (fault.code) {
+    case 'unreadable':
+      return `"${fault.typed}" cannot be read as ${withHour ? 'a day and hour' : 'a day'}. Write as in ${as}.`;
+    case 'no-such-day':
+      return `"${fault.typed}": there is no such day.`;
+    case 'no-hour':
+      return `"${fault.typed}" is no hour of the day.`;
+    case 'two-days':
+      return `"${fault.typed}" can be read two ways: ${fault.days.map(dayWords).join(' or ')}. Write the month by its name.`;
+    case 'other-weekday':
+      return `${dayWords(fault.day)} is a ${DAY_NAMES[weekdayOfDay(dayNumber(fault.day))]}, not a ${DAY_NAMES[fault.weekday]}.`;
+  }
+}
 
 export function pliesFaultWords(fault: PliesFault): string {
   switch (fault.code) {

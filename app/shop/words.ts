@@ -29,6 +29,10 @@ export function longDay(date: string): string {
   return `${weekday} ${dayOfMonth(date)} ${monthOf(date)} ${date.slice(0, 4)}`;
 }
 
+/** `Tue 20 Apr 2027`, with the hour where one is given: `Tue 20 Apr 2027 14:20`. */
+export const fullMoment = (date: string): string =>
+  `${shortDay(date)} ${date.slice(0, 4)}${date.length > 10 ? ` ${clock(date)}` : ''}`;
+
 /** `14:20` of an instant whose offset is the build's. */
 export const clock = (iso: string): string => iso.slice(11, 16);
 

@@ -18,6 +18,9 @@ export const fieldsWords = {
   moment: {
     clocksSkipPickAnother: (zone: Shown, next: Shown) =>
       `The clocks of ${zone} skip ${next}: pick another hour.`,
+    asDay: 'as 21 May 2027',
+    asDayAndHour: 'as Fri 21 May 16:00',
+    pickDay: (label: Shown) => `${label}: pick from a calendar`,
     dayNeededHere: 'A day is needed here.',
     notKnown: 'not known',
   },
