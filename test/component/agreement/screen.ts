@@ -7,6 +7,7 @@ import { answerPlanRequest, type PlanRequest } from '../../../app/answer/worker.
 import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
 import { sheetsHtml } from '../../../app/shop/sheets.ts';
 import App from '../../../renderer/App.svelte';
+import { LATER } from '../../../renderer/frame/later.ts';
 import { ShopState } from '../../../renderer/decide/shop.svelte.ts';
 import type { TrayId } from '../../../renderer/state/desk.svelte.ts';
 import { PlannerState } from '../../../renderer/state/planner.svelte.ts';
@@ -84,6 +85,10 @@ export async function openScreen(document: object, now: string): Promise<Screen>
     find: (selector) => container.querySelector<HTMLElement>(selector),
     tray: async (id, view = {}) => {
       planner.setView({ tray: id, trayOpen: true, ...view });
+      await tick();
+      // A tray that is fetched when it is shown is drawn a moment after.
+      if (id in LATER) await LATER[id as keyof typeof LATER]();
+      await new Promise((resolve) => setTimeout(resolve));
       await tick();
       return container.querySelector<HTMLElement>('#tray-body')!;
     },
