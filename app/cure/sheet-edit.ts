@@ -76,6 +76,23 @@ export function setBench(
   return withResin(document, { ...resin, hardeners }, name, said);
 }
 
+/** The same of one cure alone, by its layups; all others keep what was said of the hardener. */
+export function setCureBench(
+  document: Draft,
+  layups: readonly string[],
+  bench: HardenerRow['bench'] | null,
+  name: string,
+  said: string,
+): Change {
+  const others = Object.entries(document.resin?.benchFor ?? {}).filter(
+    ([layup]) => !layups.includes(layup),
+  );
+  const own = bench ? layups.map((layup) => [layup, bench] as const) : [];
+  const benchFor = Object.fromEntries([...others, ...own]);
+  const resin = { ...document.resin, benchFor } as NonNullable<Draft['resin']>;
+  return { label: `${name}: ${said}`, document: { ...document, resin } };
+}
+
 /**
  * The document with some figures of the resin changed; null when the library lacks it.
  * @param patch the figures, in the units of their names

@@ -176,6 +176,7 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
   'resin.system': { words: 'Resin', needed: { field: 'job-resin', what: 'a resin' } },
   'resin.hardener': { words: 'Hardener' },
   'resin.hardenerFor': { words: 'Hardeners of single cures' },
+  'resin.benchFor': { words: 'What smear and cup said of single cures' },
   heat: { words: 'Heat under the bag', panel: 'resin' },
   'heat[].layup': { words: 'Layup under heat' },
   'heat[].steps': { words: 'Steps of the heat' },

@@ -1,5 +1,5 @@
 /** Which hardener is mixed for what: the build's own, or another one that a layup names. */
-import type { FullBuild } from './schema.ts';
+import type { FullBuild, HardenerRow } from './schema.ts';
 
 type Named = Pick<FullBuild, 'resin'>;
 
@@ -18,3 +18,11 @@ export const hardenersOf = (
       return layups.map((id) => [id, hardener]);
     }),
   );
+
+/** What the bench said of a cure by the ids of its layups: of it alone, else of all that its hardener cures. */
+export const benchOf = (
+  { resin }: Named,
+  layups: readonly string[],
+  hardener: Pick<HardenerRow, 'bench'>,
+): HardenerRow['bench'] =>
+  layups.map((id) => resin.benchFor[id]).find((bench) => bench !== undefined) ?? hardener.bench;

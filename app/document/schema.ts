@@ -96,6 +96,16 @@ const localMinute = z
     'a day and time that exist, as YYYY-MM-DDTHH:MM',
   );
 
+/** Of an hour that the clock shows twice a record says which of the two, by its offset from UTC. */
+const OFFSET = /[+-]\d\d:\d\d$/;
+const recordedTime = (least: 10 | 16) =>
+  z.string().refine((value) => {
+    const plain = value.length === 22 && OFFSET.test(value) ? value.slice(0, 16) : value;
+    return plain.length >= least && isLocalDateTime(plain);
+  }, 'a day and time that exist, as YYYY-MM-DDTHH:MM, with its offset as +01:00 where the clock shows it twice');
+const recordedDateTime = recordedTime(10);
+const recordedMinute = recordedTime(16);
+
 /** Those met so far: the runtime takes long to say. */
 const knownZones = new Set<string>();
 
@@ -258,6 +268,14 @@ const purchase = {
   supplier: id.nullable().default(null),
 };
 
+/** What a smear and a leftover cup said against the sheet. */
+const benchCorrection = z.strictObject({
+  /** Times of the film over those of the sheet's own curve. */
+  filmTimes: from(0.125, 8).default(1),
+  /** Pace of the reaction in a cup over the one that the sheet's own curve gives it. */
+  cupPace: from(1 / 64, 64).default(1),
+});
+
 /** One row of a resin data sheet, or one read off the shop's own cup or flange. */
 const sheetRow = z.strictObject({
   what: z.enum([
@@ -302,14 +320,7 @@ const hardenerRow = z.strictObject({
     .max(HAZARDS.length)
     .default(['skin-sensitiser', 'corrosive', 'exotherm']),
   /** What smear and leftover cup said against the sheet; absent: nothing yet. */
-  bench: z
-    .strictObject({
-      /** Times of the film over those of the sheet's own curve. */
-      filmTimes: from(0.125, 8).default(1),
-      /** Pace of the reaction in a cup over the one that the sheet's own curve gives it. */
-      cupPace: from(1 / 64, 64).default(1),
-    })
-    .optional(),
+  bench: benchCorrection.optional(),
   ...purchase,
 });
 export type HardenerRow = z.infer<typeof hardenerRow>;
@@ -853,10 +864,10 @@ const printedPlan = z.strictObject({
 /** A stage fixed by hand: the planner works around it. */
 const pin = z.strictObject({ stage: id, start: localDateTime });
 /** What really happened. A correction is a later record of the same stage: it says all that holds of it. */
-const floorRecord = z.strictObject({
+export const floorRecordSchema = z.strictObject({
   stage: id,
-  start: localDateTime,
-  end: localDateTime.nullable().default(null),
+  start: recordedDateTime,
+  end: recordedDateTime.nullable().default(null),
   note: z.string().max(500).default(''),
   /** Takes back what was recorded of the stage before: it has not begun. */
   takenBack: z.boolean().default(false),
@@ -865,14 +876,14 @@ const floorRecord = z.strictObject({
     .array(
       z.strictObject({
         batch: whole(1, 1000),
-        at: localMinute,
+        at: recordedMinute,
         massG: from(0, 1e6).nullable().default(null),
       }),
     )
     .max(1000)
     .default([]),
   /** The witness smear of the cure has gelled. */
-  gelAt: localMinute.nullable().default(null),
+  gelAt: recordedMinute.nullable().default(null),
   /** Who did it; empty: those of the plan. */
   people: z.array(id).max(MOST.people).default([]),
   /** Work of one person; null: as the clock says. */
@@ -882,7 +893,7 @@ const floorRecord = z.strictObject({
   /** How the layups were joined in the route that was worked by; null: not noted. */
   joints: z.record(id, jointState).nullable().default(null),
 });
-export type FloorRecord = z.output<typeof floorRecord>;
+export type FloorRecord = z.output<typeof floorRecordSchema>;
 /** An order of the shop's own between two stages. */
 const link = z.strictObject({
   before: id,
@@ -925,6 +936,8 @@ const buildFields = {
     hardener: id,
     /** Another hardener of the system for single layups, by layup id. */
     hardenerFor: z.record(id, id).default({}),
+    /** What smear and cup said of one cure alone, by its layups; it goes before that of the hardener. */
+    benchFor: z.record(id, benchCorrection).default({}),
   }),
   heat: z.array(heatProgramme).max(20).default([]),
   room: roomSchema.prefault({}),
@@ -960,7 +973,7 @@ const buildFields = {
   pins: z.array(pin).max(MOST.entries).default([]),
   links: z.array(link).max(500).default([]),
   levers: z.array(pulledLever).max(500).default([]),
-  records: z.array(floorRecord).max(MOST.entries).default([]),
+  records: z.array(floorRecordSchema).max(MOST.entries).default([]),
   printed: printedPlan.nullable().default(null),
   /** Size of the paper; left out: that of the place. */
   paper: z.enum(['a4', 'letter']).optional(),

@@ -5,6 +5,7 @@ import { dayAndTime, elapsed } from './words.ts';
 /** One thing that is wrong with a record, or that is asked before it is taken. Names, not ids. */
 export type RecordDoubt =
   | { readonly code: 'ends-before-start'; readonly start: Minute; readonly end: Minute }
+  | { readonly code: 'shown-twice'; readonly first: Minute; readonly second: Minute }
   | { readonly code: 'in-the-future'; readonly at: Minute; readonly now: Minute }
   | {
       readonly code: 'two-places';
@@ -28,6 +29,7 @@ export type DoubtCode = RecordDoubt['code'];
 /** A fault is not taken; a question is taken once somebody has said yes to it. */
 export const DOUBT_KIND: Readonly<Record<DoubtCode, 'fault' | 'question'>> = {
   'ends-before-start': 'fault',
+  'shown-twice': 'question',
   'in-the-future': 'question',
   'two-places': 'question',
   'recorded-before': 'question',
@@ -44,6 +46,8 @@ export function doubtWords(doubt: RecordDoubt, stage: string, zone: string): str
   switch (doubt.code) {
     case 'ends-before-start':
       return `${name} would end ${at(doubt.end)}, before it begins ${at(doubt.start)}. One of the two is wrong.`;
+    case 'shown-twice':
+      return `${name}: the clocks go back, and ${at(doubt.first)} is shown twice, ${elapsed(doubt.second - doubt.first)} apart. It is taken for the first. Was it the second?`;
     case 'in-the-future':
       return `${name}: ${at(doubt.at)} is still ${elapsed(doubt.at - doubt.now)} away. Has it happened?`;
     case 'two-places':

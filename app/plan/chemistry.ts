@@ -1,4 +1,5 @@
 /** Which hardener a cure takes, its fitted curve, and the heat over it. */
+import { benchOf, hardenerIdOf } from '../document/hardener.ts';
 import { hardenerOf, mouldOf } from '../document/library.ts';
 import { memoByAll } from '../document/memo.ts';
 import type { HardenerRow, HeatProgramme } from '../document/schema.ts';
@@ -17,20 +18,32 @@ export interface Chemistry {
 
 const known = new WeakMap<PlanContext, Map<string, Chemistry>>();
 
-/** The resin with one of its hardeners, fitted once for a build. @throws MissingRow */
-export function chemistryOf(context: PlanContext, hardenerId: string): Chemistry {
+/** The resin with the hardener of some layups and what the bench said of them. @throws MissingRow */
+export function chemistryOf(context: PlanContext, layups: readonly string[]): Chemistry {
   const { build, library, practice, resin, hardener, model } = context;
-  if (hardenerId === hardener.id) return { hardener, model };
+  const hardenerId = hardenerIdOf(build, layups);
+  const row =
+    hardenerId === hardener.id
+      ? hardener
+      : hardenerOf(library, { system: build.resin.system, hardener: hardenerId });
+  const bench = benchOf(build, layups, row);
+  if (row === hardener && bench === hardener.bench) return { hardener, model };
   const fitted = known.get(context) ?? new Map<string, Chemistry>();
   known.set(context, fitted);
-  let own = fitted.get(hardenerId);
+  const key = chemistryKey(build, layups);
+  let own = fitted.get(key);
   if (!own) {
-    const row = hardenerOf(library, { system: build.resin.system, hardener: hardenerId });
-    own = { hardener: row, model: fitSheet(row, practice, resin.chemistry) };
-    fitted.set(hardenerId, own);
+    const { bench: _sheet, ...rest } = row;
+    const corrected = bench ? { ...rest, bench } : rest;
+    own = { hardener: row, model: fitSheet(corrected, practice, resin.chemistry) };
+    fitted.set(key, own);
   }
   return own;
 }
+
+/** Layups with the same key are mixed alike and cure by the same clock. */
+export const chemistryKey = (build: PlanContext['build'], layups: readonly string[]): string =>
+  JSON.stringify([hardenerIdOf(build, layups), benchOf(build, layups, {}) ?? null]);
 
 /** Tent or oven over a cure; null: the room alone. */
 export interface CureHeat {

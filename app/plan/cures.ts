@@ -1,5 +1,4 @@
 /** Settles the chemistry of every cure of a route: its clock, its batches, its wet work. */
-import { hardenerIdOf } from '../document/hardener.ts';
 import { memoByAll } from '../document/memo.ts';
 import type { HardenerRow } from '../document/schema.ts';
 import { bagDueRange, type BagDueRange } from '../cure/bag-due.ts';
@@ -18,6 +17,7 @@ import type { Route, RouteCure } from '../route/types.ts';
 import type { CureSetup } from '../schedule/network/input.ts';
 import type { Minute } from '../time/instant.ts';
 import {
+  chemistryKey,
   chemistryOf,
   heatLimitsOf,
   heatOf,
@@ -60,17 +60,18 @@ export function settleCures(context: PlanContext, route: Route): SettledCure[] {
   const shared = sharedOf(context);
   return route.cures.map((cure, at) => {
     const layups = cure.layups.map(({ id }) => id);
-    const { hardener } = chemistryOf(context, hardenerIdOf(context.build, layups));
+    const chemistry = chemistryOf(context, layups);
+    const { hardener } = chemistry;
     const batches: Record<string, readonly Batch[]> = {};
     const wetMinutes: Record<string, number> = {};
     for (const layup of cure.layups) {
-      const own = shared.batches(layup, hardener.id);
+      const own = shared.batches(layup, layups);
       batches[layup.id] = own;
       wetMinutes[layup.id] =
         wetPersonMinutes(context, layup, own.length) -
         (laidWith(cure, layup) ? layup.setupMinutes : 0);
     }
-    const clocks = clocksOf(context, cure, hardener.id, wetMinutes);
+    const clocks = clocksOf(context, cure, chemistry, wetMinutes);
     const heatLimits = heatLimitsOf(context, route.cures, at);
     return { cure, batches, wetMinutes, hardener, heatLimits, ...clocks };
   });
@@ -78,7 +79,7 @@ export function settleCures(context: PlanContext, route: Route): SettledCure[] {
 
 /** What all routes of one build share; worked out once. */
 interface Shared {
-  readonly batches: (layup: Layup, hardenerId: string) => readonly Batch[];
+  readonly batches: (layup: Layup, curedWith: readonly string[]) => readonly Batch[];
 }
 const sharedByContext = new WeakMap<PlanContext, Shared>();
 
@@ -86,9 +87,9 @@ function sharedOf(context: PlanContext): Shared {
   let shared = sharedByContext.get(context);
   if (!shared) {
     const settled = new Map<string, readonly Batch[]>();
-    const batches = (layup: Layup, hardenerId: string): readonly Batch[] => {
-      const key = `${layup.id} ${hardenerId}`;
-      const own = settled.get(key) ?? batchesOf(context, layup, chemistryOf(context, hardenerId));
+    const batches = (layup: Layup, curedWith: readonly string[]): readonly Batch[] => {
+      const key = `${layup.id} ${chemistryKey(context.build, curedWith)}`;
+      const own = settled.get(key) ?? batchesOf(context, layup, chemistryOf(context, curedWith));
       settled.set(key, own);
       return own;
     };
@@ -107,11 +108,10 @@ function springs(context: PlanContext, cure: RouteCure): boolean {
 function clocksOf(
   context: PlanContext,
   cure: RouteCure,
-  hardenerId: string,
+  { hardener, model: plain }: Chemistry,
   wetMinutes: Readonly<Record<string, number>>,
 ) {
   const { room, practice } = context;
-  const { hardener, model: plain } = chemistryOf(context, hardenerId);
   const { minimumC } = hardener;
   const own = springs(context, cure);
   const model = own ? withSpringBack(plain, practice('core-springs-factor')) : plain;

@@ -7,13 +7,14 @@ import { localToMinute } from '../time/zone.ts';
 import type { PlanOutcome } from './outcome.ts';
 
 /** Planned by the rates alone against worked, for every stage whose end the floor wrote down. */
-function finishedStages({ result, detail }: PlanOutcome): FinishedStage[] {
+export function finishedStages({ result, detail }: PlanOutcome): FinishedStage[] {
   const { build, part, shopHours } = detail;
   const last = recordsInForce(build);
   const minute = (local: string): number | null => localToMinute(local, build.zone)?.minute ?? null;
   return [...last.values()].flatMap((record): FinishedStage[] => {
     const stage = result.stages.find(({ id }) => id === record.stage);
-    if (!stage || record.end === null || stage.people.length === 0) return [];
+    const people = record.people.length > 0 ? record.people : (stage?.people ?? []);
+    if (!stage || record.end === null || people.length === 0) return [];
     const [start, end] = [minute(record.start), minute(record.end)];
     if (start === null || end === null || end <= start) return [];
     const ref = readStageId(stage.id);
@@ -21,7 +22,8 @@ function finishedStages({ result, detail }: PlanOutcome): FinishedStage[] {
     const plannedMinutes = layup?.personMinutes ?? part.workFor(stage.kind).personMinutes;
     const spans = intersect([{ start, end }], shopHours);
     const minutes = spans.reduce((sum, span) => sum + span.end - span.start, 0);
-    const workedMinutes = (minutes || end - start) * stage.people.length;
+    const clocked = (minutes || end - start) * people.length;
+    const workedMinutes = record.workedMinutes ?? clocked;
     return [{ stage: stage.id, kind: stage.kind, plannedMinutes, workedMinutes }];
   });
 }

@@ -15,6 +15,8 @@ export interface LogCompare {
   /** Means of the log by the room's own day and night, C; null when it has no such hour. */
   readonly dayC: number | null;
   readonly nightC: number | null;
+  /** Names of the cures that it was there for, at least in part; none: it is of other days. */
+  readonly cures: readonly string[];
   /** First mix that both are followed from. */
   readonly mixed: Minute;
   readonly milestones: readonly {
@@ -64,12 +66,21 @@ export function compareLog(
     dayC: means.day,
     nightC: means.night,
     mixed,
+    cures: curesWithin(result, span),
     milestones: ASKED.map((milestone) => {
       const [logMinutes, roomMinutes] = after(milestone);
       return { milestone, logMinutes: logMinutes ?? null, roomMinutes: roomMinutes ?? null };
     }),
   };
 }
+
+/** Cures between whose first mix and demould a span lies, at least in part. */
+const curesWithin = ({ cures }: PlanOutcome['result'], { start, end }: Interval): string[] =>
+  cures.flatMap(({ name, firstMix, demouldFrom }) => {
+    const from = firstMix === null ? null : isoToMinute(firstMix)!;
+    const until = demouldFrom === null ? from : isoToMinute(demouldFrom)!;
+    return from !== null && start < until! && end > from ? [name] : [];
+  });
 
 /** Means of the log over the ones and over the noughts of another profile of the same span. */
 function meansOf(log: TemperatureProfile, days: TemperatureProfile) {

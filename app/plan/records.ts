@@ -5,13 +5,23 @@ import type { FloorRecord, FullBuild } from '../document/schema.ts';
 import { DOUBT_KIND, type RecordDoubt } from '../messages/records.ts';
 import { impliedBy } from '../schedule/network/implied.ts';
 import type { Minute } from '../time/instant.ts';
-import { isoToMinute, localToMinute, minuteToLocal } from '../time/zone.ts';
+import {
+  isoToMinute,
+  localToMinute,
+  minuteToIso,
+  minuteToLocal,
+  secondMinute,
+} from '../time/zone.ts';
 import type { PlanOutcome } from './outcome.ts';
 
-/** A wall-clock minute of the build's zone, as records write it. */
+/**
+ * A wall-clock minute of the build's zone, as records write it: with its offset where the clock shows it
+ * twice and this is the second.
+ */
 export function localMinuteOf(minute: Minute, zone: string): string {
   const { date, time } = minuteToLocal(minute, zone);
-  return `${date}T${time}`;
+  const local = `${date}T${time}`;
+  return localToMinute(local, zone)?.minute === minute ? local : minuteToIso(minute, zone);
 }
 
 const minuteIn =
@@ -92,6 +102,7 @@ export function askAbout(
       entry,
       doubts: [
         ...backwards(own),
+        ...shownTwice(build, entry),
         ...future(own, now),
         ...(inForce ? repeated(outcome, own, inForce) : []),
         ...tooEarly(outcome, own),
@@ -135,6 +146,25 @@ function factsOf(outcome: PlanOutcome, entries: readonly FloorEntry[]): Map<stri
 
 const backwards = ({ start, end }: Fact): RecordDoubt[] =>
   end !== null && end < start ? [{ code: 'ends-before-start', start, end }] : [];
+
+/** A time of the hour that the clock shows twice, without saying which of the two. */
+const shownTwice = ({ zone }: FullBuild, { start, end }: FloorEntry): RecordDoubt[] =>
+  [start, end].flatMap((local): RecordDoubt[] => {
+    const second = local ? secondMinute(local, zone) : null;
+    return second === null || !local
+      ? []
+      : [{ code: 'shown-twice', first: localToMinute(local, zone)!.minute, second }];
+  });
+
+/** The entry with each time that the clock shows twice taken for the second of the two. */
+export function atSecondHour(entry: FloorEntry, zone: string): FloorEntry {
+  const later = (local: string): string => {
+    const second = secondMinute(local, zone);
+    return second === null ? local : minuteToIso(second, zone);
+  };
+  const { start, end } = entry;
+  return { ...entry, start: later(start), ...(end ? { end: later(end) } : {}) };
+}
 
 function future({ start, end }: Fact, now: Minute): RecordDoubt[] {
   const at = Math.max(start, end ?? start);

@@ -135,10 +135,15 @@ function instantsOf(wall: number, zone: string): Minute[] {
 
 /**
  * The instant of a wall-clock time `YYYY-MM-DDTHH:MM` in an IANA zone, or of a day `YYYY-MM-DD`: its
- * first minute, which some zones have at 01:00 on one day of the year.
+ * first minute, which some zones have at 01:00 on one day of the year. With an offset behind it
+ * (`+01:00`) it is that instant.
  * @returns null when the clock was put forward over that time of day: it does not exist.
  */
 export function localToMinute(local: string, zone: string): LocalInstant | null {
+  if (local.length > 16) {
+    const minute = isoToMinute(local);
+    return minute === null ? null : { minute, occurs: 'once' };
+  }
   const day = dayNumber(local);
   if (local.length <= 10) return { minute: dayTimeToMinute(day, 0, zone), occurs: 'once' };
   const wall =
@@ -146,6 +151,16 @@ export function localToMinute(local: string, zone: string): LocalInstant | null 
   const found = instantsOf(wall, zone);
   if (found.length === 0) return null;
   return { minute: found[0]!, occurs: found.length > 1 ? 'twice' : 'once' };
+}
+
+/** The later instant of a wall-clock minute that the zone shows twice; null: it is shown once, or never. */
+export function secondMinute(local: string, zone: string): Minute | null {
+  if (local.length !== 16 || localToMinute(local, zone)?.occurs !== 'twice') return null;
+  const wall =
+    dayNumber(local) * MINUTES_PER_DAY +
+    Number(local.slice(11, 13)) * 60 +
+    Number(local.slice(14, 16));
+  return instantsOf(wall, zone).at(-1)!;
 }
 
 /**

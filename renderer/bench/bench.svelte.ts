@@ -3,7 +3,7 @@ import { counterEntry, writeRecords, type FloorEntry } from '../../app/document/
 import { recordsInForce } from '../../app/document/records.ts';
 import type { Build } from '../../app/document/schema.ts';
 import { askAbout, canBeTaken, impliedEntries, type AskedEntry } from '../../app/plan/records.ts';
-import { benchAt, type Bench } from '../../app/shop/floor/bench.ts';
+import { benchAt, withStamps, type Bench } from '../../app/shop/floor/bench.ts';
 import {
   alarmsOf,
   soundingAlarms,
@@ -11,6 +11,7 @@ import {
   type Answered,
 } from '../../app/shop/floor/clocks.ts';
 import { IS_HELD, stampEntries, type Step } from '../../app/shop/floor/steps.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import type { PlannerState } from '../state/planner.svelte.ts';
 import { BENCH_WORDS, stepWords } from '../words/floor.ts';
 import { Awake } from './awake.ts';
@@ -47,6 +48,8 @@ export class BenchState {
   readonly #notifier: Notifier;
   #soundedMs = 0;
   #holdTimer: ReturnType<typeof setTimeout> | null = null;
+  /** Writes the stamp that is shown and not written down yet. */
+  #waiting: (() => void) | null = null;
 
   /** Milliseconds of Unix UTC by the planner's clock. */
   nowMs = $state(0);
@@ -67,12 +70,15 @@ export class BenchState {
   }
 
   readonly now = $derived(Math.floor(this.nowMs / MS_PER_MINUTE));
+  /** The plan with a stamp that is not planned yet; null: every stamp is. */
+  ahead = $state.raw<PlanOutcome | null>(null);
+  readonly outcome = $derived.by(() => this.ahead ?? this.#planner.outcome);
   readonly bench = $derived.by((): Bench | null => {
-    const { outcome } = this.#planner;
+    const { outcome } = this;
     return outcome ? benchAt(outcome, this.now, this.picked) : null;
   });
   readonly alarms = $derived.by((): readonly Alarm[] => {
-    const { outcome } = this.#planner;
+    const { outcome } = this;
     return outcome && this.bench ? alarmsOf(outcome, this.bench.choices) : [];
   });
   readonly sounding = $derived(soundingAlarms(this.alarms, this.answered, this.now));
@@ -155,7 +161,9 @@ export class BenchState {
 
   #stamp(step: Step): void {
     const planner = this.#planner;
-    planner.tick();
+    this.#settle();
+    // The clock moves on without the plan: that is made again once, with the stamp in it.
+    planner.session.tick();
     this.nowMs = planner.session.nowMs();
     const { outcome } = planner;
     if (!outcome) return;
@@ -176,33 +184,67 @@ export class BenchState {
   }
 
   #write({ label, implied, entries }: Asking): void {
-    const planner = this.#planner;
-    const inForce = recordsInForce(planner.outcome!.detail.build);
+    const { outcome } = this.#planner;
+    if (!outcome) return;
+    const inForce = recordsInForce(outcome.detail.build);
     const all = [...implied, ...entries];
     const counter = all.map((entry) => counterEntry(entry, inForce.get(entry.stage) ?? null));
-    if (planner.apply(writeRecords(planner.document, all, label)).length > 0) return;
-    this.stamped = [...this.stamped, { label, counter }];
-    this.picked = null;
-    this.tick();
+    const before = this.stamped;
+    this.#put(all, label, [...before, { label, counter }]);
   }
 
   #takeBack(): void {
+    this.#settle();
     const planner = this.#planner;
     const last = this.stamped.at(-1) ?? lastOf(planner.document as Build);
     if (!last) return;
     const label = `${BENCH_WORDS.takenBack}: ${last.label}`;
-    planner.apply(writeRecords(planner.document, last.counter, label));
-    this.stamped = this.stamped.slice(0, -1);
+    this.#put(last.counter, label, this.stamped.slice(0, -1));
+  }
+
+  /** Shows a stamp at once, and writes it down and plans it as soon as that is on the screen. */
+  #put(entries: readonly FloorEntry[], label: string, stamped: readonly Stamped[]): void {
+    const planner = this.#planner;
+    const before = this.stamped;
+    this.ahead = planner.outcome && withStamps(planner.outcome, entries);
+    this.stamped = stamped;
     this.picked = null;
-    this.tick();
+    this.#waiting = () => {
+      this.#waiting = null;
+      const faults = planner.apply(writeRecords(planner.document, entries, label));
+      if (faults.length > 0) this.stamped = before;
+      this.ahead = null;
+      this.tick();
+    };
+    afterPaint(() => this.#settle());
+  }
+
+  #settle(): void {
+    this.#waiting?.();
   }
 
   close(): void {
     this.up();
+    this.#settle();
     this.#speaker.close();
     this.#notifier.tell([], [], this.nowMs);
     void this.#awake.set(false);
   }
+}
+
+/** A page that is hidden paints nothing: it waits no longer than this, ms. */
+const PAINT_AT_LATEST_MS = 60;
+
+/** Runs something once what has changed is on the screen. */
+function afterPaint(run: () => void): void {
+  let done = false;
+  const once = () => {
+    if (done) return;
+    done = true;
+    run();
+  };
+  requestAnimationFrame(() => setTimeout(once));
+  setTimeout(once, PAINT_AT_LATEST_MS);
 }
 
 /** The newest record of a build as a stamp, for a view that has stamped nothing itself. */

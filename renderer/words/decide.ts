@@ -62,6 +62,25 @@ export const decideWords = {
     whatCostsLater: 'What it costs later',
     closeBuild: 'Close the build',
   },
+  actuals: {
+    title: 'As it went, beside the plan',
+    nothing: 'Nothing of this build is written down yet.',
+    stage: 'Stage',
+    hoursPlanned: 'Work planned',
+    hoursWorked: 'Worked',
+    gramsPlanned: 'Mix planned',
+    gramsMixed: 'Mixed',
+    weighed: 'On the scales',
+    together: 'Together',
+    ofPlanned: (planned: string): string => `(whole part planned: ${planned})`,
+    taught: 'What it taught',
+    offered:
+      'Nothing is taken over by itself: each rate becomes the shop’s own row when it is taken.',
+    rate: (name: string, factor: string, records: number): string =>
+      `${name}: ${factor} times the planned work, from ${records === 1 ? 'one record' : `${records} records`}.`,
+    take: 'Take as the shop’s own rate',
+    recorded: 'as recorded here',
+  },
   lessons: {
     whenPartHandedOver:
       "When the part is handed over, write down what it cost beyond a build without trouble: work of a person, not of the clock. From about five closed builds on, the odds are the shop's own.",

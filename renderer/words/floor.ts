@@ -106,6 +106,11 @@ export const GAP_WORDS = {
   written: 'written down',
   askAgain: 'Write it down all the same',
   nothing: 'Everything is answered.',
+  firstHour: 'It was the first',
+  secondHour: 'It was the second',
+  withThose: 'Write it down, and those before it',
+  withoutThose: 'Only this one',
+  back: 'Go back',
 } as const;
 
 /** `3 stages should have happened since Tue 20 Apr 14:00 and are not written down.` */

@@ -41,6 +41,10 @@ export const logWords = {
     notWithin: 'not within it',
     dayMean: 'By day, mean',
     nightMean: 'By night, mean',
+    ofCures: (names: string) => `It was there for: ${names}.`,
+    ofOtherDays:
+      'No cure of this plan lies within this log: it is of other days. As the room of this build it counts only if those days say what this room does.',
+    otherDaysAgreed: 'It is of other days, and I take it all the same',
     loggerLay: 'The logger lay',
     airRoom: 'in the air of the room',
     coldestSpotOption: 'on the coldest spot of part and mould',

@@ -1,6 +1,6 @@
 /** Edits of the document: pure functions from one document to the next, each with words for undo. */
 import { readStageId } from '../ids.ts';
-import type { JointState } from '../schema.ts';
+import type { Build, JointState } from '../schema.ts';
 import { append, getIn, removeAt, setIn, type Draft } from './path.ts';
 
 /** One gesture. Gestures that share `merge` and follow closely (a stepper held down) are one revision. */
@@ -83,7 +83,7 @@ export function unpinStage(document: Draft, stage: string, name: string): Change
  */
 export function recordStage(
   document: Draft,
-  record: { stage: string; start: string; end: string | null; note?: string },
+  record: NonNullable<Build['records']>[number] & { readonly end: string | null },
   name: string,
   joints: Readonly<Record<string, JointState>> | null,
 ): Change {

@@ -1,6 +1,10 @@
 /** What the bench shows: the step that is now, what else could be stamped, what comes next, and its clocks. */
+import type { FloorEntry } from '../../document/edit/records.ts';
+import { recordsInForce } from '../../document/records.ts';
+import { floorRecordSchema, type StageResult } from '../../document/schema.ts';
 import type { PlanOutcome } from '../../plan/outcome.ts';
 import type { Minute } from '../../time/instant.ts';
+import { localToMinute, minuteToIso } from '../../time/zone.ts';
 import { nearestClock, runningClocks, type BenchClock } from './clocks.ts';
 import { isNeverStamped, openSteps, type Step } from './steps.ts';
 
@@ -66,3 +70,28 @@ const isAfter = (step: Step, current: Step | null, choices: readonly Step[]): bo
   step.stage === current.stage ||
   choices.includes(step) ||
   (step.at ?? 0) >= (current.at ?? 0);
+
+/**
+ * The plan with records that have just been written down, before it is planned again: their stages stand
+ * as recorded, all others where they were.
+ */
+export function withStamps(outcome: PlanOutcome, entries: readonly FloorEntry[]): PlanOutcome {
+  const { result, detail } = outcome;
+  const records = [...detail.build.records, ...entries.map((one) => floorRecordSchema.parse(one))];
+  const build = { ...detail.build, records };
+  const inForce = recordsInForce(build);
+  const iso = (local: string | null): string | null => {
+    const minute = local === null ? null : localToMinute(local, build.zone)?.minute;
+    return minute === null || minute === undefined ? null : minuteToIso(minute, build.zone);
+  };
+  const touched = new Set(entries.map(({ stage }) => stage));
+  const stages = result.stages.map((stage): StageResult => {
+    if (!touched.has(stage.id)) return stage;
+    const { state: _before, ...plain } = stage;
+    const record = inForce.get(stage.id);
+    if (!record) return plain;
+    const [start, end] = [iso(record.start) ?? stage.start, iso(record.end) ?? stage.end];
+    return { ...plain, start, end, state: record.end === null ? 'running' : 'done' };
+  });
+  return { result: { ...result, stages }, detail: { ...detail, build } };
+}

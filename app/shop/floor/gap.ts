@@ -2,6 +2,7 @@
 import type { FloorEntry } from '../../document/edit/records.ts';
 import { recordsInForce } from '../../document/records.ts';
 import type { FullBuild } from '../../document/schema.ts';
+import { localMinuteOf } from '../../plan/records.ts';
 import type { PlanOutcome } from '../../plan/outcome.ts';
 import type { Minute } from '../../time/instant.ts';
 import { isoToMinute, localToMinute } from '../../time/zone.ts';
@@ -24,7 +25,7 @@ export interface Unanswered {
  */
 export function unansweredSince(
   then: PlanOutcome,
-  build: Pick<FullBuild, 'records'>,
+  build: Pick<FullBuild, 'records' | 'zone'>,
   now: Minute,
 ): Unanswered[] {
   const recorded = recordsInForce(build);
@@ -38,11 +39,12 @@ export function unansweredSince(
     if (isoToMinute(start)! >= now) return [];
     const isOver = isoToMinute(end)! <= now;
     if (held && !isOver) return [];
-    const from = held?.start ?? start.slice(0, 16);
+    const local = (iso: string): string => localMinuteOf(isoToMinute(iso)!, build.zone);
+    const from = held?.start ?? local(start);
     const asPlanned: FloorEntry = {
       ...(held ?? { stage: id, people, joints }),
       start: from,
-      end: isOver ? end.slice(0, 16) : null,
+      end: isOver ? local(end) : null,
     };
     return [{ stage: id, name, day: from.slice(0, 10), asPlanned }];
   });

@@ -191,7 +191,8 @@ export function stampEntries(outcome: PlanOutcome, step: Step, now: Minute): Flo
       return [{ ...begun, mixes: [...(begun.mixes ?? []), mix] }];
     }
     case 'gel': {
-      const start = inForce?.start ?? stage.start?.slice(0, 16) ?? at;
+      const planned = minuteOf(stage.start);
+      const start = inForce?.start ?? (planned === null ? at : localMinuteOf(planned, zone));
       const cure: FloorEntry = { ...begun, start, people: [], gelAt: at };
       const ref = readStageId(step.stage);
       const look = ref?.what === 'cure' ? layupStageId('gel-look', ref.layup) : '';

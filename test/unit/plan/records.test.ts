@@ -4,7 +4,13 @@ import { counterEntry, writeRecords, type FloorEntry } from '../../../app/docume
 import type { Build } from '../../../app/document/schema.ts';
 import { doubtWords } from '../../../app/messages/records.ts';
 import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
-import { askAbout, canBeTaken, impliedEntries, localMinuteOf } from '../../../app/plan/records.ts';
+import {
+  askAbout,
+  atSecondHour,
+  canBeTaken,
+  impliedEntries,
+  localMinuteOf,
+} from '../../../app/plan/records.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
 import { library, NOW, smallBuild } from '../../support/builds.ts';
 
@@ -188,6 +194,32 @@ describe('a record that cannot be, or may not be', () => {
     const cure = outcome.result.cures.find(({ id }) => id === 'skin')!;
     expect(early).toEqual({ code: 'too-early', at: after - 30, from: minute(cure.debagFrom) });
     expect(canBeTaken(asked!.doubts)).toBe(true);
+  });
+
+  it('is asked about where the clock shows its hour twice, and keeps the one that it was', () => {
+    // Lisbon: at 02:00 summer time on 31 October 2027 the clocks go back to 01:00.
+    const first = minute('2027-10-31T01:30+01:00');
+    const entry = { stage: 'mould', start: '2027-10-30T20:00', end: '2027-10-31T01:30' };
+    const [asked] = askAbout(outcome, [entry], first + 600);
+    const [twice] = asked!.doubts.filter((doubt) => doubt.code === 'shown-twice');
+    expect(twice).toEqual({ code: 'shown-twice', first, second: first + 60 });
+    expect(doubtWords(twice!, 'Mould', ZONE)).toContain('is shown twice, 1 h apart');
+    const second = atSecondHour(entry, ZONE);
+    expect(second).toEqual({ ...entry, end: '2027-10-31T01:30+00:00' });
+    expect(askAbout(outcome, [second], first + 600)[0]!.doubts.map(({ code }) => code)).toEqual(
+      asked!.doubts.map(({ code }) => code).filter((code) => code !== 'shown-twice'),
+    );
+    const lived = at(build([second]), first + 600);
+    expect(minute(stageOf(lived, 'mould').end)).toBe(first + 60);
+  });
+
+  it('stamped in the second of two hours says which, and never ends before it began', () => {
+    const first = minute('2027-10-31T01:50+01:00');
+    const stamps = [first, first + 20].map((at) => localMinuteOf(at, ZONE));
+    expect(stamps).toEqual(['2027-10-31T01:50', '2027-10-31T01:10+00:00']);
+    const entry = { stage: 'trim', start: stamps[0]!, end: stamps[1]! };
+    const codes = askAbout(outcome, [entry], first + 60)[0]!.doubts.map(({ code }) => code);
+    expect(codes).not.toContain('ends-before-start');
   });
 
   it('is asked about where no plan has such a stage', () => {

@@ -3,7 +3,7 @@ import { plan } from '../../../app/answer/plan.ts';
 import { writeRecords } from '../../../app/document/edit/records.ts';
 import type { Build } from '../../../app/document/schema.ts';
 import { FIRST_ANSWER, type PlanOutcome } from '../../../app/plan/outcome.ts';
-import { benchAt } from '../../../app/shop/floor/bench.ts';
+import { benchAt, withStamps } from '../../../app/shop/floor/bench.ts';
 import { alarmsOf, soundingAlarms } from '../../../app/shop/floor/clocks.ts';
 import { IS_HELD, stampEntries, type Step } from '../../../app/shop/floor/steps.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
@@ -60,6 +60,26 @@ describe('the bench', () => {
     expect(place('cure:skin/gel')).toBeGreaterThan(place('layup:skin/bag-down'));
     expect(place('bag-off:skin/off')).toBeGreaterThan(place('cure:skin/gel'));
     expect(new Set(order).size).toBe(order.length);
+  });
+
+  it('shows a stamp before it is planned as it is shown after', () => {
+    const shop = new Shop();
+    const [agree, all] = [[] as string[], [] as string[]];
+    for (let i = 0; i < 300 && shop.bench().current; i++) {
+      const current = shop.bench().current!;
+      const now = Math.max(shop.now, current.at ?? shop.now);
+      const entries = stampEntries(shop.outcome, current, now);
+      const seen = benchAt(withStamps(shop.outcome, entries), now, null);
+      const keys = (steps: readonly Step[]) =>
+        steps.filter(({ stage }) => stage === current.stage).map(({ key }) => key);
+      expect(keys(seen.steps)).not.toContain(current.key);
+      shop.stamp(current, now);
+      expect(keys(seen.steps)).toEqual(keys(shop.bench().steps));
+      all.push(current.key);
+      if (seen.current?.key === shop.bench().current?.key) agree.push(current.key);
+    }
+    expect(all.length).toBeGreaterThan(30);
+    expect(agree.length).toBeGreaterThan(0.9 * all.length);
   });
 
   it('holds the key for what is mixed, bagged or gelled, and for nothing else', () => {

@@ -1,0 +1,100 @@
+/** What smear and leftover cup said of one cure: it alone is corrected, or all that its hardener cures. */
+import { describe, expect, it } from 'vitest';
+import { plan } from '../../../app/answer/plan.ts';
+import { setBench, setCureBench } from '../../../app/cure/sheet-edit.ts';
+import type { Build } from '../../../app/document/schema.ts';
+import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
+import { compareLog } from '../../../app/plan/logCompare.ts';
+import { movedBetween } from '../../../app/shop/floor/foreseen.ts';
+import { isoToMinute } from '../../../app/time/zone.ts';
+import { library, NOW, smallBuild } from '../../support/builds.ts';
+
+const document: Build = {
+  ...smallBuild(),
+  route: { joints: { 'skin-core': 'apart', 'core-inner': 'apart' } },
+};
+const planned = (build: Build) => plan(build, library(), NOW, FIRST_ANSWER);
+const before = planned(document);
+const SLOW = { filmTimes: 1.4, cupPace: 1 };
+const QUICK_POT = { filmTimes: 1, cupPace: 2 };
+type Planned = typeof before;
+
+/** Minutes from first mix to the earliest gel. */
+const gelAfter = ({ result }: Planned, cure: string): number => {
+  const { firstMix, gel } = result.cures.find(({ id }) => id === cure)!;
+  return isoToMinute(gel!)! - isoToMinute(firstMix!)!;
+};
+const potLife = ({ result }: Planned, cure: string): number =>
+  Math.min(...result.mixes.filter((mix) => mix.cure === cure).map((mix) => mix.potLifeMin!));
+const skinAlone = (bench: typeof SLOW) =>
+  planned(setCureBench(document, ['skin'], bench, 'Smear', 'x').document as Build);
+
+describe('one cure alone', () => {
+  it('a smear slows the film of that cure, and moves no other curve', () => {
+    const after = skinAlone(SLOW);
+    expect(gelAfter(after, 'skin') / gelAfter(before, 'skin')).toBeCloseTo(1.4, 1);
+    for (const cure of ['core', 'inner']) {
+      expect(after.detail.cures[cure]!.model.doseHours).toEqual(
+        before.detail.cures[cure]!.model.doseHours,
+      );
+    }
+    expect(potLife(after, 'skin')).toBeCloseTo(potLife(before, 'skin'), 0);
+  });
+
+  it('a leftover cup shortens the pot of that cure, and no time of its film', () => {
+    const after = skinAlone(QUICK_POT);
+    expect(potLife(after, 'skin')).toBeLessThan(0.8 * potLife(before, 'skin'));
+    expect(after.detail.cures['skin']!.model.doseHours).toEqual(
+      before.detail.cures['skin']!.model.doseHours,
+    );
+    expect(potLife(after, 'inner')).toBe(potLife(before, 'inner'));
+  });
+
+  it('goes before what was said of the hardener, and is taken out again', () => {
+    const { system, hardener } = document.resin;
+    const all = setBench(document, library(), hardener, SLOW, 'Smear', 'x')!.document as Build;
+    expect(all.resin.system).toBe(system);
+    const own = setCureBench(all, ['skin'], { ...SLOW, filmTimes: 1 }, 'Smear', 'x');
+    expect(gelAfter(planned(own.document as Build), 'skin')).toBe(gelAfter(before, 'skin'));
+    const out = setCureBench(own.document, ['skin'], null, 'Smear', 'out').document as Build;
+    expect(out.resin.benchFor).toEqual({});
+    expect(gelAfter(planned(out), 'skin') / gelAfter(before, 'skin')).toBeCloseTo(1.4, 1);
+  });
+
+  it('what moves is listed before it is taken, and nothing where nothing changes', () => {
+    const after = skinAlone(SLOW);
+    const moves = movedBetween(before.result, after.result);
+    const starts = new Map(before.result.stages.map(({ id, start }) => [id, start]));
+    expect(moves.map(({ stage }) => stage)).toContain('bag-off:skin');
+    for (const { stage, from, to } of moves) {
+      expect(from).toBe(starts.get(stage));
+      expect(to).not.toBe(from);
+    }
+    expect(movedBetween(before.result, before.result)).toEqual([]);
+  });
+});
+
+describe('the rest of the batch', () => {
+  it('every cure of that hardener is corrected', () => {
+    const all = setBench(document, library(), document.resin.hardener, SLOW, 'Smear', 'x')!;
+    const after = planned(all.document as Build);
+    for (const { id } of before.result.cures) {
+      expect(gelAfter(after, id) / gelAfter(before, id)).toBeGreaterThan(1.2);
+    }
+  });
+});
+
+describe('a logger', () => {
+  const hardener = library()
+    .resins.find(({ id }) => id === document.resin.system)!
+    .hardeners.find(({ id }) => id === document.resin.hardener)!;
+  const log = (start: number) => [{ start, end: start + 600, temperatureC: 18 }];
+
+  it('of the days of a cure names it; one of other days names none', () => {
+    const skin = before.result.cures.find(({ id }) => id === 'skin')!;
+    const mixed = isoToMinute(skin.firstMix!)!;
+    expect(compareLog(before, hardener, log(mixed - 60)).cures).toEqual([skin.name]);
+    expect(compareLog(before, hardener, log(mixed - 600)).cures).toEqual([]);
+    expect(compareLog(before, hardener, log(NOW - 30 * 1440)).cures).toEqual([]);
+  });
+});
