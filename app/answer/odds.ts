@@ -138,7 +138,7 @@ function simulationOf(context: PlanContext, plan: RoutePlan): Simulation {
     return machine.run();
   };
   const drawn = (risk: StageRisk, minutes: number, replay: number, stage: number): number => {
-    let length = minutes;
+    let length = Math.max(1, minutes - risk.averagedMinutes);
     if (risk.range && risk.range.high > risk.range.low) {
       const { low, high } = risk.range;
       const table = quantilesOf((1 - low) / (high - low));

@@ -26,6 +26,8 @@ export interface WorkRange {
 export interface StageRisk {
   /** Shortest and longest of the work, times the likely length; null: as planned. */
   readonly range: WorkRange | null;
+  /** Part of the planned minutes that is the average of its mishaps: in its place come those that happen. */
+  readonly averagedMinutes: number;
   readonly mishaps: readonly (RiskEvent & { readonly key: number })[];
 }
 
@@ -45,6 +47,7 @@ export function risksOf(context: PlanContext, plan: RoutePlan): StageRisk[] {
       ...(stage.kind === 'outside' ? [outsideSlip(context, stage)] : []),
       ...(stage.kind === 'order' ? [lateDelivery(context)] : []),
       ...(stage.kind === 'tap-test' ? dullSpots(context, stage) : []),
+      ...(stage.kind === 'repair' ? marks(context, peopleOf(plan, stage)) : []),
       ...(readStageId(stage.id)?.what === 'watched-vacuum' ? [leak(context, stage)] : []),
       ...(stage.kind === 'demould' || stage.id === fairing
         ? hardDemould(context, stage, peopleOf(plan, stage))
@@ -52,6 +55,7 @@ export function risksOf(context: PlanContext, plan: RoutePlan): StageRisk[] {
     ];
     return {
       range: hands ? rangeOf(context, stage) : null,
+      averagedMinutes: stage.kind === 'repair' ? averagedRepair(context, plan, stage) : 0,
       mishaps: mishaps.map((mishap) => ({ ...mishap, key: keyOf(mishap.name) })),
     };
   });
@@ -117,6 +121,32 @@ function dullSpots({ library }: PlanContext, stage: StageSpec): RiskEvent[] {
   if (!row || chance === 0 || ref?.what !== 'tap-test' || ref.at !== 'core') return [];
   const minutes = row.extraHours * 60;
   return [{ name: 'dull-core', chance, leastMinutes: 0.5 * minutes, mostMinutes: 2 * minutes }];
+}
+
+/** What a night of cure costs of the shop's hours, min. */
+const WORK_DAY_MINUTES = 8 * 60;
+
+/** What demould marks, each mark by its own chance; plies that nobody planned a cure for take a night more. */
+function marks({ part }: PlanContext, people: number): RiskEvent[] {
+  const { repair } = part;
+  return (repair?.causes ?? []).map(({ event, chance, minutes, replacesPlies }) => {
+    const night = replacesPlies && !repair!.cures ? WORK_DAY_MINUTES : 0;
+    const own = minutes / people;
+    return {
+      name: event,
+      chance,
+      leastMinutes: 0.5 * own + night,
+      mostMinutes: 1.5 * own + night,
+    };
+  });
+}
+
+/** The planned repair holds its causes at their average, but for what a shop has seen. */
+function averagedRepair({ part }: PlanContext, plan: RoutePlan, stage: StageSpec): number {
+  const { repair } = part;
+  if (!repair || repair.causes.length === 0) return 0;
+  const laid = part.layups.find(({ id }) => id === 'repair')?.personMinutes ?? 0;
+  return Math.max(0, repair.minutes - laid) / peopleOf(plan, stage);
 }
 
 /** A part that sticks: hours at the mould, and a day of filling at the first round of fairing. */

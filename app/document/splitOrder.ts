@@ -7,7 +7,7 @@ import type { FullBuild } from './schema.ts';
 
 const UNSPLIT_ORDER = stageId({ what: 'order' });
 
-type Named = Pick<FullBuild, 'pins' | 'records' | 'links' | 'printed'>;
+export type Named = Pick<FullBuild, 'pins' | 'records' | 'links' | 'printed'>;
 
 /**
  * A build whose pins, records, links and printed plan name the orders that took the place of the one. A
@@ -45,9 +45,8 @@ const namesWhole = ({ pins, records, links, printed }: Named): boolean =>
   [...pins, ...records, ...(printed?.stages ?? [])].some(({ stage }) => stage === UNSPLIT_ORDER) ||
   links.some(({ before, after }) => before === UNSPLIT_ORDER || after === UNSPLIT_ORDER);
 
-/** True where a name in a document, that of the one order included, means the stage. */
-export function means(named: string, stage: string): boolean {
-  if (named === stage) return true;
+/** True where a name in a document is that of the one order, and the stage one of those in its place. */
+export function suppliersSplit(named: string, stage: string): boolean {
   if (named !== UNSPLIT_ORDER) return false;
   const ref = readStageId(stage);
   return ref !== null && 'supplier' in ref;

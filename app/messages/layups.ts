@@ -3,10 +3,12 @@ import type { JointState } from '../document/schema.ts';
 import { capital } from './words.ts';
 
 export const LAYUP_NAMES = {
+  inserts: 'Inserts on a flat',
   skin: 'Outer skin',
   local: 'Local plies between the skins',
   core: 'Core bond',
   inner: 'Inner skin',
+  repair: 'Repair plies',
   'local-after': 'Local plies after demould',
   closeout: 'Closeout strips',
 } as const;

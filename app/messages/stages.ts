@@ -35,6 +35,7 @@ export const STAGE_NAMES = {
   testPanel: () => 'Test panel: resin, release and primer',
   testPanelHardens: () => 'Test panel hardens',
   release: (product: string, coats: number) => `Release: ${product}, ${plural(coats, 'coat')}`,
+  releaseSettles: () => 'Last release coat settles',
   resinWarm: () => 'Resin to 20–25 °C',
   mouldHeat: () => 'Warm the mould',
   cutting: () => 'Cut plies, peel ply and bag',
@@ -42,8 +43,6 @@ export const STAGE_NAMES = {
   coreFitByTemplate: () => 'Cut core by template, score and drill it',
   coreFitOnMould: (alsoFlat: boolean) =>
     `Fit core on the mould, score and drill it${alsoFlat ? '; flat core by template' : ''}`,
-  inserts: (count: number) => `Lay up ${plural(count, 'insert')} on a flat, under a bag`,
-  insertsCure: () => 'Inserts cure on the flat',
   insertsFit: (count: number) => `Cut ${plural(count, 'insert')}, scuff and let into the core`,
   rehearsal: () => 'Dry rehearsal',
   strip: (next: string, structural: boolean) =>
@@ -60,8 +59,10 @@ export const STAGE_NAMES = {
   heatTakedown: (over: string) => `Take heat down: ${over}`,
   postCure: (place: PostCurePlace) => capital(postCureOn(place)),
   demould: () => 'Demould and weigh',
-  repair: () => 'Repair what demould marked',
-  repairCures: () => 'Repair plies cure under their bag',
+  repair: (plies: boolean) =>
+    plies
+      ? 'Repair what demould marked: grind, fill, scarf for plies'
+      : 'Repair what demould marked',
   dryFit: () => 'Dry fit on the frame',
   trim: () => 'Trim to line',
   closeout: () => 'Rebate core, fill and round the edge',

@@ -1,8 +1,8 @@
 /** What lies on the mould under one bag, from below, for the drawing and the bench. */
-import { mouldOf, practiceOf, releaseOf } from '../document/library.ts';
+import { clothOf, mouldOf, practiceOf, releaseOf } from '../document/library.ts';
 import type { ConsumableRow, FullBuild, Library } from '../document/schema.ts';
 import { cutList, type CutPly } from './cuts.ts';
-import type { Layup, LayupId, PartResult } from './types.ts';
+import type { Layup, LayupId, LayupPlace, PartResult } from './types.ts';
 
 export interface BagLayer {
   readonly kind:
@@ -60,12 +60,29 @@ export function bagStack(
     areaM2,
     tapeM: (tape?.perEdgeM ?? 1) * edgeM + (tape?.fixed ?? 0),
     ports: Math.max(1, Math.ceil(areaM2 / practiceOf(library)('port-covers-m2'))),
-    thermocouple: onMould
-      ? 'On the flange under the bag, at the coldest corner of the mould.'
-      : 'On the part beside the strips, at its coldest corner.',
-    witness: `A smear of the last cup, 1 to 2 mm, on released film ${onMould ? 'on the flange' : 'beside the strips'}.`,
+    ...LIES_ON[layups[0]?.place ?? 'chain'],
   };
 }
+
+/** Where the probe and the smear go, by what the bag lies on. */
+const LIES_ON: Readonly<Record<LayupPlace, { thermocouple: string; witness: string }>> = {
+  chain: {
+    thermocouple: 'On the flange under the bag, at the coldest corner of the mould.',
+    witness: 'A smear of the last cup, 1 to 2 mm, on released film on the flange.',
+  },
+  beside: {
+    thermocouple: 'On the flat under the bag, at its coldest corner.',
+    witness: 'A smear of the last cup, 1 to 2 mm, on released film on the flat.',
+  },
+  'after-demould': {
+    thermocouple: 'On the part beside the patch.',
+    witness: 'A smear of the last cup, 1 to 2 mm, on released film beside the patch.',
+  },
+  'after-trim': {
+    thermocouple: 'On the part beside the strips, at its coldest corner.',
+    witness: 'A smear of the last cup, 1 to 2 mm, on released film beside the strips.',
+  },
+};
 
 function mouldLayers(build: FullBuild, library: Library): BagLayer[] {
   const layer = (kind: BagLayer['kind'], name: string): BagLayer => ({ kind, name, plies: [] });
@@ -79,6 +96,10 @@ function mouldLayers(build: FullBuild, library: Library): BagLayer[] {
 function curedLayers(all: readonly Layup[], inBag: readonly Layup[], onMould: boolean): BagLayer[] {
   const first = inBag[0];
   if (!first) return [];
+  if (first.place === 'beside') return [{ kind: 'mould', name: 'Flat, released', plies: [] }];
+  if (first.place === 'after-demould') {
+    return [{ kind: 'cured', name: 'Part, scarfed and filled', plies: [] }];
+  }
   if (!onMould) return [{ kind: 'cured', name: 'Trimmed part, prepared', plies: [] }];
   const below = all.slice(0, all.indexOf(first)).filter((layup) => layup.place === 'chain');
   return below.map((layup) => ({ kind: 'cured', name: `${layup.name}, cured`, plies: [] }));
@@ -96,6 +117,16 @@ function layupLayers(
       return zone.core && row ? [`${row.name}, ${zone.core.thicknessMm} mm`] : [];
     });
     return [...new Set(names)].map((name) => ({ kind: 'core', name, plies: [] }));
+  }
+  if (layup.id === 'inserts') {
+    return build.part.inserts.map(({ name, count, cloth, plies }) => ({
+      kind: 'ply',
+      name: `${name}, ${count} of ${plies} plies, ${clothOf(library, cloth).name}`,
+      plies: [],
+    }));
+  }
+  if (layup.id === 'repair') {
+    return [{ kind: 'ply', name: `${layup.plies} plies, each 12 mm over the last`, plies: [] }];
   }
   const layers = new Map<string, { name: string; plies: number[] }>();
   // Plies of one cloth and angle at one depth are one layer, whatever zone they lie in.

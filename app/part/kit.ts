@@ -13,7 +13,7 @@ import {
 import type { ConsumableRow, FullBuild, Library, PartZone } from '../document/schema.ts';
 import type { ClothUse } from './cuts.ts';
 import { zonesFinished } from '../document/finish.ts';
-import { insertClothM2, insertsKg, rimKg } from './inserts.ts';
+import { insertClothM2, rimKg } from './inserts.ts';
 import { mouldAreaM2 } from './labour.ts';
 import { machinedBy } from './machining.ts';
 import type { ZoneStack } from './stack.ts';
@@ -119,14 +119,15 @@ function resinLines(
 ): KitLine[] {
   const resin = resinOf(library, build.resin.system);
   const mixedG = new Map<string, number>();
+  const spareG = (practiceIf(library, 'spare-resin-kg') ?? 0) * 1000;
   for (const layup of layups) {
+    // What a repair takes is what lies over for it.
+    if (layup.id === 'repair' && spareG >= layup.mixedG) continue;
     const id = hardeners[layup.id] ?? build.resin.hardener;
     mixedG.set(id, (mixedG.get(id) ?? 0) + layup.mixedG);
   }
-  const spareG = (practiceIf(library, 'spare-resin-kg') ?? 0) * 1000;
-  const insertG = insertsKg(build, library, resin.curedDensityKgM3).resin * 1000 * INSERT_MIX_OVER;
   const first = [...mixedG].find(([, mass]) => mass > 0);
-  if (first) mixedG.set(first[0], first[1] + spareG + insertG);
+  if (first) mixedG.set(first[0], first[1] + spareG);
   const mixes = [...mixedG]
     .filter(([, mass]) => mass > 0)
     .map(([id, mass]) => {
@@ -198,9 +199,6 @@ function sealerKg({ build, library, stacks }: KitBasis, row: ConsumableRow): num
   );
 }
 
-/** Resin of inserts that stays in cups, peel ply and breather. */
-const INSERT_MIX_OVER = 1.3;
-
 /** Potting that stays in cups and is sanded off. */
 const POTTING_OVER = 1.15;
 
@@ -219,7 +217,7 @@ function baggedReach(
   whole: { areaM2: number; edgeM: number },
   bags: number,
 ): { areaM2: number; edgeM: number } {
-  const small = layups.filter((layup) => layup.place === 'after-trim').slice(0, bags);
+  const small = layups.filter((layup) => layup.place !== 'chain').slice(0, bags);
   const big = bags - small.length;
   return {
     areaM2: big * whole.areaM2 + small.reduce((total, layup) => total + layup.areaM2, 0),

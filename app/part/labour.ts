@@ -241,7 +241,7 @@ function forTheMould(
   if (kind === 'machining') return machinedBy(build) === 'house' ? minutes : 0;
   if (kind === 'inserts') {
     const count = insertCount(build);
-    return count === 0 ? 0 : minutes + count * practiceOf(library)('insert-lay-minutes');
+    return count === 0 ? 0 : minutes + count * practiceOf(library)('insert-fit-minutes');
   }
   if (kind === 'rim') return build.part.edge?.rim ? minutes : 0;
   if (kind === 'edge-fill') return build.part.edge && !build.part.edge.rim ? minutes : 0;

@@ -4,7 +4,7 @@ import type { Library } from '../document/schema.ts';
 import { labourById, shapedFactor } from './labour.ts';
 import type { StackPly, ZoneStack } from './stack.ts';
 import { LAYUP_NAMES } from '../messages/layups.ts';
-import { LAYUP_IDS, type Layup, type LayupId } from './types.ts';
+import { LAYUP_IDS, type Layup, type LayupId, type LayupPlace } from './types.ts';
 
 /** What one zone brings to one layup. */
 interface Share {
@@ -59,6 +59,19 @@ const LAYUP_ROWS: Readonly<Record<LayupId, string>> = {
   inner: 'layup',
   'local-after': 'layup',
   closeout: 'layup-strips',
+  inserts: 'layup-inserts',
+  repair: 'layup-repair',
+};
+
+const PLACES: Readonly<Record<LayupId, LayupPlace>> = {
+  inserts: 'beside',
+  skin: 'chain',
+  local: 'chain',
+  core: 'chain',
+  inner: 'chain',
+  repair: 'after-demould',
+  'local-after': 'after-trim',
+  closeout: 'after-trim',
 };
 
 /** Id of the labour row of a layup: a core bond and edge strips go at their own pace. */
@@ -163,7 +176,7 @@ function toLayup(id: LayupId, shares: readonly Share[], pace: number, library: L
   return {
     id,
     name: LAYUP_NAMES[id],
-    place: id === 'local-after' || id === 'closeout' ? 'after-trim' : 'chain',
+    place: PLACES[id],
     areaM2,
     plyAreaM2,
     plies,

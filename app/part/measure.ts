@@ -17,7 +17,15 @@ import { insertsKg, rimKg } from './inserts.ts';
 import { repairOf, type Repair } from './repair.ts';
 import { layupsOf, overlapFactor, type CloseoutStrips } from './layups.ts';
 import { fibreFractionOf, stackOf, type StackPly, type ZoneStack } from './stack.ts';
-import type { MassBreakdown, PartResult, StageWork, ZoneResult } from './types.ts';
+import { insertLayup, repairLayup } from './sideLayups.ts';
+import {
+  LAYUP_IDS,
+  type Layup,
+  type MassBreakdown,
+  type PartResult,
+  type StageWork,
+  type ZoneResult,
+} from './types.ts';
 
 /**
  * Measures the part: quantities for every later step. A build without zones gives zeros.
@@ -29,14 +37,19 @@ export function measurePart(build: FullBuild, library: Library): PartResult {
   const closeouts = build.part.zones.flatMap(
     (zone) => closeoutStrips(zone, library, matrixKgM3) ?? [],
   );
-  const layups = layupsOf(stacks, closeouts, familiarityFactor(build, library), library);
   const massKg = massOf(stacks, closeouts, build, library, matrixKgM3);
   const zones = stacks.map((stack) => zoneResult(stack, library));
   const lifters = handsToLift(build, massKg, library);
   const repair = repairOf(build, library, zones);
+  const pace = familiarityFactor(build, library);
+  const layups = inOrder([
+    ...layupsOf(stacks, closeouts, pace, library),
+    zones.length > 0 ? insertLayup(build, library, matrixKgM3, pace) : null,
+    repairLayup(repair, stacks, library, pace),
+  ]);
   const works = worksOf(stacks, build, library, layups);
   for (const kind of LIFTED) works.set(kind, withHands(works.get(kind)!, lifters));
-  works.set('repair', withRepair(works.get('repair')!, repair));
+  works.set('repair', withRepair(works.get('repair')!, repair, layups));
   const cloths = clothUses(cutList(build, library));
 
   return {
@@ -110,11 +123,17 @@ const withHands = (work: StageWork, hands: number): StageWork => ({
   peopleMax: Math.max(work.peopleMax, hands),
 });
 
-/** Looking over and marking, and then what is expected to be mended. */
-const withRepair = (work: StageWork, repair: Repair | null): StageWork =>
-  repair && work.personMinutes > 0
-    ? { ...work, personMinutes: work.personMinutes + repair.minutes }
-    : { ...work, personMinutes: 0 };
+const inOrder = (layups: readonly (Layup | null)[]): Layup[] =>
+  layups
+    .filter((layup) => layup !== null)
+    .sort((a, b) => LAYUP_IDS.indexOf(a.id) - LAYUP_IDS.indexOf(b.id));
+
+/** Looking over and marking, then what is expected to be mended; plies are laid in a stage of their own. */
+function withRepair(work: StageWork, repair: Repair | null, layups: readonly Layup[]): StageWork {
+  if (!repair || work.personMinutes <= 0) return { ...work, personMinutes: 0 };
+  const laid = layups.find(({ id }) => id === 'repair')?.personMinutes ?? 0;
+  return { ...work, personMinutes: work.personMinutes + Math.max(0, repair.minutes - laid) };
+}
 
 /** Laid mass of one ply, joint overlaps in it, trimmings off it, kg. */
 function laidKg(ply: StackPly, gM2: number, library: Library): number {

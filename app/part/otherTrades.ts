@@ -9,7 +9,7 @@
  */
 import { releaseOf } from '../document/library.ts';
 import type { FullBuild, Library } from '../document/schema.ts';
-import type { PartResult } from './types.ts';
+import { isInLine, type PartResult } from './types.ts';
 
 export interface TradeFigure {
   readonly trade: string;
@@ -53,7 +53,9 @@ export function otherTrades(
     case 'release':
       return [blades((releaseOf(library, build.mould.release).coats * areaM2) / 12)];
     case 'layup': {
-      const own = part.layups.filter(({ id, plies }) => plies > 0 && id !== 'closeout');
+      const own = part.layups.filter(
+        ({ id, place, plies }) => plies > 0 && isInLine({ place }) && id !== 'closeout',
+      );
       const plyM2 = own.reduce((sum, layup) => sum + layup.plyAreaM2, 0);
       // Peel ply 20, bag 7.5, pull-down 45 m2/h; tape 90 and leak check 30 m/h.
       const bags = own.reduce(

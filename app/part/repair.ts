@@ -43,13 +43,11 @@ export function repairOf(build: FullBuild, library: Library, zones: Measured): R
     return [{ event, name: row.name, chance, minutes: row.extraHours * 60, replacesPlies }];
   });
   if (cureFrom === null || zones.length === 0) return null;
-  // A build may have taken one of the two rows only.
-  const canCure = practiceIf(library, 'repair-cure-hours') !== null;
   const seen = build.part.repair;
   if (seen) {
     const minutes = seen.hours * 60;
     const pliesChance = seen.plies ? 1 : 0;
-    return { causes: [], minutes, mostMinutes: minutes, pliesChance, cures: canCure && seen.plies };
+    return { causes: [], minutes, mostMinutes: minutes, pliesChance, cures: seen.plies };
   }
   const spared = causes
     .filter((cause) => cause.replacesPlies)
@@ -59,7 +57,7 @@ export function repairOf(build: FullBuild, library: Library, zones: Measured): R
     minutes: causes.reduce((sum, cause) => sum + cause.chance * cause.minutes, 0),
     mostMinutes: causes.reduce((sum, cause) => sum + cause.minutes, 0),
     pliesChance: 1 - spared,
-    cures: canCure && 1 - spared >= cureFrom,
+    cures: 1 - spared >= cureFrom,
   };
 }
 

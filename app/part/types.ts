@@ -5,12 +5,13 @@ import type { Repair } from './repair.ts';
 /**
  * One lamination that could be cured on its own.
  * `chain` layups lie one on the other in the mould, in order; `after-trim` ones are made on the
- * demoulded, trimmed part and are always cured apart.
+ * demoulded, trimmed part and are always cured apart. `beside` the chain lie inserts, on a flat of their own;
+ * `after-demould` comes a patch that demould has made necessary. Neither has a boundary with another layup.
  */
 export interface Layup {
   readonly id: LayupId;
   readonly name: string;
-  readonly place: 'chain' | 'after-trim';
+  readonly place: LayupPlace;
   readonly areaM2: number;
   /** Sum over plies of ply area, overlaps included, m2. */
   readonly plyAreaM2: number;
@@ -33,9 +34,24 @@ export interface Layup {
   readonly thicknessMm: number;
 }
 
-/** In chain order; `local` lies between the outer skin and the core, `local-after` on the demoulded part. */
-export const LAYUP_IDS = ['skin', 'local', 'core', 'inner', 'local-after', 'closeout'] as const;
+/** In the order of making; `local` lies between the outer skin and the core, `local-after` on the demoulded part. */
+export const LAYUP_IDS = [
+  'inserts',
+  'skin',
+  'local',
+  'core',
+  'inner',
+  'repair',
+  'local-after',
+  'closeout',
+] as const;
 export type LayupId = (typeof LAYUP_IDS)[number];
+
+export type LayupPlace = 'beside' | 'chain' | 'after-demould' | 'after-trim';
+
+/** Layups that have a boundary with the one before or after them. */
+export const isInLine = ({ place }: Pick<Layup, 'place'>): boolean =>
+  place === 'chain' || place === 'after-trim';
 
 /** kg by what it is made of. */
 export interface MassBreakdown {

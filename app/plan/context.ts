@@ -11,6 +11,7 @@ import { keptClock } from '../cure/kept-clock.ts';
 import type { PracticeLookup } from '../cure/practice.ts';
 import type { CureModel, TemperatureProfile } from '../cure/types.ts';
 import { memoByAll } from '../document/memo.ts';
+import { withMovedStages } from '../document/movedStages.ts';
 import { withSplitOrder } from '../document/splitOrder.ts';
 import { deliveriesOf, hasSuppliers, suppliersIn } from '../part/deliveries.ts';
 import { measurePart } from '../part/measure.ts';
@@ -72,7 +73,8 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
   const library = mergeLibraries(written.library, shipped);
   const part = measurePart(written, library);
   const kit = part.kitFor(1, 1);
-  const build = withSplitOrder(written, hasSuppliers(kit) ? suppliersIn(kit) : []);
+  const suppliers = hasSuppliers(kit) ? suppliersIn(kit) : [];
+  const build = withMovedStages(withSplitOrder(written, suppliers));
   const practice = practiceOf(library);
   const hardener = hardenerOf(library, build.resin);
   const resin = resinOf(library, build.resin.system);

@@ -2,6 +2,7 @@
 import type { OutsideParty } from '../document/schema.ts';
 import { neededTgC, tgFromCureC, type PostCureStep } from '../cure/tg.ts';
 import { tgAfter } from '../cure/post-cure.ts';
+import type { LayupPlace } from '../part/types.ts';
 import { partVisits } from '../schedule/network/outside.ts';
 import { MINUTES_PER_DAY, MINUTES_PER_HOUR, type Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
@@ -65,6 +66,14 @@ function heatAfter(
 const edgeFillerStandsC = ({ library }: PlanContext): number | null =>
   library.consumables.find((row) => row.use === 'edge-filler')?.standsC ?? null;
 
+/** Inserts lie in the core, and see the heat of the chain; a patch has missed any that came on the mould. */
+const MADE: Readonly<Record<LayupPlace, 'chain' | 'after-trim'>> = {
+  beside: 'chain',
+  chain: 'chain',
+  'after-demould': 'after-trim',
+  'after-trim': 'after-trim',
+};
+
 /** Every cure of a route, in its order, and the filler of a closed edge. */
 export function glassMembers(context: PlanContext, cures: readonly SettledCure[]): GlassMember[] {
   const { build, practice } = context;
@@ -74,7 +83,7 @@ export function glassMembers(context: PlanContext, cures: readonly SettledCure[]
     const late = closes && build.closeoutAfter !== null;
     const heat = heatAfter(context, late ? build.closeoutAfter : null);
     const shared = {
-      made: late ? ('late' as const) : place,
+      made: late ? ('late' as const) : MADE[place],
       settled,
       ...heat,
       neededC: neededTgC(heat.bakeC, build.part.serviceMaxC, practice),

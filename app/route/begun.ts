@@ -1,5 +1,6 @@
 /** What the floor's records have fixed: a layup that was laid one way cannot be laid in another. */
 import { boundaryId, layupStageId, readStageId, type LayupStage } from '../document/ids.ts';
+import { isInLine } from '../part/types.ts';
 import { stretchesOf } from './routes.ts';
 import type { Route } from './types.ts';
 
@@ -71,7 +72,7 @@ function begunOtherwise(
 
 /** Joints whose upper layup is being laid, or whose lower one is in a bag that has begun to cure. */
 function settledJoints(chosen: Route, begun: ReadonlySet<string>) {
-  const layups = chosen.cures.flatMap((cure) => {
+  const layups = chosen.cures.filter(isInLine).flatMap((cure) => {
     const cures = begun.has(layupStageId('cure', cure.layups[0]!.id));
     return stretchesOf(cure).flatMap((stretch) => {
       const laid = begun.has(layupStageId('layup', stretch[0]!.id));

@@ -2,14 +2,15 @@
 import { boundaryId, chainId, routeId } from '../document/ids.ts';
 import { JOINT_STATES, type JointState } from '../document/schema.ts';
 import { cureName } from '../messages/layups.ts';
-import type { Layup } from '../part/types.ts';
+import { isInLine, type Layup } from '../part/types.ts';
 import type { Boundary, Route, RouteCure } from './types.ts';
 
 /** Chains longer than this would give thousands of routes; the schema's parts stay well below. */
 const MAX_CHAIN_LAYUPS = 8;
 
-/** The boundaries between neighbouring layups, chain first. */
-export function boundariesOf(layups: readonly Layup[]): Boundary[] {
+/** The boundaries between neighbouring layups, chain first; what is made beside them has none. */
+export function boundariesOf(all: readonly Layup[]): Boundary[] {
+  const layups = all.filter(isInLine);
   return layups.slice(1).map((after, i) => {
     const before = layups[i]!;
     return {
@@ -61,8 +62,10 @@ export function routeOf(
   const joints: Record<string, JointState> = {};
   const groups: { layups: Layup[]; joints: JointState[] }[] = [];
   const boundaries = boundariesOf(layups);
-  layups.forEach((layup, i) => {
-    const boundary = boundaries[i - 1];
+  layups.forEach((layup) => {
+    const boundary = isInLine(layup)
+      ? boundaries.find(({ after }) => after === layup.id)
+      : undefined;
     const state = boundary?.free ? (wanted[boundary.id] ?? 'apart') : 'apart';
     if (boundary) joints[boundary.id] = state;
     const last = groups.at(-1);
@@ -74,12 +77,12 @@ export function routeOf(
     }
   });
   const cures = groups.map((group) => cureOf(group.layups, group.joints));
-  const merging = boundaries.reduce((sum, { id, free }, i) => {
+  const merging = boundaries.reduce((sum, { id, free, before, after }) => {
     if (!free) return sum;
-    const isPlies = layups[i + 1]!.partOf === layups[i]!.id;
+    const isPlies = layups.find((layup) => layup.id === after)!.partOf === before;
     return sum + (isPlies ? MERGING_OF_PLIES : MERGING)[joints[id]!];
   }, 0);
-  return { id: routeId(cures.map((cure) => cure.id)), joints, merging, cures };
+  return { id: routeId(cures.filter(isInLine).map((cure) => cure.id)), joints, merging, cures };
 }
 
 /** Every layup in a bag of its own, but plies that go down wet with the layup before them. */

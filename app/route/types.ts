@@ -1,6 +1,6 @@
 /** How the layups are divided into cures. */
 import type { JointState } from '../document/schema.ts';
-import type { Layup, LayupId } from '../part/types.ts';
+import type { Layup, LayupId, LayupPlace } from '../part/types.ts';
 
 /** The boundary of two neighbouring layups; its id is `${before}-${after}`, as in `skin-core`. */
 export interface Boundary {
@@ -19,11 +19,11 @@ export interface RouteCure {
   readonly layups: readonly Layup[];
   /** Joint between layup i and i + 1 of this cure: 'tack' or 'one-bag'. */
   readonly joints: readonly JointState[];
-  readonly place: 'chain' | 'after-trim';
+  readonly place: LayupPlace;
 }
 
 export interface Route {
-  /** The cures' ids joined by `/`, as in `skin/core+inner/closeout`. */
+  /** Ids of the cures in line joined by `/`, as in `skin/core+inner/closeout`: what is cured beside them is not a choice. */
   readonly id: string;
   readonly joints: Readonly<Record<string, JointState>>;
   /** How far it goes towards one bag: 1 for each joint on tack, 2 for each in one bag. */

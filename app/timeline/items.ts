@@ -1,5 +1,5 @@
 /** What the timeline shows of a plan, before any pixel: the rows of the part and what stands in them. */
-import { means } from '../document/splitOrder.ts';
+import { means } from '../document/movedStages.ts';
 import type { StageKind } from '../document/schema.ts';
 import type { StartHour } from '../plan/startHours.ts';
 import type { PlanOutcome } from '../plan/outcome.ts';

@@ -1,5 +1,12 @@
 /** The rows of the timeline: the part as it is built up, and which stage stands in which of them. */
-import { boundaryId, readStageId, PAINT_WAITS, paintWait, waitForParty } from '../document/ids.ts';
+import {
+  boundaryId,
+  isEdgeWait,
+  readStageId,
+  PAINT_WAITS,
+  paintWait,
+  waitForParty,
+} from '../document/ids.ts';
 import type { JointState, StageKind, StageResult } from '../document/schema.ts';
 import type { Layup, LayupId } from '../part/types.ts';
 import type { SheetData } from '../shop/sheetData.ts';
@@ -11,11 +18,13 @@ export type RowId = 'ready' | 'mould' | LayupId | 'off' | 'fair' | 'outside' | '
 const ROW_ORDER: readonly RowId[] = [
   'ready',
   'mould',
+  'inserts',
   'skin',
   'local',
   'core',
   'inner',
   'off',
+  'repair',
   'local-after',
   'closeout',
   'fair',
@@ -48,11 +57,13 @@ export interface PartRow {
 const TITLES: Readonly<Record<RowId, string>> = {
   ready: 'Made ready',
   mould: 'Mould',
+  inserts: 'Inserts',
   skin: 'Outer skin',
   local: 'Local plies',
   core: 'Core',
   inner: 'Inner skin',
   off: 'Off the mould',
+  repair: 'Repair plies',
   'local-after': 'Later plies',
   closeout: 'Closeout',
   fair: 'Fill and fair',
@@ -69,7 +80,7 @@ const ROW_OF: Readonly<Record<StageKind, RowId | null>> = {
   'resin-warm': 'ready',
   cutting: 'ready',
   'core-fit': 'ready',
-  inserts: 'ready',
+  inserts: 'inserts',
   rehearsal: 'ready',
   'test-panel': 'ready',
   machining: 'mould',
@@ -122,8 +133,9 @@ export function rowsOfStage(facts: SheetData, stage: StageResult): readonly RowI
   if (stage.kind === 'tap-test' && ref !== null && 'at' in ref && ref.at === 'core')
     return ['core'];
   if (stage.kind === 'wait' && ref !== null && 'for' in ref) {
-    if (ref.for === 'seal') return ['mould'];
-    if (ref.for === 'repair') return ['off'];
+    if (ref.for === 'seal' || ref.for === 'release') return ['mould'];
+    if (ref.for === 'test-panel') return ['ready'];
+    if (isEdgeWait(ref.for)) return ['closeout'];
     if (facts.build.outside.some(({ id }) => waitsFor(id).includes(ref.for))) return ['outside'];
     return ['fair'];
   }
@@ -196,6 +208,10 @@ function pliesOf(facts: SheetData, layup: Layup) {
       return zones.flatMap((zone) => zone.inner);
     case 'closeout':
       return zones.flatMap((zone) => zone.closeout?.plies ?? []);
+    case 'inserts':
+      return facts.build.part.inserts;
+    case 'repair':
+      return zones.flatMap((zone) => zone.outer);
     default:
       return zones.flatMap((zone) => zone.local);
   }

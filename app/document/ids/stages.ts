@@ -31,7 +31,6 @@ const ONCE = [
   'mould-heat',
   'cutting',
   'core-fit',
-  'inserts',
   'inserts-fit',
   'rehearsal',
   'demould',
@@ -113,7 +112,10 @@ export const outsideStageId = (party: string): string => stageId({ what: 'outsid
 
 /** Waits of the build itself, whose ids an outside party of the same name may not share. */
 const OWN_WAIT =
-  /^(seal|edge|edge-fill|inserts|rim-\d+|repair|finish(-.*)?|(handle|tape|wrap)-.*)$/;
+  /^(seal|release|edge|edge-fill|inserts|rim-\d+|repair|finish(-.*)?|(fair|prime)-.*|(handle|tape|wrap)-.*)$/;
+
+/** Waits of the edge before it is closed: its filler, the lifts of a potted rim. */
+export const isEdgeWait = (what: string): boolean => /^(edge-fill|rim-\d+)$/.test(what);
 
 /** Hours after a paint job, before the part is handled, taped or wrapped. */
 export const PAINT_WAITS = ['handle', 'tape', 'wrap'] as const;

@@ -50,13 +50,15 @@ export function stagesBefore(net: NetworkBuilder, { all: order }: Orders): Befor
   for (const stage of [cutting, coreFit, mouldReady]) {
     net.after(stage, rehearsal, 'rehearsed');
   }
+  const release = releaseStage(net, [mouldReady, order, rehearsal, testPanel(net, order)]);
+  const warm = warmStage(net, order);
   return {
     cutting,
     coreFit,
-    inserts: insertStages(net, order, coreFit),
+    inserts: insertStages(net, { order, cutting, warm, coreFit }),
     rehearsal,
-    release: releaseStage(net, [mouldReady, order, rehearsal, testPanel(net, order)]),
-    warm: warmStage(net, order),
+    release,
+    warm,
     bagTest: mouldReady,
   };
 }

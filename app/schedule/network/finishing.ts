@@ -3,33 +3,29 @@ import { zonesFinished } from '../../document/finish.ts';
 import { layupStageId } from '../../document/ids.ts';
 import { STAGE_NAMES } from '../../messages/stages.ts';
 import { finishingRounds, type FinishingRound } from '../../part/labour.ts';
-import type { MonotoneMap } from '../problem.ts';
 import { milestoneMap, type NetworkBuilder } from './builder.ts';
 import { closesLate } from './edge.ts';
 import { waitMap } from './wait.ts';
 
-/** The last round on some zones. */
-interface LastRound {
-  readonly stage: string;
-  readonly row: FinishingRound['row'];
-  readonly dries: MonotoneMap | null;
-}
-
 /**
  * Lays out the rounds; each waits for those on its own zones to dry, so that a clear zone does not
- * stand still for the filler on a painted one.
+ * stand still for the filler on a painted one. Drying is a stage of its own, so that it can be seen.
  * @returns the stages after which the part may leave; `start` where nothing is faired
  */
 export function finishing(net: NetworkBuilder, start: string | null): readonly string[] {
-  const { build, library, extraFairMinutes, extraWaitHoursAt20C, profile } = net.input;
-  const lastByZone = new Map<string, LastRound>();
+  const { build, library, extraFairMinutes, extraWaitHoursAt20C } = net.input;
+  const rounds = finishingRounds(build, library);
+  const isLast = lastRounds(net, rounds);
+  /** The end of the last round on a zone so far: the round itself, or its drying. */
+  const endByZone = new Map<string, string>();
   const taken = new Set<string>();
-  for (const [i, { row, personMinutes }] of finishingRounds(build, library).entries()) {
+  for (const [i, round] of rounds.entries()) {
+    const { row, personMinutes } = round;
     const { stage: what, step } = row;
     const number = `${what} ${step}`;
     const ref = { what, round: taken.has(number) ? `${step}-${row.id}` : String(step) };
     taken.add(number);
-    const round = net.handsOn({
+    const worked = net.handsOn({
       ref,
       name: row.name,
       kind: row.stage,
@@ -38,36 +34,53 @@ export function finishing(net: NetworkBuilder, start: string | null): readonly s
       air: row.air,
     });
     const zones = zonesFinished(build, row.finishes).map((zone) => zone.id);
-    const before = new Set(zones.map((zone) => lastByZone.get(zone) ?? null));
-    for (const earlier of before) {
-      if (earlier) {
-        net.after(earlier.stage, round, 'round-dried', earlier.dries ?? 0);
-      } else {
-        net.after(start, round, 'trimmed-and-checked');
-        sandable(net, round);
-      }
+    for (const before of new Set(zones.map((zone) => endByZone.get(zone) ?? null))) {
+      net.after(before ?? start, worked, before ? 'round-dried' : 'trimmed-and-checked');
+      if (!before) sandable(net, worked);
     }
     const hours = row.waitHoursAt20C + (i === 0 ? extraWaitHoursAt20C : 0);
-    const dries = hours > 0 ? waitMap(library, profile, hours) : null;
-    // One for all zones of the round: what follows waits for it once.
-    const last: LastRound = { stage: round, row, dries };
-    for (const zone of zones) lastByZone.set(zone, last);
+    const several = isLast.size > 1;
+    const end = isLast.has(round)
+      ? dried(net, worked, hours, {
+          for: several ? `finish-${row.id}` : 'finish',
+          name: several ? STAGE_NAMES.roundDries(row.name) : STAGE_NAMES.lastCoatDries(),
+        })
+      : dried(net, worked, hours, {
+          for: `${what}-${ref.round}`,
+          name: STAGE_NAMES.roundDries(row.name),
+        });
+    for (const zone of zones) endByZone.set(zone, end);
   }
-  const ends = [...new Set(lastByZone.values())];
-  if (ends.length === 0) return start === null ? [] : [start];
-  return ends.map((last) => dried(net, last, ends.length > 1));
+  const ends = [...new Set(endByZone.values())];
+  return ends.length === 0 && start !== null ? [start] : ends;
 }
 
-/** The last coat's drying as a stage of its own, so that it can be seen; the round itself without one. */
-function dried(net: NetworkBuilder, { stage, row, dries }: LastRound, several: boolean): string {
-  if (!dries) return stage;
-  const ref = { what: 'wait', for: several ? `finish-${row.id}` : 'finish' } as const;
-  const name = several ? STAGE_NAMES.roundDries(row.name) : STAGE_NAMES.lastCoatDries();
+/** Rounds that nothing follows on some zone. */
+function lastRounds(
+  { input: { build } }: NetworkBuilder,
+  rounds: readonly FinishingRound[],
+): ReadonlySet<FinishingRound> {
+  const byZone = new Map<string, FinishingRound>();
+  for (const round of rounds) {
+    for (const { id } of zonesFinished(build, round.row.finishes)) byZone.set(id, round);
+  }
+  return new Set(byZone.values());
+}
+
+/** The drying of a round as a stage; the round itself where nothing has to dry. */
+function dried(
+  net: NetworkBuilder,
+  round: string,
+  hoursAt20C: number,
+  wait: { readonly for: string; readonly name: string },
+): string {
+  if (hoursAt20C <= 0) return round;
+  const dries = waitMap(net.input.library, net.input.profile, hoursAt20C);
   const dry = net.running(
-    { ref, name, kind: 'wait' },
+    { ref: { what: 'wait', for: wait.for }, name: wait.name, kind: 'wait' },
     { kind: 'function', endOf: dries.apply, latestStart: dries.latest },
   );
-  net.after(stage, dry, 'coat-dries');
+  net.after(round, dry, 'coat-dries');
   return dry;
 }
 

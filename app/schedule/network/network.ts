@@ -124,7 +124,7 @@ function firstMix(net: NetworkBuilder, before: Before, first: CureStages): void 
   for (const stage of [before.cutting, before.rehearsal]) {
     net.after(stage, layup, 'cut-and-rehearsed');
   }
-  net.after(before.release, layup, 'coat-settles', release.lastWaitMinutes);
+  net.after(settled(net, before.release), layup, 'coat-settles');
   net.within(
     before.release,
     layup,
@@ -133,6 +133,19 @@ function firstMix(net: NetworkBuilder, before: Before, first: CureStages): void 
   );
   net.after(before.warm, layup, 'resin-warm');
   mouldWarmed(net, before.release, layup);
+}
+
+/** The last release coat settles in a stage of its own, so that it can be seen. */
+function settled(net: NetworkBuilder, released: string | null): string | null {
+  const { library, build } = net.input;
+  const { lastWaitMinutes } = releaseOf(library, build.mould.release);
+  if (lastWaitMinutes === 0) return released;
+  const settles = net.elapsed(
+    { ref: { what: 'wait', for: 'release' }, name: STAGE_NAMES.releaseSettles(), kind: 'wait' },
+    lastWaitMinutes,
+  );
+  net.after(released, settles, 'coat-dries');
+  return settles;
 }
 
 /** An unanswered question holds up the stages that depend on it. */

@@ -79,6 +79,7 @@ describe('stages', () => {
       [kind, `${kind}:core`].some((text) => readStageId(text)?.what === kind),
     );
     expect(STAGE_KINDS.filter((kind) => !readable.includes(kind))).toEqual([
+      'inserts',
       'heat-setup',
       'heat-takedown',
       'own',

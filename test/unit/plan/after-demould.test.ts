@@ -51,22 +51,26 @@ describe('repair after demould', () => {
 
   it('cures under a bag of its own once plies are likely to be replaced', () => {
     const plain = planned(withMould({ draftDeg: 2 }));
-    expect(stageOf(plain, 'wait:repair')).toBeUndefined();
+    expect(stageOf(plain, 'cure:repair')).toBeUndefined();
     expect(startOf(plain, 'trim') >= endOf(plain, 'repair')).toBe(true);
     const steep = planned(withMould({ draftDeg: 0.5 }));
-    expect(startOf(steep, 'wait:repair') >= endOf(steep, 'repair')).toBe(true);
+    expect(startOf(steep, 'layup:repair') >= endOf(steep, 'repair')).toBe(true);
+    expect(startOf(steep, 'cure:repair')).toBe(endOf(steep, 'layup:repair'));
     expect(
-      hoursBetween(startOf(steep, 'wait:repair'), endOf(steep, 'wait:repair')),
-    ).toBeGreaterThan(14);
-    expect(startOf(steep, 'trim') >= endOf(steep, 'wait:repair')).toBe(true);
-    expect(stageOf(steep, 'wait:repair')!.gear).toContain('pump');
+      hoursBetween(startOf(steep, 'cure:repair'), endOf(steep, 'cure:repair')),
+    ).toBeGreaterThan(12);
+    expect(startOf(steep, 'trim') >= endOf(steep, 'bag-off:repair')).toBe(true);
+    expect(stageOf(steep, 'cure:repair')!.gear).toEqual(['pump']);
+    expect(steep.mixes.filter(({ cure }) => cure === 'repair')).toHaveLength(1);
   });
 
   it('is what the shop saw, once it has looked', () => {
     const seen = planned(part({ repair: { hours: 6, plies: true } }));
     const row = seen.breakdown!.labourHours.find(({ id }) => id === 'repair')!;
-    expect(row.value).toBeCloseTo(6.5, 1);
-    expect(stageOf(seen, 'wait:repair')).toBeDefined();
+    const laid = seen.breakdown!.labourHours.find(({ id }) => id === 'layup:repair')!;
+    // 6 h as seen and half an hour of looking over; its mixing comes on top.
+    expect(row.value + laid.value).toBeCloseTo(6.6, 6);
+    expect(stageOf(seen, 'cure:repair')).toBeDefined();
   });
 });
 

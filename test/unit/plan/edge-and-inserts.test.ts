@@ -100,12 +100,18 @@ describe('the way an edge is closed, as one choice', () => {
 describe('inserts', () => {
   const inserts = [{ name: 'Plate', count: 4, areaM2: 0.005, cloth: 'glass-twill-300', plies: 16 }];
 
-  it('are laid on the bench beside the chain, cured, cut and let into the core before its bond', () => {
-    const { start, end, stageOf, detail } = planned(part({ inserts }));
-    expect(stageOf('inserts')!.name).toBe('Lay up 4 inserts on a flat, under a bag');
-    expect(stageOf('inserts')!.gear).toContain('bench');
-    expect(stageOf('wait:inserts')!.gear).toContain('pump');
-    expect(start('inserts-fit') >= end('wait:inserts')).toBe(true);
+  it('are a layup of their own beside the chain, with mix, watch, gel and bag-off, let in before the core bond', () => {
+    const { start, end, stageOf, detail, result } = planned(part({ inserts }));
+    expect(stageOf('layup:inserts')!.name).toBe('Lay up inserts on a flat');
+    expect(stageOf('cure:inserts')!.gear).toEqual(['pump']);
+    for (const id of ['watched-vacuum:inserts', 'gel-look:inserts', 'bag-off:inserts'])
+      expect(stageOf(id)).toBeDefined();
+    const mixes = result.mixes.filter(({ cure }) => cure === 'inserts');
+    expect(mixes.length).toBeGreaterThan(0);
+    // First mix no sooner than half an hour after the shop opens at 08:00.
+    expect(start('layup:inserts').slice(11, 16) >= '08:30').toBe(true);
+    expect(start('layup:inserts') >= end('resin-warm')).toBe(true);
+    expect(start('inserts-fit') >= end('bag-off:inserts')).toBe(true);
     expect(start('inserts-fit') >= end('core-fit')).toBe(true);
     expect(start('layup:core') >= end('inserts-fit')).toBe(true);
     expect(detail.kit.some(({ id }) => id === 'glass-twill-300')).toBe(true);
@@ -130,7 +136,8 @@ describe('the sample of a flat panel with a potted rim and inserts', () => {
     const { result } = plan(document, library(), NOW, FIRST_ANSWER);
     expect(result.fits).toBe(true);
     const order = [
-      'inserts',
+      'layup:inserts',
+      'cure:inserts',
       'inserts-fit',
       'layup:core',
       'tap-test:core',
