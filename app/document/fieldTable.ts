@@ -120,6 +120,7 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
   'part.edge.rim': { words: 'Potted rim', label: 'Rim potted' },
   'part.edge.rim.widthMm': { words: 'Width of the potted rim, mm', label: 'Rim, from the edge in' },
   'part.edge.rim.depthMm': { words: 'Depth of the potted rim, mm', label: 'Rim, depth' },
+  'part.deepestFillMm': { words: 'Deepest hollow to fill, mm', label: 'Deepest hollow to fill' },
   'part.inserts': { words: 'Inserts', whyAssumed: 'Nothing is let into the core.' },
   'part.inserts[].name': { words: 'Name of an insert', label: 'Insert' },
   'part.inserts[].count': { words: 'How many inserts', label: 'How many' },

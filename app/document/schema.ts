@@ -414,6 +414,22 @@ const consumableRow = z.strictObject({
     .default([...FINISHES]),
   /** Hottest that it stands once hard, cured in the room, C; null: not known. Fillers alone. */
   standsC: temperatureC.nullable().default(null),
+  /** A fairing filler by its sheet: null for one that is not chosen by the plan, and for all else. */
+  filling: z
+    .strictObject({
+      /** Thickest in one pass. */
+      liftMm: from(0.1, 100),
+      /** At 20 C, before the next lift goes on, and before the last one is sanded. */
+      cureHours: hoursLong,
+      sandAfterHours: hoursLong,
+      /** A bake above what it stands; paint that is seen, under which it sinks later. */
+      notUnder: z
+        .array(z.enum(['bake', 'seen-paint']))
+        .max(2)
+        .default([]),
+    })
+    .nullable()
+    .default(null),
   hazards: z.array(hazard).max(HAZARDS.length).default([]),
   ...purchase,
 });
@@ -500,6 +516,8 @@ const finishingRow = z.strictObject({
   /** Hours at 20 C before the next round may touch it. */
   waitHoursAt20C: hoursLong,
   massKgM2: from(0, 100),
+  /** The round that fills: in as many lifts as the filler of the plan asks for. */
+  fills: z.boolean().default(false),
   /** Hottest that what it leaves on the part stands, C; null: not known, or it leaves nothing. */
   standsC: temperatureC.nullable().default(null),
   hazards: z.array(hazard).max(HAZARDS.length).default(['dust']),
@@ -667,6 +685,8 @@ const part = z.strictObject({
     })
     .nullable()
     .default(null),
+  /** Deepest hollow that is filled once the part is out of its mould, mm; null: as the shop's practice has it. */
+  deepestFillMm: thicknessMm.nullable().default(null),
   /** Solid laminate made on a flat beside the chain, and let into the core. */
   inserts: z
     .array(

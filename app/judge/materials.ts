@@ -5,6 +5,7 @@ import { layupStageId, outsideStageId, stageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
 import type { PartCheck } from '../part/checks.ts';
+import { fillWays, type FillWay } from '../part/filling.ts';
 import type { KitLine } from '../part/types.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
@@ -28,6 +29,7 @@ export function materialFindings(
     ...questions(context, plan),
     ...weight(context, plan),
     ...fillAdvice(context, plan),
+    ...fillLifts(context),
     ...facts.map((check) => check.finding),
   ];
 }
@@ -148,4 +150,24 @@ function fillAdvice({ part, practice }: PlanContext, plan: RoutePlan): Finding[]
   if (!choice || choice.better !== 'one-heavy') return [];
   const { extraMinutes, extraWaitHoursAt20C: extraWaitHours } = choice;
   return [finding('fill-in-one-go', { fillerKg, extraMinutes, extraWaitHours })];
+}
+
+/** A hollow of a depth that somebody gave: the way it is filled, and what the others would take. */
+function fillLifts({ build, library }: PlanContext): Finding[] {
+  const { deepestFillMm } = build.part;
+  const [taken, ...others] = fillWays(build, library);
+  if (deepestFillMm === null || !taken || taken.refused !== null) return [];
+  const told = ({ row, lifts, nights, costMinor, refused }: FillWay) => ({
+    ...{ name: row.name, lifts, nights, refused },
+    moreMinor: costMinor - taken.costMinor,
+  });
+  const stage = stageId({ what: 'fair', round: '1' });
+  const args = {
+    deepestMm: deepestFillMm,
+    liftMm: taken.filling.liftMm,
+    taken: told(taken),
+    others: others.map(told),
+    currency: build.currency,
+  };
+  return [finding('fill-lifts', args, { stage })];
 }

@@ -81,6 +81,8 @@ export const STAGE_NAMES = {
   edgeFair: () => 'Fair the taped edge',
   edgeFillerDries: () => 'Filler on the edge dries',
   fitCheck: () => 'Fit check and weigh',
+  fillLift: (round: string, lift: number, of: number) =>
+    of > 1 ? `${round}, lift ${lift} of ${of}` : round,
   roundDries: (round: string) => `${round}: dries`,
   lastCoatDries: () => 'Last coat dries',
   outside: (party: string, workingDays: number) =>

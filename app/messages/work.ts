@@ -1,5 +1,6 @@
 /** Messages about people, their hours and the work in their hands. */
 import { offers, rounded, findingSpec, tenthsOfHours } from './spec.ts';
+import { plural } from '../units/words.ts';
 import { capital, elapsed, listed, moneyWords, plain } from './words.ts';
 
 const NO_LEVER = { dependsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
@@ -8,6 +9,27 @@ const CLEARED_BY_LEVERS = {
   waysOut: 'levers',
   saidByChoice: false,
 } as const;
+
+/** One filler as a finding tells it. */
+interface FillTold {
+  readonly name: string;
+  readonly lifts: number;
+  readonly nights: number;
+  readonly refused: 'bake' | 'seen-paint' | null;
+  /** Against the filler that is planned, work, material and nights together, minor units. */
+  readonly moreMinor: number;
+}
+
+const REFUSED = {
+  bake: 'may not lie under a bake as hot as the one planned',
+  'seen-paint': 'may not lie under paint that is seen: it sinks later',
+} as const;
+
+const fillWords = ({ name, lifts, nights, refused, moreMinor }: FillTold, currency: string) =>
+  refused
+    ? `${name} ${REFUSED[refused]}.`
+    : `${name}: ${plural(lifts, 'lift')}, ${plural(nights, 'night')}, ` +
+      `${moneyWords(moreMinor, currency)} more with its nights.`;
 
 export const WORK_FINDINGS = {
   'crew-empty': findingSpec({
@@ -128,6 +150,23 @@ export const WORK_FINDINGS = {
       `longer: several thin fills take ${elapsed(a.extraMinutes)} more work and ` +
       `${plain(a.extraWaitHours)} h more drying.`,
     numbers: (a) => ({ fillerKg: rounded(a.fillerKg, 2) }),
+  }),
+  'fill-lifts': findingSpec({
+    meaning: 'The filler that is planned for the deepest hollow, and what the others would take.',
+    severity: 'note',
+    unsafe: null,
+    ...NO_LEVER,
+    words: (a: {
+      deepestMm: number;
+      liftMm: number;
+      taken: FillTold;
+      others: readonly FillTold[];
+      currency: string;
+    }) =>
+      `Hollows to ${plain(a.deepestMm)} mm are filled with ${a.taken.name.toLowerCase()} in ` +
+      `${plural(a.taken.lifts, 'lift')} of ${plain(a.liftMm)} mm at most, ${plural(a.taken.nights, 'night')}.` +
+      a.others.map((other) => ` ${fillWords(other, a.currency)}`).join(''),
+    numbers: (a) => ({ lifts: a.taken.lifts, nights: a.taken.nights }),
   }),
   'overtime-used': findingSpec({
     meaning: 'Somebody stays longer, by permission, because a date needs it.',

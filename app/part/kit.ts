@@ -13,6 +13,7 @@ import {
 import type { ConsumableRow, FullBuild, Library, PartZone } from '../document/schema.ts';
 import type { ClothUse } from './cuts.ts';
 import { zonesFinished } from '../document/finish.ts';
+import { fillWayOf } from './filling.ts';
 import { insertClothM2, rimKg } from './inserts.ts';
 import { mouldAreaM2 } from './labour.ts';
 import { machinedBy } from './machining.ts';
@@ -165,10 +166,14 @@ function consumableLines(
   fillerKg: number,
 ): KitLine[] {
   const { build, library } = basis;
-  const filler = library.consumables.find((row) => row.use === 'filler' && row.unit === 'kg');
+  const planned = fillWayOf(build, library)?.row;
+  const filler =
+    planned ?? library.consumables.find((row) => row.use === 'filler' && row.unit === 'kg');
   const bagged = baggedReach(basis.layups, reachOf(build.part.zones), bags);
   return library.consumables
     .map((row) => {
+      const fill = row.filling && fillWayOf(build, library);
+      if (row.filling && fill?.row.id !== row.id) return consumableLine(row, 0);
       if (row.use === 'sealer') return consumableLine(row, sealerKg(basis, row));
       if (row.use === 'edge-filler') {
         return consumableLine(row, build.part.edge?.rim ? 0 : row.perEdgeM * filledEdgeM(basis));
@@ -178,10 +183,11 @@ function consumableLines(
       }
       const zones = zonesFinished(build, row.finishes);
       const extra = row === filler ? fillerKg : 0;
+      const lifted = fill ? 1 + fill.laterShare * (fill.lifts - 1) : 1;
       if (zones.length === 0) return consumableLine(row, extra);
       const reach = row.everyBag ? bagged : reachOf(zones);
       const raw =
-        row.perM2 * reach.areaM2 +
+        row.perM2 * lifted * reach.areaM2 +
         row.perEdgeM * reach.edgeM +
         row.perBatch * batches +
         row.fixed * (row.everyBag ? bags : 1) +

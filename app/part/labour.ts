@@ -9,6 +9,7 @@ import type {
   StageKind,
 } from '../document/schema.ts';
 import { zonesFinished } from '../document/finish.ts';
+import { fillWayOf, type FillWay } from './filling.ts';
 import { insertCount } from './inserts.ts';
 import { machinedBy } from './machining.ts';
 import type { ZoneStack } from './stack.ts';
@@ -274,6 +275,11 @@ export function mouldAreaM2(stacks: readonly ZoneStack[], library: Library): num
 /** One round of fairing, priming or sanding on this part. */
 export interface FinishingRound {
   readonly row: FinishingRow;
+  /** 1, or the lift of a filler that goes on in several. */
+  readonly lift: number;
+  readonly lifts: number;
+  /** Hours at 20 C before the next round may touch it. */
+  readonly waitHoursAt20C: number;
   readonly personMinutes: number;
   /** Mass left on the part, kg. */
   readonly massKg: number;
@@ -294,12 +300,33 @@ export function finishingRounds(build: FullBuild, library: Library): FinishingRo
       const shapedM2 =
         own.reduce((total, zone) => total + zone.areaM2 * shapes.shapeFactor[zone.shape], 0) *
         faces;
-      return {
+      const whole = {
         row,
+        lift: 1,
+        lifts: 1,
+        waitHoursAt20C: row.waitHoursAt20C,
         personMinutes: (row.setupMinutes + row.minutesPerM2 * shapedM2) * factor,
         massKg: row.massKgM2 * areaM2,
       };
+      const way = row.fills ? fillWayOf(build, library) : null;
+      return way ? liftsOf(whole, way) : [whole];
     });
+}
+
+/** A round of filling in its lifts: the first over all of it, later ones where it is still hollow. */
+function liftsOf(whole: FinishingRound, { row, filling, lifts, laterShare }: FillWay) {
+  const filled = { ...whole.row, standsC: row.standsC ?? whole.row.standsC };
+  return Array.from({ length: lifts }, (_, i): FinishingRound => {
+    const share = i === 0 ? 1 : laterShare;
+    return {
+      row: filled,
+      lift: i + 1,
+      lifts,
+      waitHoursAt20C: i + 1 < lifts ? filling.cureHours : filling.sandAfterHours,
+      personMinutes: whole.personMinutes * share,
+      massKg: whole.massKg * share,
+    };
+  });
 }
 
 const byStage = (row: FinishingRow): number => (row.stage === 'fair' ? 0 : 1);

@@ -3,9 +3,9 @@ import type { ConsumableRow, Library, StageKind } from '../document/schema.ts';
 import type { KitLine } from './types.ts';
 
 const BY_GROUP: Readonly<Record<KitLine['group'], readonly StageKind[]>> = {
-  cloth: ['inserts', 'cutting', 'layup'],
+  cloth: ['cutting', 'layup'],
   core: ['core-fit', 'layup'],
-  resin: ['inserts', 'resin-warm', 'test-panel', 'layup'],
+  resin: ['resin-warm', 'test-panel', 'layup'],
   consumable: ['layup'],
   release: ['test-panel', 'release', 'layup'],
   mould: ['machining', 'mould', 'outside', 'seal', 'release'],
@@ -27,7 +27,7 @@ const BY_USE: Readonly<Record<ConsumableRow['use'], readonly StageKind[]>> = {
   brushes: ['seal', 'layup'],
   solvent: ['seal', 'release', 'layup'],
   sealer: ['seal'],
-  'edge-filler': ['closeout'],
+  'edge-filler': ['closeout', 'edge-fill'],
   wrap: ['wrap'],
   potting: ['rim'],
 };

@@ -41,7 +41,8 @@ export function hoursByRow({ detail }: PlanOutcome): HoursRow[] {
   };
   const rounds = finishing.map((row): HoursRow => {
     const { id, name, stage: kind } = row;
-    const isRound = (entry: LabourEntry): boolean => isOf(entry, kind) && entry.name === name;
+    const isRound = (entry: LabourEntry): boolean =>
+      isOf(entry, kind) && (entry.name === name || entry.name.startsWith(`${name}, lift `));
     return { table: 'finishing', id, name, row, kind, ...taken(isRound) };
   });
   const work = rates.map((row): HoursRow => {

@@ -110,8 +110,6 @@ export interface PlanDetail {
 export interface ShownDetail {
   /** What each stage does to the room's air, by stage id; left out: nothing. */
   readonly air: Readonly<Record<string, AirKind>>;
-  /** Until when a round of filler or primer dries, by the id of the round's stage. */
-  readonly dryUntil: Readonly<Record<string, Minute>>;
   /** When the wet work of each bag may start, by the id of its stage. */
   readonly starts?: Readonly<Record<string, readonly StartHour[]>>;
 }

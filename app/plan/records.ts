@@ -1,7 +1,7 @@
 /** The rules of records: what one implies, and what is asked or refused before it is taken. */
 import { recordsInForce } from '../document/records.ts';
 import type { FloorEntry } from '../document/edit/records.ts';
-import type { FloorRecord, FullBuild } from '../document/schema.ts';
+import type { FloorRecord, FullBuild, PlanResult } from '../document/schema.ts';
 import { DOUBT_KIND, type RecordDoubt } from '../messages/records.ts';
 import { impliedBy } from '../schedule/network/implied.ts';
 import type { Minute } from '../time/instant.ts';
@@ -12,7 +12,7 @@ import {
   minuteToLocal,
   secondMinute,
 } from '../time/zone.ts';
-import type { PlanOutcome } from './outcome.ts';
+import type { PlanDetail, PlanOutcome } from './outcome.ts';
 
 /**
  * A wall-clock minute of the build's zone, as records write it: with its offset where the clock shows it
@@ -185,7 +185,7 @@ function outOfTurn(
   own: Fact,
   facts: ReadonlyMap<string, Fact>,
 ): RecordDoubt[] {
-  return (detail.before?.[own.stage] ?? []).flatMap((id): RecordDoubt[] => {
+  return beforeOf(detail, result, own.stage).flatMap((id): RecordDoubt[] => {
     const earlier = facts.get(id);
     const stage = result.stages.find((one) => one.id === id);
     if (!earlier || !stage) return [];
@@ -201,6 +201,14 @@ function outOfTurn(
     return earlier.end > own.start && !OVERLAPS.has(stage.kind)
       ? [{ code: 'before-its-turn', other, ended: earlier.end }]
       : [];
+  });
+}
+
+/** What a stage follows at once, or after no more than a wait, which nobody writes down. */
+function beforeOf(detail: PlanDetail, result: PlanResult, stage: string): readonly string[] {
+  return (detail.before?.[stage] ?? []).flatMap((id) => {
+    const isWait = result.stages.find((one) => one.id === id)?.kind === 'wait';
+    return isWait ? beforeOf(detail, result, id) : [id];
   });
 }
 

@@ -11,7 +11,9 @@ export function hazardsOf({ detail }: PlanOutcome, stage: StageResult): Hazard[]
     (row) => row.stage === stage.kind && zonesFinished(build, row.finishes).length > 0,
   );
   if (rounds.length > 0) {
-    const own = rounds.filter(({ name }) => name === stage.name);
+    const own = rounds.filter(
+      ({ name }) => name === stage.name || stage.name.startsWith(`${name}, lift `),
+    );
     return (own.length > 0 ? own : rounds).flatMap((row) => row.hazards);
   }
   const resin = library.resins.find((row) => row.id === build.resin.system);

@@ -1,6 +1,7 @@
 /** What lies on the part when it goes to the painter, and what heat it has been through, from the plan. */
 import { zonesFinished } from '../document/finish.ts';
 import type { FinishingRow, OutsideParty } from '../document/schema.ts';
+import { fillWayOf } from '../part/filling.ts';
 import { finishingRounds } from '../part/labour.ts';
 import { row } from './parts.ts';
 import { minuteOf, type CureSheetData, type SheetData } from './sheetData.ts';
@@ -26,8 +27,12 @@ function onPart(facts: SheetData, use: 'filler' | 'primer', stage: FinishingRow[
   const laid = roundsOf(facts).filter((one) => one.stage === stage && one.massKgM2 > 0);
   if (laid.length === 0) return 'none';
   const { library } = facts.detail;
+  const planned = fillWayOf(facts.build, library)?.row.id;
   const products = library.consumables.filter(
-    (one) => one.use === use && zonesFinished(facts.build, one.finishes).length > 0,
+    (one) =>
+      one.use === use &&
+      (one.filling === null || one.id === planned) &&
+      zonesFinished(facts.build, one.finishes).length > 0,
   );
   const rounds = laid.map(({ name }) => name.toLowerCase()).join(', ');
   const names = products.map(({ name }) => name).join(', ');

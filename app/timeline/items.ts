@@ -38,16 +38,9 @@ export interface TimelineItem {
   readonly captions: Captions;
 }
 
-/** Time in which something only dries; it belongs to the stage before it. */
-export interface Drying extends Interval {
-  readonly stage: string;
-  readonly row: RowId;
-}
-
 export interface TimelineRow {
   readonly row: PartRow;
   readonly items: readonly TimelineItem[];
-  readonly drying: readonly Drying[];
 }
 
 /** The rows of the part from top to bottom, each with the stages that begin in it. */
@@ -60,11 +53,9 @@ export function timelineRows(outcome: PlanOutcome): TimelineRow[] {
   const items = placed.map(({ one, rows: own }) =>
     itemOf(facts, one, own, last.get(own[0]!) === one.stage.id),
   );
-  const drying = dryingOf(facts, items);
   return rows.map((row) => ({
     row,
     items: items.filter((item) => item.rows[0] === row.id),
-    drying: drying.filter((one) => one.row === row.id),
   }));
 }
 
@@ -116,24 +107,13 @@ const TYPES: Partial<Readonly<Record<StageKind, ItemType>>> = {
 };
 const MINOR: ReadonlySet<StageKind> = new Set(['prepare', 'watched-vacuum', 'bag-off']);
 
-/** Filler and primer dry after each round; without the gap drawn, fairing looks free. */
-function dryingOf(facts: SheetData, items: readonly TimelineItem[]): Drying[] {
-  const until = facts.detail.shown?.dryUntil ?? {};
-  return items.flatMap((item) => {
-    const end = until[item.id];
-    return end === undefined || end <= item.end
-      ? []
-      : [{ stage: item.id, row: item.rows[0]!, start: item.end, end }];
-  });
-}
-
 /** True for a stage that a person may move by hand. */
 export const isMovable = (item: Pick<TimelineItem, 'kind'>): boolean => item.kind !== 'hand-over';
 
 /** Everything that must lie inside the drawing: items with their tails, now and the deadline. */
 export function spansOf(outcome: PlanOutcome, rows: readonly TimelineRow[]): Interval[] {
   const { now, deadline } = outcome.detail;
-  const items = rows.flatMap((row) => [...row.items, ...row.drying]);
+  const items = rows.flatMap((row) => row.items);
   return [
     { start: Math.min(now, deadline), end: Math.max(now, deadline) },
     ...items.map(({ start, end }) => ({ start, end })),

@@ -14,7 +14,7 @@ import {
 import { selectedWords } from './captions.ts';
 import type { Batch } from './cureShape.ts';
 import { framesOf, metricsOf, type Frame, type LayoutOptions } from './frames.ts';
-import type { Drying, TimelineItem, TimelineRow } from './items.ts';
+import type { TimelineItem, TimelineRow } from './items.ts';
 import type { PartRow } from './rows.ts';
 import { START_STEP_MINUTES, type StartHour } from '../plan/startHours.ts';
 
@@ -38,7 +38,6 @@ export interface PlacedRow {
   readonly height: number;
   readonly items: readonly PlacedItem[];
   readonly batches: readonly PlacedBatch[];
-  readonly drying: readonly (Box & { readonly of: Drying })[];
   /** Cells of the strip of start hours; empty where nothing wet is selected. */
   readonly starts: readonly (Box & { readonly of: StartHour })[];
 }
@@ -103,7 +102,6 @@ function placeRow(
       ...{ batch, box },
       caption: captions.get(id) ?? null,
     })),
-    drying: row.drying.map((of) => dryingBox(of, frame, options)),
     starts: startCells(row, frame, options),
   };
 }
@@ -200,11 +198,4 @@ function startCells(
     const width = Math.max(unit, scale.x(of.at + START_STEP_MINUTES) - x - unit / 2);
     return { of, x, y: frame.y + 2 * unit, width, height: frame.strip - 3 * unit };
   });
-}
-
-function dryingBox(of: Drying, frame: Frame, { scale, unit }: LayoutOptions) {
-  const x = scale.x(of.start);
-  const height = 10 * unit;
-  const y = frame.y + (frame.height - height) / 2;
-  return { of, x, y, width: Math.max(0, scale.x(of.end) - x), height };
 }

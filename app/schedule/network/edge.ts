@@ -134,7 +134,7 @@ export function closedLate(net: NetworkBuilder, back: string): string {
     sand,
     'fit-for-sanding',
   );
-  const dries = waitMap(library, profile, round.row.waitHoursAt20C);
+  const dries = waitMap(library, profile, round.waitHoursAt20C);
   const dry = net.running(
     { ref: { what: 'wait', for: 'edge' }, name: STAGE_NAMES.edgeFillerDries(), kind: 'wait' },
     { kind: 'function', endOf: dries.apply, latestStart: dries.latest },

@@ -20,14 +20,16 @@ export function finishing(net: NetworkBuilder, start: string | null): readonly s
   const endByZone = new Map<string, string>();
   const taken = new Set<string>();
   for (const [i, round] of rounds.entries()) {
-    const { row, personMinutes } = round;
+    const { row, personMinutes, lift, lifts } = round;
     const { stage: what, step } = row;
     const number = `${what} ${step}`;
-    const ref = { what, round: taken.has(number) ? `${step}-${row.id}` : String(step) };
+    const own = taken.has(number) ? `${step}-${row.id}` : String(step);
+    const ref = { what, round: lift > 1 ? `${step}-lift-${lift}` : own };
     taken.add(number);
+    const name = STAGE_NAMES.fillLift(row.name, lift, lifts);
     const worked = net.handsOn({
       ref,
-      name: row.name,
+      name,
       kind: row.stage,
       personMinutes: personMinutes + (i === 0 ? extraFairMinutes : 0),
       peopleMax: 2,
@@ -38,16 +40,16 @@ export function finishing(net: NetworkBuilder, start: string | null): readonly s
       net.after(before ?? start, worked, before ? 'round-dried' : 'trimmed-and-checked');
       if (!before) sandable(net, worked);
     }
-    const hours = row.waitHoursAt20C + (i === 0 ? extraWaitHoursAt20C : 0);
+    const hours = round.waitHoursAt20C + (i === 0 ? extraWaitHoursAt20C : 0);
     const several = isLast.size > 1;
     const end = isLast.has(round)
       ? dried(net, worked, hours, {
           for: several ? `finish-${row.id}` : 'finish',
-          name: several ? STAGE_NAMES.roundDries(row.name) : STAGE_NAMES.lastCoatDries(),
+          name: several ? STAGE_NAMES.roundDries(name) : STAGE_NAMES.lastCoatDries(),
         })
       : dried(net, worked, hours, {
           for: `${what}-${ref.round}`,
-          name: STAGE_NAMES.roundDries(row.name),
+          name: STAGE_NAMES.roundDries(name),
         });
     for (const zone of zones) endByZone.set(zone, end);
   }

@@ -126,22 +126,6 @@ describe('what stands in a row', () => {
     expect(item('cure:skin').spoken).toContain('Full cure from: not reached.');
   });
 
-  test('drying after a round is drawn until it ends', () => {
-    const detail = {
-      ...outcome.detail,
-      shown: { air: {}, dryUntil: { 'fair:1': at('2027-03-31T15:00') } },
-    };
-    const fair = timelineRows({ ...outcome, detail }).find(({ row }) => row.id === 'fair')!;
-    expect(fair.drying).toEqual([
-      {
-        stage: 'fair:1',
-        row: 'fair',
-        start: at('2027-03-31T11:00'),
-        end: at('2027-03-31T15:00'),
-      },
-    ]);
-  });
-
   test('now, the deadline and every item lie inside what is drawn', () => {
     const spans = spansOf(outcome, rows);
     expect(Math.min(...spans.map((span) => span.start))).toBe(outcome.detail.now);

@@ -55,7 +55,6 @@ function cureOf(id: string, start: number, rows: readonly RowId[]): TimelineItem
 const rowOf = (id: RowId, items: readonly TimelineItem[]): TimelineRow => ({
   row: { id, title: id, under: '', material: null, joint: null },
   items: items.map((item) => (item.shape ? item : { ...item, rows: [id] })),
-  drying: [],
 });
 
 const anyItem = fc.record({

@@ -92,9 +92,12 @@ describe('what a plan hands to its picture', () => {
     minuteOf(outcome.result.stages.find((stage) => stage.id === id)!.start!);
 
   test('a round of filler dries until the next may begin', () => {
-    const { dryUntil } = outcome.detail.shown!;
-    expect(Object.keys(dryUntil)).toContain('fair:1');
-    expect(start('fair:2')).toBeGreaterThanOrEqual(dryUntil['fair:1']!);
+    const dry = timelineRows(outcome).find(({ row }) => row.id === 'fair')!.items;
+    const waits = dry.filter(({ type }) => type === 'wait').map(({ id }) => id);
+    expect(waits).toEqual(['wait:fair-1', 'wait:fair-3', 'wait:prime-1', 'wait:prime-3']);
+    const first = dry.find(({ id }) => id === 'wait:fair-1')!;
+    expect(first.name).toBe('Key and screed light epoxy filler: dries');
+    expect(start('fair:2')).toBeGreaterThanOrEqual(first.end);
   });
 
   test('wet work and dust are told apart in the air', () => {

@@ -10,7 +10,7 @@ const outcome = {
   ...plain,
   detail: {
     ...plain.detail,
-    shown: { air: { 'layup:skin': 'wet' as const, 'fair:1': 'dust' as const }, dryUntil: {} },
+    shown: { air: { 'layup:skin': 'wet' as const, 'fair:1': 'dust' as const } },
   },
 };
 

@@ -151,6 +151,15 @@ export const WORK_CASES: readonly FindingCase[] = [
     numbers: { fillerKg: 0.32 },
   },
   {
+    code: 'fill-lifts',
+    has: withPart(ROOMY, { deepestFillMm: 9 }),
+    hasNot: ROOMY,
+    severity: 'note',
+    message:
+      'Hollows to 9 mm are filled with light epoxy fairing filler in 2 lifts of 6 mm at most, 2 nights. Fine epoxy filler: 5 lifts, 5 nights, 273 EUR more with its nights. Polyester body filler may not lie under paint that is seen: it sinks later.',
+    numbers: { lifts: 2, nights: 2 },
+  },
+  {
     code: 'date-missed',
     has: { ...APART, unveiling: '2027-04-23T18:00' },
     hasNot: ROOMY,
@@ -201,7 +210,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     scope: 'full',
     severity: 'note',
     message:
-      'These do not go together: Finish mould and flange takes 3.1 h; Spray shop, 3 working days takes 27 h; Order from board merchant, 4 working days takes 106 h; the hours of Ida Moss and Per Lunde and Ana Reyes and Joel Field; the hours in which the work is open; all is done by Tuesday 4 May, 10:00; 1 more (listed under the numbers). Drop any one of them and the rest fits. That they do not fit together is proven.',
+      'These do not go together: Finish mould and flange takes 3.1 h; Sealer cures takes 24 h; Spray shop, 3 working days takes 27 h; Order from board merchant, 4 working days takes 106 h; Spray shop, 3 working days has to be done by Friday 30 April, 17:00; the hours of Ida Moss and Per Lunde and Ana Reyes and Joel Field; 2 more (listed under the numbers). Drop any one of them and the rest fits. That they do not fit together is proven.',
     numbers: {
       'fact 1': 'Finish mould and flange takes 3.1 h',
       'fact 2': 'Spray shop, 3 working days takes 27 h',
@@ -256,7 +265,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: STAYS,
     severity: 'note',
     message:
-      'Ida Moss and Per Lunde stay 12.4 h longer in all, because a date needs it: Take in and check: bench supplies (20 min); Take in and check: cloth merchant (20 min); Cut plies, peel ply and bag (1.9 h); Take in and check: resin merchant (20 min); Take in and check: board merchant (20 min); Take in and check: core merchant (20 min); Finish mould and flange (5.3 h); Release: Paste wax, 5 coats (3.5 h). On top of the wage that is 260 EUR. Tired hands mix badly.',
+      'Ida Moss and Per Lunde stay 10.5 h longer in all, because a date needs it: Take in and check: bench supplies (20 min); Take in and check: cloth merchant (20 min); Cut plies, peel ply and bag (1.9 h); Take in and check: resin merchant (20 min); Take in and check: board merchant (20 min); Take in and check: core merchant (20 min); Finish mould and flange (5.3 h); Release: Paste wax, 5 coats (1.6 h). On top of the wage that is 221 EUR. Tired hands mix badly.',
     numbers: { overtimeHours: 12.4 },
   },
 ];
