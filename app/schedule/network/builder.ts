@@ -35,6 +35,8 @@ interface HandsOnOptions extends StageOptions {
   readonly peopleMin?: number;
   readonly peopleMax?: number;
   readonly unbroken?: boolean;
+  /** Mixed or sprayed: not left over a break or a night where somebody's hours hold it. */
+  readonly inOneGo?: boolean;
   readonly gear?: readonly Use[];
 }
 

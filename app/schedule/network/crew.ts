@@ -167,6 +167,8 @@ interface Work {
   readonly peopleMin?: number;
   readonly peopleMax?: number;
   readonly unbroken?: boolean;
+  /** Mixed or sprayed: done without a break by every team whose hours hold it, if any does. */
+  readonly inOneGo?: boolean;
   readonly gear?: readonly Use[];
 }
 
@@ -179,13 +181,23 @@ export function crewModes(crew: Crew, work: Work, surface: SurfaceWork | null = 
   const least = Math.min(work.peopleMin ?? 1, crew.size);
   const most = Math.max(least, Math.min(work.peopleMax ?? 1, crew.size));
   const teams = most > 0 ? crew.teamsOf(Math.max(1, least), most) : [];
-  return [
+  const modes = [
     ...teams.map((team) => teamMode(crew, work, surface, team, false)),
     ...teams.flatMap((team) =>
       team.stays ? [stayMode(crew, work, surface, team, team.stays)] : [],
     ),
   ];
+  if (!work.inOneGo) return modes;
+  const held = modes.filter(holdsInOneGo);
+  return held.length > 0 ? held.map(withoutBreak) : modes;
 }
+
+const holdsInOneGo = ({ calendar, length }: Mode): boolean =>
+  length.kind === 'work' &&
+  (calendar ?? []).some(({ start, end }) => end - start >= length.minutes);
+
+const withoutBreak = (mode: Mode): Mode =>
+  mode.length.kind === 'work' ? { ...mode, length: { ...mode.length, unbroken: true } } : mode;
 
 function teamMode(
   crew: Crew,

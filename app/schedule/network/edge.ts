@@ -67,6 +67,7 @@ function edgeWork(net: NetworkBuilder, closeout: CureStages): string | null {
     ref: { what: 'edge-fill' },
     name: STAGE_NAMES.edgeFill(atOnce),
     kind: 'edge-fill',
+    inOneGo: true,
     air: 'wet',
   });
   net.after(rebate, fill, 'edge-rebated');

@@ -33,6 +33,8 @@ export function finishing(net: NetworkBuilder, start: string | null): readonly s
       kind: row.stage,
       personMinutes: personMinutes + (i === 0 ? extraFairMinutes : 0),
       peopleMax: 2,
+      // Filler hardens in its tub, and a coat is sprayed wet in wet.
+      inOneGo: row.air !== 'dust',
       air: row.air,
     });
     const zones = zonesFinished(build, row.finishes).map((zone) => zone.id);

@@ -30,6 +30,7 @@ export function pottedRim(net: NetworkBuilder, ready: string | null): string | n
       kind: 'rim',
       personMinutes: lift === 1 ? work.personMinutes : work.personMinutes * LATER_LIFT,
       air: 'wet',
+      inOneGo: true,
       gear: [gear('bench')],
     });
     net.after(last, poured, lift === 1 ? 'edge-rebated' : 'rim-cooled');
