@@ -7,6 +7,7 @@ import {
   type Gear,
   type StageRef,
 } from '../../document/ids.ts';
+import { practiceIf } from '../../document/library.ts';
 import type { RelationReason, WindowReason } from '../../messages/relations.ts';
 import type { AirKind, Milestone, StageKind } from '../../document/schema.ts';
 import type { Layup } from '../../part/types.ts';
@@ -160,9 +161,15 @@ export class NetworkBuilder {
 
   /** Work by hand: one mode for every set of people that may do it. */
   handsOn(options: HandsOnOptions): string {
-    const id = this.stage(options, crewModes(this.crew, options));
+    const id = this.stage(options, crewModes(this.crew, this.inOneGo(options)));
     this.personMinutes[id] = options.countedMinutes ?? options.personMinutes;
     return id;
+  }
+
+  /** A build that has not taken the row leaves mixed work over a break, as it did. */
+  private inOneGo(options: HandsOnOptions): HandsOnOptions {
+    if (!options.inOneGo || practiceIf(this.input.library, 'mixed-in-one-go') === 1) return options;
+    return { ...options, inOneGo: false };
   }
 
   /** Work of a kind with the labour of the library, on the part or `under` one bag; null when there is none. */
