@@ -14,6 +14,13 @@ import './theme.css';
 const call = connect(window);
 const newWorker = () =>
   new Worker(new URL('./workers/plan.ts', import.meta.url), { type: 'module' });
+/** Of the files that the page hands out, by their ending. */
+const TEXT_TYPES: Readonly<Record<string, string>> = {
+  csv: 'text/csv',
+  html: 'text/html',
+  ics: 'text/calendar',
+  json: 'application/json',
+};
 const planner = new PlannerState({
   call,
   plan: (document, library, now) => plan(document, library, now, FIRST_ANSWER),
@@ -21,7 +28,8 @@ const planner = new PlannerState({
   printPage: () => window.print(),
   sheetsHtml,
   downloadText: (fileName, text) => {
-    const address = URL.createObjectURL(new Blob([text], { type: 'text/csv;charset=utf-8' }));
+    const type = TEXT_TYPES[fileName.split('.').at(-1)!] ?? 'text/plain';
+    const address = URL.createObjectURL(new Blob([text], { type: `${type};charset=utf-8` }));
     Object.assign(document.createElement('a'), { href: address, download: fileName }).click();
     setTimeout(() => URL.revokeObjectURL(address), 60_000);
   },

@@ -1,6 +1,7 @@
 /** The stages as a table for a spreadsheet (RFC 4180). */
 import type { PlanOutcome } from '../plan/outcome.ts';
 import type { StageResult } from '../document/schema.ts';
+import { mixDestination, scaleReadings } from './mixes.ts';
 import { sheetDataOf, type SheetData } from './sheetData.ts';
 
 interface Column {
@@ -46,6 +47,52 @@ export function stagesCsv(outcome: PlanOutcome): string {
     ),
   ];
   return lines.map((cells) => `${cells.join(',')}\r\n`).join('');
+}
+
+/** One line for every batch of every cure: when, what the scale reads as on its card, where it goes. */
+export function batchesCsv(outcome: PlanOutcome): string {
+  const facts = sheetDataOf(outcome);
+  const tolerance = facts.practice('mix-tolerance-share');
+  const head = [
+    'cure',
+    'name',
+    'batch',
+    `mix at (${facts.zone})`,
+    `use by (${facts.zone})`,
+    'UTC offset at mix (min)',
+    'resin (g)',
+    'hardener (g)',
+    'scale reads after hardener (g)',
+    'lowest (g)',
+    'highest (g)',
+    'pot life (min)',
+    'peak in the cup (C)',
+    'goes on',
+    'not to be built',
+  ];
+  const rows = facts.cures.flatMap((cure) =>
+    cure.mixes.map((mix, i) => {
+      const read = scaleReadings(mix, tolerance);
+      return [
+        cure.id,
+        cure.name,
+        mix.batch,
+        wall(mix.mixAt),
+        wall(mix.useBy),
+        offsetMinutes(mix.mixAt),
+        read.resinG,
+        read.hardenerG,
+        read.cumulativeG,
+        read.lowestG,
+        read.highestG,
+        mix.potLifeMin === null ? null : Math.floor(mix.potLifeMin),
+        mix.peakC === null ? null : Math.round(mix.peakC),
+        mixDestination(cure.layups, cure.mixes, i),
+        cure.withheld.join(' '),
+      ];
+    }),
+  );
+  return [head, ...rows].map((cells) => `${cells.map(cell).join(',')}\r\n`).join('');
 }
 
 /**

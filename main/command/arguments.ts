@@ -1,10 +1,11 @@
 /** Arguments of `npm run plan --`. */
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
+import { FILE_KINDS } from '../../app/shop/files.ts';
 import { isSameFile } from './sameFile.ts';
 import { nowFault, readNow, type Now } from './now.ts';
 
-export const OUTPUTS = ['html', 'pdf', 'ics', 'csv'] as const;
+export const OUTPUTS = ['html', 'pdf', ...FILE_KINDS] as const;
 export type OutputKind = (typeof OUTPUTS)[number];
 
 export interface CommandArguments {
@@ -22,7 +23,7 @@ export type ReadArguments =
   | { readonly ok: false; readonly fault: string };
 
 const USAGE =
-  'npm run plan -- BUILD.json [--now ISO] [--route ID] [--json] [--html F] [--pdf F] [--ics F] [--csv F]';
+  'npm run plan -- BUILD.json [--now ISO] [--route ID] [--json] [--html F] [--pdf F] [--ics F] [--csv F] [--kit F] [--batches F] [--phone F]';
 
 /** Reads the arguments; a fault is one line. */
 export function readArguments(argv: readonly string[]): ReadArguments {
@@ -40,6 +41,9 @@ export function readArguments(argv: readonly string[]): ReadArguments {
         pdf: text,
         ics: text,
         csv: text,
+        kit: text,
+        batches: text,
+        phone: text,
       },
     });
   } catch (error) {

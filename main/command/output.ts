@@ -3,8 +3,7 @@ import { rmSync } from 'node:fs';
 import { readdir, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import type { PlanOutcome } from '../../app/plan/outcome.ts';
-import { calendarIcs } from '../../app/shop/calendar.ts';
-import { stagesCsv } from '../../app/shop/csv.ts';
+import { FILES } from '../../app/shop/files.ts';
 import { sheetsHtml } from '../../app/shop/sheets.ts';
 import { NoChromium } from '../pdf/chromium.ts';
 import { printPdf } from '../pdf/print.ts';
@@ -89,14 +88,12 @@ async function contentOf(
   switch (kind) {
     case 'html':
       return sheetsHtml(outcome);
-    case 'ics':
-      return calendarIcs(outcome);
-    case 'csv':
-      return stagesCsv(outcome);
     case 'pdf':
       return printPdf(sheetsHtml(outcome), nowMs).catch((error: unknown) => {
         if (error instanceof NoChromium) throw new OutputFailed(`--pdf: ${error.message}`);
         throw error;
       });
+    default:
+      return FILES[kind].text(outcome, {});
   }
 }

@@ -72,10 +72,11 @@ export async function saveText(
   name: string,
   text: string,
 ): Promise<boolean> {
+  const ending = /\.([a-z]{1,8})$/i.exec(name)?.[1]?.toLowerCase() ?? 'txt';
   const { canceled, filePath } = await shop.askWhere({
-    title: 'Save as CSV',
-    defaultPath: `${plainFileName(name.replace(/\.csv$/i, ''))}.csv`,
-    filters: [{ name: 'CSV', extensions: ['csv'] }],
+    title: `Save as ${ending.toUpperCase()}`,
+    defaultPath: `${plainFileName(name.replace(/\.[a-z]{1,8}$/i, ''))}.${ending}`,
+    filters: [{ name: ending.toUpperCase(), extensions: [ending] }],
   });
   if (canceled || !filePath) return false;
   await writeWhole(filePath, text, shop.newId());

@@ -65,6 +65,13 @@ export const COMMANDS: readonly Command[] = [
     run: (_planner, desk) => (desk.dialog = 'bench'),
   },
   {
+    name: 'phone-ticks',
+    label: COMMAND_WORDS.phoneTicks,
+    keys: [{ key: 'k' }],
+    available: ready,
+    run: (_planner, desk) => (desk.dialog = 'ticks'),
+  },
+  {
     name: 'plan-afresh',
     label: COMMAND_WORDS.planAgain,
     keys: [{ key: 'r', alt: true }],

@@ -10,6 +10,7 @@ export const LATER = {
   help: () => import('../help/Help.svelte'),
   history: () => import('../builds/History.svelte'),
   part: () => import('../part/PartTray.svelte'),
+  ticks: () => import('../floor/PhoneTicks.svelte'),
   sheets: () => import('../sheets/PrintSheets.svelte'),
 } as const;
 

@@ -38,7 +38,7 @@ export const TRAY_HEIGHT = { least: 110, usual: 230, most: 620 } as const;
 const sizeOf = (kept: unknown): number | null =>
   typeof kept === 'number' && Number.isFinite(kept) && kept > 0 ? kept : null;
 
-export type DialogId = 'builds' | 'history' | 'find' | 'help' | 'sheets' | 'bench';
+export type DialogId = 'builds' | 'history' | 'find' | 'help' | 'sheets' | 'bench' | 'ticks';
 
 export class DeskState {
   readonly #planner: PlannerState;

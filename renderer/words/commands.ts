@@ -7,6 +7,7 @@ export const COMMAND_WORDS = {
   planAgain: 'Plan again, without the print',
   stopSearch: 'Stop improving: keep the best plan so far',
   bench: 'At the bench: stamps and clocks',
+  phoneTicks: 'Ticks of a phone: paste and look at them',
   builds: 'Builds: open, new, from file',
   history: 'History: versions, what changed, go back',
   find: 'Find a build, a stage, a field or a finding',

@@ -1,28 +1,13 @@
 /** Words of the bench view: read from three metres, so short. */
-import type { AlarmKind, ClockKind } from '../../app/shop/floor/clocks.ts';
-import type { Stamp, Step } from '../../app/shop/floor/steps.ts';
+import type { AlarmKind } from '../../app/shop/floor/clocks.ts';
+import type { Step } from '../../app/shop/floor/steps.ts';
+import { CLOCK_WORDS, STAMP_WORDS } from '../../app/shop/floor/words.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import { length } from '../../app/time/words.ts';
 import { minuteToLocal } from '../../app/time/zone.ts';
 import { MONTHS } from '../../app/messages/words.ts';
 
-/** On the key: what it writes down. */
-export const STAMP_WORDS: Readonly<Record<Stamp, string>> = {
-  started: 'Started',
-  mixed: 'Mixed',
-  'bag-down': 'Bag down',
-  gel: 'Gelled',
-  off: 'Bag coming off',
-  done: 'Done',
-};
-
-export const CLOCK_WORDS: Readonly<Record<ClockKind, string>> = {
-  'use-by': 'Use this cup by',
-  'bag-by': 'Bag down by',
-  'gel-from': 'Gel at the earliest',
-  'gel-by': 'Gel at the latest',
-  'off-from': 'Bag off from',
-};
+export { CLOCK_WORDS, STAMP_WORDS };
 
 export const ALARM_WORDS: Readonly<Record<AlarmKind, string>> = {
   'mix-by': 'Mix now',

@@ -97,8 +97,8 @@ export function openSteps(outcome: PlanOutcome): Step[] {
     .map(({ step }) => step);
 }
 
-/** What of a stage is still to be stamped. */
-function stepsOf(outcome: PlanOutcome, stage: StageResult): Step[] {
+/** What of a stage is still to be stamped, in order. */
+export function stepsOf(outcome: PlanOutcome, stage: StageResult): Step[] {
   const record = recordsInForce(outcome.detail.build).get(stage.id);
   const over = stage.state === 'implied' || (record !== undefined && record.end !== null);
   const [start, end] = [minuteOf(stage.start), minuteOf(stage.end)];
