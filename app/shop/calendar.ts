@@ -2,6 +2,7 @@
 import type { PlanOutcome } from '../plan/outcome.ts';
 import type { Minute } from '../time/instant.ts';
 import { DEFERRAL } from '../messages/safety.ts';
+import { alarmsOfStage, type CalendarAlarm } from './calendarAlarms.ts';
 import { cautionsOf } from './hazards.ts';
 import type { StageResult } from '../document/schema.ts';
 import {
@@ -52,9 +53,19 @@ function stageEvent(facts: SheetData, placed: PlacedStage): string[] {
     `CATEGORIES:${escapeText(stage.kind)}`,
     // A cure by itself takes nobody's time.
     `TRANSP:${placed.hands.length > 0 ? 'OPAQUE' : 'TRANSPARENT'}`,
+    ...alarmsOfStage(facts, placed).flatMap(alarmLines),
     'END:VEVENT',
   ];
 }
+
+/** RFC 5545 section 3.6.6; the trigger counts from the event's start, in minutes of real time. */
+const alarmLines = ({ minutesFromStart, text }: CalendarAlarm): string[] => [
+  'BEGIN:VALARM',
+  'ACTION:DISPLAY',
+  `TRIGGER:${minutesFromStart < 0 ? '-' : ''}PT${Math.abs(minutesFromStart)}M`,
+  `DESCRIPTION:${escapeText(text)}`,
+  'END:VALARM',
+];
 
 const withheldMark = (stage: StageResult): string =>
   isWithheld(stage) ? `${NOT_TO_BE_BUILT}: ` : '';

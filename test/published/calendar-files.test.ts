@@ -5,9 +5,12 @@
 import fc from 'fast-check';
 import ICAL from 'ical.js';
 import { describe, expect, test } from 'vitest';
+import { plan } from '../../app/answer/plan.ts';
+import { FIRST_ANSWER } from '../../app/plan/outcome.ts';
 import { calendarIcs, escapeText, fold } from '../../app/shop/calendar.ts';
 import { isoToMinute } from '../../app/time/zone.ts';
 import { handMadeOutcome } from '../unit/shop/outcome.ts';
+import { library, smallBuild } from '../support/builds.ts';
 import { forAll } from '../support/draws.ts';
 
 const octets = (text: string): number => new TextEncoder().encode(text).length;
@@ -58,6 +61,71 @@ describe('calendar file', () => {
       events.find(({ uid }) => uid.startsWith(`${id}@`))!.component.getFirstPropertyValue('transp');
     expect(transparent('cure:skin')).toBe('TRANSPARENT');
     expect(transparent('layup:skin')).toBe('OPAQUE');
+  });
+});
+
+describe('alarms over both changes of the clocks (section 3.6.6)', () => {
+  /** Read by the independent reader: the moment of every alarm in Unix ms, and what it says. */
+  function readAlarms(ics: string) {
+    return new ICAL.Component(ICAL.parse(ics)).getAllSubcomponents('vevent').flatMap((vevent) => {
+      const event = new ICAL.Event(vevent);
+      return vevent.getAllSubcomponents('valarm').map((alarm) => {
+        const trigger = alarm.getFirstPropertyValue('trigger') as ICAL.Duration;
+        expect(alarm.getFirstPropertyValue('action')).toBe('DISPLAY');
+        const at = event.startDate.toJSDate().getTime() + trigger.toSeconds() * 1000;
+        return {
+          stage: event.uid.split('@')[0]!,
+          at,
+          text: String(alarm.getFirstPropertyValue('description')),
+        };
+      });
+    });
+  }
+
+  test.each([
+    ['to summer time', '2027-03-22T08:00', '2027-04-16T16:00', '2027-03-28', 60],
+    ['to winter time', '2027-10-25T08:00', '2027-11-19T16:00', '2027-10-31', -60],
+  ])('%s', (_what, earliestStart, unveiling, change, minutes) => {
+    const small = smallBuild();
+    const build = {
+      ...small,
+      earliestStart,
+      unveiling,
+      part: { ...small.part, finish: 'painted' as const },
+      outside: [{ name: 'Saltmarsh Paint', workingDays: 3 }],
+    };
+    const now = isoToMinute(`${earliestStart.slice(0, 10)}T06:00:00Z`)!;
+    const made = plan(build, library(), now, FIRST_ANSWER);
+    const { result } = made;
+    const alarms = readAlarms(calendarIcs(made));
+    const inZone = (iso: string) => Number(iso.slice(-6, -3)) * 60;
+    const [first, last] = [result.stages[0]!, result.stages.at(-1)!];
+    expect(first.start! < change && last.end! > change).toBe(true);
+    expect(inZone(last.end!) - inZone(first.start!)).toBe(minutes);
+    const ms = (iso: string) => isoToMinute(iso)! * 60_000;
+    const calls = (at: number) =>
+      alarms
+        .filter((alarm) => alarm.at === at)
+        .map(({ text }) => text)
+        .join('; ');
+    for (const cure of result.cures) {
+      expect(calls(ms(cure.firstMix!) - 15 * 60_000)).toContain(
+        `First mix ${cure.firstMix!.slice(11, 16)}`,
+      );
+      expect(calls(ms(cure.bagBy!) - 30 * 60_000)).toContain(
+        `Bag down by ${cure.bagBy!.slice(11, 16)}`,
+      );
+      expect(calls(ms(cure.gel!))).toContain('Look at the smear');
+      expect(calls(ms(cure.debagFrom!))).toContain('The bag may come off');
+    }
+    const kinds = result.stages.map(({ kind }) => kind);
+    expect(kinds).toEqual(expect.arrayContaining(['prepare', 'outside']));
+    for (const { kind, start, name } of result.stages) {
+      if (kind === 'prepare') expect(calls(ms(start!) - 15 * 60_000)).toContain('Strip and scuff');
+      if (kind !== 'outside') continue;
+      expect(calls(ms(start!) - 60 * 60_000)).toContain(name);
+      expect(calls(ms(start!) - 24 * 60 * 60_000)).toContain(name);
+    }
   });
 });
 
