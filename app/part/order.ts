@@ -191,7 +191,10 @@ export function orderCsv(
 
 function csvCell(text: string, separator: string): string {
   // A leading apostrophe keeps a spreadsheet from reading text as a formula; numbers stay numbers.
-  const safe = /^[=+@\uff1d\uff0b\uff0d\uff20\t\r\n]/.test(text) || /^-(?![\d.,]+$)/.test(text) ? `'${text}` : text;
+  const safe =
+    /^[=+@\uff1d\uff0b\uff0d\uff20\t\r\n]/.test(text) || /^-(?![\d.,]+$)/.test(text)
+      ? `'${text}`
+      : text;
   return /["\r\n]/.test(safe) || safe.includes(separator)
     ? `"${safe.replaceAll('"', '""')}"`
     : safe;

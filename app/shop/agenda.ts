@@ -113,7 +113,7 @@ const STANDS_IN_AGENDA: Readonly<Record<MomentKey, 'always' | 'last in mould' | 
 const isAllowedMoment = (key: MomentKey): key is AllowedMoment =>
   key === 'debagFrom' || key === 'demouldFrom' || key === 'sandFrom';
 /** Moments that somebody ought to see; the others only say from when something is allowed. */
-const ON_THE_MINUTE: ReadonlySet<MomentKey> = new Set(['bagBy', 'gel']);
+const ON_THE_MINUTE: ReadonlySet<MomentKey> = new Set(['bagBy', 'gel', 'gelLatest']);
 
 /** True where the day holds nothing but what runs through it. */
 export const isWithoutWork = (entries: readonly Entry[]): boolean =>

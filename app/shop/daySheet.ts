@@ -16,6 +16,7 @@ import { heldMark, notReleasedHead } from './notReleased.ts';
 import { pumpRows, curesUnderVacuum } from './pump.ts';
 import { WITHHELD_MARK, withheldBox } from './withheld.ts';
 import { columns, sheetOf, type Sheet } from './parts.ts';
+import { orderLine } from './orderWords.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clockNote, entryTimes } from './weekSheet.ts';
 import { dayClock, gelSpan, longDay, shortDay } from './words.ts';
@@ -157,14 +158,14 @@ const marksRow = (marks: readonly Entry[]): SheetNode =>
 function orderRow(entries: readonly Entry[]): SheetNode[] {
   const orders = entries.filter(isOrder);
   if (orders.length === 0) return [];
-  const names = orders.map(({ placed }) => placed!.stage.name.replace(/^Order from /, ''));
+  const names = orders.map(({ placed }) => placed!.stage.name);
   const times = orders.map(({ from }) => from);
   return [
     h(
       'tr',
       { class: 'work' },
       h('th', { scope: 'row' }, `from ${times.sort()[0]!}`),
-      h('td', { colspan: 3 }, h('strong', {}, 'Order: '), names.join('; ')),
+      h('td', { colspan: 3 }, orderLine(names)),
       h('td', { class: 'write' }),
       h('td', { class: 'write' }),
       h('td', { class: 'write' }),

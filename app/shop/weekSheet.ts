@@ -13,6 +13,7 @@ import { h, type SheetNode } from './tree.ts';
 import { columnWidths } from './weekAxis.ts';
 import { weekChart } from './weekChart.ts';
 import type { Numbers } from './weekRows.ts';
+import { orderLine } from './orderWords.ts';
 import { dayClock, floatWords, longDay, shortDay } from './words.ts';
 
 /** One sheet for every calendar week, Monday to Sunday, in which something happens. */
@@ -147,8 +148,7 @@ const ordersLine = (orders: readonly Entry[]): SheetNode[] =>
         h(
           'div',
           { class: 'by-day-line' },
-          h('strong', {}, 'Order: '),
-          orders.map(({ placed }) => placed!.stage.name.replace(/^Order from /, '')).join('; '),
+          orderLine(orders.map(({ placed }) => placed!.stage.name)),
         ),
       ];
 
