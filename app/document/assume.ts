@@ -75,3 +75,7 @@ function compare(typed: unknown, filled: unknown, path: string, out: Assumption[
 
 const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** The id of an outside party as it is read: one without an id goes by its place in the document. */
+export const partyIdAt = (party: { readonly id?: string | undefined }, place: number): string =>
+  party.id ?? `outside-${place + 1}`;

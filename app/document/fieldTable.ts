@@ -243,6 +243,11 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
     whyAssumed: 'Nobody outside the shop is waited for.',
   },
   'outside[].name': { words: 'Name of an outside party', label: 'Name' },
+  'outside[].visit': {
+    words: 'Which visit of the part this is, counted from 1',
+    label: 'Visit number',
+    whyAssumed: 'The part goes to outside parties in the order of the list.',
+  },
   'outside[].kind': { words: 'Outside job', label: 'Job' },
   'outside[].workingDays': { words: 'Working days outside', label: 'Working days' },
   'outside[].zone': {

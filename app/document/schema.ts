@@ -728,6 +728,8 @@ const person = z.strictObject({
 const outsideParty = z.strictObject({
   id: id.optional(),
   name: text,
+  /** When the part comes to it, counted from 1; null: by its place in the list. */
+  visit: whole(1, 1000).nullable().default(null),
   kind: z.enum(['machining', 'paint', 'transport', 'install', 'other']).default('paint'),
   workingDays: from(0.05, 1000),
   /** Zone of the party's own clock; the build's when absent. */
@@ -745,6 +747,14 @@ const outsideParty = z.strictObject({
   /** Drive one way, h; null: not known. */
   driveHours: from(0, 100).nullable().default(null),
 });
+
+/** By the number of their visit, which is their place in the list where none is given. */
+function inVisitOrder<T extends { readonly visit: number | null }>(list: readonly T[]): T[] {
+  return list
+    .map((party, i) => ({ party, visit: party.visit ?? i + 1 }))
+    .toSorted((a, b) => a.visit - b.visit)
+    .map(({ party }) => party);
+}
 
 /** Who delivers material, by the id that rows of the library name. */
 const supplierSchema = z.strictObject({
@@ -977,7 +987,9 @@ const buildFields = {
     .array(outsideParty)
     .max(MOST.parties)
     .default([])
-    .transform((list) => list.map((o, i) => ({ ...o, id: o.id ?? `outside-${i + 1}` }))),
+    .transform((list) =>
+      inVisitOrder(list.map((o, i) => ({ ...o, id: o.id ?? `outside-${i + 1}` }))),
+    ),
   suppliers: z.array(supplierSchema).max(MOST.parties).default([]),
   busy: z
     .array(busyBlock)

@@ -20,6 +20,7 @@ export function commitmentFindings(
   commitments: Commitments,
 ): Finding[] {
   return [
+    ...ordersLeftOut(context, plan),
     ...missedPins(context, plan),
     ...missedWindows(plan),
     ...movedFromPrint(context, plan, commitments.moved),
@@ -29,6 +30,12 @@ export function commitmentFindings(
 
 const namesOf = (plan: RoutePlan): Map<string, string> =>
   new Map(plan.network.problem.stages.map((stage) => [stage.id, stage.name]));
+
+/** Own orders that contradict each other, a pin or the work. */
+const ordersLeftOut = ({ build }: PlanContext, { network }: RoutePlan): Finding[] =>
+  network.droppedOrders.map(({ relation, order, against }) =>
+    finding('order-left-out', { order, against, zone: build.zone }, { stage: relation.to }),
+  );
 
 /** Pins that the rest of the plan cannot keep. */
 function missedPins({ build }: PlanContext, plan: RoutePlan): Finding[] {

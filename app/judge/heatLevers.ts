@@ -1,7 +1,7 @@
 /** Ways out where a bake or service is hotter than the part will stand. */
 import { leverId, type LeverRef } from '../document/ids.ts';
 import { practiceOf } from '../document/library.ts';
-import { filledIn } from '../document/assume.ts';
+import { filledIn, partyIdAt } from '../document/assume.ts';
 import { HEAT_ALONE, type Build, type Library } from '../document/schema.ts';
 import { leverWords } from '../messages/levers.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
@@ -90,10 +90,8 @@ function heatEdit(document: Build, ref: HeatRef): LeverEdit | null {
 
 /** A finish that dries without an oven. @returns null where that party does not bake */
 function airDryEdit(document: Build, ref: DryRef, library: Library): LeverEdit | null {
-  const { outside } = filledIn(document);
-  const at = outside.findIndex(({ id, bakeC }) => id === ref.party && bakeC !== null);
-  const party = outside[at];
-  if (!party) return null;
+  const party = filledIn(document).outside.find(({ id }) => id === ref.party);
+  if (!party || party.bakeC === null) return null;
   const extraDays = practiceOf(library)('air-dry-extra-days');
   return {
     id: leverId(ref),
@@ -101,7 +99,9 @@ function airDryEdit(document: Build, ref: DryRef, library: Library): LeverEdit |
     document: {
       ...document,
       outside: (document.outside ?? []).map((one, i) =>
-        i === at ? { ...one, bakeC: null, workingDays: one.workingDays + extraDays } : one,
+        partyIdAt(one, i) === party.id
+          ? { ...one, bakeC: null, workingDays: one.workingDays + extraDays }
+          : one,
       ),
     },
     addedMinor: 0,

@@ -23,6 +23,8 @@ export function materialFindings(
   }
   return [
     ...crewFindings(context, times),
+    ...handsShort(plan),
+    ...pastHours(context, plan),
     ...carrying(context, plan),
     ...repairs(context, plan),
     ...deliveries(context, plan),
@@ -62,6 +64,25 @@ function crewFindings(context: PlanContext, times: readonly CureTimes[]): Findin
   }
   return findings;
 }
+
+/** Wet work that no stretch of the crew's hours holds. */
+const pastHours = ({ build, practice }: PlanContext, plan: RoutePlan): Finding[] =>
+  plan.pastHours.map(({ stage, name, start, end, longestMinutes, way }) => {
+    const minutes = end - start + practice('watch-minutes');
+    const when = { start, end, minutes, longestMinutes };
+    const args = { work: name, ...when, way, zone: build.zone, currency: build.currency };
+    return finding('wet-past-hours', args, { stage });
+  });
+
+/** Work that the plan does with fewer people than it takes, though the crew has them. */
+const handsShort = ({ handsShort: stages }: RoutePlan): Finding[] =>
+  stages.map(({ stage, name, kind, wanted, there }) =>
+    finding(
+      kind === 'layup' ? 'laid-alone' : 'hands-short',
+      { work: name, wanted, there },
+      { stage },
+    ),
+  );
 
 /** Who carries, where nobody has said; and parties that are closed throughout. */
 function carrying(

@@ -18,7 +18,7 @@ export function whyImpossible(
     ...begunReason(draft),
     ...finishReason(context, draft),
     ...wet.flatMap(({ openTimeShort, tackMissed }) => [
-      ...openTimeShort.map(openTimeFinding),
+      ...openTimeShort.map((short) => openTimeFinding(context, short)),
       ...tackMissed.map((miss) => tackFinding(context, miss)),
     ]),
   ];
@@ -42,9 +42,9 @@ function finishReason({ build }: PlanContext, { cures, consequences }: RouteDraf
   return [finding('finish-not-reachable', args)];
 }
 
-function openTimeFinding(short: OpenTimeShort): Finding {
-  const { layups, wetMinutes, openMinutes, fullVacuumMinutes } = short;
-  const args = { layups: namesOf(layups), wetMinutes, openMinutes, fullVacuumMinutes };
+function openTimeFinding({ build }: PlanContext, short: OpenTimeShort): Finding {
+  const { layups, ...figures } = short;
+  const args = { layups: namesOf(layups), ...figures, currency: build.currency };
   return finding('open-time-short', args, { stage: layupStageId('layup', layups[0]!.id) });
 }
 

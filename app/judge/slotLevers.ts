@@ -1,6 +1,6 @@
 /** Levers of outside parties: another day for a booked slot. */
 import { leverId, outsideStageId, type LeverRef } from '../document/ids.ts';
-import { filledIn } from '../document/assume.ts';
+import { filledIn, partyIdAt } from '../document/assume.ts';
 import type { Build } from '../document/schema.ts';
 import { leverWords } from '../messages/levers.ts';
 import type { PlanContext } from '../plan/context.ts';
@@ -60,12 +60,10 @@ const isFirstOfItsDay = (
 /** The edit that a slot's lever stands for; null when it names no party of the build. */
 function slotEdit(document: Build, ref: SlotLever): LeverEdit | null {
   const { day } = ref;
-  const parties = filledIn(document).outside;
-  const index = parties.findIndex((party) => party.id === ref.party);
-  const party = parties[index];
+  const party = filledIn(document).outside.find(({ id }) => id === ref.party);
   if (!party) return null;
   const outside = (document.outside ?? []).map((one, i) =>
-    i === index ? { ...one, slot: day } : one,
+    partyIdAt(one, i) === party.id ? { ...one, slot: day } : one,
   );
   const zone = party.zone ?? document.zone;
   const noon = localToMinute(`${day}T12:00`, zone)?.minute ?? 0;

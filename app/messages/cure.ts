@@ -1,6 +1,7 @@
 /** Messages about resin in the room it cures in: cold, stalled, gelling alone, out of open time. */
 import type { Minute } from '../time/instant.ts';
 import { gelWords, tackWords, together } from './gel.ts';
+import { openTimeWayWords, type OpenTimeWay } from './openTime.ts';
 import { offers, rounded, findingSpec, type Numbers } from './spec.ts';
 import { tgWords } from './tg.ts';
 import { capital, dayAndTime, elapsed, listed, plain } from './words.ts';
@@ -175,12 +176,15 @@ export const CURE_FINDINGS = {
       wetMinutes: number;
       openMinutes: number;
       fullVacuumMinutes: number;
+      way: OpenTimeWay | null;
+      currency: string;
     }) =>
       `${capital(together(a.layups))}: ${elapsed(a.wetMinutes)} from first mix to sealed bag, but the ` +
       `first ply is open ${elapsed(a.openMinutes)}, so ` +
       (a.fullVacuumMinutes > 0
-        ? `its bag has to be down and drawn ${elapsed(a.fullVacuumMinutes)} after first mix.`
-        : 'no bag is down in time.'),
+        ? `its bag has to be down and drawn ${elapsed(a.fullVacuumMinutes)} after first mix. `
+        : 'no bag is down in time. ') +
+      openTimeWayWords(a.way, a.currency),
     numbers: ({ wetMinutes, openMinutes, fullVacuumMinutes }) => ({
       wetMinutes,
       openMinutes,

@@ -4,7 +4,7 @@ import { factWords, type Fact } from './facts.ts';
 import { obstacleWords, type ObstacleArgs } from './obstacles.ts';
 import { relationWords, type RelationReason } from './relations.ts';
 import { offers, findingSpec, tenthsOfHours, type Numbers } from './spec.ts';
-import { capital, dayAndTime, elapsed } from './words.ts';
+import { capital, dayAndTime, elapsed, listed } from './words.ts';
 
 /** Facts that one sentence can hold; the numbers of the finding hold them all. */
 const MOST_FACTS_TOLD = 6;
@@ -129,6 +129,17 @@ export const DATE_FINDINGS = {
       `${a.stage} is pinned to ${dayAndTime(a.pinned, a.zone)} and cannot ` +
       `begin before ${dayAndTime(a.start, a.zone)}: ${elapsed(a.start - a.pinned)} later.`,
     numbers: (a) => ({ hoursLate: tenthsOfHours(a.start - a.pinned) }),
+  }),
+  'order-left-out': findingSpec({
+    meaning: 'An order of the shop’s own that the plan leaves out, because it cannot be obeyed.',
+    severity: 'stop',
+    unsafe: null,
+    ...ON_PLAN,
+    words: (a: { order: Fact; against: readonly Fact[]; zone: string }) =>
+      `The plan leaves out this order: ${factWords(a.order, a.zone)}; ` +
+      (a.against.length === 0
+        ? 'the work between takes longer, whatever else is given up. Give this order more time.'
+        : `it does not go with ${listed(a.against.map((fact) => factWords(fact, a.zone)))}. Give one of them up.`),
   }),
   'facts-conflict': findingSpec({
     meaning: 'A smallest set of facts that do not go together.',

@@ -23,6 +23,14 @@ export type Fact =
     }
   | { readonly what: 'capacity'; readonly resource: string; readonly amount: number }
   | { readonly what: 'air' }
+  /** An order of the shop's own; `most`: so late at most, and not so late at least. */
+  | {
+      readonly what: 'order';
+      readonly from: string;
+      readonly to: string;
+      readonly most: boolean;
+      readonly minutes: number;
+    }
   | { readonly what: 'all-done-by'; readonly at: Minute }
   | { readonly what: 'now'; readonly at: Minute }
   /** The data contradict themselves, whatever is planned. */
@@ -68,6 +76,10 @@ export function factWords(fact: Fact, zone: string): string {
     }
     case 'capacity':
       return `${fact.resource}: ${fact.amount}`;
+    case 'order':
+      return fact.most
+        ? `${fact.to} at most ${hoursText(fact.minutes)} after ${fact.from}`
+        : `${fact.to} at least ${hoursText(fact.minutes)} after ${fact.from}`;
     case 'air':
       return 'dust, wet layup, release and spraying take turns in one room';
     case 'all-done-by':

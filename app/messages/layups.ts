@@ -14,16 +14,24 @@ export const LAYUP_NAMES = {
 } as const;
 
 /**
- * 'Outer skin + core bond' in one bag, 'Outer skin, on tack core bond'.
+ * 'Outer skin + core bond' in one bag, 'Outer skin with core bond on tack'.
  * @param names of the layups of a cure, in the order of laying
  * @param joints between them; one fewer
  */
 export function cureName(names: readonly string[], joints: readonly JointState[]): string {
   if (names.length === 1) return names[0]!;
-  const text = names.map((name, i) =>
-    i === 0
-      ? name.toLowerCase()
-      : `${joints[i - 1] === 'tack' ? ', on tack ' : ' + '}${name.toLowerCase()}`,
-  );
+  const text = names.map((name, i) => {
+    if (i === 0) return name.toLowerCase();
+    const before = joints[i - 1] === 'tack' ? ' with ' : ' + ';
+    return before + name.toLowerCase() + (isLastOnTack(joints, i - 1) ? ' on tack' : '');
+  });
   return capital(text.join(''));
+}
+
+/** True where what goes on tack at or before a joint, all in one bag with it, ends with that joint's layup. */
+function isLastOnTack(joints: readonly JointState[], at: number): boolean {
+  if (joints[at + 1] === 'one-bag') return false;
+  let from = at;
+  while (from > 0 && joints[from] === 'one-bag') from--;
+  return joints[from] === 'tack';
 }

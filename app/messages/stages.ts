@@ -34,7 +34,8 @@ export const STAGE_NAMES = {
   bagTest: () => 'Bag test of the bare mould',
   testPanel: () => 'Test panel: resin, release and primer',
   testPanelHardens: () => 'Test panel hardens',
-  release: (product: string, coats: number) => `Release: ${product}, ${plural(coats, 'coat')}`,
+  release: (product: string, coats: number) =>
+    `Release: ${product.replace(': ', ', ')}, ${plural(coats, 'coat')}`,
   releaseSettles: () => 'Last release coat settles',
   resinWarm: () => 'Resin to 20–25 °C',
   mouldHeat: () => 'Warm the mould',

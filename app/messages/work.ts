@@ -1,7 +1,9 @@
 /** Messages about people, their hours and the work in their hands. */
+import type { Minute } from '../time/instant.ts';
+import { openTimeWayWords, type OpenTimeWay } from './openTime.ts';
 import { offers, rounded, findingSpec, tenthsOfHours } from './spec.ts';
 import { plural } from '../units/words.ts';
-import { capital, elapsed, listed, moneyWords, plain } from './words.ts';
+import { capital, dayAndTime, elapsed, listed, moneyWords, plain } from './words.ts';
 
 const NO_LEVER = { dependsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
 const CLEARED_BY_LEVERS = {
@@ -59,6 +61,36 @@ export const WORK_FINDINGS = {
     words: (a: { wanted: number; crew: number; massKg: number; areaM2: number }) =>
       `Out of the mould it is about ${plain(a.massKg)} kg and ${plain(a.areaM2)} m² and takes ` +
       `${a.wanted} people to lift; the crew has ${a.crew}. Have a helper there for demould and for the drive.`,
+  }),
+  'wet-past-hours': findingSpec({
+    meaning: 'Wet work takes longer than any stretch of the crew’s hours.',
+    severity: 'stop',
+    unsafe: 'wet-work',
+    ...CLEARED_BY_LEVERS,
+    words: (a: WetPastHours) =>
+      `${a.work}: with the watch after it this takes ${elapsed(a.minutes)} without a break, and the longest stretch of ` +
+      `the crew’s hours is ${elapsed(a.longestMinutes)}. It is dated as if it were worked through from ` +
+      `${dayAndTime(a.start, a.zone)} to ${dayAndTime(a.end, a.zone)}; do not begin it so.` +
+      (a.way === undefined ? '' : ` ${openTimeWayWords(a.way, a.currency)}`),
+    numbers: ({ minutes, longestMinutes }) => ({ minutes, longestMinutes }),
+  }),
+  'hands-short': findingSpec({
+    meaning: 'The plan does some work with fewer people than it takes, though the crew has them.',
+    severity: 'warn',
+    unsafe: null,
+    ...CLEARED_BY_LEVERS,
+    words: (a: HandsShort) =>
+      `${a.work}: it takes ${a.wanted} people, and by this plan ${only(a.there)} there. ` +
+      'No plan with all of them was found in time: have a helper there, or move a date.',
+  }),
+  'laid-alone': findingSpec({
+    meaning: 'The plan has fewer people on wet work than it wants, though the crew has them.',
+    severity: 'warn',
+    unsafe: 'wet-work',
+    ...CLEARED_BY_LEVERS,
+    words: (a: HandsShort) =>
+      `${a.work}: it wants ${a.wanted} people, and by this plan ${only(a.there)} there. ` +
+      'Nobody should laminate alone: find a second pair of hands, or move a date.',
   }),
   'carrier-unknown': findingSpec({
     meaning: 'Nobody has said who carries the part to an outside party.',
@@ -210,3 +242,23 @@ export const WORK_LEVERS = {
     sideEffects: () => ['Wages; somebody new needs the dry rehearsal most.'],
   }),
 } as const;
+
+interface WetPastHours {
+  readonly work: string;
+  readonly minutes: number;
+  readonly longestMinutes: number;
+  readonly start: Minute;
+  readonly end: Minute;
+  readonly zone: string;
+  /** undefined where the open time's own finding tells it. */
+  readonly way: OpenTimeWay | null | undefined;
+  readonly currency: string;
+}
+
+interface HandsShort {
+  readonly work: string;
+  readonly wanted: number;
+  readonly there: number;
+}
+
+const only = (people: number): string => (people === 1 ? 'only one is' : `only ${people} are`);

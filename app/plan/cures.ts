@@ -2,22 +2,17 @@
 import { memoByAll } from '../document/memo.ts';
 import type { HardenerRow } from '../document/schema.ts';
 import { bagDueRange, type BagDueRange } from '../cure/bag-due.ts';
-import { settleBatches } from '../cure/batches.ts';
 import { cureClock, type StatefulClock } from '../cure/clock.ts';
 import { keptClock } from '../cure/kept-clock.ts';
 import { heatedClock, programmeFrom, programmeMinutes, sealedClock } from '../cure/programme.ts';
-import { batchCurve, mixedC, potLifeOf } from '../cure/pot.ts';
 import { withMeasured } from '../cure/profile.ts';
 import { clockRate, type Side } from '../cure/rate.ts';
 import type { Batch, CureClock, CureModel, TemperatureProfile } from '../cure/types.ts';
-import { crewMinutes } from '../part/labour.ts';
-import type { Layup } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
 import type { Route, RouteCure } from '../route/types.ts';
 import type { CureSetup } from '../schedule/network/input.ts';
 import type { Minute } from '../time/instant.ts';
 import {
-  chemistryKey,
   chemistryOf,
   heatLimitsOf,
   heatOf,
@@ -27,6 +22,7 @@ import {
   type HeatLimits,
 } from './chemistry.ts';
 import type { PlanContext } from './context.ts';
+import { wetMinutesOf, wetWorkOf, type WetWork } from './wetWork.ts';
 
 /**
  * A cure's chemistry with its batches, in the order of mixing. `clock` and what is not named otherwise
@@ -48,8 +44,11 @@ export interface SettledCure extends CureSetup {
   readonly profileAt: (sealed: Minute) => TemperatureProfile;
   /** The clock over that. */
   readonly clockAt: (sealed: Minute) => StatefulClock;
-  /** Batches of each layup, by layup id. */
+  /** Batches of each layup, by layup id: for the hands that a plan has there, the most before there is one. */
   readonly batches: Readonly<Record<string, readonly Batch[]>>;
+  /** Hands that spread them, by layup id. */
+  readonly hands: Readonly<Record<string, number>>;
+  readonly inHands: (people: number) => WetWork;
 }
 
 /**
@@ -57,45 +56,16 @@ export interface SettledCure extends CureSetup {
  * @throws MissingRow when the library lacks a row that a cure needs
  */
 export function settleCures(context: PlanContext, route: Route): SettledCure[] {
-  const shared = sharedOf(context);
   return route.cures.map((cure, at) => {
     const layups = cure.layups.map(({ id }) => id);
     const chemistry = chemistryOf(context, layups);
     const { hardener } = chemistry;
-    const batches: Record<string, readonly Batch[]> = {};
-    const wetMinutes: Record<string, number> = {};
-    for (const layup of cure.layups) {
-      const own = shared.batches(layup, layups);
-      batches[layup.id] = own;
-      wetMinutes[layup.id] =
-        wetPersonMinutes(context, layup, own.length) -
-        (laidWith(cure, layup) ? layup.setupMinutes : 0);
-    }
-    const clocks = clocksOf(context, cure, chemistry, wetMinutes);
+    const inHands = wetWorkOf(context, cure);
+    const most = inHands(context.build.crew.length);
+    const clocks = clocksOf(context, cure, chemistry, most);
     const heatLimits = heatLimitsOf(context, route.cures, at);
-    return { cure, batches, wetMinutes, hardener, heatLimits, ...clocks };
+    return { cure, ...most, inHands, hardener, heatLimits, ...clocks };
   });
-}
-
-/** What all routes of one build share; worked out once. */
-interface Shared {
-  readonly batches: (layup: Layup, curedWith: readonly string[]) => readonly Batch[];
-}
-const sharedByContext = new WeakMap<PlanContext, Shared>();
-
-function sharedOf(context: PlanContext): Shared {
-  let shared = sharedByContext.get(context);
-  if (!shared) {
-    const settled = new Map<string, readonly Batch[]>();
-    const batches = (layup: Layup, curedWith: readonly string[]): readonly Batch[] => {
-      const key = `${layup.id} ${chemistryKey(context.build, curedWith)}`;
-      const own = settled.get(key) ?? batchesOf(context, layup, chemistryOf(context, curedWith));
-      settled.set(key, own);
-      return own;
-    };
-    sharedByContext.set(context, (shared = { batches }));
-  }
-  return shared;
 }
 
 /** Core that is bent over a curve springs back: its bag stays on longer. */
@@ -109,7 +79,7 @@ function clocksOf(
   context: PlanContext,
   cure: RouteCure,
   { hardener, model: plain }: Chemistry,
-  wetMinutes: Readonly<Record<string, number>>,
+  work: WetWork,
 ) {
   const { room, practice } = context;
   const { minimumC } = hardener;
@@ -140,7 +110,7 @@ function clocksOf(
     };
   }
   const { programme } = heat;
-  const wet = wetMinutesOf(context, stretchesOf(cure).at(-1)!, wetMinutes);
+  const wet = wetMinutesOf(context, stretchesOf(cure).at(-1)!, work);
   const heatedOn = (side: Side): CureClock => {
     const perHour = clockRate(model, side, 'cure', minimumC)(context.build.room.temperatureC.day);
     return heatedClock({ ...heated, side }, wet, (wet / 60) * perHour);
@@ -181,46 +151,3 @@ function dueRangeOf(
     });
   return bagDueRange(room, at, practice);
 }
-
-function batchesOf(context: PlanContext, layup: Layup, { hardener, model }: Chemistry): Batch[] {
-  const { practice, build } = context;
-  const room = {
-    roomC: build.room.temperatureC.day,
-    resinC: mixedC(build.room.temperatureC.day, practice),
-  };
-  const potLife = potLifeOf(model, practice);
-  return settleBatches({
-    mixedG: layup.mixedG,
-    wetMinutesIn: (count) =>
-      wetMinutesOf(context, [layup], { [layup.id]: wetPersonMinutes(context, layup, count) }),
-    hardener,
-    potLifeMinutesOf: (massG) => potLife(massG, room.roomC, room.resinC),
-    peakCOf: (massG) => batchCurve(model, { massG, ...room }, practice).peakC,
-    practice,
-  });
-}
-
-/** Person-minutes of a layup's wet work, the mixing of its batches included. */
-const wetPersonMinutes = ({ practice }: PlanContext, layup: Layup, batches: number): number =>
-  layup.personMinutes + batches * practice('mix-minutes-per-batch');
-
-/** Plies that go down wet with a layup share its bag and bench: set up once. */
-const laidWith = ({ layups, joints }: RouteCure, layup: Layup): boolean => {
-  const i = layups.indexOf(layup);
-  return i > 0 && joints[i - 1] === 'one-bag' && layup.partOf === layups[i - 1]!.id;
-};
-
-/** People that can be on a layup at once. */
-export const handsOn = ({ build }: PlanContext, layup: Layup): number =>
-  Math.max(1, Math.min(layup.peopleMax, build.crew.length));
-
-/** Fewest minutes from first mix to sealed bag of the layups that share one stretch. */
-export const wetMinutesOf = (
-  context: PlanContext,
-  layups: readonly Layup[],
-  wetMinutes: Readonly<Record<string, number>>,
-): number => {
-  const people = Math.max(...layups.map((layup) => handsOn(context, layup)));
-  const together = layups.reduce((sum, layup) => sum + wetMinutes[layup.id]!, 0);
-  return Math.ceil(crewMinutes(together, people, context.library));
-};

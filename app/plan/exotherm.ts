@@ -9,7 +9,8 @@ import { LAYUP_IDS, type Layup, type LayupId } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
 import type { Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
-import { wetMinutesOf, type SettledCure } from './cures.ts';
+import type { SettledCure } from './cures.ts';
+import { wetMinutesOf } from './wetWork.ts';
 import type { CureTimes } from './cureTimes.ts';
 
 /** One thing that gets too hot in a cure. */
@@ -83,7 +84,7 @@ function slowCups(context: PlanContext, settled: SettledCure) {
     const [batch] = own;
     const potLife = batch?.potLifeMinutes ?? null;
     if (!batch || potLife === null) return [];
-    const spreadMinutes = wetMinutesOf(context, [layup], settled.wetMinutes) / own.length;
+    const spreadMinutes = wetMinutesOf(context, [layup], settled) / own.length;
     if (spreadInTime(spreadMinutes, potLife, context.practice)) return [];
     return [{ settled, batch, spreadMinutes, over: spreadMinutes / potLife }];
   });
@@ -94,7 +95,7 @@ function hotStacks(context: PlanContext, settled: SettledCure, start: Minute) {
   const { cure } = settled;
   const thickest = thickestOf(zoneStacksOf(context), cure);
   if (!thickest || thickest.wetMm < context.practice('stack-heat-from-mm')) return [];
-  const wet = wetMinutesOf(context, stretchesOf(cure).at(-1)!, settled.wetMinutes);
+  const wet = wetMinutesOf(context, stretchesOf(cure).at(-1)!, settled);
   const zoneName = thickest.stack.zone.name;
   return hotLayers(temperaturesOf(context, settled, thickest, start, start + wet)).map((layer) => ({
     kind: 'stack' as const,

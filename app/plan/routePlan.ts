@@ -17,6 +17,7 @@ import { routeOf, stretchesOf } from '../route/routes.ts';
 import { contradictionOf, type Contradiction } from '../route/begun.ts';
 import type { Route } from '../route/types.ts';
 import type { PostCureSetup } from '../schedule/network/input.ts';
+import { handsOf } from '../schedule/network/crew.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
 import type { Placed, PlacedWithFloat, Problem, Schedule } from '../schedule/problem.ts';
 import { scheduleOf } from '../schedule/solve.ts';
@@ -26,7 +27,9 @@ import { MINUTES_PER_HOUR, type Calendar, type Minute } from '../time/instant.ts
 import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
 import { postCureOf, tgNeedOf, type TgNeed } from './glass.ts';
+import { handsShortOf, modeAt, type HandsShort } from './handsShort.ts';
 import { heatStartsOf, warmUpOf } from './heatHours.ts';
+import { pastHoursOf, type PastHours } from './inOpenTime.ts';
 import { latenessOf, type Lateness } from './lateness.ts';
 import { labourEntries, type LabourEntry } from './labour.ts';
 import { overtimeHours } from './overtime.ts';
@@ -34,6 +37,7 @@ import { minutesOf } from './postCure.ts';
 import { routeSchedule } from './routeSchedule.ts';
 import { seedOf } from './seed.ts';
 import { deliverySetups } from './suppliers.ts';
+import { inPlannedHands, personMinutesByStage } from './wetWork.ts';
 
 /** One route with its plan. */
 export interface RoutePlan {
@@ -74,6 +78,10 @@ export interface RoutePlan {
   readonly placed: ReadonlyMap<string, PlacedWithFloat>;
   /** Stages that abrade a surface because the plan lets it go stale, in the order of the plan. */
   readonly abraded: readonly string[];
+  /** Wet work that no stretch of the crew's hours holds. */
+  readonly pastHours: readonly PastHours[];
+  /** Work with fewer people than it takes, though the crew has them. */
+  readonly handsShort: readonly HandsShort[];
 }
 
 /** A route with its chemistry settled and its consequences counted, before any scheduling. */
@@ -148,11 +156,16 @@ export function plannedAs(
 
 function withSchedule(
   context: PlanContext,
-  { route, cures, consequences }: RouteDraft,
-  network: Network,
+  { route, cures: settled, consequences }: RouteDraft,
+  laid: Network,
   schedule: Schedule,
   passed: readonly MissedWindow[] = [],
 ): RoutePlan {
+  const cures = handsPlanned(settled, laid, schedule);
+  const network = {
+    ...laid,
+    personMinutes: { ...laid.personMinutes, ...personMinutesByStage(cures) },
+  };
   const batches = cures.reduce(
     (sum, cure) => sum + Object.values(cure.batches).reduce((n, list) => n + list.length, 0),
     0,
@@ -189,7 +202,25 @@ function withSchedule(
     tg: tgNeedOf(context, cures, ({ cure }) => sealedAt(schedule, cure)),
     placed: new Map(schedule.placed.map((one) => [one.stage, one])),
     abraded,
+    pastHours: pastHoursOf(context, cures, network, schedule),
+    handsShort: handsShortOf(network, schedule),
   };
+}
+
+/** The cures with the batches of the hands that a schedule has on each stretch. */
+function handsPlanned(
+  cures: readonly SettledCure[],
+  { problem }: Network,
+  { placed }: Schedule,
+): readonly SettledCure[] {
+  if (placed.length === 0) return cures;
+  const spots = new Map(placed.map((spot) => [spot.stage, spot]));
+  const specs = new Map(problem.stages.map((spec) => [spec.id, spec]));
+  return inPlannedHands(cures, ({ id }) => {
+    const stage = layupStageId('layup', id);
+    const mode = modeAt(specs.get(stage)?.modes ?? [], spots.get(stage));
+    return mode ? handsOf(mode) : null;
+  });
 }
 
 function abradedIn({ problem }: Network, { placed }: Schedule): string[] {

@@ -1,87 +1,123 @@
 /** When the wet work of a bag may start in the days around its plan: the same windows that the plan obeys. */
+import { bagDueOf } from '../cure/bag-due.ts';
 import { layupStageId } from '../document/ids.ts';
-import { containingInterval, nextOpen } from '../time/calendar.ts';
-import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
+import { milestoneMap } from '../schedule/network/builder.ts';
+import { arrivals, attendance, settleMinutesOf } from '../schedule/network/wetStarts.ts';
+import type { PlacedWithFloat } from '../schedule/problem.ts';
+import { shift, startsInOrder, startsReaching, startsWithin } from '../schedule/starts.ts';
+import { containingInterval, intersect, nextOpen, subtract } from '../time/calendar.ts';
+import { MINUTES_PER_DAY, type Calendar, type Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { SettledCure } from './cures.ts';
 import { bagByOf } from './cureTimes.ts';
+import { modeAt } from './handsShort.ts';
 import type { RoutePlan } from './routePlan.ts';
-import { isGelAttended } from './wetWindows.ts';
+import { wetHours } from './wetWindows.ts';
 
 /**
  * `good`: bag down in time, gel seen. `bag-late`: the wet work ends after the resin is due under vacuum.
- * `gel-unseen`: nobody is there when it gels. `off-hours`: no unbroken stretch of hours holds the work.
+ * `gel-unseen`: nobody is there when it gels. `on-arrival`: people have only just come in. `off-hours`:
+ * no unbroken stretch of hours holds the work and the watch after it.
  */
-export type StartState = 'good' | 'bag-late' | 'gel-unseen' | 'off-hours';
+export type StartState = 'good' | 'bag-late' | 'gel-unseen' | 'on-arrival' | 'off-hours';
 
+/** Minutes on end that are alike, exact to the minute. */
 export interface StartHour {
   readonly at: Minute;
+  /** The first minute that is no longer so. */
+  readonly until: Minute;
   readonly state: StartState;
-  /** From the end of the wet work until the bag is due; negative: too late. null: not known. */
+  /** Of a start at `at`: from the end of the wet work until the bag is due; negative: too late. null: not known. */
   readonly marginMinutes: number | null;
   readonly gel: Minute | null;
   /** When somebody can take the bag off; null: never. */
   readonly off: Minute | null;
 }
 
-/** From one start that is looked at to the next. */
-export const START_STEP_MINUTES = 30;
 const DAYS_BEFORE = 3;
 const DAYS_AFTER = 5;
 
 /** Start hours of the wet work that goes straight into each bag, by the id of its stage. */
 export function startHoursOf(
   context: PlanContext,
-  { cures, placed }: Pick<RoutePlan, 'cures' | 'placed'>,
+  { cures, placed, network }: Pick<RoutePlan, 'cures' | 'placed' | 'network'>,
 ): Record<string, readonly StartHour[]> {
   const hours: Record<string, readonly StartHour[]> = {};
+  const specs = new Map(network.problem.stages.map((spec) => [spec.id, spec]));
   for (const settled of cures) {
     const wet = settled.cure.layups.flatMap(
       ({ id }) => placed.get(layupStageId('layup', id)) ?? [],
     );
     const last = wet.at(-1);
-    if (last) hours[last.stage] = hoursOf(context, settled, last);
+    if (!last) continue;
+    const mode = modeAt(specs.get(last.stage)?.modes ?? [], last);
+    hours[last.stage] = hoursOf(context, settled, last, mode?.calendar ?? context.shopHours);
   }
   return hours;
 }
 
+/** @param team hours of those who do it in the plan */
 function hoursOf(
   context: PlanContext,
   settled: SettledCure,
-  { start, end }: { readonly start: Minute; readonly end: Minute },
+  { start, end }: Pick<PlacedWithFloat, 'start' | 'end'>,
+  team: Calendar,
 ): StartHour[] {
   const from = Math.max(context.now, start - DAYS_BEFORE * MINUTES_PER_DAY);
-  const until = start + DAYS_AFTER * MINUTES_PER_DAY;
-  const ahead = context.shopHours.filter((span) => span.end > from && span.start < until);
-  return ahead.flatMap((span) => {
+  const around = intersect(team, [{ start: from, end: start + DAYS_AFTER * MINUTES_PER_DAY }]);
+  const states = statesOf(context, settled, team, around, end - start);
+  return around.flatMap((span) => {
+    const edges = states.flatMap(({ minutes }) => minutes.flatMap((one) => [one.start, one.end]));
+    const inside = edges.filter((edge) => edge > span.start && edge < span.end);
+    const cuts = [...new Set([span.start, ...inside])].toSorted((a, b) => a - b);
     const own: StartHour[] = [];
-    for (let at = span.start; at < span.end; at += START_STEP_MINUTES) {
-      if (at >= from) own.push(startHour(context, settled, at, end - start));
-    }
+    cuts.forEach((at, i) => {
+      const until = cuts[i + 1] ?? span.end;
+      const state = states.find(({ minutes }) => !containingInterval(minutes, at))?.state ?? 'good';
+      const before = own.at(-1);
+      if (before?.state === state) own[own.length - 1] = { ...before, until };
+      else own.push({ at, until, state, ...momentsOf(context, settled, at, end - start) });
+    });
     return own;
   });
 }
 
-function startHour(
+/** What a start must keep, each with the minutes that do; the first that fails says why. */
+function statesOf(
+  context: PlanContext,
+  settled: SettledCure,
+  team: Calendar,
+  around: Calendar,
+  wetMinutes: number,
+): { readonly state: StartState; readonly minutes: Calendar }[] {
+  const { watched, gels } = attendance(wetHours(context));
+  const due = bagDueOf(settled.early, context.practice);
+  const fits = startsWithin(team, wetMinutes);
+  const inTime =
+    due.apply(context.from) === null ? around : startsInOrder(shift(wetMinutes), due, around);
+  return [
+    { state: 'off-hours', minutes: intersect(fits, startsReaching(shift(wetMinutes), watched)) },
+    { state: 'bag-late', minutes: inTime },
+    { state: 'gel-unseen', minutes: startsReaching(milestoneMap(settled.early, 'gel'), gels) },
+    {
+      state: 'on-arrival',
+      minutes: subtract(around, arrivals(team, settleMinutesOf(context.library))),
+    },
+  ];
+}
+
+/** What comes of a start. */
+function momentsOf(
   context: PlanContext,
   settled: SettledCure,
   at: Minute,
   wetMinutes: number,
-): StartHour {
-  const sealed = at + wetMinutes;
+): Pick<StartHour, 'marginMinutes' | 'gel' | 'off'> {
   const by = bagByOf(context, settled, at);
-  const gel = settled.early.reached(at, 'gel');
-  const fit = settled.clock.reached(sealed, 'debag');
-  const marginMinutes = by === null ? null : by - sealed;
-  const hours = containingInterval(context.shopHours, at);
-  const fits = hours !== null && sealed + context.practice('watch-minutes') <= hours.end;
-  const state: StartState = !fits
-    ? 'off-hours'
-    : marginMinutes !== null && marginMinutes < 0
-      ? 'bag-late'
-      : isGelAttended(context, gel)
-        ? 'good'
-        : 'gel-unseen';
-  const off = fit === null ? null : nextOpen(context.shopHours, fit);
-  return { at, state, marginMinutes, gel, off };
+  const fit = settled.clock.reached(at + wetMinutes, 'debag');
+  return {
+    marginMinutes: by === null ? null : by - at - wetMinutes,
+    gel: settled.early.reached(at, 'gel'),
+    off: fit === null ? null : nextOpen(context.shopHours, fit),
+  };
 }

@@ -18,6 +18,8 @@ import { containingInterval } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { SettledCure } from './cures.ts';
+import type { OpenTimeWay } from '../messages/openTime.ts';
+import { wayIntoOpenTime } from './inOpenTime.ts';
 import { overtimeHours } from './overtime.ts';
 import type { RouteDraft, RoutePlan } from './routePlan.ts';
 
@@ -31,6 +33,7 @@ export interface OpenTimeShort {
   readonly openMinutes: number;
   /** From first mix to the moment at which the bag is due. */
   readonly fullVacuumMinutes: number;
+  readonly way: OpenTimeWay | null;
 }
 
 /** A stretch that nobody can lay between gel and tack-free of the one below. */
@@ -96,7 +99,9 @@ function faultsOf(
     openTimeShort: stretches.flatMap((layups, i) => {
       if (!laid[i]!.leftOff.includes('bag-down')) return [];
       const wetMinutes = Math.min(...modes[i]!.map(minutesOf));
-      return [{ layups, wetMinutes, ...openTimeFrom(context, settled, start) }];
+      const open = openTimeFrom(context, settled, start);
+      const way = wayIntoOpenTime(context, settled, layups, open.fullVacuumMinutes);
+      return [{ layups, wetMinutes, ...open, way }];
     }),
     // Fewer layups on tack are no harder to lay: where all of them hold, none of the first ones fails.
     tackMissed: laid.some(missesTack) ? tackMissed(context, settled, stretches, modes) : [],

@@ -74,8 +74,8 @@ export interface Mode {
   readonly starts?: readonly StartWindow[];
   readonly length: Length;
   /**
-   * A repair that a missed window forces. When absent: in a stage whose modes some relation's
-   * `onlyIf` names, the modes it does not name are repairs.
+   * A last resort: a repair that a missed window forces, or work with fewer people than it takes. When
+   * absent: in a stage whose modes some relation's `onlyIf` names, the modes it does not name are repairs.
    */
   readonly repair?: boolean;
   /** Warnings that a plan in this mode gets beside a repair's, each as dear as one: wet work that tires. */

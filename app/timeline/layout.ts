@@ -16,7 +16,7 @@ import type { Batch } from './cureShape.ts';
 import { framesOf, metricsOf, type Frame, type LayoutOptions } from './frames.ts';
 import type { TimelineItem, TimelineRow } from './items.ts';
 import type { PartRow } from './rows.ts';
-import { START_STEP_MINUTES, type StartHour } from '../plan/startHours.ts';
+import type { StartHour } from '../plan/startHours.ts';
 
 export interface PlacedItem {
   readonly item: TimelineItem;
@@ -195,7 +195,7 @@ function startCells(
   const starts = items.find(({ id }) => id === selected)?.starts ?? [];
   return starts.map((of) => {
     const x = scale.x(of.at);
-    const width = Math.max(unit, scale.x(of.at + START_STEP_MINUTES) - x - unit / 2);
+    const width = Math.max(unit, scale.x(of.until) - x - unit / 2);
     return { of, x, y: frame.y + 2 * unit, width, height: frame.strip - 3 * unit };
   });
 }

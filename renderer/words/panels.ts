@@ -102,6 +102,7 @@ export const panelsWords = {
     takeThem: 'Take them',
   },
   outsidePanel: {
+    visitLeftEmpty: 'Left empty: visited in the order of this list.',
     driveLeftEmpty: 'Left empty: taken from the library.',
     nobodyOutsideShopWaited: 'No work outside the shop.',
     workingDays: (days: number) => plural(days, 'working day'),

@@ -1,10 +1,10 @@
 /**
- * `npm run bench -- laws [COUNT] [--seed N] [--schedules N]`: the laws of a verdict over drawn builds, a third
- * of them asked within two days of closing. Prints how often each law was asked on either side, and every
+ * `npm run bench -- laws [COUNT] [--seed N] [--schedules N]`: the laws of a verdict over drawn builds, two
+ * thirds of them with a date close to the end of their plan. Prints how often each law was asked on either side, and every
  * build that breaks one.
  */
 import { librarySchema, type Build } from '../../app/document/schema.ts';
-import { isoToMinute } from '../../app/time/zone.ts';
+import { isoToMinute, minuteToIso } from '../../app/time/zone.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
 import { drawnBuilds } from '../laws/builds.ts';
 import { answerTo, countLaws, lawsOf } from '../laws/laws.ts';
@@ -13,13 +13,25 @@ const library = librarySchema.parse(shippedLibrary());
 const NOW = isoToMinute('2027-04-19T07:00+01:00')!;
 const DAY = 1440;
 
-/** Every third build is asked up to two days before or after its route closes. */
-function momentOf(document: Build, index: number, schedules: number): number {
-  if (index % 3 !== 0) return NOW;
-  const { taken, closings } = answerTo(document, NOW, { library, schedules });
+/**
+ * Of three builds one is asked as drawn. The date of the others is moved to within two days of the end of
+ * their plan: of every second one before it, so that about as many just fit as just do not.
+ */
+function drawnNear(document: Build, index: number, schedules: number): Build {
+  if (index % 3 === 0) return document;
+  const { plan } = answerTo(document, NOW, { library, schedules }).taken;
+  if (plan.schedule.end === null) return document;
+  const apart = ((index * 977) % (2 * DAY)) * (index % 2 === 0 ? 1 : -1);
+  const unveiling = minuteToIso(plan.schedule.end + apart, document.zone).slice(0, 16);
+  return { ...document, unveiling };
+}
+
+/** True within two days of the moment at which the taken route closes, or of its date once it has closed. */
+function isNear(document: Build, schedules: number): boolean {
+  const { taken, closings, fits } = answerTo(document, NOW, { library, schedules });
   const closes = closings.get(taken.plan.route.id)?.minute ?? null;
-  if (closes === null) return NOW;
-  return Math.max(NOW, closes + (((index * 977) % (4 * DAY)) - 2 * DAY));
+  const apart = fits && closes !== null ? closes - NOW : (taken.plan.lateMinutes ?? Infinity);
+  return apart <= 2 * DAY;
 }
 
 export function main(argv: readonly string[]): void {
@@ -30,10 +42,10 @@ export function main(argv: readonly string[]): void {
   const count = Number(argv.find((argument) => /^\d+$/.test(argument)) ?? 300);
   const schedules = value('--schedules', 20);
   let near = 0;
-  const asked = drawnBuilds(count, value('--seed', 7)).map((document, i) => {
-    const now = momentOf(document, i, schedules);
-    if (now > NOW) near++;
-    const verdicts = lawsOf(document, now, { library, schedules });
+  const asked = drawnBuilds(count, value('--seed', 7)).map((drawn, i) => {
+    const document = drawnNear(drawn, i, schedules);
+    if (isNear(document, schedules)) near++;
+    const verdicts = lawsOf(document, NOW, { library, schedules });
     for (const { law, broken } of verdicts) {
       if (broken !== null) console.log(`${document.name}: ${law}: ${broken}`);
     }

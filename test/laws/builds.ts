@@ -66,11 +66,12 @@ function documentOf(one: Drawn, index: number): Build {
       ? [
           {
             id: 'paint',
+            visit: 1,
             name: 'Spray shop',
             workingDays: 3,
             slot: one.slotDays === null ? null : addDays(FIRST_DAY, one.slotDays),
           },
-          { id: 'fitter', name: 'Fitter', kind: 'other', workingDays: 1 },
+          { id: 'fitter', visit: 2, name: 'Fitter', kind: 'other', workingDays: 1 },
         ]
       : [],
   } as Build;

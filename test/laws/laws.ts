@@ -7,8 +7,9 @@ import { judgedRoutes } from '../../app/answer/routesJudged.ts';
 import type { Build, Library } from '../../app/document/schema.ts';
 import { isPossible, type JudgedRoute } from '../../app/judge/rank.ts';
 import { contextOf, type PlanContext } from '../../app/plan/context.ts';
-import { draftRoute, plannedAs } from '../../app/plan/routePlan.ts';
+import { draftRoute, planRoute } from '../../app/plan/routePlan.ts';
 import { brokenStarts } from '../../app/plan/wetWindows.ts';
+import { violations } from '../../app/schedule/check.ts';
 import { runToEnd } from '../../app/schedule/generators.ts';
 
 /** A case in which a law was asked: both sides are counted, a broken one is told. */
@@ -97,9 +98,9 @@ export function lawsOf(document: Build, now: number, options: LawsOptions): Verd
     );
     // Where a rule had to be left off, more hands or hours may well be able to keep it.
     const { schedule, network } = base.taken.plan;
-    if (schedule.placed.length > 0 && network.leftOff.length === 0) {
-      const { side, broken } = heldBy(base, richer, now, options);
-      law(`a plan of before holds with ${what}`, broken, side);
+    const throughout = Object.keys(network.workedThrough).length > 0;
+    if (schedule.placed.length > 0 && network.leftOff.length === 0 && !throughout) {
+      law(`a plan of before holds with ${what}`, heldBy(base, richer, now, options));
     }
   }
   const warmer = ask(warmed(document));
@@ -148,14 +149,15 @@ const fingerprint = (answer: Answer): string => {
   return `${sideOf(answer)} ${plan.route.id} end ${plan.schedule.end} cost ${plan.materialCostMinor}`;
 };
 
-/** The order of outside parties is that of their visits, and says something. */
+/** Lists in another order; the order of outside visits is that of their numbers. */
 function reversed(document: Build): Record<string, Build> {
-  const { crew = [], part } = document;
+  const { crew = [], part, outside = [] } = document;
   return {
     ...(crew.length > 1 ? { people: { ...document, crew: crew.toReversed() } } : {}),
     ...(part.zones.length > 1
       ? { zones: { ...document, part: { ...part, zones: part.zones.toReversed() } } }
       : {}),
+    ...(outside.length > 1 ? { parties: { ...document, outside: outside.toReversed() } } : {}),
   };
 }
 
@@ -176,25 +178,18 @@ function richerThan(document: Build): Record<string, Build> {
   };
 }
 
-/**
- * Whether the placement keeps every rule in the richer build. Larger crews may mix fewer batches, which
- * makes other work of it: such cases are counted on a side of their own.
- */
+/** Whether the placement keeps every rule in the richer build, and what of it does not. */
 function heldBy(
   { taken }: Answer,
   richer: Build,
   now: number,
   { library }: LawsOptions,
-): { readonly side: string; readonly broken: string | null } {
+): string | null {
   const context = contextOf(richer, library, now);
-  const draft = draftRoute(context, taken.plan.route);
-  const batchesOf = (cures: Answer['taken']['plan']['cures']) =>
-    cures.map(({ batches }) => Object.values(batches).map((list) => list.length)).join();
-  if (batchesOf(draft.cures) !== batchesOf(taken.plan.cures)) {
-    return { side: 'other batches, not asked', broken: null };
-  }
-  const holds = plannedAs(context, draft, taken.plan.schedule.placed) !== null;
-  return { side: 'the same batches', broken: holds ? null : taken.plan.route.id };
+  const { route, schedule } = taken.plan;
+  const { network } = planRoute(context, draftRoute(context, route), 0);
+  const broken = violations(network.problem, schedule.placed);
+  return broken.length === 0 ? null : `${route.id}: ${broken.join('; ')}`;
 }
 
 function warmed(document: Build): Build {

@@ -33,6 +33,8 @@ interface HandsOnOptions extends StageOptions {
   readonly personMinutes: number;
   /** Hands-on part of it, where the stage also holds waiting time. */
   readonly countedMinutes?: number;
+  /** As long on the clock for any number of hands. */
+  readonly clockMinutes?: number;
   readonly peopleMin?: number;
   readonly peopleMax?: number;
   readonly unbroken?: boolean;
@@ -106,8 +108,12 @@ export class NetworkBuilder {
   readonly holds: Hold[] = [];
   /** Person-minutes of hands-on work by stage, for the count of hours. */
   readonly personMinutes: Record<string, number> = {};
+  /** People that a stage takes, as far as the crew has them; one where it is not named. */
+  readonly peopleAsked: Record<string, number> = {};
   /** Fewest minutes of stripping, by stage id, where no day of the shop holds them. */
   readonly tooLongToStrip: Record<string, number> = {};
+  /** The longest stretch of the crew's hours, min, by wet work that none of them holds. */
+  readonly workedThrough: Record<string, number> = {};
 
   /** Rules about the start of wet work that no mode of the stage can keep, and which are not laid. */
   readonly leftOff: LeftOff[] = [];
@@ -162,6 +168,7 @@ export class NetworkBuilder {
   /** Work by hand: one mode for every set of people that may do it. */
   handsOn(options: HandsOnOptions): string {
     const id = this.stage(options, crewModes(this.crew, this.inOneGo(options)));
+    this.asksFor(id, options.peopleMin);
     this.personMinutes[id] = options.countedMinutes ?? options.personMinutes;
     return id;
   }
@@ -170,6 +177,12 @@ export class NetworkBuilder {
   private inOneGo(options: HandsOnOptions): HandsOnOptions {
     if (!options.inOneGo || practiceIf(this.input.library, 'mixed-in-one-go') === 1) return options;
     return { ...options, inOneGo: false };
+  }
+
+  /** Notes how many people a stage takes, where the crew has more than one of them. */
+  asksFor(stage: string, people = 1): void {
+    const wanted = Math.min(people, this.crew.size);
+    if (wanted > 1) this.peopleAsked[stage] = wanted;
   }
 
   /** Work of a kind with the labour of the library, on the part or `under` one bag; null when there is none. */

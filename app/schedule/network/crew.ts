@@ -162,8 +162,12 @@ const allSets = (ids: readonly string[]): string[][] =>
     .reduce<string[][]>((sets, id) => [...sets, ...sets.map((set) => [...set, id])], [[]])
     .filter((set) => set.length > 0);
 
-interface Work {
-  readonly personMinutes: number;
+export interface Work {
+  /** Of all hands together; by their number where it hangs on that. */
+  readonly personMinutes: number | ((people: number) => number);
+  /** The same on the clock for any number of hands, which share nothing: a drive. */
+  readonly clockMinutes?: number;
+  /** Asked for; fewer do it at the price of a warning, so that more people never take a plan away. */
   readonly peopleMin?: number;
   readonly peopleMax?: number;
   readonly unbroken?: boolean;
@@ -173,20 +177,20 @@ interface Work {
 }
 
 /**
- * One mode for each team of an allowed size, and one more where some of it may stay longer; the work
- * is shared evenly. A crew smaller than the least number is taken as it is (and flagged elsewhere).
- * An empty crew has no modes.
+ * One mode for each team of up to the most people, and one more where some of it may stay longer; the work
+ * is shared evenly. Fewer people than are asked for, where the crew has them, are taken last and warned of; a
+ * crew smaller than that is taken as it is (and flagged elsewhere). An empty crew has no modes.
  */
 export function crewModes(crew: Crew, work: Work, surface: SurfaceWork | null = null): Mode[] {
   const least = Math.min(work.peopleMin ?? 1, crew.size);
   const most = Math.max(least, Math.min(work.peopleMax ?? 1, crew.size));
-  const teams = most > 0 ? crew.teamsOf(Math.max(1, least), most) : [];
+  const teams = most > 0 ? crew.teamsOf(1, most) : [];
   const modes = [
     ...teams.map((team) => teamMode(crew, work, surface, team, false)),
     ...teams.flatMap((team) =>
       team.stays ? [stayMode(crew, work, surface, team, team.stays)] : [],
     ),
-  ];
+  ].map((mode) => (handsOf(mode) < least ? { ...mode, repair: true } : mode));
   if (!work.inOneGo) return modes;
   const held = modes.filter(holdsInOneGo);
   return held.length > 0 ? held.map(withoutBreak) : modes;
@@ -198,6 +202,15 @@ const holdsInOneGo = ({ calendar, length }: Mode): boolean =>
 
 const withoutBreak = (mode: Mode): Mode =>
   mode.length.kind === 'work' ? { ...mode, length: { ...mode.length, unbroken: true } } : mode;
+
+/** People that a mode of the crew has on it, by name or by number. */
+export const handsOf = ({ uses, anyOf = [] }: Pick<Mode, 'uses' | 'anyOf'>): number =>
+  uses.filter(({ resource }) => readResourceId(resource)?.kind === 'person').length +
+  anyOf.reduce((sum, { count }) => sum + count, 0);
+
+const clockOf = (crew: Crew, { personMinutes, clockMinutes }: Work, people: number): number =>
+  clockMinutes ??
+  crew.minutes(typeof personMinutes === 'number' ? personMinutes : personMinutes(people), people);
 
 function teamMode(
   crew: Crew,
@@ -219,7 +232,7 @@ function teamMode(
     calendar: hours,
     length: {
       kind: 'work',
-      minutes: Math.max(1, Math.ceil(crew.minutes(work.personMinutes, size))),
+      minutes: Math.max(1, Math.ceil(clockOf(crew, work, size))),
       unbroken: work.unbroken ?? false,
     },
   };

@@ -4,7 +4,8 @@ import type { Library } from '../../document/schema.ts';
 import { STAGE_NAMES } from '../../messages/stages.ts';
 import type { Layup } from '../../part/types.ts';
 import { stretchesOf } from '../../route/routes.ts';
-import { MINUTES_PER_HOUR } from '../../time/instant.ts';
+import { unite } from '../../time/calendar.ts';
+import { MINUTES_PER_HOUR, type Calendar } from '../../time/instant.ts';
 import type { Length, Mode } from '../problem.ts';
 import { crewModes, type Crew } from './crew.ts';
 import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
@@ -13,6 +14,7 @@ import type { CureSetup } from './input.ts';
 import { handoverModes } from './watch.ts';
 import type { WetRule } from './wetRules.ts';
 import { wetStarts } from './wetStarts.ts';
+import { longestStretch, minutesOf, workedThrough } from './workedThrough.ts';
 
 /** Ids of the stages to which the stages before and after a cure are linked. */
 export interface CureStages {
@@ -28,12 +30,13 @@ export interface CureStages {
  * its first layup, so that pins survive replanning and merging.
  */
 export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
-  const { layups, leftOff } = wetWork(net, setup);
+  const { layups, leftOff, through } = wetWork(net, setup);
   const lastLayup = layups.at(-1)!;
   const { cure } = setup;
   const key = cure.layups[0]!.id;
   const practice = practiceOf(net.input.library);
   const watchMinutes = practice('watch-minutes');
+  const watchModes = crewModes(net.crew, { personMinutes: watchMinutes, unbroken: true });
   const watch = net.stage(
     {
       ref: { what: 'watched-vacuum', layup: key },
@@ -42,7 +45,9 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
       cure: cure.id,
     },
     [
-      ...crewModes(net.crew, { personMinutes: watchMinutes, unbroken: true }),
+      ...(through.length === 0
+        ? watchModes
+        : watchModes.map((mode) => ({ ...mode, calendar: unite(mode.calendar!, through) }))),
       ...handoverModes(net.input, watchMinutes),
     ],
   );
@@ -64,7 +69,9 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
     setup.heatStarts ?? null,
   );
   net.straightAfter(lastLayup, curing, 'cure-from-sealed-bag');
-  if (!leftOff.includes('gel-in-hours')) gelLook(net, setup, lastLayup);
+  // Resin that gels while the only pair of hands still lays it is seen by them.
+  const gelsInHand = through.length > 0 || (leftOff.includes('bag-down') && net.crew.size < 2);
+  if (!gelsInHand && !leftOff.includes('gel-in-hours')) gelLook(net, setup, lastLayup);
   const bagOff = net.labour(
     {
       ref: { what: 'bag-off', layup: key },
@@ -103,11 +110,17 @@ function cureLength({ clock, heatMinutes }: CureSetup): Length {
 function wetWork(
   net: NetworkBuilder,
   setup: CureSetup,
-): { readonly layups: readonly string[]; readonly leftOff: readonly WetRule[] } {
+): {
+  readonly layups: readonly string[];
+  readonly leftOff: readonly WetRule[];
+  /** Hours that are worked through for the last stretch; empty where the crew's own hold it. */
+  readonly through: Calendar;
+} {
   const { cure } = setup;
   const laid = setup.laid ?? setup.clock;
   const laidEarly = setup.laidEarly ?? laid;
   const stretches = stretchesOf(cure);
+  const watchMinutes = practiceOf(net.input.library)('watch-minutes');
   const laidOut = wetStarts(net.input, setup, wetModes(net.crew, setup, net.input.library));
   const ids = stretches.map((stretch, i) => {
     const first = stretch[0]!;
@@ -122,6 +135,10 @@ function wetWork(
       laidOut[i]!.modes,
     );
     net.personMinutes[id] = personMinutesOf(setup, stretch);
+    net.asksFor(id, Math.max(...stretch.map((layup) => layup.peopleMin)));
+    if (isTooLong(net.crew, laidOut[i]!.modes, watchMinutes)) {
+      net.workedThrough[id] = longestStretch(net.crew.teams.map(({ hours }) => hours));
+    }
     net.leftOff.push(...laidOut[i]!.leftOff.map((rule) => ({ stage: id, rule })));
     return id;
   });
@@ -135,7 +152,14 @@ function wetWork(
     if (laidOut[i]!.leftOff.includes('tack-in-hours')) return;
     net.relate('at-most', 'start', before, id, tackFree, 'tack-ends');
   });
-  return { layups: ids, leftOff: laidOut.flatMap((stretch) => stretch.leftOff) };
+  const last = laidOut.at(-1)!.modes;
+  return {
+    layups: ids,
+    leftOff: laidOut.flatMap((stretch) => stretch.leftOff),
+    through: isTooLong(net.crew, last, watchMinutes)
+      ? last.map(({ calendar }) => calendar!).reduce(unite, [])
+      : [],
+  };
 }
 
 const personMinutesOf = (
@@ -143,27 +167,36 @@ const personMinutesOf = (
   stretch: readonly Layup[],
 ) => stretch.reduce((sum, layup) => sum + wetMinutes[layup.id]!, 0);
 
+/** True where none of the crew's hours hold the work of a stretch, and the watch where nobody else takes it. */
+function isTooLong(crew: Crew, modes: readonly Mode[], watchMinutes: number): boolean {
+  const least = Math.min(...modes.map(minutesOf)) + (crew.size < 2 ? watchMinutes : 0);
+  return modes.length > 0 && least > longestStretch(crew.teams.map(({ hours }) => hours));
+}
+
+type WetWork = Pick<CureSetup, 'cure' | 'wetMinutes' | 'inHands'>;
+
 /** Who may lay each stretch of a cure, for how long: before anything is said of when. */
-export function wetModes(
-  crew: Crew,
-  setup: Pick<CureSetup, 'cure' | 'wetMinutes'>,
-  library: Library,
-): Mode[][] {
-  const tiresMinutes = practiceOf(library)('long-wet-work-hours') * MINUTES_PER_HOUR;
-  return stretchesOf(setup.cure).map((stretch) =>
-    crewModes(crew, {
-      personMinutes: personMinutesOf(setup, stretch),
+export function wetModes(crew: Crew, setup: WetWork, library: Library): Mode[][] {
+  const practice = practiceOf(library);
+  const tiresMinutes = practice('long-wet-work-hours') * MINUTES_PER_HOUR;
+  const watchMinutes = practice('watch-minutes');
+  return stretchesOf(setup.cure).map((stretch) => {
+    const modes = crewModes(crew, {
+      personMinutes: (people) => personMinutesOf(setup.inHands?.(people) ?? setup, stretch),
       peopleMin: Math.max(...stretch.map((layup) => layup.peopleMin)),
       peopleMax: Math.max(...stretch.map((layup) => layup.peopleMax)),
       unbroken: true,
-    }).map((mode) => withFatigue(mode, tiresMinutes)),
-  );
+    }).map((mode) => withFatigue(mode, tiresMinutes));
+    return isTooLong(crew, modes, watchMinutes)
+      ? modes.map((mode) => workedThrough(mode, watchMinutes))
+      : modes;
+  });
 }
 
 /** Wet work that is long enough to tire is warned of: taken only where more hands are not to be had. */
 const withFatigue = (mode: Mode, tiresMinutes: number): Mode =>
   mode.length.kind === 'work' && mode.length.minutes > tiresMinutes
-    ? { ...mode, warnings: 1 }
+    ? { ...mode, warnings: (mode.warnings ?? 0) + 1 }
     : mode;
 
 /** Somebody looks at the bag from its earliest gel on: at once, or by the time of the next look. */

@@ -25,6 +25,8 @@ export interface CureSetup {
   readonly bagDueRange?: BagDueRange | null;
   /** Person-minutes of wet work of each layup, mixing included, by layup id. */
   readonly wetMinutes: Readonly<Record<string, number>>;
+  /** The same for so many hands: fewer spread slower, so that they may mix smaller batches and more of them. */
+  readonly inHands?: (people: number) => Pick<CureSetup, 'wetMinutes'>;
 }
 
 /** A post-cure, as one elapsed stretch with ramps. */

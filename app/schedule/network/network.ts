@@ -8,6 +8,7 @@ import type { Problem, Resource } from '../problem.ts';
 import { stagesAfter } from './after.ts';
 import { stagesBefore, type Before } from './before.ts';
 import { absences, busyGear } from './busy.ts';
+import { keptOrders, type DroppedOrder } from '../ownOrders.ts';
 import { NetworkBuilder, type LeftOff } from './builder.ts';
 import { crewOf } from './crew.ts';
 import { cureStages, type CureStages } from './cures.ts';
@@ -21,10 +22,16 @@ import { prepareSurface } from './surface.ts';
 
 export interface Network {
   readonly problem: Problem;
+  /** Own orders that cannot be obeyed and are left out of the problem. */
+  readonly droppedOrders: readonly DroppedOrder[];
   /** Hands-on person-minutes by stage id. */
   readonly personMinutes: Readonly<Record<string, number>>;
+  /** People that a stage takes, as far as the crew has them; one where it is not named. */
+  readonly peopleAsked: Readonly<Record<string, number>>;
   /** Fewest minutes of stripping, by stage id, where no day of the shop holds them. */
   readonly tooLongToStrip: Readonly<Record<string, number>>;
+  /** The longest stretch of the crew's hours, min, by wet work that none of them holds. */
+  readonly workedThrough: Readonly<Record<string, number>>;
   /** What must have come before each stage, whatever has been recorded. */
   readonly before: ComesBefore;
   readonly leftOff: readonly LeftOff[];
@@ -53,8 +60,8 @@ export function buildNetwork(input: NetworkInput): Network {
     shopLinks(net);
   }
   const stages = withRecordsAndPins(net.stages, net.relations, input);
-  return {
-    problem: roundMouldJobs({
+  const { problem, dropped } = keptOrders(
+    roundMouldJobs({
       from: input.from,
       due: input.due,
       horizon: input.horizon,
@@ -65,8 +72,14 @@ export function buildNetwork(input: NetworkInput): Network {
       ...(net.holds.length > 0 ? { holds: net.holds } : {}),
       busy: busyGear(input),
     }),
+  );
+  return {
+    problem,
+    droppedOrders: dropped,
     personMinutes: net.personMinutes,
+    peopleAsked: net.peopleAsked,
     tooLongToStrip: net.tooLongToStrip,
+    workedThrough: net.workedThrough,
     before: comesBefore(net.stages, net.relations),
     leftOff: net.leftOff,
     warmedAgainstRule: net.warmedAgainstRule,

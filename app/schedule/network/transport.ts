@@ -116,10 +116,9 @@ export class Transport {
       name: what === 'drive' ? STAGE_NAMES.driveTo(party.name) : STAGE_NAMES.driveBack(party.name),
       kind: 'drive',
       // The road is as long for two as for one.
-      personMinutes: (clock * clock) / crew.minutes(clock, people),
+      clockMinutes: clock,
       countedMinutes: clock * people,
-      peopleMin: people,
-      peopleMax: people,
+      peopleMax: work.peopleMin,
       unbroken: clock <= longest,
     });
   }

@@ -18,6 +18,24 @@ const STAYS: Build = {
   crew: APART.crew.map((person) => ({ ...person, overtime: weekdays(['16:30', '20:00']) })),
 };
 
+/** Two people who are never there at the same time. */
+const NEVER_TOGETHER: Build['crew'] = [
+  ...crewOf(weekdays(['07:30', '12:00']), 'Ida Moss'),
+  ...crewOf(weekdays(['12:30', '17:00']), 'Per Lunde'),
+];
+
+/** A lone worker in a cold shop, with more wet work than any stretch of the day holds. */
+const ALONE_IN_THE_COLD: Build = withZone(
+  {
+    ...ROOMY,
+    crew: ROOMY.crew.slice(0, 1),
+    resin: { system: 'orrin-40', hardener: 'fast' },
+    room: { temperatureC: { day: 12, night: 8 }, humidityPct: 60 },
+    route: { joints: {} },
+  },
+  { areaM2: 6 },
+);
+
 export const WORK_CASES: readonly FindingCase[] = [
   {
     code: 'crew-empty',
@@ -53,6 +71,34 @@ export const WORK_CASES: readonly FindingCase[] = [
     severity: 'warn',
     message:
       'Out of the mould it is about 5.2 kg and 2 m² and takes 2 people to lift; the crew has 1. Have a helper there for demould and for the drive.',
+    numbers: {},
+  },
+  {
+    code: 'wet-past-hours',
+    has: ALONE_IN_THE_COLD,
+    hasNot: withZone(ALONE_IN_THE_COLD, { areaM2: 0.4 }),
+    severity: 'stop',
+    message:
+      'Lay up outer skin: with the watch after it this takes 6.1 h without a break, and the longest stretch of the crew’s hours is 4.5 h. It is dated as if it were worked through from Wednesday 5 May, 08:00 to Wednesday 5 May, 13:06; do not begin it so.',
+    numbers: { minutes: 366, longestMinutes: 270 },
+  },
+  {
+    code: 'hands-short',
+    has: withZone({ ...ROOMY, crew: NEVER_TOGETHER }, { areaM2: 2 }),
+    hasNot: withZone(ROOMY, { areaM2: 2 }),
+    severity: 'warn',
+    message:
+      'Demould and weigh: it takes 2 people, and by this plan only one is there. No plan with all of them was found in time: have a helper there, or move a date.',
+    numbers: {},
+  },
+  {
+    code: 'laid-alone',
+    has: { ...ROOMY, crew: NEVER_TOGETHER },
+    hasNot: ROOMY,
+    library: withRow(LIBRARY, 'labour', 'layup', { peopleMin: 2 }),
+    severity: 'warn',
+    message:
+      'Lay up outer skin: it wants 2 people, and by this plan only one is there. Nobody should laminate alone: find a second pair of hands, or move a date.',
     numbers: {},
   },
   {
@@ -220,6 +266,21 @@ export const WORK_CASES: readonly FindingCase[] = [
       'fact 6': 'all is done by Tuesday 4 May, 10:00',
       'fact 7': 'nothing starts before Monday 19 April, 07:00',
     },
+  },
+  {
+    code: 'order-left-out',
+    has: {
+      ...APART,
+      links: [
+        { before: 'demould', after: 'trim', minHours: 48 },
+        { before: 'demould', after: 'trim', maxHours: 3 },
+      ],
+    },
+    hasNot: { ...APART, links: [{ before: 'demould', after: 'trim', minHours: 48 }] },
+    severity: 'stop',
+    message:
+      'The plan leaves out this order: Trim to line at most 3 h after Demould and weigh; it does not go with Trim to line at least 48 h after Demould and weigh. Give one of them up.',
+    numbers: {},
   },
   {
     code: 'pin-missed',

@@ -1,0 +1,137 @@
+/**
+ * The shop's own orders that contradict each other or the work itself: as many as can be are obeyed, the older
+ * ones first, and each that is left out is named with the smallest set of facts that it clashes with. What
+ * goes in a ring is a fault of its own.
+ */
+import type { Fact } from '../messages/facts.ts';
+import { compile } from './compile.ts';
+import { exactSearch } from './exact.ts';
+import { firstPlan } from './first.ts';
+import { closes, type Problem, type Relation, type StageSpec } from './problem.ts';
+
+/** An order that the plan does not obey. */
+export interface DroppedOrder {
+  readonly relation: Relation;
+  readonly order: Fact;
+  /** Orders and pins without any one of which it could be obeyed; none: the work itself forbids it. */
+  readonly against: readonly Fact[];
+}
+
+export interface KeptOrders {
+  readonly problem: Problem;
+  readonly dropped: readonly DroppedOrder[];
+}
+
+/** Sets of orders to leave out that are tried, from the smallest on. */
+const MOST_TRIED = 400;
+
+/** A problem with those of its own orders that go together. */
+export function keptOrders(problem: Problem): KeptOrders {
+  const orders = problem.relations.filter(isOwnOrder);
+  const plain = { problem, dropped: [] };
+  if (orders.length === 0 || canStand(problem) || goesInARing(problem)) return plain;
+  if (!canStand(without(problem, orders))) return plain;
+  const gone = fewestToDrop(problem, orders);
+  const kept = without(problem, gone);
+  const names = new Map(problem.stages.map(({ id, name }) => [id, name]));
+  const dropped = gone.map((relation) => ({
+    relation,
+    order: orderFact(relation, names),
+    against: clashOf(problem, kept, relation, names),
+  }));
+  return { problem: kept, dropped };
+}
+
+const goesInARing = (problem: Problem): boolean =>
+  compile(problem).obstacles.some(({ reason }) => reason === 'cycle');
+
+const isOwnOrder = ({ why }: Relation): boolean => why === 'own-order';
+
+const without = (problem: Problem, gone: readonly Relation[]): Problem => ({
+  ...problem,
+  relations: problem.relations.filter((relation) => !gone.includes(relation)),
+});
+
+/** Nodes of a search for any plan at all, where the first look finds none. */
+const NODES = 200;
+
+/** True when a plan is found that keeps every relation. */
+function canStand(problem: Problem): boolean {
+  const compiled = compile(problem);
+  if (compiled.obstacles.length > 0) return false;
+  const { from } = problem;
+  const found = firstPlan(compiled, from);
+  // Nothing generated: the lengths and lags alone leave no room.
+  if (found.plan || found.generated === 0) return found.plan !== null;
+  const search = exactSearch(compiled, { from, nodes: NODES, better: null, stopAtFirst: true });
+  return search.plan !== null;
+}
+
+/** The fewest orders whose going lets the rest stand; of as many, the youngest. */
+function fewestToDrop(problem: Problem, orders: readonly Relation[]): readonly Relation[] {
+  let tried = 0;
+  for (let count = 1; count < orders.length; count++) {
+    for (const some of youngestFirst(orders, count)) {
+      if (tried++ >= MOST_TRIED) return oneByOne(problem, orders);
+      if (canStand(without(problem, some))) return some;
+    }
+  }
+  return orders;
+}
+
+/** Of so many orders that not every set can be tried: each is taken that goes with the older ones. */
+function oneByOne(problem: Problem, orders: readonly Relation[]): readonly Relation[] {
+  const gone = new Set(orders);
+  for (const order of orders) {
+    gone.delete(order);
+    if (!canStand(without(problem, [...gone]))) gone.add(order);
+  }
+  return [...gone];
+}
+
+/** Sets of so many, those of the last in the list before others. */
+function* youngestFirst<T>(list: readonly T[], count: number): Generator<T[]> {
+  if (count === 0) return yield [];
+  for (let last = list.length - 1; last >= count - 1; last--) {
+    for (const rest of youngestFirst(list.slice(0, last), count - 1)) yield [...rest, list[last]!];
+  }
+}
+
+/** The smallest part of the kept orders and the pins that an order cannot stand beside. */
+function clashOf(
+  problem: Problem,
+  kept: Problem,
+  order: Relation,
+  names: ReadonlyMap<string, string>,
+): Fact[] {
+  let current: Problem = { ...kept, relations: [...kept.relations, order] };
+  const facts: Fact[] = [];
+  for (const other of kept.relations.filter(isOwnOrder)) {
+    const next = without(current, [other]);
+    if (canStand(next)) facts.push(orderFact(other, names));
+    else current = next;
+  }
+  for (const pinned of problem.stages.filter(isPinned)) {
+    const next = unpinned(current, pinned.id);
+    if (canStand(next)) {
+      facts.push({ what: 'pinned', stage: pinned.name, at: pinned.fixedStart! });
+    } else current = next;
+  }
+  return facts;
+}
+
+const isPinned = ({ begun, fixedStart, fixedEnd }: StageSpec): boolean =>
+  !begun && fixedStart !== null && fixedEnd === null;
+
+const unpinned = (problem: Problem, id: string): Problem => ({
+  ...problem,
+  stages: problem.stages.map((stage) => (stage.id === id ? { ...stage, fixedStart: null } : stage)),
+});
+
+const orderFact = (relation: Relation, names: ReadonlyMap<string, string>): Fact => ({
+  what: 'order',
+  from: names.get(relation.from) ?? relation.from,
+  to: names.get(relation.to) ?? relation.to,
+  most: closes(relation),
+  minutes: typeof relation.lag === 'number' ? relation.lag : 0,
+});

@@ -1,0 +1,48 @@
+/** A lone worker in a cold shop with more wet work than open time: dates, and a sentence with an hour and a price. */
+import { describe, expect, it } from 'vitest';
+import type { Build } from '../../../app/document/schema.ts';
+import { planFor, ROOMY, withZone } from '../judge/builds.ts';
+
+const alone = (hardener: string, areaM2: number): Build =>
+  withZone(
+    {
+      ...ROOMY,
+      crew: ROOMY.crew.slice(0, 1),
+      resin: { system: 'orrin-40', hardener },
+      room: { temperatureC: { day: 12, night: 8 }, humidityPct: 60 },
+      route: { joints: {} },
+    },
+    { areaM2 },
+  );
+
+const told = (document: Build) => {
+  const { result } = planFor(document);
+  const messages = (code: string) =>
+    result.findings.filter((one) => one.code === code).map(({ message }) => message);
+  return { result, messages };
+};
+
+describe('a lone worker in a cold shop', () => {
+  it('is given dates for every stage, though no day holds the wet work', () => {
+    const { result } = told(alone('fast', 6));
+    expect(result.fits).toBe(false);
+    expect(result.stages.filter(({ start }) => start === null)).toEqual([]);
+  });
+
+  it('is told what would hold it, for how long and for how much', () => {
+    const { messages } = told(alone('fast', 6));
+    expect(messages('open-time-short')[0]).toMatch(
+      /With 3 more pairs of hands from first mix on it is down in 1\.5 h: about 185 EUR in wages\.$/,
+    );
+    expect(messages('wet-past-hours')[0]).toMatch(
+      /from Wednesday 5 May, 08:00 to Wednesday 5 May, 13:06; do not begin it so\.$/,
+    );
+  });
+
+  it('is told of neither where a small part leaves time enough', () => {
+    const { result, messages } = told(alone('fast', 0.4));
+    expect(messages('open-time-short')).toEqual([]);
+    expect(messages('wet-past-hours')).toEqual([]);
+    expect(result.stages.filter(({ start }) => start === null)).toEqual([]);
+  });
+});
