@@ -2,7 +2,7 @@
 import { bagDueOf } from '../cure/bag-due.ts';
 import { layupStageId } from '../document/ids.ts';
 import { milestoneMap } from '../schedule/network/builder.ts';
-import { arrivals, attendance, settleMinutesOf } from '../schedule/network/wetStarts.ts';
+import { arrivals, attendance, settleMinutesOf } from '../schedule/network/wetHours.ts';
 import type { PlacedWithFloat } from '../schedule/problem.ts';
 import { shift, startsInOrder, startsReaching, startsWithin } from '../schedule/starts.ts';
 import { containingInterval, intersect, nextOpen, subtract } from '../time/calendar.ts';

@@ -12,8 +12,10 @@ import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
 import { tentOver } from './heat.ts';
 import type { CureSetup } from './input.ts';
 import { handoverModes } from './watch.ts';
-import type { WetRule } from './wetRules.ts';
+import { settleMinutesOf } from './wetHours.ts';
+import { minutesOf, type WetRule } from './wetRules.ts';
 import { wetStarts } from './wetStarts.ts';
+import { longestStretch, workedThrough } from './workedThrough.ts';
 import { longestStretch, minutesOf, workedThrough } from './workedThrough.ts';
 
 /** Ids of the stages to which the stages before and after a cure are linked. */
@@ -167,10 +169,14 @@ const personMinutesOf = (
   stretch: readonly Layup[],
 ) => stretch.reduce((sum, layup) => sum + wetMinutes[layup.id]!, 0);
 
-/** True where none of the crew's hours hold the work of a stretch, and the watch where nobody else takes it. */
+/**
+ * True where none of the crew's hours hold the work of a stretch, and the watch where nobody else takes it.
+ * Hours that hold not even the watch are no hours for wet work: that is told as it is.
+ */
 function isTooLong(crew: Crew, modes: readonly Mode[], watchMinutes: number): boolean {
   const least = Math.min(...modes.map(minutesOf)) + (crew.size < 2 ? watchMinutes : 0);
-  return modes.length > 0 && least > longestStretch(crew.teams.map(({ hours }) => hours));
+  const longest = longestStretch(crew.teams.map(({ hours }) => hours));
+  return modes.length > 0 && least > longest && longest >= watchMinutes;
 }
 
 type WetWork = Pick<CureSetup, 'cure' | 'wetMinutes' | 'inHands'>;
@@ -180,6 +186,7 @@ export function wetModes(crew: Crew, setup: WetWork, library: Library): Mode[][]
   const practice = practiceOf(library);
   const tiresMinutes = practice('long-wet-work-hours') * MINUTES_PER_HOUR;
   const watchMinutes = practice('watch-minutes');
+  const settleMinutes = settleMinutesOf(library);
   return stretchesOf(setup.cure).map((stretch) => {
     const modes = crewModes(crew, {
       personMinutes: (people) => personMinutesOf(setup.inHands?.(people) ?? setup, stretch),
@@ -188,7 +195,7 @@ export function wetModes(crew: Crew, setup: WetWork, library: Library): Mode[][]
       unbroken: true,
     }).map((mode) => withFatigue(mode, tiresMinutes));
     return isTooLong(crew, modes, watchMinutes)
-      ? modes.map((mode) => workedThrough(mode, watchMinutes))
+      ? modes.map((mode) => workedThrough(mode, settleMinutes + watchMinutes))
       : modes;
   });
 }

@@ -3,18 +3,16 @@ import { LONGEST_BREAK_MINUTES } from '../../time/calendar.ts';
 import type { Calendar } from '../../time/instant.ts';
 import type { Mode } from '../problem.ts';
 import { joined } from '../starts.ts';
-
-export const minutesOf = ({ length }: Mode): number =>
-  length.kind === 'work' ? length.minutes : 0;
+import { minutesOf } from './wetRules.ts';
 
 /** The longest of the stretches of some hours, min. */
 export const longestStretch = (hours: readonly Calendar[]): number =>
   hours.flat().reduce((most, { start, end }) => Math.max(most, end - start), 0);
 
-/** From each coming in of people until the work, and the watch after it, is done. */
-export const workedThrough = (mode: Mode, watchMinutes: number): Mode => ({
+/** From each coming in of people until the work is done, with so much before and after it. */
+export const workedThrough = (mode: Mode, besideMinutes: number): Mode => ({
   ...mode,
-  calendar: stayedFor(mode.calendar!, minutesOf(mode) + watchMinutes),
+  calendar: stayedFor(mode.calendar!, minutesOf(mode) + besideMinutes),
 });
 
 function stayedFor(hours: Calendar, minutes: number): Calendar {

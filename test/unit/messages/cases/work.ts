@@ -224,11 +224,11 @@ export const WORK_CASES: readonly FindingCase[] = [
   },
   {
     code: 'stage-impossible',
-    has: { ...ROOMY, crew: crewOf({ mon: [['08:00', '09:00']], tue: [['08:00', '09:00']] }) },
+    has: { ...ROOMY, gear: { pumpPorts: 0 } },
     hasNot: ROOMY,
     severity: 'stop',
     message:
-      'Lay up outer skin cannot be placed: Lay up outer skin needs 1.7 h in one stretch; the longest open stretch is 1 h.',
+      'Cure: outer skin cannot be placed: Cure: outer skin needs 1 of pump port; there is 0.',
     numbers: {},
   },
   {
