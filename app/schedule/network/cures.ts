@@ -16,7 +16,6 @@ import { settleMinutesOf } from './wetHours.ts';
 import { minutesOf, type WetRule } from './wetRules.ts';
 import { wetStarts } from './wetStarts.ts';
 import { longestStretch, workedThrough } from './workedThrough.ts';
-import { longestStretch, minutesOf, workedThrough } from './workedThrough.ts';
 
 /** Ids of the stages to which the stages before and after a cure are linked. */
 export interface CureStages {
