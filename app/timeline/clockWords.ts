@@ -13,6 +13,10 @@ export const clockBy = (minute: Minute, zone: string): string =>
 export const clockFrom = (minute: Minute, zone: string): string =>
   minuteToIso(Math.ceil(minute / STEP) * STEP, zone).slice(11, 16);
 
+/** `08:58`: to the minute, where a window is told as it is. */
+export const clockAt = (minute: Minute, zone: string): string =>
+  minuteToIso(minute, zone).slice(11, 16);
+
 /** `Tue 4 May` */
 export const dayAt = (minute: Minute, zone: string): string => shortDay(minuteToIso(minute, zone));
 

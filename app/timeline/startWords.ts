@@ -1,7 +1,7 @@
 /** Start hours of wet work in words: for the pointer, and in runs for a screen reader. */
 import type { StartHour, StartState } from '../plan/startHours.ts';
 import { length } from '../time/words.ts';
-import { clockBy, clockFrom, dayAt, shortFrom } from './clockWords.ts';
+import { clockAt, dayAt, shortFrom } from './clockWords.ts';
 
 const STATES: Readonly<Record<StartState, string>> = {
   good: 'good to mix',
@@ -29,13 +29,13 @@ export function startWords(
   }
   if (gel !== null) parts.push(`gel from ${shortFrom(gel, zone)}`);
   if (off !== null) parts.push(`bag off from ${shortFrom(off, zone)}`);
-  const span = `${dayAt(at, zone)} ${clockBy(at, zone)} to ${clockFrom(until, zone)}: ${STATES[state]}.`;
-  return parts.length === 0 ? span : `${span} Mixed ${clockBy(at, zone)}: ${parts.join(', ')}.`;
+  const span = `${dayAt(at, zone)} ${clockAt(at, zone)} to ${clockAt(until, zone)}: ${STATES[state]}.`;
+  return parts.length === 0 ? span : `${span} Mixed ${clockAt(at, zone)}: ${parts.join(', ')}.`;
 }
 
 /** Each a sentence: `Wed 28 Apr 07:30 to 09:30: good to mix.` */
 export const startRuns = (hours: readonly StartHour[], zone: string): string[] =>
   hours.map(
     ({ at, until, state }) =>
-      `${dayAt(at, zone)} ${clockBy(at, zone)} to ${clockFrom(until, zone)}: ${STATES[state]}.`,
+      `${dayAt(at, zone)} ${clockAt(at, zone)} to ${clockAt(until, zone)}: ${STATES[state]}.`,
   );

@@ -31,9 +31,9 @@ describe('one more person', () => {
 
   it('leaves the smaller batches that one pair of hands mixes', () => {
     const alone: Build = {
-      ...withZone(ROOMY, { areaM2: 2.4 }),
+      ...withZone(ROOMY, { areaM2: 2 }),
       crew: ROOMY.crew.slice(0, 1),
-      resin: { system: 'orrin-40', hardener: 'fast' },
+      resin: { system: 'orrin-40', hardener: 'slow' },
     };
     const [one, two] = [planOf(alone), planOf(withOneMore(alone))];
     const batchesOf = ({ cures }: typeof one) => cures[0]!.batches.skin!.length;
