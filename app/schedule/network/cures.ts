@@ -138,7 +138,7 @@ function wetWork(
     net.personMinutes[id] = personMinutesOf(setup, stretch);
     net.asksFor(id, Math.max(...stretch.map((layup) => layup.peopleMin)));
     if (isTooLong(net.crew, laidOut[i]!.modes, watchMinutes)) {
-      net.workedThrough[id] = longestStretch(net.crew.teams.map(({ hours }) => hours));
+      net.workedThrough[id] = longestStretch(net.crew.teamsOf(1, 1).map(({ hours }) => hours));
     }
     net.leftOff.push(...laidOut[i]!.leftOff.map((rule) => ({ stage: id, rule })));
     return id;
@@ -174,7 +174,7 @@ const personMinutesOf = (
  */
 function isTooLong(crew: Crew, modes: readonly Mode[], watchMinutes: number): boolean {
   const least = Math.min(...modes.map(minutesOf)) + (crew.size < 2 ? watchMinutes : 0);
-  const longest = longestStretch(crew.teams.map(({ hours }) => hours));
+  const longest = longestStretch(crew.teamsOf(1, 1).map(({ hours }) => hours));
   return modes.length > 0 && least > longest && longest >= watchMinutes;
 }
 
