@@ -21,5 +21,6 @@ export function fetchWhenIdle(): void {
   const fetchAll = () => {
     for (const room of Object.values(LATER)) void room().catch(() => undefined);
   };
-  requestIdleCallback(fetchAll, { timeout: AT_LATEST_MS });
+  if ('requestIdleCallback' in window) requestIdleCallback(fetchAll, { timeout: AT_LATEST_MS });
+  else setTimeout(fetchAll, AT_LATEST_MS);
 }

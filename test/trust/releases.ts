@@ -34,6 +34,7 @@ export const REASONS: Readonly<Record<string, string>> = {
   '@types/better-sqlite3': 'types',
   '@types/node': 'types',
   'axe-core': 'tests: what a screen reader would miss',
+  'date-fns': 'tests: an independent calendar for deliveries and slots',
   electron: 'the window',
   'electron-vite': 'builds main, preload and page',
   eslint: 'lint',
