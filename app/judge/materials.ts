@@ -5,7 +5,7 @@ import { layupStageId, outsideStageId, stageId } from '../document/ids.ts';
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
 import type { PartCheck } from '../part/checks.ts';
-import { fillWays, type FillWay } from '../part/filling.ts';
+import type { FillWay } from '../part/filling.ts';
 import type { KitLine } from '../part/types.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
@@ -174,9 +174,9 @@ function fillAdvice({ part, practice }: PlanContext, plan: RoutePlan): Finding[]
 }
 
 /** A hollow of a depth that somebody gave: the way it is filled, and what the others would take. */
-function fillLifts({ build, library }: PlanContext): Finding[] {
+function fillLifts({ build, fillWays }: PlanContext): Finding[] {
   const { deepestFillMm } = build.part;
-  const [taken, ...others] = fillWays(build, library);
+  const [taken, ...others] = fillWays;
   if (deepestFillMm === null || !taken || taken.refused !== null) return [];
   const told = ({ row, lifts, nights, costMinor, refused }: FillWay) => ({
     ...{ name: row.name, lifts, nights, refused },

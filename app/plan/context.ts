@@ -14,6 +14,7 @@ import { memoByAll } from '../document/memo.ts';
 import { withMovedStages } from '../document/movedStages.ts';
 import { withSplitOrder } from '../document/splitOrder.ts';
 import { deliveriesOf, hasSuppliers, suppliersIn } from '../part/deliveries.ts';
+import { fillWays, type FillWay } from '../part/filling.ts';
 import { measurePart } from '../part/measure.ts';
 import type { PartResult } from '../part/types.ts';
 import { unite } from '../time/calendar.ts';
@@ -42,6 +43,8 @@ export interface PlanContext {
   readonly resin: ResinRow;
   readonly hardener: HardenerRow;
   readonly part: PartResult;
+  /** Every filler as it would fill the deepest hollow, the one that is planned first. */
+  readonly fillWays: readonly FillWay[];
   readonly model: CureModel;
   readonly room: Room;
   /** What the chemistry runs on in the mould: the room's `mould`. */
@@ -106,6 +109,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
     resin,
     hardener,
     part,
+    fillWays: fillWays(build, library),
     model,
     room,
     profile: room.mould,
