@@ -3,7 +3,7 @@ import { workBetween, type Genes, type Member, type MemberPool, type Places } fr
 import type { Random } from './random.ts';
 
 /** Stretches looked at for each crossing; the one that gains most work is taken. */
-const STRETCHES = 3;
+const STRETCHES = 6;
 const SHORTEST_SHARE = 0.2;
 const LONGEST_SHARE = 0.8;
 
