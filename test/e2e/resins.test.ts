@@ -136,6 +136,7 @@ describe('cup and smear', () => {
   const bench = async () => (await resins())[0]!.hardeners.find(({ id }) => id === 'slow')!.bench;
 
   it('the smear sets the laminate’s clock, one edit that undo takes back', async () => {
+    await page.getByLabel('What is taken holds for').selectOption('batch');
     await type('First contact', '2027-05-03T08:00');
     await type('Smear gelled', '2027-05-03T07:00');
     await page.getByRole('alert').getByText('gelled before it was mixed').waitFor();
@@ -145,6 +146,10 @@ describe('cup and smear', () => {
     const gel = page.locator('#chemistry-body tr').filter({ hasText: 'Gel' });
     expect(await gel.innerText()).toContain('18:10');
     await page.getByRole('button', { name: 'Correct the times of the film by it' }).click();
+    await page
+      .locator('[data-foreseen]')
+      .getByRole('button', { name: 'Take it', exact: true })
+      .click();
     await page.locator('[data-taken="film"]').waitFor();
     await saved(page);
     expect((await bench())!.filmTimes).toBeGreaterThan(1.05);
@@ -157,10 +162,18 @@ describe('cup and smear', () => {
     await page.getByText('No time of the laminate moves by it').waitFor();
     await type('Given up after', '1 h');
     await page.getByRole('button', { name: 'Correct the pot life by it' }).click();
+    await page
+      .locator('[data-foreseen]')
+      .getByRole('button', { name: 'Take it', exact: true })
+      .click();
     await page.locator('[data-taken="cup"]').waitFor();
     await saved(page);
     expect((await bench())!.filmTimes).toBe(1);
     await page.getByRole('button', { name: 'Take the cup out' }).click();
+    await page
+      .locator('[data-foreseen]')
+      .getByRole('button', { name: 'Take it', exact: true })
+      .click();
     await saved(page);
     expect(await bench()).toBeUndefined();
   });

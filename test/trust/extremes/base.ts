@@ -49,6 +49,7 @@ function rich(): Build {
       at: '2027-04-16T08:00',
       stages: [{ stage: 'trim', start: '2027-06-07T08:00' }],
       sheets: [{ id: 'week', lines: ['ab12'] }],
+      routes: [{ route: 'a', cures: ['Outer skin'], closes: '2027-04-20T08:00+00:00' }],
     },
     room: {
       ...ROOMY.room,

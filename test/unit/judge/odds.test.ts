@@ -22,7 +22,8 @@ function oddsFor(library: Library, document = BUILD, replays = 600) {
 /** A library in which nothing strays and nothing goes wrong. */
 function calm(library: Library): Library {
   const none = ['finishing-spread', 'room-spread-k', 'leak-chance', 'outside-slip-chance'];
-  const rows = [...none, 'delivery-slip-chance', 'dull-core-chance'];
+  const repair = ['dull-core-chance', 'repair-chance-times', 'ground-through-chance'];
+  const rows = [...none, 'delivery-slip-chance', ...repair];
   const quiet = rows.reduce((all, id) => withRow(all, 'practice', id, { value: 0 }), library);
   return {
     ...quiet,

@@ -235,7 +235,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: withZone(ROOMY, { areaM2: 0.4 }),
     severity: 'stop',
     message:
-      'Outer skin + core bond + inner skin: 5.8 h from first mix to sealed bag, but the first ply is open 17 min, so no bag is down in time.',
+      'Outer skin + core bond + inner skin: 5.8 h from first mix to sealed bag, but the first ply is open 17 min, so no bag is down in time. No number of hands holds it: take a hardener that stays open longer.',
     numbers: { wetMinutes: 349, openMinutes: 17, fullVacuumMinutes: 0 },
   },
   {

@@ -259,12 +259,13 @@ export const WORK_CASES: readonly FindingCase[] = [
       'These do not go together: Finish mould and flange takes 3.1 h; Sealer cures takes 24 h; Spray shop, 3 working days takes 27 h; Order from board merchant, 4 working days takes 106 h; Spray shop, 3 working days has to be done by Friday 30 April, 17:00; the hours of Ida Moss and Per Lunde and Ana Reyes and Joel Field; 2 more (listed under the numbers). Drop any one of them and the rest fits. That they do not fit together is proven.',
     numbers: {
       'fact 1': 'Finish mould and flange takes 3.1 h',
-      'fact 2': 'Spray shop, 3 working days takes 27 h',
-      'fact 3': 'Order from board merchant, 4 working days takes 106 h',
-      'fact 4': 'the hours of Ida Moss and Per Lunde and Ana Reyes and Joel Field',
-      'fact 5': 'the hours in which the work is open',
-      'fact 6': 'all is done by Tuesday 4 May, 10:00',
-      'fact 7': 'nothing starts before Monday 19 April, 07:00',
+      'fact 2': 'Sealer cures takes 24 h',
+      'fact 3': 'Spray shop, 3 working days takes 27 h',
+      'fact 4': 'Order from board merchant, 4 working days takes 106 h',
+      'fact 5': 'Spray shop, 3 working days has to be done by Friday 30 April, 17:00',
+      'fact 6': 'the hours of Ida Moss and Per Lunde and Ana Reyes and Joel Field',
+      'fact 7': 'the hours in which the work is open',
+      'fact 8': 'nothing starts before Monday 19 April, 07:00',
     },
   },
   {
@@ -327,6 +328,6 @@ export const WORK_CASES: readonly FindingCase[] = [
     severity: 'note',
     message:
       'Ida Moss and Per Lunde stay 10.5 h longer in all, because a date needs it: Take in and check: bench supplies (20 min); Take in and check: cloth merchant (20 min); Cut plies, peel ply and bag (1.9 h); Take in and check: resin merchant (20 min); Take in and check: board merchant (20 min); Take in and check: core merchant (20 min); Finish mould and flange (5.3 h); Release: Paste wax, 5 coats (1.6 h). On top of the wage that is 221 EUR. Tired hands mix badly.',
-    numbers: { overtimeHours: 12.4 },
+    numbers: { overtimeHours: 10.5 },
   },
 ];
