@@ -1,4 +1,5 @@
 /** The planner opens on every sample, says nothing to the console and asks nobody outside. */
+import { fullMoment } from '../../app/shop/words.ts';
 import { afterEach, describe, expect, it } from 'vitest';
 import { shippedSamples } from '../../main/samples.ts';
 import { openPlanner, type Planner } from '../browser/planner.ts';
@@ -19,7 +20,9 @@ describe('the planner', () => {
       const { name, unveiling } = JSON.parse(text()) as { name: string; unveiling: string };
       await expect.poll(() => page.title()).toContain(name);
       await panel(page, 'Job card');
-      expect(await page.getByLabel('Unveiling', { exact: true }).inputValue()).toBe(unveiling);
+      expect(await page.getByLabel('Unveiling', { exact: true }).inputValue()).toBe(
+        fullMoment(unveiling),
+      );
       // Closing times come with the worker's full answer.
       const routes = page.getByRole('tab', { name: /^Routes/ });
       await routes.click();
