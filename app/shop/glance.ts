@@ -132,7 +132,7 @@ function nextOf(result: PlanResult): Answer {
 /** Stages whose names end with how long others take for them, which says nothing beside a moment. */
 const NAMED_WITH_LENGTH: ReadonlySet<StageKind> = new Set(['order', 'outside']);
 
-const shortName = (stage: StageResult | undefined, id: string): string =>
+export const shortName = (stage: StageResult | undefined, id: string): string =>
   stage && NAMED_WITH_LENGTH.has(stage.kind) ? withoutLength(stage.name) : (stage?.name ?? id);
 
 function forceOf(result: PlanResult): Answer {
