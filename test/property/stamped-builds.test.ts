@@ -54,7 +54,20 @@ function keepsRecords({ result, detail }: PlanOutcome, now: number): void {
   }
 }
 
-const seen = tally('held', 'on time', 'late', 'overnight', 'unrecorded', 'corrected');
+/** The end of the plan leaves the printed one only where a move says why. */
+function explainsSpare(outcome: PlanOutcome, printedLate: number): void {
+  const moves = outcome.detail.moves!;
+  if (lateOf(outcome) === printedLate) return;
+  seen.saw('explained');
+  expect(moves.length, 'the end moved and nothing else').toBeGreaterThan(0);
+  const last = outcome.result.stages.findLast(({ state }) => state === undefined);
+  if (!last) return;
+  const ended = moves.find(({ stage }) => stage === last.id);
+  expect(ended, `${last.id} ends otherwise and is in no list`).toBeDefined();
+  expect(ended!.why.kind, `${last.id} moved`).not.toBe('plan');
+}
+
+const seen = tally('held', 'on time', 'late', 'overnight', 'unrecorded', 'corrected', 'explained');
 
 it('a build lived by drawn delays keeps every record, plans nothing twice and gains or loses no time unseen', () => {
   const draw = fc.record({
@@ -86,6 +99,7 @@ it('a build lived by drawn delays keeps every record, plans nothing twice and ga
     let outcome = at(build, now);
     build = { ...build, printed: printedRecord(outcome, now) };
     outcome = at(build, now);
+    const printedLate = lateOf(outcome);
     for (let i = 0; i < 60; i++) {
       const { current } = benchAt(outcome, now, null);
       if (!current) break;
@@ -99,6 +113,7 @@ it('a build lived by drawn delays keeps every record, plans nothing twice and ga
       now = left;
       outcome = at(build, now);
       keepsRecords(outcome, now);
+      explainsSpare(outcome, printedLate);
       // Some work is done and not written down: the next record implies it.
       if (skips[i] === 0 && current.stamp === 'started') {
         seen.saw('unrecorded');
@@ -113,6 +128,7 @@ it('a build lived by drawn delays keeps every record, plans nothing twice and ga
       build = writeRecords(build, [...implied, ...entries], current.key).document as Build;
       outcome = at(build, now);
       keepsRecords(outcome, now);
+      explainsSpare(outcome, printedLate);
       seen.saw(delay === 0 ? 'on time' : delay < 600 ? 'late' : 'overnight');
       if (skips[i] === 1) {
         // Stamped twice, the second time to stay: only the newest record counts.
