@@ -143,10 +143,9 @@ function marks({ part }: PlanContext, people: number): RiskEvent[] {
 
 /** The planned repair holds its causes at their average, but for what a shop has seen. */
 function averagedRepair({ part }: PlanContext, plan: RoutePlan, stage: StageSpec): number {
-  const { repair } = part;
+  const { repair, repairLaidMinutes } = part;
   if (!repair || repair.causes.length === 0) return 0;
-  const laid = part.layups.find(({ id }) => id === 'repair')?.personMinutes ?? 0;
-  return Math.max(0, repair.minutes - laid) / peopleOf(plan, stage);
+  return Math.max(0, repair.minutes - repairLaidMinutes) / peopleOf(plan, stage);
 }
 
 /** A part that sticks: hours at the mould, and a day of filling at the first round of fairing. */

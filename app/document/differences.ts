@@ -1,5 +1,5 @@
 /** What differs between two states of a build, in the words of its fields. */
-import { fieldWords, valueWords } from './fields.ts';
+import { fieldWords, KEPT, valueWords } from './fields.ts';
 import type { Draft } from './edit/path.ts';
 
 export interface Difference {
@@ -10,14 +10,8 @@ export interface Difference {
   readonly after: string | null;
 }
 
-/** What the program keeps for itself, and what is told by its number alone. */
-const LEFT_OUT: ReadonlySet<string> = new Set([
-  'formatVersion',
-  'id',
-  'library',
-  'levers',
-  'printed',
-]);
+/** No person changed these. */
+const LEFT_OUT: ReadonlySet<string> = new Set(KEPT);
 /** Longest value that is told in full. */
 const LONGEST = 60;
 

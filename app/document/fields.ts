@@ -19,7 +19,8 @@ export interface FieldSpec {
 }
 
 /** What the program keeps in the document for itself. */
-type Kept = 'formatVersion' | 'id' | 'library' | 'levers' | 'printed';
+export const KEPT = ['formatVersion', 'id', 'library', 'levers', 'printed'] as const;
+type Kept = (typeof KEPT)[number];
 
 type Inside<T, P extends string> = T extends readonly (infer Item)[]
   ? Inside<Item, `${P}[]`>

@@ -118,8 +118,7 @@ function repairs({ part, shopHours, build }: PlanContext, plan: RoutePlan): Find
   const at = plan.placed.get(id);
   const done = build.records.some((record) => record.stage === id && record.end !== null);
   if (!repair || !at || done || plan.lateMinutes === null || plan.lateMinutes > 0) return [];
-  const laid = part.layups.find((layup) => layup.id === 'repair')?.personMinutes ?? 0;
-  const planned = part.workFor('repair').personMinutes + laid;
+  const planned = part.workFor('repair').personMinutes + part.repairLaidMinutes;
   const mostMinutes = planned - repair.minutes + repair.mostMinutes;
   const people = Math.max(1, Math.min(part.workFor('repair').peopleMax, build.crew.length));
   const cure = repair.pliesChance > 0 && !repair.cures;

@@ -49,7 +49,8 @@ export function measurePart(build: FullBuild, library: Library): PartResult {
   ]);
   const works = worksOf(stacks, build, library, layups);
   for (const kind of LIFTED) works.set(kind, withHands(works.get(kind)!, lifters));
-  works.set('repair', withRepair(works.get('repair')!, repair, layups));
+  const repairLaidMinutes = layups.find(({ id }) => id === 'repair')?.personMinutes ?? 0;
+  works.set('repair', withRepair(works.get('repair')!, repair, repairLaidMinutes));
   const cloths = clothUses(cutList(build, library));
 
   return {
@@ -58,6 +59,7 @@ export function measurePart(build: FullBuild, library: Library): PartResult {
     zones,
     lift: { massKg: liftedKg(massKg), hands: lifters },
     repair,
+    repairLaidMinutes,
     layups,
     massKg,
     countedMassKg: countedMass(massKg, build.part.targetIncludes),
@@ -129,10 +131,9 @@ const inOrder = (layups: readonly (Layup | null)[]): Layup[] =>
     .sort((a, b) => LAYUP_IDS.indexOf(a.id) - LAYUP_IDS.indexOf(b.id));
 
 /** Looking over and marking, then what is expected to be mended; plies are laid in a stage of their own. */
-function withRepair(work: StageWork, repair: Repair | null, layups: readonly Layup[]): StageWork {
+function withRepair(work: StageWork, repair: Repair | null, laidMinutes: number): StageWork {
   if (!repair || work.personMinutes <= 0) return { ...work, personMinutes: 0 };
-  const laid = layups.find(({ id }) => id === 'repair')?.personMinutes ?? 0;
-  return { ...work, personMinutes: work.personMinutes + Math.max(0, repair.minutes - laid) };
+  return { ...work, personMinutes: work.personMinutes + Math.max(0, repair.minutes - laidMinutes) };
 }
 
 /** Laid mass of one ply, joint overlaps in it, trimmings off it, kg. */

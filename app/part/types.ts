@@ -115,6 +115,8 @@ export interface PartResult {
   readonly lift: { readonly massKg: number; readonly hands: number };
   /** Repair after demould; null for a build that has not taken its rows. */
   readonly repair: Repair | null;
+  /** Person-minutes of the plies that the repair lays, min; 0 where it lays none. */
+  readonly repairLaidMinutes: number;
   /** Mass counted against the target, as the build states it (shell, faired or painted), kg. */
   readonly countedMassKg: number;
   /** Kit for a number of bagged cures (peel ply, film, tape are used once a bag). */

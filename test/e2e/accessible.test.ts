@@ -51,6 +51,8 @@ describe.each(['light', 'dark', 'contrast'])('in the %s theme', (theme) => {
       await page.getByRole('dialog').waitFor();
       found.push(...(await faults()).map((fault) => `${key}: ${fault}`));
       await page.keyboard.press('Escape');
+      // Keys belong to the desk again once the dialog has gone.
+      await page.getByRole('dialog').waitFor({ state: 'detached' });
     }
     await page.getByRole('button', { name: 'Print sheets' }).click();
     await page.getByRole('region', { name: 'Sheets to print' }).waitFor();
