@@ -1,9 +1,10 @@
-/** Levers of outside parties: another day for a booked slot. */
+/** Levers of outside parties: another day for a booked slot, later or earlier. */
 import { leverId, outsideStageId, type LeverRef } from '../document/ids.ts';
 import { filledIn, partyIdAt } from '../document/assume.ts';
-import type { Build } from '../document/schema.ts';
+import type { Build, OutsideParty } from '../document/schema.ts';
 import { leverWords } from '../messages/levers.ts';
 import type { PlanContext } from '../plan/context.ts';
+import type { RoutePlan } from '../plan/routePlan.ts';
 import type { Minute } from '../time/instant.ts';
 import { localToMinute, minuteToLocal } from '../time/zone.ts';
 import { slotsMissed } from './dates.ts';
@@ -11,15 +12,53 @@ import type { LeverEdit, LeverTable, PlanOfferInput } from './lever.ts';
 
 type SlotLever = Extract<LeverRef, { lever: 'slot' }>;
 
-/** A later slot for every outside party whose booked one the plan misses. */
-function slotLevers({ context, document, plan }: PlanOfferInput): LeverEdit[] {
-  return slotsMissed(plan).flatMap(({ stage, at }) => {
-    const party = context.build.outside.find((one) => outsideStageId(one.id) === stage.id);
-    if (!party) return [];
-    const zone = party.zone ?? context.build.zone;
-    const day = firstDayFrom(context.outsideHours[party.id] ?? [], at.start, zone);
-    return day === null ? [] : (slotEdit(document, { lever: 'slot', party: party.id, day }) ?? []);
+/** A later slot for every outside party whose booked one the plan misses; an earlier one where it waits. */
+const slotLevers = (input: PlanOfferInput): LeverEdit[] => [
+  ...laterSlots(input),
+  ...earlierSlots(input),
+];
+
+const laterSlots = (input: PlanOfferInput): LeverEdit[] =>
+  slotsMissed(input.plan).flatMap(({ stage, at }) => {
+    const party = input.context.build.outside.find((one) => outsideStageId(one.id) === stage.id);
+    return party ? slotFrom(input, party, at.start) : [];
   });
+
+/** Where the unveiling is missed: the days before a booked one on which the part is there already. */
+function earlierSlots(input: PlanOfferInput): LeverEdit[] {
+  const { context, plan } = input;
+  if (plan.lateMinutes === null || plan.lateMinutes <= 0) return [];
+  return context.build.outside.flatMap((party) => {
+    const arrives = arrivalFor(plan, outsideStageId(party.id));
+    return party.slot === null || arrives === null
+      ? []
+      : slotFrom(input, party, arrives, party.slot);
+  });
+}
+
+/** The first of the party's days that opens at or after a moment, and lies before a day where one is given. */
+function slotFrom(
+  { context, document }: PlanOfferInput,
+  party: OutsideParty,
+  from: Minute,
+  before: string | null = null,
+): LeverEdit[] {
+  const zone = party.zone ?? context.build.zone;
+  const day = firstDayFrom(context.outsideHours[party.id] ?? [], from, zone);
+  if (day === null || (before !== null && day >= before)) return [];
+  const edit = slotEdit(document, { lever: 'slot', party: party.id, day });
+  return edit ? [edit] : [];
+}
+
+/** When all that a visit waits for is done in the plan; null: it has begun, or nothing leads to it. */
+function arrivalFor({ network, placed }: RoutePlan, visit: string): Minute | null {
+  const { stages, relations } = network.problem;
+  if (stages.some(({ id, begun }) => id === visit && begun)) return null;
+  const done = relations.flatMap(({ to, from, type }) => {
+    const before = to === visit && type === 'at-least' && placed.get(from);
+    return before ? [before.end] : [];
+  });
+  return done.length === 0 ? null : Math.max(...done);
 }
 
 /** Ids of slots so many of the party's working days after each booked one. */

@@ -139,6 +139,25 @@ describe('levers hung on a missed date', () => {
   });
 });
 
+describe('a slot for which the finished part waits', () => {
+  // Three days from Monday 28 June and two to dry end after the unveiling on Wednesday 30 June.
+  const slot = '2027-06-28';
+  const waiting: Build = {
+    ...SMALL,
+    outside: [{ id: 'paint', name: 'Spray shop', workingDays: 3, slot }],
+  };
+  const { result } = planFor(waiting, 'full', NOW);
+
+  it('is offered earlier, on the first day on which the part is there', () => {
+    expect(result.fits).toBe(false);
+    const late = result.findings.find(({ code }) => code === 'date-missed')!;
+    const lever = late.levers.find(({ id }) => id.startsWith('slot:paint:'))!;
+    expect(lever.id < `slot:paint:${slot}`).toBe(true);
+    expect(lever.clears).toContain('date-missed');
+    expect(planFor(applyLever(waiting, lever.id, LIBRARY, LOOKUPS)!).result.fits).toBe(true);
+  });
+});
+
 describe('a missed slot', () => {
   const late: Build = {
     ...SMALL,
