@@ -135,14 +135,16 @@ const heldOf = ({ build, library }: PlanContext, { taken, findings }: Judgement)
 });
 
 /** Stages in the order of their starts; those that could not be placed last, without times. */
-
 function stagesOf(context: PlanContext, plan: RoutePlan, held: Held, iso: Iso): StageResult[] {
   const specs = new Map(plan.network.problem.stages.map((stage) => [stage.id, stage]));
   const at = plan.placed;
-  const done = plan.schedule.placed.map((one) =>
-    stageResult(context, plan, specs.get(one.stage)!, one, held, iso),
-  );
-  const left = plan.network.problem.stages.filter((stage) => !at.has(stage.id));
+  const isNeeded = ({ neededIf }: StageSpec): boolean =>
+    !neededIf || neededIf.modes.includes(at.get(neededIf.stage)?.mode ?? '');
+  const done = plan.schedule.placed.flatMap((one) => {
+    const spec = specs.get(one.stage)!;
+    return isNeeded(spec) ? [stageResult(context, plan, spec, one, held, iso)] : [];
+  });
+  const left = plan.network.problem.stages.filter((one) => !at.has(one.id) && isNeeded(one));
   return [...done, ...left.map((stage) => stageResult(context, plan, stage, null, held, iso))];
 }
 

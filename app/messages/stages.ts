@@ -49,6 +49,9 @@ export const STAGE_NAMES = {
   strip: (next: string, structural: boolean) =>
     `Strip peel ply, ${structural ? 'light scuff, ' : ''}clean for ${next}`,
   vacuumCore: (next: string) => `Vacuum bare core and clean overlaps for ${next}`,
+  stripAndAbrade: (next: string) => `Strip peel ply, abrade and wipe for ${next}`,
+  abradeOverlaps: (next: string) => `Vacuum bare core, abrade and wipe overlaps for ${next}`,
+  abradedDries: (next: string) => `Abraded surface dries: ${next}`,
   layup: (layups: readonly string[]) => `Lay up ${layups.map(inText).join(' + ')}`,
   watchedVacuum: (cure: string) => `Watch vacuum: ${inText(cure)}`,
   gelLook: (cure: string) => `Look at the gel: ${inText(cure)}`,

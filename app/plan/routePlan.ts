@@ -19,7 +19,7 @@ import type { Route } from '../route/types.ts';
 import type { PostCureSetup } from '../schedule/network/input.ts';
 import { handsOf } from '../schedule/network/crew.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
-import type { Placed, PlacedWithFloat, Problem, Schedule } from '../schedule/problem.ts';
+import type { Placed, PlacedWithFloat, Problem, Schedule, StageSpec } from '../schedule/problem.ts';
 import { scheduleOf } from '../schedule/solve.ts';
 import { runToEnd, mapYields, type Lazy, type Interruptible } from '../schedule/generators.ts';
 import type { MissedWindow } from '../schedule/history.ts';
@@ -164,6 +164,7 @@ function withSchedule(
   const cures = handsPlanned(settled, laid, schedule);
   const network = {
     ...laid,
+    problem: namedAsDone(laid.problem, schedule),
     personMinutes: { ...laid.personMinutes, ...personMinutesByStage(cures) },
   };
   const batches = cures.reduce(
@@ -221,6 +222,15 @@ function handsPlanned(
     const mode = modeAt(specs.get(stage)?.modes ?? [], spots.get(stage));
     return mode ? handsOf(mode) : null;
   });
+}
+
+/** The problem with each stage called what it is in the mode that the schedule takes. */
+function namedAsDone(problem: Problem, { placed }: Schedule): Problem {
+  const taken = new Map(placed.map(({ stage, mode }) => [stage, mode]));
+  const nameOf = ({ id, modes, name }: StageSpec): string =>
+    modes.find((mode) => mode.name !== undefined && mode.id === taken.get(id))?.name ?? name;
+  if (problem.stages.every((stage) => nameOf(stage) === stage.name)) return problem;
+  return { ...problem, stages: problem.stages.map((stage) => ({ ...stage, name: nameOf(stage) })) };
 }
 
 function abradedIn({ problem }: Network, { placed }: Schedule): string[] {

@@ -82,6 +82,8 @@ export interface Mode {
   readonly warnings?: number;
   /** A surface that has gone stale is abraded, washed and wiped in this mode. */
   readonly abrades?: boolean;
+  /** What the stage is called where it is done in this mode, if that is another name. */
+  readonly name?: string;
   /** A surface that is covered as it is stripped, because stripping takes longer than it keeps bare. */
   readonly covered?: boolean;
   /** Done in a way that leaves the room's air clean, whatever the stage does to it in other modes. */
@@ -110,6 +112,8 @@ export interface StageSpec {
   readonly air: AirKind | null;
   /** Placed as late as possible once the rest stands: release, stripped peel ply, warmed resin. */
   readonly perishable: boolean;
+  /** Of use only while `stage` is done in one of `modes`: otherwise nothing waits for it, and it is not told. */
+  readonly neededIf?: { readonly stage: string; readonly modes: readonly string[] };
 }
 
 /**

@@ -32,7 +32,7 @@ export function alarmsOfStage(facts: SheetData, placed: PlacedStage): CalendarAl
   });
   const began = `${stage.name} ${dayClock(placed.startIso)}`;
   if (stage.kind === 'outside') return OUTSIDE_LEADS.map((lead) => at(start, lead, began));
-  if (stage.kind === 'prepare') return [at(start, LEAD_MINUTES.strip, `Strip and scuff: ${began}`)];
+  if (stage.kind === 'prepare') return [at(start, LEAD_MINUTES.strip, began)];
   return cureAlarms(facts, placed, at).sort((a, b) => a.minutesFromStart - b.minutesFromStart);
 }
 

@@ -2,6 +2,7 @@
 import {
   boundaryId,
   isEdgeWait,
+  layupOfSurfaceWait,
   readStageId,
   PAINT_WAITS,
   paintWait,
@@ -136,6 +137,8 @@ export function rowsOfStage(facts: SheetData, stage: StageResult): readonly RowI
     if (ref.for === 'seal' || ref.for === 'release') return ['mould'];
     if (ref.for === 'test-panel') return ['ready'];
     if (isEdgeWait(ref.for)) return ['closeout'];
+    const dries = layupOfSurfaceWait(ref.for);
+    if (dries !== null) return asRows([dries]);
     if (facts.build.outside.some(({ id }) => waitsFor(id).includes(ref.for))) return ['outside'];
     return ['fair'];
   }

@@ -5,11 +5,17 @@ import { describe, expect, it } from 'vitest';
 import { judge } from '../../app/answer/judgement.ts';
 import type { Build } from '../../app/document/schema.ts';
 import { contextOf } from '../../app/plan/context.ts';
+import { layupStageId } from '../../app/document/ids.ts';
 import { FIRST_ANSWER } from '../../app/plan/outcome.ts';
+import { draftRoute, problemOf } from '../../app/plan/routePlan.ts';
+import { enumerateRoutes } from '../../app/route/routes.ts';
 import { localDayNumber } from '../../app/time/zone.ts';
 import { library, NOW } from '../support/builds.ts';
 import { drawnBuilds } from '../support/drawn-builds.ts';
 import { forAll, tally } from '../support/draws.ts';
+
+const samples = () => readdirSync('samples').filter((name) => name.endsWith('.build.json'));
+const sample = (file: string) => JSON.parse(readFileSync(`samples/${file}`, 'utf8')) as Build;
 
 const seenKinds = () => tally('stripped and bonded', 'covered', 'bare core', 'abraded again');
 
@@ -23,6 +29,9 @@ function holdToTheDay(document: Build, { saw }: ReturnType<typeof seenKinds>): v
     const spot = taken.placed.get(stage.id);
     if (!spot) continue;
     const mode = stage.modes.find(({ id }) => id === spot.mode)!;
+    expect(/abrade/.test(stage.name), `'${stage.name}' names what is done`).toBe(
+      mode.abrades ?? false,
+    );
     if (mode.abrades) {
       saw('abraded again');
       continue;
@@ -42,9 +51,7 @@ function holdToTheDay(document: Build, { saw }: ReturnType<typeof seenKinds>): v
 describe('a stripped surface', () => {
   it('is bonded that same day, in time from the first pull, or abraded again', () => {
     const seen = seenKinds();
-    for (const file of readdirSync('samples').filter((name) => name.endsWith('.build.json'))) {
-      holdToTheDay(JSON.parse(readFileSync(`samples/${file}`, 'utf8')) as Build, seen);
-    }
+    for (const file of samples()) holdToTheDay(sample(file), seen);
     forAll(
       fc.property(drawnBuilds, fc.integer({ min: 1, max: 6 }), (document, times) => {
         const { part } = document;
@@ -54,5 +61,34 @@ describe('a stripped surface', () => {
       }),
       { numRuns: 120, seed: 20270423, seen },
     );
+  });
+});
+
+describe('bare core', () => {
+  it('has no peel ply to strip, in any way of doing it, in every route of the samples', () => {
+    const seen = tally('on bare core', 'on a skin');
+    for (const file of samples()) {
+      const context = contextOf(sample(file), library(), NOW);
+      for (const route of enumerateRoutes(context.part.layups)) {
+        const { stages } = problemOf(context, draftRoute(context, route));
+        const chain = route.cures.filter(({ place }) => place === 'chain');
+        for (const [i, cure] of chain.entries()) {
+          const prepared = stages.find(
+            ({ id }) => i > 0 && id === layupStageId('prepare', cure.layups[0]!.id),
+          );
+          if (!prepared) continue;
+          const onCore = chain[i - 1]!.layups.at(-1)!.hasCore;
+          for (const name of [
+            prepared.name,
+            ...prepared.modes.flatMap((mode) => mode.name ?? []),
+          ]) {
+            expect(name.includes('peel ply'), `${file} ${route.id}: ${name}`).toBe(!onCore);
+            expect(name.includes('bare core')).toBe(onCore);
+            seen.saw(onCore ? 'on bare core' : 'on a skin');
+          }
+        }
+      }
+    }
+    seen.expectEach(20);
   });
 });

@@ -112,10 +112,17 @@ export const outsideStageId = (party: string): string => stageId({ what: 'outsid
 
 /** Waits of the build itself, whose ids an outside party of the same name may not share. */
 const OWN_WAIT =
-  /^(seal|release|edge|edge-fill|inserts|rim-\d+|repair|finish(-.*)?|(fair|prime)-.*|(handle|tape|wrap)-.*)$/;
+  /^(seal|release|edge|edge-fill|inserts|rim-\d+|repair|surface-.*|finish(-.*)?|(fair|prime)-.*|(handle|tape|wrap)-.*)$/;
 
 /** Waits of the edge before it is closed: its filler, the lifts of a potted rim. */
 export const isEdgeWait = (what: string): boolean => /^(edge-fill|rim-\d+)$/.test(what);
+
+/** What the wait of a surface that was abraded and washed is for, by the layup that goes on it. */
+export const surfaceWait = (layup: string): string => `surface-${layup}`;
+
+/** The layup that waits for a washed surface to dry; null for another wait. */
+export const layupOfSurfaceWait = (what: string): string | null =>
+  /^surface-(.*)$/.exec(what)?.[1] ?? null;
 
 /** Hours after a paint job, before the part is handled, taped or wrapped. */
 export const PAINT_WAITS = ['handle', 'tape', 'wrap'] as const;

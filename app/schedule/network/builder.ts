@@ -27,6 +27,7 @@ interface StageOptions {
   readonly perishable?: boolean;
   readonly release?: Minute;
   readonly due?: Minute;
+  readonly neededIf?: StageSpec['neededIf'];
 }
 
 interface HandsOnOptions extends StageOptions {
@@ -153,6 +154,7 @@ export class NetworkBuilder {
       fixedEnd: null,
       air: options.air ?? null,
       perishable: options.perishable ?? false,
+      ...(options.neededIf ? { neededIf: options.neededIf } : {}),
     });
     return id;
   }

@@ -1,4 +1,5 @@
 /** A cured surface made ready for what is bonded to it. */
+import { surfaceWait } from '../../document/ids.ts';
 import { practiceOf } from '../../document/library.ts';
 import { STAGE_NAMES } from '../../messages/stages.ts';
 import type { Layup } from '../../part/types.ts';
@@ -43,9 +44,12 @@ export function prepareSurface(net: NetworkBuilder, next: NextLayup): string | n
     covered: !next.onBareCore && minutesOf(mode) > keepsMinutes,
   }));
   const strip = strips.filter((mode) => minutesOf(mode) <= longestDay(mode, build.zone));
+  const abraded = next.onBareCore
+    ? STAGE_NAMES.abradeOverlaps(next.name)
+    : STAGE_NAMES.stripAndAbrade(next.name);
   const abradeMinutes = work.personMinutes * practice('abrade-factor');
   const abrade = crewModes(net.crew, { ...work, personMinutes: abradeMinutes }, 'abrade').map(
-    (mode) => ({ ...mode, repair: true }),
+    (mode) => ({ ...mode, repair: true, name: abraded }),
   );
   const id = net.stage(
     {
@@ -80,7 +84,7 @@ export function prepareSurface(net: NetworkBuilder, next: NextLayup): string | n
     const onlyIf: Relation['onlyIf'] = { stage: id, mode: mode.id };
     net.relate('at-most', 'end', id, next.layup, abradedKeeps, 'abraded-keeps', onlyIf);
   }
-  waitAfterAbrading(net, id, next.layup, abrade);
+  waitAfterAbrading(net, id, next, abrade);
   return id;
 }
 
@@ -96,19 +100,32 @@ function longestDay({ calendar }: Mode, zone: string): number {
   return Math.max(0, ...byDay.values());
 }
 
-/** Hours that the table puts between a surface abraded again and the bond, as for a wash to dry. */
+/**
+ * Hours that the table puts between a surface abraded again and the bond, as for a wash to dry. The wait
+ * stands in the network in any case, since modes are chosen later; only an abraded surface waits for it.
+ */
 function waitAfterAbrading(
   net: NetworkBuilder,
   prepared: string,
-  layup: string,
+  { layup, key, name }: NextLayup,
   abrade: readonly { readonly id: string }[],
 ): void {
   const { library, profile } = net.input;
   const row = library.consequences.find((one) => one.event === 'bond-window-missed');
   if (!row || row.waitHoursAt20C === 0) return;
-  const dries = waitMap(library, profile, row.waitHoursAt20C);
+  const hours = waitMap(library, profile, row.waitHoursAt20C);
+  const dries = net.running(
+    {
+      ref: { what: 'wait', for: surfaceWait(key) },
+      name: STAGE_NAMES.abradedDries(name),
+      kind: 'wait',
+      neededIf: { stage: prepared, modes: abrade.map(({ id }) => id) },
+    },
+    { kind: 'function', endOf: hours.apply, latestStart: hours.latest },
+  );
+  net.after(prepared, dries, 'abraded-dries');
   for (const mode of abrade) {
     const onlyIf: Relation['onlyIf'] = { stage: prepared, mode: mode.id };
-    net.relate('at-least', 'end', prepared, layup, dries, 'abraded-dries', onlyIf);
+    net.relate('at-least', 'end', dries, layup, 0, 'abraded-dries', onlyIf);
   }
 }

@@ -1,4 +1,5 @@
 /** Stages that a shop really does, and how a build of before goes without them until it takes their rows. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { plan } from '../../../app/answer/plan.ts';
 import { freezeRows } from '../../../app/document/library.ts';
@@ -368,5 +369,39 @@ describe('a build that froze its rows before these were there', () => {
     expect(now.stages.map(({ kind }) => kind)).not.toContain('tap-test');
     const again = frozenWith(frozen, library());
     expect(again.library!.labour!.map(({ id }) => id)).toEqual(old.labour.map(({ id }) => id));
+  });
+});
+
+describe('a surface abraded again', () => {
+  const sample = JSON.parse(readFileSync('samples/wren-sound-shell.build.json', 'utf8')) as Build;
+  const withWash = (waitHoursAt20C: number): Library => ({
+    ...library(),
+    consequences: library().consequences.map((row) =>
+      row.event === 'bond-window-missed' ? { ...row, waitHoursAt20C } : row,
+    ),
+  });
+
+  it('is called what is done to it, on a skin and on bare core, and dries before the bond', () => {
+    const result = planned(sample, withWash(4));
+    const surface = stageOf(result, 'prepare:core')!;
+    expect(surface.name).toBe('Strip peel ply, abrade and wipe for core bond');
+    expect(stageOf(result, 'prepare:inner')!.name).toBe(
+      'Vacuum bare core, abrade and wipe overlaps for inner skin',
+    );
+    const dries = stageOf(result, 'wait:surface-core')!;
+    expect(dries).toMatchObject({ name: 'Abraded surface dries: core bond', kind: 'wait' });
+    expect(dries.start! >= surface.end!).toBe(true);
+    expect(dries.end! <= startOf(result, 'layup:core')).toBe(true);
+    const hours = (isoToMinute(dries.end!)! - isoToMinute(dries.start!)!) / 60;
+    // The room is warmer by day than the 20 C that the hours are counted at.
+    expect(hours).toBeGreaterThan(3.5);
+    expect(hours).toBeLessThan(4);
+  });
+
+  it('does not dry where the table says no hours, nor where peel ply is stripped and bonded at once', () => {
+    expect(stageOf(planned(sample), 'wait:surface-core')).toBeUndefined();
+    const fresh = planned(shaped('single'), withWash(4));
+    expect(stageOf(fresh, 'prepare:core')!.name).toBe('Strip peel ply, clean for core bond');
+    expect(fresh.stages.filter(({ id }) => id.startsWith('wait:surface'))).toEqual([]);
   });
 });
