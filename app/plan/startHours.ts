@@ -3,10 +3,10 @@ import { bagDueOf } from '../cure/bag-due.ts';
 import { layupStageId } from '../document/ids.ts';
 import { milestoneMap } from '../schedule/network/builder.ts';
 import { arrivals, attendance, settleMinutesOf } from '../schedule/network/wetHours.ts';
-import type { PlacedWithFloat } from '../schedule/problem.ts';
+import type { MonotoneMap, PlacedWithFloat } from '../schedule/problem.ts';
 import { shift, startsInOrder, startsReaching, startsWithin } from '../schedule/starts.ts';
 import { containingInterval, intersect, nextOpen, subtract } from '../time/calendar.ts';
-import { MINUTES_PER_DAY, type Calendar, type Minute } from '../time/instant.ts';
+import { MINUTES_PER_DAY, type Calendar, type Interval, type Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { SettledCure } from './cures.ts';
 import { bagByOf } from './cureTimes.ts';
@@ -66,10 +66,11 @@ function hoursOf(
   const from = Math.max(context.now, start - DAYS_BEFORE * MINUTES_PER_DAY);
   const around = intersect(team, [{ start: from, end: start + DAYS_AFTER * MINUTES_PER_DAY }]);
   const states = statesOf(context, settled, team, around, end - start);
+  const edges = [
+    ...new Set(states.flatMap(({ minutes }) => withinSpan(minutes, around).flatMap(edgesOf))),
+  ].toSorted((a, b) => a - b);
   return around.flatMap((span) => {
-    const edges = states.flatMap(({ minutes }) => minutes.flatMap((one) => [one.start, one.end]));
-    const inside = edges.filter((edge) => edge > span.start && edge < span.end);
-    const cuts = [...new Set([span.start, ...inside])].toSorted((a, b) => a - b);
+    const cuts = [span.start, ...edges.filter((edge) => edge > span.start && edge < span.end)];
     const own: StartHour[] = [];
     cuts.forEach((at, i) => {
       const until = cuts[i + 1] ?? span.end;
@@ -82,6 +83,14 @@ function hoursOf(
   });
 }
 
+const edgesOf = ({ start, end }: Interval): Minute[] => [start, end];
+
+/** Those of some intervals that touch the days which others span. */
+function withinSpan(minutes: Calendar, around: Calendar): Calendar {
+  const [from, to] = [around[0]?.start ?? 0, around.at(-1)?.end ?? 0];
+  return minutes.filter(({ start, end }) => end > from && start < to);
+}
+
 /** What a start must keep, each with the minutes that do; the first that fails says why. */
 function statesOf(
   context: PlanContext,
@@ -92,18 +101,31 @@ function statesOf(
 ): { readonly state: StartState; readonly minutes: Calendar }[] {
   const { watched, gels } = attendance(wetHours(context));
   const due = bagDueOf(settled.early, context.practice);
+  const gel = milestoneMap(settled.early, 'gel');
   const fits = startsWithin(team, wetMinutes);
   const inTime =
-    due.apply(context.from) === null ? around : startsInOrder(shift(wetMinutes), due, around);
+    due.apply(context.from) === null
+      ? around
+      : startsInOrder(shift(wetMinutes), due, around, (failed) =>
+          due.notBefore(failed + 1, wetMinutes),
+        );
   return [
     { state: 'off-hours', minutes: intersect(fits, startsReaching(shift(wetMinutes), watched)) },
     { state: 'bag-late', minutes: inTime },
-    { state: 'gel-unseen', minutes: startsReaching(milestoneMap(settled.early, 'gel'), gels) },
+    { state: 'gel-unseen', minutes: startsReaching(gel, seenFrom(gels, gel, around)) },
     {
       state: 'on-arrival',
       minutes: subtract(around, arrivals(team, settleMinutesOf(context.library))),
     },
   ];
+}
+
+/** Without those of some moments that come before or after whatever is begun in these days. */
+function seenFrom(moments: Calendar, map: MonotoneMap, around: Calendar): Calendar {
+  if (around.length === 0) return [];
+  const first = map.apply(around[0]!.start) ?? -Infinity;
+  const last = map.apply(around.at(-1)!.end) ?? Infinity;
+  return moments.filter(({ start, end }) => end > first && start <= last);
 }
 
 /** What comes of a start. */
