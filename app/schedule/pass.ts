@@ -12,31 +12,57 @@ export function boardOf(compiled: Compiled): Board {
   return board;
 }
 
+/** What lists by urgency are made with: room for one, and how many open stages come before each. */
+interface Lister {
+  readonly waits: Int32Array;
+  readonly waiting: Int32Array;
+  readonly free: Int32Array;
+  readonly open: number;
+}
+
+const listers = new WeakMap<Compiled, Lister>();
+
+function listerOf(compiled: Compiled): Lister {
+  const known = listers.get(compiled);
+  if (known) return known;
+  const { stages, before } = compiled;
+  const isOpen = (i: number): boolean => stages[i]!.spec.fixedStart === null;
+  const waits = Int32Array.from(before, (list) => list.filter(isOpen).length);
+  const lister = {
+    waits,
+    waiting: waits.slice(),
+    free: new Int32Array(stages.length),
+    open: stages.filter(({ index }) => isOpen(index)).length,
+  };
+  listers.set(compiled, lister);
+  return lister;
+}
+
 /** Open stages in an order that keeps precedence, the most urgent of those that are free first. */
 export function listByPriority(compiled: Compiled, priority: ArrayLike<number>): Int32Array {
-  const { stages, before, after } = compiled;
-  const waiting = before.map(
-    (list) => list.filter((i) => stages[i]!.spec.fixedStart === null).length,
-  );
-  const free = stages
-    .map((stage) => stage.index)
-    .filter((i) => stages[i]!.spec.fixedStart === null && waiting[i] === 0);
-  const list: number[] = [];
-  while (free.length > 0) {
+  const { stages, after } = compiled;
+  const { waits, waiting, free, open } = listerOf(compiled);
+  waiting.set(waits);
+  const list = new Int32Array(open);
+  let count = 0;
+  for (let i = 0; i < stages.length; i++) {
+    if (waits[i] === 0 && stages[i]!.spec.fixedStart === null) free[count++] = i;
+  }
+  for (let at = 0; count > 0; at++) {
     let best = 0;
-    for (let k = 1; k < free.length; k++) {
-      const [a, b] = [free[k]!, free[best]!];
-      const difference = priority[a]! - priority[b]!;
-      if (difference < 0 || (difference === 0 && stages[a]!.rank < stages[b]!.rank)) best = k;
+    for (let k = 1; k < count; k++) {
+      const difference = priority[free[k]!]! - priority[free[best]!]!;
+      if (difference > 0) continue;
+      if (difference < 0 || stages[free[k]!]!.rank < stages[free[best]!]!.rank) best = k;
     }
     const i = free[best]!;
-    free.splice(best, 1);
-    list.push(i);
+    free[best] = free[--count]!;
+    list[at] = i;
     for (const next of after[i]!) {
-      if (stages[next]!.spec.fixedStart === null && --waiting[next]! === 0) free.push(next);
+      if (stages[next]!.spec.fixedStart === null && --waiting[next]! === 0) free[count++] = next;
     }
   }
-  return Int32Array.from(list);
+  return list;
 }
 
 /** Puts records and pins on an empty board, for a pass to the left or to the right. */

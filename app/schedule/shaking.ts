@@ -38,6 +38,7 @@ export class Shaking {
   /** Score of the plan that is changed: never better than the best, often as good. */
   private known: Score;
   private turn = 0;
+  private justified: { readonly of: Assignment; readonly latest: readonly number[] } | null = null;
   generated = 0;
   plan: Assignment;
   score: Score;
@@ -94,11 +95,15 @@ export class Shaking {
     }
   }
 
-  /** Latest starts by the plan's own order. */
-  private latest(): number[] {
+  /** Latest starts by the plan's own order: of the same plan they are worked out once. */
+  private latest(): readonly number[] {
     this.generated++;
-    const { start } = this.plan;
-    return latestByOrder(this.c, this.plan).map((t, i) => (t === NEVER ? start[i]! : t));
+    const { plan } = this;
+    if (this.justified?.of !== plan) {
+      const latest = latestByOrder(this.c, plan).map((t, i) => (t === NEVER ? plan.start[i]! : t));
+      this.justified = { of: plan, latest };
+    }
+    return this.justified.latest;
   }
 
   private shaken(base: readonly number[]): number[] {

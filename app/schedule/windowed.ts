@@ -135,6 +135,11 @@ export class WindowSearch {
     if (this.settled || !root) return;
     this.settled = true;
     if (t.moving.length === 0 && t.simple.every((one) => one === 1)) return;
+    // What follows for all of them is drawn once: each then has only its own consequences.
+    if (!rules.propagate(root, false)) {
+      this.root = null;
+      return;
+    }
     const most = this.generated + this.options.schedules * SETTLING_SHARE;
     for (let p = 0; p < t.apart.length && this.generated < most && !this.spent; p += 3) {
       const [a, b, gap] = [t.apart[p]!, t.apart[p + 1]!, t.apart[p + 2]!];
