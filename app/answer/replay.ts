@@ -7,7 +7,7 @@ import { relationWords } from '../messages/relations.ts';
 import { compile, type Arc, type Compiled, type PlanMode } from '../schedule/compile.ts';
 import { endFrom, FAR, NEVER, startFrom, startToEndFrom } from '../schedule/length.ts';
 import { resourceOrder } from '../schedule/order.ts';
-import type { MonotoneMap, Placed, Problem, Relation } from '../schedule/problem.ts';
+import type { Length, MonotoneMap, Placed, Problem, Relation } from '../schedule/problem.ts';
 import { binds, fixedEndOf, type OrderArc } from '../schedule/windows.ts';
 import { tableAddWork } from '../time/calendar.ts';
 
@@ -84,6 +84,8 @@ const busySpots = ({ stages }: Compiled): Placed[] =>
       end: fixedEnd!,
     }));
 
+/** The end of what has no place yet in a run. */
+const UNPLACED = NEVER;
 /** Sweeps after which a window that still cannot hold is ignored in that run. */
 const WINDOW_SWEEPS = 24;
 const SWEEPS = 120;
@@ -107,24 +109,10 @@ const isLook = (arc: Arc): boolean => !arc.atLeast && readStageId(arc.spec.to)?.
 const relationKey = ({ type, from, anchor, to, onlyIf, why }: Relation): string =>
   [type, from, anchor, to, onlyIf?.stage, onlyIf?.mode, relationWords(why)].join('\n');
 
+/** What a room changes: the map of each arc and the length of each stage; undefined: as it was. */
 interface RoomChemistry {
-  readonly lags: ReadonlyMap<string, Relation['lag']>;
-  /** Modes of each stage. */
-  readonly lengths: ReadonlyMap<string, Problem['stages'][number]['modes']>;
-}
-
-const chemistries = new WeakMap<Problem, RoomChemistry>();
-
-/** Lags and lengths of the same route in another room, by what they are of. */
-function chemistryOf(other: Problem): RoomChemistry {
-  const known = chemistries.get(other);
-  if (known) return known;
-  const chemistry = {
-    lags: new Map(other.relations.map((relation) => [relationKey(relation), relation.lag])),
-    lengths: new Map(other.stages.map(({ id, modes }) => [id, modes])),
-  };
-  chemistries.set(other, chemistry);
-  return chemistry;
+  readonly maps: readonly (MonotoneMap | null | undefined)[];
+  readonly lengths: readonly (Extract<Length, { kind: 'function' }> | undefined)[];
 }
 
 interface Layout {
@@ -154,10 +142,12 @@ function layOut(compiled: Compiled, { modeOf, order, sequence, slots, lengths }:
   const orderInto: OrderArc[][] = stages.map(() => []);
   for (const arc of order) orderInto[arc.to]!.push(arc);
   const arcsInto: RunArc[][] = stages.map(() => []);
-  const all = compiled.arcs.map((arc) => ({ arc, map: arc.map, lastAnchor: NaN, lastValue: 0 }));
-  for (const run of all) {
-    if (binds(run.arc, compiled, modeOf) && !isLook(run.arc)) arcsInto[run.arc.to]!.push(run);
-  }
+  const all = compiled.arcs
+    .map((arc) => ({ arc, map: arc.map, lastAnchor: NaN, lastValue: 0 }))
+    .filter(({ arc }) => binds(arc, compiled, modeOf) && !isLook(arc));
+  for (const run of all) arcsInto[run.arc.to]!.push(run);
+  const floorsInto = arcsInto.map((arcs) => arcs.filter(({ arc }) => arc.atLeast));
+  const limitsInto = arcsInto.map((arcs) => arcs.filter(({ arc }) => !arc.atLeast));
   const tied = tiedTo(compiled, modes);
   const follows = new Set(tied.values());
 
@@ -240,22 +230,40 @@ function layOut(compiled: Compiled, { modeOf, order, sequence, slots, lengths }:
     }
   };
 
-  const run = (): number => {
-    for (const i of sequence) {
-      const { fixedStart, release } = stages[i]!.spec;
-      const mode = modes[i];
-      if (mode && mode.kind !== 'function' && mode.kind !== 'unbroken') mode.minutes = minutes[i]!;
-      start[i] = fixedStart ?? aligned(i, Math.max(problem.from, release ?? problem.from));
-      end[i] = endOf(i);
+  /** The latest of all that a stage waits for, of what has its place in this run. */
+  const waitsFor = (i: number): number => {
+    let floor = UNPLACED;
+    for (const arc of orderInto[i]!) {
+      if (end[arc.from]! !== UNPLACED) floor = Math.max(floor, end[arc.from]! + arc.gap);
     }
+    for (const one of floorsInto[i]!) {
+      if (end[one.arc.from]! !== UNPLACED) floor = Math.max(floor, floorOf(one));
+    }
+    return floor;
+  };
+  /** A stage for the first time in a run, after what comes before it in the plan. */
+  const begin = (i: number): void => {
+    const { fixedStart, release } = stages[i]!.spec;
+    const mode = modes[i];
+    if (mode && mode.kind !== 'function' && mode.kind !== 'unbroken') mode.minutes = minutes[i]!;
+    const opens = Math.max(problem.from, release ?? problem.from);
+    // A slot that is missed is booked again from the moment at which it was missed.
+    const floor = slotOf[i] ? opens : Math.max(opens, waitsFor(i));
+    start[i] = fixedStart ?? (floor >= FAR ? FAR : aligned(i, floor));
+    end[i] = endOf(i);
+  };
+
+  const run = (): number => {
+    end.fill(UNPLACED);
+    for (const i of sequence) begin(i);
     for (let sweep = 0; sweep < SWEEPS; sweep++) {
       changed = false;
       for (const i of sequence) {
-        for (const arc of orderInto[i]!) raise(i, end[arc.from]! + arc.gap);
-        for (const one of arcsInto[i]!) {
-          if (one.arc.atLeast) raise(i, floorOf(one));
-          else if (sweep < WINDOW_SWEEPS) draw(one);
-        }
+        if (slotOf[i]) {
+          for (const arc of orderInto[i]!) raise(i, end[arc.from]! + arc.gap);
+          for (const one of floorsInto[i]!) raise(i, floorOf(one));
+        } else raise(i, waitsFor(i));
+        if (sweep < WINDOW_SWEEPS) for (const one of limitsInto[i]!) draw(one);
       }
       if (!changed) break;
     }
@@ -264,21 +272,36 @@ function layOut(compiled: Compiled, { modeOf, order, sequence, slots, lengths }:
     return last;
   };
 
-  const keys = all.map(({ arc }) => relationKey(arc.spec));
+  /** Lags and lengths of the same route in another room, by what they are of. */
+  const chemistryOf = ({ relations, stages: others }: Problem): RoomChemistry => {
+    const lags = new Map(relations.map((relation) => [relationKey(relation), relation.lag]));
+    const modesOf = new Map(others.map((stage) => [stage.id, stage.modes]));
+    return {
+      maps: all.map(({ arc }) => {
+        const lag = lags.get(relationKey(arc.spec));
+        return typeof lag === 'number' ? null : lag;
+      }),
+      lengths: modes.map((mode, i) => {
+        if (mode?.kind !== 'function') return undefined;
+        const others = modesOf.get(stages[i]!.spec.id);
+        const length = others?.find((one) => one.id === mode.spec.id)?.length;
+        return length?.kind === 'function' ? length : undefined;
+      }),
+    };
+  };
+  const chemistries = new Map<Problem, RoomChemistry>();
   const useChemistryOf = (other: Problem): void => {
     // In another room a rule may be laid that is not here, or the other way round: those stay as they were.
-    const { lags, lengths } = chemistryOf(other);
+    const chemistry = chemistries.get(other) ?? chemistryOf(other);
+    chemistries.set(other, chemistry);
     all.forEach((one, k) => {
-      const lag = lags.get(keys[k]!);
-      if (lag !== undefined) one.map = typeof lag === 'number' ? null : lag;
+      const map = chemistry.maps[k];
+      if (map !== undefined) one.map = map;
       one.lastAnchor = NaN;
     });
-    modes.forEach((mode, i) => {
-      if (mode?.kind !== 'function') return;
-      const length = lengths
-        .get(stages[i]!.spec.id)
-        ?.find((one) => one.id === mode.spec.id)?.length;
-      if (length?.kind !== 'function') return;
+    chemistry.lengths.forEach((length, i) => {
+      const mode = modes[i];
+      if (!length || !mode) return;
       mode.endOf = length.endOf;
       mode.latestStart = length.latestStart;
     });
