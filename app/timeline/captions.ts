@@ -2,7 +2,7 @@
 import type { StageKind } from '../document/schema.ts';
 import { withoutLength } from '../messages/stages.ts';
 import { type PlacedStage, type SheetData } from '../shop/sheetData.ts';
-import { clockBy, clockFrom, dayAt, shortFrom } from './clockWords.ts';
+import { clockAt, dayAt, shortAt } from './clockWords.ts';
 import type { CureShape } from './cureShape.ts';
 import type { ItemType } from './items.ts';
 import type { RowId } from './rows.ts';
@@ -45,9 +45,9 @@ export function captionsOf(facts: SheetData, subject: Subject): Captions {
 
 /** What the floor needs first: mix at, bag by, off from. */
 function cureCaption({ zone }: SheetData, { open, bagBy, off }: CureShape): Caption {
-  const mix = `mix ${clockBy(open.start, zone)}`;
-  const bag = bagBy === null ? '' : `, bag by ${clockBy(bagBy, zone)}`;
-  const from = `off ${shortFrom(off, zone)}`;
+  const mix = `mix ${clockAt(open.start, zone)}`;
+  const bag = bagBy === null ? '' : `, bag by ${clockAt(bagBy, zone)}`;
+  const from = `off ${shortAt(off, zone)}`;
   return { texts: [`${mix}${bag}, ${from}`, from], worth: 100 };
 }
 
@@ -55,14 +55,14 @@ function wholeCaption(facts: SheetData, subject: Subject): Caption {
   const { placed, type, isLast, pinned, row } = subject;
   const { stage, start, end } = placed;
   const { zone } = facts;
-  if (pinned) return { texts: [`fixed ${shortFrom(start, zone)}`], worth: 95 };
+  if (pinned) return { texts: [`fixed ${shortAt(start, zone)}`], worth: 95 };
   if (type === 'outside') return { texts: [withoutLength(stage.name)], worth: 85 };
-  if (stage.kind === 'demould') return { texts: [`demould ${shortFrom(start, zone)}`], worth: 88 };
+  if (stage.kind === 'demould') return { texts: [`demould ${shortAt(start, zone)}`], worth: 88 };
   const isPostCure = stage.kind === 'post-cure';
   if (isPostCure) return { texts: [`${stage.name}, ${hoursWords(end - start)}`], worth: 70 };
   const done = DELIVERS[row];
   if (!isLast || done === undefined) return NOTHING;
-  return { texts: [`${done} ${shortFrom(end, zone)}`], worth: 80 };
+  return { texts: [`${done} ${shortAt(end, zone)}`], worth: 80 };
 }
 
 /** What a row that is no layup hands on when its last stage ends. */
@@ -82,10 +82,10 @@ function nearCaption(facts: SheetData, subject: Subject, grain: 'week' | 'day'):
   const { zone } = facts;
   const name = type === 'outside' ? withoutLength(stage.name) : stage.name;
   const who = stage.people.length > 0 ? `, ${facts.shortNames(stage.people)}` : '';
-  const from = clockBy(start, zone);
+  const from = clockAt(start, zone);
   const sameDay = dayAt(start, zone) === dayAt(end, zone);
-  const until = sameDay ? clockFrom(end, zone) : shortFrom(end, zone);
-  const when = grain === 'week' ? from : `${sameDay ? from : shortFrom(start, zone)}–${until}`;
+  const until = sameDay ? clockAt(end, zone) : shortAt(end, zone);
+  const when = grain === 'week' ? from : `${sameDay ? from : shortAt(start, zone)}–${until}`;
   const fixed = pinned ? ', fixed' : '';
   const texts = [`${when} ${name}${who}${fixed}`, `${from} ${name}`, name];
   return { texts, worth: worthNear(stage.kind, type, stage.critical || pinned) };
@@ -108,7 +108,7 @@ export function selectedWords(
   zone: string,
 ): string {
   if (latestStart === null || latestStart < start) return name;
-  return `${name}, at the latest ${dayAt(latestStart, zone)} ${clockBy(latestStart, zone)}`;
+  return `${name}, at the latest ${dayAt(latestStart, zone)} ${clockAt(latestStart, zone)}`;
 }
 
 export const isShort = (start: number, latestStart: number | null): boolean =>

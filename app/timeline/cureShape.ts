@@ -2,7 +2,7 @@
 import type { StageResult } from '../document/schema.ts';
 import { minuteOf, type SheetData } from '../shop/sheetData.ts';
 import type { Interval, Minute } from '../time/instant.ts';
-import { clockBy } from './clockWords.ts';
+import { clockAt } from './clockWords.ts';
 
 /** One cup: mixed at its start, used up by its end. */
 export interface Batch extends Interval {
@@ -46,7 +46,7 @@ export function cureShapeOf(facts: SheetData, stage: StageResult): CureShape | n
     batches: cure.mixes.flatMap((mix): Batch[] => {
       const [start, useBy] = [atOf(mix.mixAt), atOf(mix.useBy)];
       if (start === null || useBy === null) return [];
-      const [mixAt, by] = [clockBy(start, facts.zone), clockBy(useBy, facts.zone)];
+      const [mixAt, by] = [clockAt(start, facts.zone), clockAt(useBy, facts.zone)];
       const words = [`cup ${mix.batch}: mix ${mixAt}, use by ${by}`, `${mixAt}, by ${by}`, mixAt];
       return [{ number: mix.batch, start, end: useBy, words }];
     }),

@@ -157,8 +157,9 @@ function wantingOf({ item, box, reach }: Bar, frame: Frame, options: LayoutOptio
     texts: isSelected ? [selectedWords(item.name, item, zone), item.name] : own.texts,
     worth: isSelected ? SELECTED : own.worth,
     bold: item.critical || isSelected,
-    slides: isSelected,
-    sides: isOpen && (grain !== 'whole' || item.type === 'outside') ? WITHIN : BESIDE,
+    // Who has the part elsewhere, and when, is named at every grain.
+    slides: isSelected || item.type === 'outside',
+    sides: isOpen && box.height >= height ? WITHIN : BESIDE,
     line: { y: middle - height / 2, height },
   };
 }

@@ -4,7 +4,7 @@ import type { RouteResult } from '../document/schema.ts';
 import { minuteOf, sheetDataOf, type SheetData } from '../shop/sheetData.ts';
 import type { PlanOutcome } from '../plan/outcome.ts';
 import type { Minute } from '../time/instant.ts';
-import { clockBy, dayAt } from './clockWords.ts';
+import { clockAt, dayAt } from './clockWords.ts';
 
 export interface Limit {
   readonly id: string;
@@ -34,7 +34,7 @@ function limitOf(facts: SheetData, closes: string, routes: readonly RouteResult[
   const taken = routes.find(({ id }) => id === facts.result.route.id);
   const shown = taken ?? routes[0]!;
   const at = minuteOf(closes);
-  const when = `${dayAt(at, facts.zone)} ${clockBy(at, facts.zone)}`;
+  const when = `${dayAt(at, facts.zone)} ${clockAt(at, facts.zone)}`;
   const words = shown.closingWords;
   return {
     id: leverId({ lever: 'route', route: shown.id }),

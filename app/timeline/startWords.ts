@@ -1,7 +1,7 @@
 /** Start hours of wet work in words: for the pointer, and in runs for a screen reader. */
 import type { StartHour, StartState } from '../plan/startHours.ts';
 import { length } from '../time/words.ts';
-import { clockAt, dayAt, shortFrom } from './clockWords.ts';
+import { clockAt, dayAt, shortAt } from './clockWords.ts';
 
 const STATES: Readonly<Record<StartState, string>> = {
   good: 'good to mix',
@@ -27,8 +27,8 @@ export function startWords(
         : `${length(-marginMinutes)} after the bag was due`,
     );
   }
-  if (gel !== null) parts.push(`gel from ${shortFrom(gel, zone)}`);
-  if (off !== null) parts.push(`bag off from ${shortFrom(off, zone)}`);
+  if (gel !== null) parts.push(`gel from ${shortAt(gel, zone)}`);
+  if (off !== null) parts.push(`bag off from ${shortAt(off, zone)}`);
   const span = `${dayAt(at, zone)} ${clockAt(at, zone)} to ${clockAt(until, zone)}: ${STATES[state]}.`;
   return parts.length === 0 ? span : `${span} Mixed ${clockAt(at, zone)}: ${parts.join(', ')}.`;
 }

@@ -1,4 +1,5 @@
 /** Plies as one line of text: `2 x Carbon 200 @ 0/45, Glass 163 @ 45`. */
+import { readQuantity } from '../../units/read.ts';
 import type { ClothRow, Ply } from '../schema.ts';
 
 /** Why a text is no stack of plies. Worded in app/messages/typed.ts. */
@@ -22,7 +23,7 @@ export type PliesFault =
 export type ReadPlies =
   { readonly ok: true; readonly plies: Ply[] } | { readonly ok: false; readonly fault: PliesFault };
 
-type Cloth = Pick<ClothRow, 'id' | 'name'>;
+type Cloth = Pick<ClothRow, 'id' | 'name'> & Partial<Pick<ClothRow, 'arealGM2'>>;
 
 const MOST_PLIES = 60;
 
@@ -35,16 +36,35 @@ const wordsOf = (text: string): string[] =>
 /** The short name of a cloth, without its unit. */
 export const clothName = (cloth: Cloth): string => cloth.name.replace(/\s*g\/m(2|²)$/, '');
 
-/** The cloths whose name or id holds every word typed; an exact id wins alone. */
+const G_PER_M2 = /(\d+)\s*(?:gsm|g\/m(?:2|²)|g\/sqm|g)(?![a-z0-9/])/gi;
+const OZ = /(\d+(?:\.\d+)?)\s*oz(?:\.|\/yd(?:2|²))?(?![a-z0-9])/i;
+/** Cloth by the ounce is named in round figures: `6 oz` of 200 g/m². */
+const OZ_ROUNDED = 0.03;
+
+/** The cloths whose name or id holds every word typed, in grams or ounces; an exact id wins alone. */
 function clothsLike(text: string, cloths: readonly Cloth[]): Cloth[] {
   const exact = cloths.filter((cloth) => cloth.id === text.trim().toLowerCase());
   if (exact.length > 0) return exact;
-  const typed = wordsOf(text.replace(/\s*g\/m(2|²)$/, ''));
-  if (typed.length === 0) return [];
+  const ounces = OZ.exec(text);
+  const weight = ounces && readQuantity(`${ounces[1]} oz/yd²`, 'arealGM2');
+  const gM2 = weight?.ok ? weight.value : null;
+  const typed = wordsOf(text.replace(OZ, ' ').replace(G_PER_M2, ' $1 '));
+  if (typed.length === 0 && gM2 === null) return [];
   return cloths.filter((cloth) => {
     const known = [...wordsOf(cloth.name), ...wordsOf(cloth.id)];
-    return typed.every((word) => known.some((k) => k === word));
+    const weighs = gM2 === null || Math.abs((cloth.arealGM2 ?? 0) / gM2 - 1) <= OZ_ROUNDED;
+    return weighs && typed.every((word) => known.some((k) => k === word));
   });
+}
+
+/** `2 carbon 200` is two plies, unless a cloth has the figure in its name. */
+function countedCloths(
+  text: string,
+  cloths: readonly Cloth[],
+): { count: string; name: string } | null {
+  const [, count, name] = /^(\d{1,2})\s+(.+)$/.exec(text) ?? [];
+  if (count === undefined || name === undefined || clothsLike(text, cloths).length > 0) return null;
+  return clothsLike(name, cloths).length > 0 ? { count, name } : null;
 }
 
 function readAngles(text: string): number[] | PliesFault {
@@ -63,7 +83,9 @@ function readAngles(text: string): number[] | PliesFault {
 function readGroup(text: string, cloths: readonly Cloth[]): Ply[] | PliesFault {
   const match = /^(?:(\d+)\s*[x×*]\s*)?(.+?)(?:\s*@\s*(.+))?$/i.exec(text);
   if (!match) return { code: 'unreadable', typed: text };
-  const found = clothsLike(match[2]!, cloths);
+  const counted = match[1] === undefined ? countedCloths(match[2]!, cloths) : null;
+  const plies = counted?.count ?? match[1];
+  const found = clothsLike(counted?.name ?? match[2]!, cloths);
   if (found.length !== 1) {
     const code = found.length > 1 ? 'several-cloths' : 'no-cloth';
     const named = (found.length > 1 ? found : cloths).map(clothName);
@@ -71,7 +93,7 @@ function readGroup(text: string, cloths: readonly Cloth[]): Ply[] | PliesFault {
   }
   const angles = match[3] === undefined ? [0] : readAngles(match[3].replace(/\u2212/g, '-'));
   if (!Array.isArray(angles)) return angles;
-  const count = match[1] === undefined ? angles.length : Number(match[1]);
+  const count = plies === undefined ? angles.length : Number(plies);
   if (count < 1 || count > MOST_PLIES) {
     return { code: 'ply-count', typed: String(count), most: MOST_PLIES };
   }

@@ -92,8 +92,8 @@ describe('what stands in a row', () => {
     expect(shape.untilSandable).toBeNull();
     expect(shape.batches.map(({ words }) => words[0])).toEqual([
       'cup 1: mix 08:00, use by 09:35',
-      'cup 2: mix 09:00, use by 10:35',
-      'cup 3: mix 10:05, use by 11:40',
+      'cup 2: mix 09:03, use by 10:38',
+      'cup 3: mix 10:06, use by 11:41',
     ]);
   });
 
@@ -161,6 +161,6 @@ describe('closing times', () => {
     expect(limits.map(({ taken }) => taken)).toEqual([false, true]);
     expect(limits[1]!.words).toBe('After Fri 26 Mar 08:00 nothing fits.');
     expect(limits[1]!.spoken).toContain('Separate cures close then. After that nothing fits.');
-    expect(limits[0]!.words).toBe('3 cures close Thu 25 Mar 10:00');
+    expect(limits[0]!.words).toBe('3 cures close Thu 25 Mar 10:03');
   });
 });
