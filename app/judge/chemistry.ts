@@ -101,23 +101,16 @@ function neverFull(
 const cureStage = (times: CureTimes): string => layupStageId('cure', times.cure.cure.layups[0]!.id);
 
 /** Surfaces that the plan had to abrade again because their window could not hold. */
-function lapsedSurfaces({ practice }: PlanContext, plan: RoutePlan): Finding[] {
+function lapsedSurfaces({ build, practice }: PlanContext, plan: RoutePlan): Finding[] {
   const withinHours = practice('strip-to-bond-hours');
   const layups = plan.cures.flatMap(({ cure }) => cure.layups);
-  return plan.abraded.map((stage) => {
+  return plan.abraded.map(({ stage, onBareCore, morning }) => {
     const layup = layups.find(({ id }) => stage === layupStageId('prepare', id));
     const stripMinutes = plan.network.tooLongToStrip[stage] ?? null;
-    const onBareCore = layup !== undefined && liesOnCore(plan, layup.id);
-    const args = { layup: layup?.name ?? 'Next layup', withinHours, stripMinutes, onBareCore };
+    const name = layup?.name ?? 'Next layup';
+    const args = { layup: name, withinHours, stripMinutes, onBareCore, morning, zone: build.zone };
     return finding('bond-window-missed', args, { stage });
   });
-}
-
-/** True where the cure before the one that begins with a layup leaves bare core. */
-function liesOnCore({ cures }: RoutePlan, layup: string): boolean {
-  const chain = cures.filter(({ cure }) => cure.place === 'chain');
-  const at = chain.findIndex(({ cure }) => cure.layups[0]!.id === layup);
-  return chain[at - 1]?.cure.layups.at(-1)?.hasCore ?? false;
 }
 
 /** Surfaces that take longer to strip than they keep bare. */

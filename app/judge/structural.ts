@@ -52,9 +52,13 @@ function bareTape({ build }: PlanContext): Finding[] {
 }
 
 function scuffed({ practice, part }: PlanContext, { network, abraded }: RoutePlan): Finding[] {
-  const bonds = network.problem.stages.filter(
-    (stage) => stage.kind === 'prepare' && !abraded.includes(stage.id),
-  );
+  const { stages, relations } = network.problem;
+  // Bare core has no peel ply: what is scuffed there are overlaps, as part of making it ready.
+  const others = new Set([
+    ...abraded.map(({ stage }) => stage),
+    ...relations.filter(({ why }) => why === 'core-vacuumed').map(({ from }) => from),
+  ]);
+  const bonds = stages.filter(({ kind, id }) => kind === 'prepare' && !others.has(id));
   if (bonds.length === 0) return [];
   const args = {
     bonds: bonds.length,

@@ -2,6 +2,7 @@
 import type { Minute } from '../time/instant.ts';
 import { gelWords, tackWords, together } from './gel.ts';
 import { openTimeWayWords, type OpenTimeWay } from './openTime.ts';
+import { lapsedWords } from './surface.ts';
 import { offers, rounded, findingSpec, type Numbers } from './spec.ts';
 import { tgWords } from './tg.ts';
 import { capital, dayAndTime, elapsed, listed, plain } from './words.ts';
@@ -131,23 +132,7 @@ export const CURE_FINDINGS = {
     dependsOn: 'plan',
     waysOut: 'levers',
     saidByChoice: false,
-    /** `stripMinutes`: fewest minutes of stripping, where no day of the shop holds them. */
-    words: (a: {
-      layup: string;
-      withinHours: number;
-      stripMinutes: number | null;
-      /** It goes on bare core: there is no peel ply to strip. */
-      onBareCore: boolean;
-    }) =>
-      a.onBareCore
-        ? `${a.layup}: the plan cannot vacuum the bare core and lay on it on one day, so the core is vacuumed ` +
-          'again and its overlaps are abraded and wiped again.'
-        : a.stripMinutes === null
-          ? `${a.layup}: the plan cannot strip and bond on one day, within the ${a.withinHours} h that a ` +
-            'stripped surface keeps, so it is abraded, washed and wiped again.'
-          : `${a.layup}: stripping takes ${elapsed(a.stripMinutes)}, more than a working day, and peel ply ` +
-            'is stripped on the day of the bond. So the surface is abraded, washed and wiped again. More ' +
-            'hands, or zones that are stripped and bonded each on its own day, would do without.',
+    words: lapsedWords,
     numbers: ({ stripMinutes }): Numbers => (stripMinutes === null ? {} : { stripMinutes }),
   }),
   'strip-covered': findingSpec({

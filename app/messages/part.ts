@@ -194,8 +194,8 @@ export const PART_FINDINGS = {
     dependsOn: 'plan',
     words: (a: { bonds: number; minutesEach: number; withinHours: number }) =>
       `The part carries load: ${a.bonds === 1 ? 'its bond' : `each of its ${a.bonds} bonds`} ` +
-      `on a cured skin gets a light scuff after the peel ply is stripped, ${elapsed(a.minutesEach)} ` +
-      `each, and is made within ${plain(a.withinHours, 0)} h.`,
+      `on a cured skin gets a light scuff after the peel ply is stripped, ${elapsed(a.minutesEach)}${a.bonds === 1 ? ',' : ''} ` +
+      `${a.bonds === 1 ? '' : 'each, '}and is made within ${plain(a.withinHours, 0)} h.`,
     numbers: (a) => ({ bonds: a.bonds, minutesEach: Math.round(a.minutesEach) }),
   }),
 } as const;

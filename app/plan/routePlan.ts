@@ -26,6 +26,7 @@ import type { MissedWindow } from '../schedule/history.ts';
 import { MINUTES_PER_HOUR, type Calendar, type Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
+import { abradedIn, type AbradedSurface } from './abraded.ts';
 import { postCureOf, tgNeedOf, type TgNeed } from './glass.ts';
 import { handsShortOf, modeAt, type HandsShort } from './handsShort.ts';
 import { heatStartsOf, warmUpOf } from './heatHours.ts';
@@ -76,8 +77,8 @@ export interface RoutePlan {
   readonly tg: TgNeed;
   /** What is placed, by stage id. */
   readonly placed: ReadonlyMap<string, PlacedWithFloat>;
-  /** Stages that abrade a surface because the plan lets it go stale, in the order of the plan. */
-  readonly abraded: readonly string[];
+  /** Surfaces that the plan abrades because it lets them go stale, in the order of the plan. */
+  readonly abraded: readonly AbradedSurface[];
   /** Wet work that no stretch of the crew's hours holds. */
   readonly pastHours: readonly PastHours[];
   /** Work with fewer people than it takes, though the crew has them. */
@@ -176,7 +177,7 @@ function withSchedule(
   const { fillerKg } = consequences;
   const kit = context.part.kitFor(route.cures.length, batches, hardeners, fillerKg);
   const lateness = latenessOf(context.deadline, network.problem, schedule);
-  const abraded = abradedIn(network, schedule);
+  const abraded = abradedIn(network, schedule, context.build.zone);
   const price = [...consequences.lines, ...lapsed(context, abraded.length)];
   const labour = labourEntries(context, network, consequences, price);
   const weight = weightRows(context.part.massKg, fillerKg);
@@ -231,13 +232,6 @@ function namedAsDone(problem: Problem, { placed }: Schedule): Problem {
     modes.find((mode) => mode.name !== undefined && mode.id === taken.get(id))?.name ?? name;
   if (problem.stages.every((stage) => nameOf(stage) === stage.name)) return problem;
   return { ...problem, stages: problem.stages.map((stage) => ({ ...stage, name: nameOf(stage) })) };
-}
-
-function abradedIn({ problem }: Network, { placed }: Schedule): string[] {
-  const modes = new Map(problem.stages.map((stage) => [stage.id, stage.modes]));
-  return placed
-    .filter(({ stage, mode }) => modes.get(stage)?.find((one) => one.id === mode)?.abrades)
-    .map(({ stage }) => stage);
 }
 
 /** Fresh surfaces that the plan let go stale, each abraded again. */

@@ -398,6 +398,40 @@ describe('a surface abraded again', () => {
     expect(hours).toBeLessThan(4);
   });
 
+  const until = (end: string): Build => ({
+    ...sample,
+    crew: sample.crew!.map((person) => ({
+      ...person,
+      hours: Object.fromEntries(
+        (['mon', 'tue', 'wed', 'thu', 'fri'] as const).map((day) => [
+          day,
+          [
+            ['07:30', '12:00'],
+            ['12:30', end],
+          ] as [string, string][],
+        ]),
+      ),
+    })),
+  });
+  const said = (result: PlanResult): string[] =>
+    result.findings.filter(({ code }) => code === 'bond-window-missed').map((one) => one.message);
+
+  it('is told by the gel that nobody would see, and by the minutes that somebody would have to stay', () => {
+    expect(said(planned(sample))).toEqual([
+      'Core bond: with the peel ply stripped first thing on the day of the bond, the first mix would be at 08:11, and after 08:02 nobody would be there for its gel. So it is stripped the day before, and the surface is abraded, washed and wiped. Somebody who stays for the gel, about 9 min longer, makes it one stretch again.',
+      'Inner skin: with the bare core vacuumed first thing on the day of the bond, the first mix would be at 08:22, and after 08:02 nobody would be there for its gel. So the core is vacuumed the day before, and its overlaps are abraded and wiped. Somebody who stays for the gel, about 20 min longer, makes it one stretch again.',
+    ]);
+  });
+
+  it('is stripped and bonded in one stretch of the morning once somebody stays so long', () => {
+    expect(said(planned(until('16:30')))).toHaveLength(2);
+    const result = planned(until('16:50'));
+    expect(said(result)).toEqual([]);
+    expect(stageOf(result, 'prepare:core')!.name).toBe('Strip peel ply, clean for core bond');
+    expect(startOf(result, 'layup:core')).toBe(endOf(result, 'prepare:core'));
+    expect(startOf(result, 'layup:inner')).toBe(endOf(result, 'prepare:inner'));
+  });
+
   it('does not dry where the table says no hours, nor where peel ply is stripped and bonded at once', () => {
     expect(stageOf(planned(sample), 'wait:surface-core')).toBeUndefined();
     const fresh = planned(shaped('single'), withWash(4));

@@ -270,7 +270,7 @@ export const PART_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'note',
     message:
-      'The part carries load: each of its 2 bonds on a cured skin gets a light scuff after the peel ply is stripped, 2 min each, and is made within 2 h.',
-    numbers: { bonds: 2, minutesEach: 2 },
+      'The part carries load: its bond on a cured skin gets a light scuff after the peel ply is stripped, 2 min, and is made within 2 h.',
+    numbers: { bonds: 1, minutesEach: 2 },
   },
 ];
