@@ -16,7 +16,7 @@ import { massInState, weightRows, type WeightRow } from '../part/weight.ts';
 import { routeOf, stretchesOf } from '../route/routes.ts';
 import { contradictionOf, type Contradiction } from '../route/begun.ts';
 import type { Route } from '../route/types.ts';
-import type { PostCureSetup } from '../schedule/network/input.ts';
+import type { NetworkInput, PostCureSetup } from '../schedule/network/input.ts';
 import { handsOf } from '../schedule/network/crew.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
 import type { Placed, PlacedWithFloat, Problem, Schedule, StageSpec } from '../schedule/problem.ts';
@@ -251,17 +251,22 @@ function lapsed({ library }: PlanContext, times: number): ConsequenceLine[] {
   ];
 }
 
-/** The scheduling problem of a route whose chemistry has been settled otherwise. */
+/** Lengths and lags of a route whose chemistry has been settled otherwise; when its wet work may begin is left open. */
 export const problemOf = (
   context: PlanContext,
   draft: Pick<RouteDraft, 'route' | 'cures' | 'consequences'>,
-): Problem => networkOf(context, draft).problem;
+): Problem => buildNetwork({ ...inputOf(context, draft), startsLeftOpen: true }).problem;
 
-function networkOf(
+const networkOf = (
+  context: PlanContext,
+  draft: Pick<RouteDraft, 'route' | 'cures' | 'consequences'>,
+): Network => buildNetwork(inputOf(context, draft));
+
+function inputOf(
   context: PlanContext,
   { route, cures, consequences }: Pick<RouteDraft, 'route' | 'cures' | 'consequences'>,
-): Network {
-  return buildNetwork({
+): NetworkInput {
+  return {
     build: context.build,
     library: context.library,
     part: context.part,
@@ -281,7 +286,7 @@ function networkOf(
     from: context.from,
     due: Math.min(context.deadline, context.horizon),
     horizon: context.horizon,
-  });
+  };
 }
 
 /** The post-cures of the part, each with the minutes at which the shop may begin it. */

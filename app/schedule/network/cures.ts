@@ -14,7 +14,7 @@ import type { CureSetup } from './input.ts';
 import { handoverModes } from './watch.ts';
 import { settleMinutesOf } from './wetHours.ts';
 import { minutesOf, type WetRule } from './wetRules.ts';
-import { wetStarts } from './wetStarts.ts';
+import { wetStarts, type WetStretch } from './wetStarts.ts';
 import { longestStretch, workedThrough } from './workedThrough.ts';
 
 /** Ids of the stages to which the stages before and after a cure are linked. */
@@ -122,7 +122,10 @@ function wetWork(
   const laidEarly = setup.laidEarly ?? laid;
   const stretches = stretchesOf(cure);
   const watchMinutes = practiceOf(net.input.library)('watch-minutes');
-  const laidOut = wetStarts(net.input, setup, wetModes(net.crew, setup, net.input.library));
+  const modes = wetModes(net.crew, setup, net.input.library);
+  const laidOut = net.input.startsLeftOpen
+    ? modes.map((own): WetStretch => ({ modes: own, leftOff: [] }))
+    : wetStarts(net.input, setup, modes);
   const ids = stretches.map((stretch, i) => {
     const first = stretch[0]!;
     const id = net.stage(
