@@ -56,6 +56,8 @@ const LEAST_STALL = 50;
 /** Shares of the search by windows, by whether lists placed one by one break on greatest lags. */
 const WINDOWS_WHERE_TIGHT = 0.95;
 const WINDOWS_ELSEWHERE = 0.1;
+/** Fewer schedules than this are not worth laying that search out. */
+const LEAST_BY_WINDOWS = 10;
 /** Raises that are many, as a share of the stages. */
 const MANY_RAISES = 0.25;
 /** Lists sampled for that. */
@@ -225,7 +227,7 @@ class Improving {
     const schedules = Math.min(Math.floor(most * share), left);
     const { from } = this.options;
     const { plan } = this;
-    if (schedules < 1 || plan.missedPins.length > 0) return;
+    if (schedules < LEAST_BY_WINDOWS || plan.missedPins.length > 0) return;
     const { horizon } = this.c.problem;
     const search = new WindowSearch(this.c, plan.mode, {
       from,
