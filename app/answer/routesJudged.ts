@@ -39,7 +39,7 @@ export function* judgedRoutes(
   const most = context.build.route === 'best' ? FIRST_ROUTES : 1;
   const judged = firstPossible(context, routes, effort, most);
   if (most === 1 || judged.length === 0) return judged;
-  if (judged.length < most || judged.at(-1)!.plan.schedule.fits) return judged;
+  if (judged.length < most || judged.some(({ plan }) => plan.schedule.fits)) return judged;
   return [...judged, ...mostMerged(context, routes, effort, judged.at(-1)!.plan.route)];
 }
 
@@ -49,7 +49,7 @@ const SCHEDULES_TO_COMPARE = 16;
 /** Routes planned in order in a first answer while none fits; the rest follow with the full one. */
 const FIRST_ROUTES = 3;
 
-/** The first routes that can be done, up to one that fits. */
+/** The first routes that can be done, up to one that fits with somebody there for every gel. */
 function firstPossible(
   context: PlanContext,
   routes: readonly Route[],
@@ -62,7 +62,8 @@ function firstPossible(
     const one = judgeIfPossible(context, route, effort);
     if (typeof one !== 'string') judged.push(one);
     else if (!patience(one)) break;
-    if (judged.at(-1)?.plan.schedule.fits || judged.length === most) break;
+    const last = judged.at(-1)?.plan;
+    if ((last?.schedule.fits && last.gelsUnseen === 0) || judged.length === most) break;
   }
   return judged;
 }

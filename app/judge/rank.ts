@@ -19,6 +19,7 @@ export const isPossible = (judged: JudgedRoute): boolean =>
  * they give the best fibre and the surest core, which neither hours nor finish tell.
  */
 const countsOf = ({ plan }: JudgedRoute): readonly number[] => [
+  plan.gelsUnseen,
   plan.route.merging,
   plan.schedule.end ?? Infinity,
   Math.round(plan.labourHours * 10),
@@ -43,19 +44,26 @@ function keeping(routes: readonly JudgedRoute[], named: ReadonlySet<string>): Ju
   return routes.filter((_, i) => kept[i] === most);
 }
 
+/** A gel that nobody sees is a stop of its own kind: no finish or cure apart makes up for it. */
+function mostSeen(routes: readonly JudgedRoute[]): JudgedRoute[] {
+  const fewest = Math.min(...routes.map(({ plan }) => plan.gelsUnseen));
+  return routes.filter(({ plan }) => plan.gelsUnseen === fewest);
+}
+
 const lateOf = ({ plan }: JudgedRoute): number => plan.lateMinutes ?? Infinity;
 
 function leastLate(routes: readonly JudgedRoute[]): JudgedRoute | undefined {
   const least = Math.min(...routes.map(lateOf));
-  return nonDominated(routes.filter((one) => lateOf(one) === least))[0];
+  return nonDominated(mostSeen(routes.filter((one) => lateOf(one) === least)))[0];
 }
 
 const fits = ({ plan }: JudgedRoute): boolean => plan.schedule.fits;
 
 /**
  * The best of routes given in order of preference (more cures apart first): of those that can be done
- * and fit, the first that no other dominates (`isDominated`); if none fits, the possible one that is least
- * late, booked slots included; if none is possible, the least late of all.
+ * and fit, of those with the fewest gels that nobody sees the first that no other dominates (`isDominated`);
+ * if none fits, the possible one that is least late, booked slots included; if none is possible, the least
+ * late of all.
  * @param named stages that the build's pins, links, records and printed plan name: routes that have
  *   more of them go first
  */
@@ -65,7 +73,7 @@ export function bestRoute(
 ): JudgedRoute | undefined {
   const possible = routes.filter(isPossible);
   const fitting = keeping(possible.filter(fits), named);
-  return nonDominated(fitting)[0] ?? leastLate(possible) ?? leastLate(routes);
+  return nonDominated(mostSeen(fitting))[0] ?? leastLate(possible) ?? leastLate(routes);
 }
 
 /** Stages that a build names. */
@@ -92,11 +100,13 @@ export function takenReason(
   if (possible.length <= 1) return { why: 'only-possible' };
   if (!fits(taken)) return { why: 'least-late', lateMinutes: Math.max(0, lateOf(taken)) };
   if (fitting.length === 1) return { why: 'only-fit', possible: possible.length };
+  const unseen = fitting.filter(({ plan }) => plan.gelsUnseen > taken.plan.gelsUnseen);
   const leastHours = Math.min(...fitting.map(({ plan }) => plan.labourHours));
   const soonest = Math.min(...fitting.map(({ plan }) => plan.schedule.end!));
   return {
     why: 'most-apart',
     fit: fitting.length,
+    gelsUnseen: unseen.length,
     finish: taken.plan.finish,
     extraHours: Math.round((taken.plan.labourHours - leastHours) * 10) / 10,
     soonerMinutes: taken.plan.schedule.end! - soonest,

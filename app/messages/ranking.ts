@@ -13,6 +13,8 @@ export type TakenReason =
       readonly why: 'most-apart';
       /** How many routes fit, this one with them. */
       readonly fit: number;
+      /** How many of them have more gels that nobody sees. */
+      readonly gelsUnseen: number;
       readonly finish: Finish;
       /** Hours of work more than the fitting route with the least; 0: it is that route. */
       readonly extraHours: number;
@@ -38,13 +40,17 @@ export function takenWords(reason: TakenReason): string {
     case 'only-fit':
       return `Best because it alone fits, of ${reason.possible} that can be done.`;
     case 'most-apart': {
-      const { fit, finish, extraHours, soonerMinutes } = reason;
+      const { fit, gelsUnseen, finish, extraHours, soonerMinutes } = reason;
       const costs = [
         ...(extraHours > 0 ? [`takes ${plain(extraHours, 1)} h more work than the least`] : []),
         ...(soonerMinutes > 0 ? [`ends ${elapsed(soonerMinutes)} after the soonest`] : []),
       ];
       const price = costs.length === 0 ? 'no other is quicker or less work' : `it ${listed(costs)}`;
-      const apart = `it keeps the most cures apart of the ${fit} that fit, for the best fibre and the surest core`;
+      const among =
+        gelsUnseen === 0
+          ? `of the ${fit} that fit`
+          : `of those that fit and gel with somebody there (${gelsUnseen} of ${fit} would not)`;
+      const apart = `it keeps the most cures apart ${among}, for the best fibre and the surest core`;
       return `Best because ${apart}. It gives ${FINISH_WORDS[finish]}; ${price}.`;
     }
   }

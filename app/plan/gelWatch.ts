@@ -2,12 +2,14 @@
 import { layupStageId } from '../document/ids.ts';
 import { milestoneMap } from '../schedule/network/builder.ts';
 import { attendance } from '../schedule/network/wetHours.ts';
+import type { Placed } from '../schedule/problem.ts';
 import { startsReaching, startsWithin } from '../schedule/starts.ts';
 import { intersect } from '../time/calendar.ts';
 import { MINUTES_PER_DAY, type Minute } from '../time/instant.ts';
 import { localToMinute } from '../time/zone.ts';
 import type { PlanContext } from './context.ts';
 import type { CureTimes } from './cureTimes.ts';
+import type { SettledCure } from './cures.ts';
 import { isGelAttended, wetHours } from './wetWindows.ts';
 
 /** A first mix whose gel nobody sees. */
@@ -29,18 +31,42 @@ export interface AttendedStart {
 
 /** First mix of the bag as pinned, else as planned, when nobody would see it gel. */
 export function unattendedGel(context: PlanContext, times: CureTimes): UnattendedGel | null {
+  const unseen = unseenGel(context, times.cure, times.bagMix);
+  if (unseen === null) return null;
+  const { mixed } = unseen;
+  const latest = times.cure.fromSealed.reached(mixed + wetMinutesOf(times), 'gel');
+  return { ...unseen, latest, seen: attendedStart(context, times, mixed) };
+}
+
+/** @param bagMix first mix of what goes straight into the bag, as planned */
+function unseenGel(
+  context: PlanContext,
+  { cure, early }: Pick<SettledCure, 'cure' | 'early'>,
+  bagMix: Minute | null,
+): Pick<UnattendedGel, 'mixed' | 'gel'> | null {
   const { build } = context;
-  const stage = layupStageId('layup', times.cure.cure.layups[0]!.id);
+  const stage = layupStageId('layup', cure.layups[0]!.id);
   const pin = build.pins.findLast((one) => one.stage === stage);
   const pinned = pin ? (localToMinute(pin.start, build.zone)?.minute ?? null) : null;
-  for (const mixed of [pinned, times.bagMix]) {
-    const gel = mixed === null ? null : times.cure.early.reached(mixed, 'gel');
-    if (mixed === null || gel === null || isGelAttended(context, gel)) continue;
-    const latest = times.cure.fromSealed.reached(mixed + wetMinutesOf(times), 'gel');
-    return { mixed, gel, latest, seen: attendedStart(context, times, mixed) };
+  for (const mixed of [pinned, bagMix]) {
+    const gel = mixed === null ? null : early.reached(mixed, 'gel');
+    if (mixed !== null && gel !== null && !isGelAttended(context, gel)) return { mixed, gel };
   }
   return null;
 }
+
+/** Bags of a plan whose gel nobody sees: as many as there are findings of it. */
+export const gelsUnseen = (
+  context: PlanContext,
+  cures: readonly SettledCure[],
+  placed: ReadonlyMap<string, Placed>,
+): number =>
+  cures.filter((settled) => {
+    const wet = settled.cure.layups.flatMap(
+      ({ id }) => placed.get(layupStageId('layup', id)) ?? [],
+    );
+    return unseenGel(context, settled, wet.at(-1)?.start ?? null) !== null;
+  }).length;
 
 /** From the first mix under the bag to its seal, as planned; 0 while it is not. */
 const wetMinutesOf = ({ sealed, bagMix }: CureTimes): number =>

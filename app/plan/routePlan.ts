@@ -28,6 +28,7 @@ import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
 import { abradedIn, type AbradedSurface } from './abraded.ts';
 import { postCureOf, tgNeedOf, type TgNeed } from './glass.ts';
+import { gelsUnseen } from './gelWatch.ts';
 import { handsShortOf, modeAt, type HandsShort } from './handsShort.ts';
 import { heatStartsOf, warmUpOf } from './heatHours.ts';
 import { pastHoursOf, type PastHours } from './inOpenTime.ts';
@@ -83,6 +84,8 @@ export interface RoutePlan {
   readonly pastHours: readonly PastHours[];
   /** Work with fewer people than it takes, though the crew has them. */
   readonly handsShort: readonly HandsShort[];
+  /** Bags that gel with nobody there. */
+  readonly gelsUnseen: number;
 }
 
 /** A route with its chemistry settled and its consequences counted, before any scheduling. */
@@ -181,6 +184,7 @@ function withSchedule(
   const price = [...consequences.lines, ...lapsed(context, abraded.length)];
   const labour = labourEntries(context, network, consequences, price);
   const weight = weightRows(context.part.massKg, fillerKg);
+  const placed = new Map(schedule.placed.map((one) => [one.stage, one]));
   return {
     route,
     cures,
@@ -202,10 +206,11 @@ function withSchedule(
     price,
     fill: fillChoice(context.library, context.part.areaM2),
     tg: tgNeedOf(context, cures, ({ cure }) => sealedAt(schedule, cure)),
-    placed: new Map(schedule.placed.map((one) => [one.stage, one])),
+    placed,
     abraded,
     pastHours: pastHoursOf(context, cures, network, schedule),
     handsShort: handsShortOf(network, schedule),
+    gelsUnseen: gelsUnseen(context, cures, placed),
   };
 }
 

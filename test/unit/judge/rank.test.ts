@@ -14,12 +14,13 @@ interface Counts {
   readonly kg: number;
   readonly finish?: Finish;
   readonly late?: number;
+  readonly gelsUnseen?: number;
 }
 
 /** A planned route with these counts and nothing else that ranking reads. */
 const route = (
   id: string,
-  { end, hours, cost, kg, finish = 'clear', late = -1 }: Counts,
+  { end, hours, cost, kg, finish = 'clear', late = -1, gelsUnseen = 0 }: Counts,
   joint: JointState = id.includes('+') ? 'one-bag' : 'apart',
 ) =>
   ({
@@ -32,6 +33,7 @@ const route = (
       massKg: kg,
       finish,
       lateMinutes: late,
+      gelsUnseen,
       network: { problem: { stages: [{ id: `layup:${id}` }] } },
     },
   }) as unknown as JudgedRoute;
@@ -73,6 +75,17 @@ describe('the route that is taken', () => {
     );
   });
 
+  it('has the fewest gels that nobody sees, whatever else speaks for another', () => {
+    const alone = route('a/b', { end: 6000, hours: 30, cost: 40_000, kg: 5, gelsUnseen: 1 });
+    const seen = route('a+b', { end: 7000, hours: 35, cost: 45_000, kg: 6, finish: 'painted' });
+    expect(idOf(bestRoute([alone, seen], NONE_NAMED))).toBe('a+b');
+    expect(takenWords(takenReason([alone, seen], seen, false))).toMatch(
+      /^Best because it keeps the most cures apart of those that fit and gel with somebody there \(1 of 2 would not\), /,
+    );
+    const late = { ...alone, plan: { ...alone.plan, schedule: { end: 6000, fits: false } } };
+    expect(idOf(bestRoute([late as JudgedRoute, seen], NONE_NAMED))).toBe('a+b');
+  });
+
   it('says when there was no choice, and nothing where the build names the route', () => {
     const late = route('a+b', { end: 9000, hours: 40, cost: 1, kg: 6, late: 600 });
     expect(takenWords(takenReason([apart, late], apart, false))).toBe(
@@ -89,5 +102,7 @@ describe.each(shippedSamples())('$name', ({ text }) => {
     if (!found.ok) throw new Error('a sample has faults');
     const { result } = plan(found.document, library(), NOW, FULL_ANSWER);
     expect(result.route.why).toMatch(/^(Best|Taken) because /);
+    // In every sample some route that fits gels with somebody there.
+    expect(result.findings.map(({ code }) => code)).not.toContain('gel-unattended');
   });
 });
