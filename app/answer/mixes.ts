@@ -7,6 +7,7 @@ import { layupStageId } from '../document/ids.ts';
 import type { Placed } from '../schedule/problem.ts';
 import { stampMixes } from '../shop/mixes.ts';
 import type { Minute } from '../time/instant.ts';
+import type { CureTimes } from '../plan/cureTimes.ts';
 import type { SettledCure } from '../plan/cures.ts';
 
 /** Batches of one stretch, numbered from `first`, each at its share of the stretch. */
@@ -45,7 +46,7 @@ export const batchesOfCure = (settled: SettledCure): Batch[] =>
 
 /** Mixes with their moments; null moments where the stretch could not be placed. */
 export function mixesOfCure(
-  settled: SettledCure,
+  { cure: settled, bagBy }: Pick<CureTimes, 'cure' | 'bagBy'>,
   placed: ReadonlyMap<string, Placed>,
   iso: (minute: Minute) => string,
 ): MixResult[] {
@@ -53,12 +54,14 @@ export function mixesOfCure(
     const at = placed.get(layupStageId('layup', layups[0]!.id));
     const cureId = settled.cure.id;
     if (at) {
-      return stampMixes({ cureId, batches, layupStart: at.start, layupEnd: at.end, iso });
+      return stampMixes({ cureId, batches, layupStart: at.start, layupEnd: at.end, bagBy, iso });
     }
-    return stampMixes({ cureId, batches, layupStart: 0, layupEnd: 0, iso }).map((mix) => ({
-      ...mix,
-      mixAt: null,
-      useBy: null,
-    }));
+    return stampMixes({ cureId, batches, layupStart: 0, layupEnd: 0, bagBy: null, iso }).map(
+      (mix) => ({
+        ...mix,
+        mixAt: null,
+        useBy: null,
+      }),
+    );
   });
 }

@@ -69,7 +69,7 @@ export function resultOf(context: PlanContext, judgement: Judgement): PlanResult
     },
     stages: stagesOf(context, taken, heldOf(context, judgement), iso),
     cures: times.map((cure) => cureResult(cure, judgement.peaks, iso)),
-    mixes: taken.cures.flatMap((cure) => mixesOfCure(cure, placed, iso)),
+    mixes: times.flatMap((cure) => mixesOfCure(cure, placed, iso)),
     routes: judgement.routes.map((judged) => routeResult(context, judgement, judged, iso)),
     findings: findings.map(marked),
     nextDeadline: nextDeadlineOf(context, taken, judgement.closings),

@@ -113,7 +113,7 @@ const togetherRow = ({ decimals, resinG, cumulativeG }: CardTotals): SheetNode =
     h('td', { colspan: 3 }, `${fixed(cumulativeG, decimals)} g`),
   );
 
-function howTo(facts: SheetData, { mixes }: CureSheetData): SheetNode {
+function howTo(facts: SheetData, { mixes, row }: CureSheetData): SheetNode {
   const notes: string[] = [];
   const lives = mixes.flatMap(({ potLifeMin }) => potLifeMin ?? []);
   if (lives.length > 0) {
@@ -123,6 +123,9 @@ function howTo(facts: SheetData, { mixes }: CureSheetData): SheetNode {
     notes.push(
       `Pot life ${length(shortest)} from first contact, mixed at ${mixed} °C: spread within ${length(shortest * share)}.`,
     );
+  }
+  if (row?.bagBy && mixes.some(({ useBy }) => useBy === row.bagBy)) {
+    notes.push(`No cup is used after ${clock(row.bagBy)}, when the bag must be down.`);
   }
   const peaks = mixes.flatMap(({ peakC }) => peakC ?? []);
   if (peaks.length > 0) {

@@ -6,9 +6,23 @@ import type { Minute } from '../time/instant.ts';
 import { listed } from '../messages/words.ts';
 
 /**
+ * Last moment at which a cup may be spread: its pot life, rounded down, and no later than its bag must be down.
+ * @param potLifeMinutes null: not known
+ * @param bagBy null: not known
+ * @returns null where the pot life is not known, or the bag is due before the cup is mixed
+ */
+export function cupUsedBy(
+  mixedAt: Minute,
+  potLifeMinutes: number | null,
+  bagBy: Minute | null,
+): Minute | null {
+  if (potLifeMinutes === null || (bagBy !== null && bagBy <= mixedAt)) return null;
+  return Math.min(Math.floor(mixedAt + potLifeMinutes), bagBy ?? Infinity);
+}
+
+/**
  * Puts the batches of one cure on the clock of its placed wet work.
- * mixAt = layupStart + atShare x length, to the nearest minute; useBy = mixAt + pot life, rounded
- * down. Masses stay as computed: grams are rounded only on the cards.
+ * mixAt = layupStart + atShare x length, to the nearest minute; useBy as `cupUsedBy`. Masses stay as computed: grams are rounded only on the cards.
  * @param options.iso writes a minute as ISO 8601 with the build's offset.
  */
 export function stampMixes(options: {
@@ -16,12 +30,15 @@ export function stampMixes(options: {
   readonly batches: readonly Batch[];
   readonly layupStart: Minute;
   readonly layupEnd: Minute;
+  /** When the bag of this resin must be down; null: not known. */
+  readonly bagBy: Minute | null;
   readonly iso: (minute: Minute) => string;
 }): MixResult[] {
-  const { cureId, batches, layupStart, layupEnd, iso } = options;
+  const { cureId, batches, layupStart, layupEnd, bagBy, iso } = options;
   return batches.map((batch) => {
     const mixAt = Math.round(layupStart + batch.atShare * (layupEnd - layupStart));
     const potLife = batch.potLifeMinutes;
+    const useBy = cupUsedBy(mixAt, potLife, bagBy);
     return {
       cure: cureId,
       batch: batch.number,
@@ -29,7 +46,7 @@ export function stampMixes(options: {
       hardenerG: batch.hardenerG,
       totalG: batch.totalG,
       mixAt: iso(mixAt),
-      useBy: potLife === null ? null : iso(Math.floor(mixAt + potLife)),
+      useBy: useBy === null ? null : iso(useBy),
       potLifeMin: potLife,
       peakC: batch.peakC,
     };

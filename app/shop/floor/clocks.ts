@@ -6,6 +6,7 @@ import type { CureResult, StageResult } from '../../document/schema.ts';
 import type { PlanOutcome } from '../../plan/outcome.ts';
 import type { Minute } from '../../time/instant.ts';
 import { isoToMinute, localToMinute } from '../../time/zone.ts';
+import { cupUsedBy } from '../mixes.ts';
 import { mixesOf, type Step } from './steps.ts';
 
 export const CLOCKS = ['use-by', 'bag-by', 'gel-from', 'gel-by', 'off-from'] as const;
@@ -90,7 +91,7 @@ export function runningClocks(outcome: PlanOutcome): BenchClock[] {
 }
 
 /** When the cup that was mixed last has to be used up. */
-function cupOf(outcome: PlanOutcome, { layups }: Progress): Minute | null {
+function cupOf(outcome: PlanOutcome, { cure, layups }: Progress): Minute | null {
   const records = recordsInForce(outcome.detail.build);
   const { zone } = outcome.detail.build;
   const running = layups.find(({ id }) => records.get(id)?.end === null);
@@ -98,9 +99,9 @@ function cupOf(outcome: PlanOutcome, { layups }: Progress): Minute | null {
   if (!running || !last) return null;
   const potLife = mixesOf(outcome, running).find(({ batch }) => batch === last.batch)?.potLifeMin;
   const at = localToMinute(last.at, zone)?.minute;
-  return potLife === null || potLife === undefined || at === undefined
+  return potLife === undefined || at === undefined
     ? null
-    : Math.floor(at + potLife);
+    : cupUsedBy(at, potLife, minuteOf(cure.bagBy));
 }
 
 /** The clock that matters: the nearest that is not past, or the last limit that is. */

@@ -58,6 +58,8 @@ export interface PhoneClock {
   readonly from: { readonly key: string; readonly at: Minute } | null;
   /** Shown also before its tick, once it is as near as this; null: only after it. */
   readonly aheadMinutes: number | null;
+  /** It ends no later than this, which moves with a tick of its own; null: nothing else bounds it. */
+  readonly latest: Pick<PhoneClock, 'at' | 'from'> | null;
   /** Any of these ends it. */
   readonly until: readonly string[];
 }
@@ -190,6 +192,7 @@ function clocksOf(facts: SheetData, cure: CureSheetData, all: readonly Step[]): 
             at: minuteOf(iso),
             from,
             aheadMinutes: null,
+            latest: null,
             until,
           },
         ];
@@ -211,12 +214,14 @@ function mixClocks(
   if (at === null || batch === null) return [];
   const life = cure.mixes.find((mix) => mix.batch === batch.number)?.potLifeMin ?? null;
   const name = `${cure.name}, batch ${batch.number}`;
+  const bagBy = cure.row?.bagBy ? minuteOf(cure.row.bagBy) : null;
   return [
     {
       label: `Mix by: ${name}`,
       at,
       from: from?.key === key ? null : from,
       aheadMinutes: MIX_AHEAD_MINUTES,
+      latest: null,
       until: [key],
     },
     ...(life === null || after === undefined
@@ -227,6 +232,7 @@ function mixClocks(
             at: Math.floor(at + life),
             from: { key, at },
             aheadMinutes: null,
+            latest: bagBy === null ? null : { at: bagBy, from },
             until: [after],
           },
         ]),

@@ -60,6 +60,10 @@ function showButtons() {
     card.classList.toggle('over', own.length > 0 && next < 0);
   }
 }
+function movedAt({ at, from }) {
+  const begun = from ? ticks.get(from.key) : undefined;
+  return begun === undefined ? at : begun + at - from.at;
+}
 function showClocks() {
   const now = Date.now();
   const list = document.getElementById('clocks');
@@ -68,7 +72,7 @@ function showClocks() {
   for (const one of pack.clocks) {
     if (one.until.some((key) => ticks.has(key))) continue;
     const begun = one.from ? ticks.get(one.from.key) : undefined;
-    const at = begun === undefined ? one.at : begun + one.at - one.from.at;
+    const at = Math.min(movedAt(one), one.latest ? movedAt(one.latest) : Infinity);
     const left = Math.ceil(at - now / 60000);
     if (one.aheadMinutes !== null) {
       const cure = one.label.slice(0, one.label.lastIndexOf(','));

@@ -56,6 +56,7 @@ describe('a roomy build', () => {
       expect(at(mix.useBy) - at(mix.mixAt)).toBeGreaterThan(10);
       const cure = result.cures.find((c) => c.id === mix.cure)!;
       expect(at(mix.mixAt)).toBeLessThan(at(cure.bagBy));
+      expect(at(mix.useBy)).toBeLessThanOrEqual(at(cure.bagBy));
     }
   });
 

@@ -101,7 +101,8 @@ describe('the bench', () => {
     const kinds = () => shop.bench().clocks.map(({ kind }) => kind);
     const potLife = shop.outcome.result.mixes.find(({ cure: of }) => of === 'skin')!.potLifeMin!;
     const cup = shop.bench().clocks.find(({ kind }) => kind === 'use-by')!;
-    expect(cup.at).toBe(Math.floor(mixedAt + potLife));
+    const bagBy = isoToMinute(cure().bagBy!)!;
+    expect(cup.at).toBe(Math.min(Math.floor(mixedAt + potLife), bagBy));
     expect(kinds()).toContain('bag-by');
     expect(shop.bench().curing).toBe(true);
     const down = shop.until('layup:skin/bag-down');

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { scaleReadings, stampMixes, mixDestination } from '../../../app/shop/mixes.ts';
+import { cupUsedBy, scaleReadings, stampMixes, mixDestination } from '../../../app/shop/mixes.ts';
 import { forAll } from '../../support/draws.ts';
 
 const batch = (number: number, atShare: number, potLifeMinutes: number | null) => ({
@@ -21,6 +21,7 @@ describe('batches on the clock', () => {
       batches: [batch(1, 0, 40.9), batch(2, 0.5, 40.9)],
       layupStart: 1000,
       layupEnd: 1181,
+      bagBy: null,
       iso: asText,
     });
     expect(mixes.map((mix) => [mix.batch, mix.mixAt, mix.useBy])).toEqual([
@@ -35,9 +36,20 @@ describe('batches on the clock', () => {
       batches: [batch(1, 0.2, null)],
       layupStart: 0,
       layupEnd: 100,
+      bagBy: null,
       iso: asText,
     });
     expect(mix).toMatchObject({ mixAt: 'm20', useBy: null, potLifeMin: null });
+  });
+});
+
+describe('the last moment of a cup', () => {
+  test('is its pot life, but never later than its bag must be down', () => {
+    expect(cupUsedBy(1000, 40.9, 1060)).toBe(1040);
+    expect(cupUsedBy(1030, 40.9, 1060)).toBe(1060);
+    expect(cupUsedBy(1030, 40.9, null)).toBe(1070);
+    expect(cupUsedBy(1030, null, 1060)).toBeNull();
+    expect(cupUsedBy(1060, 40.9, 1060)).toBeNull();
   });
 });
 

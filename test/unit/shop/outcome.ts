@@ -178,6 +178,7 @@ export function handMadeOutcome(changes: OutcomeChanges = {}): PlanOutcome {
     batches,
     layupStart: at('2027-03-26T08:00'),
     layupEnd: at('2027-03-26T11:00'),
+    bagBy: at('2027-03-26T11:40'),
     iso: (minute) => minuteToIso(minute, ZONE),
   });
   const result: PlanResult = {

@@ -97,6 +97,11 @@ describe('the page of a phone pack', () => {
       isoToMinute(skin.bagBy!)! - isoToMinute(outcome.result.mixes[0]!.mixAt!)!,
     );
     expect(down.from!.key).toBe('layup:skin/mixed/1');
+    const cups = content.clocks.filter(({ label }) =>
+      label.startsWith('Use this cup by: Outer skin'),
+    );
+    expect(cups.length).toBeGreaterThan(0);
+    for (const cup of cups) expect(cup.latest).toEqual({ at: down.at, from: down.from });
     const kinds = new Set(content.clocks.map(({ label }) => label.split(':')[0]));
     expect([...kinds]).toEqual(
       expect.arrayContaining([
