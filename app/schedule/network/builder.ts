@@ -14,7 +14,7 @@ import type { Layup } from '../../part/types.ts';
 import type { CureClock } from '../../cure/types.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
 import type { Hold, Length, Mode, MonotoneMap, Relation, StageSpec, Use } from '../problem.ts';
-import { crewModes, type Crew } from './crew.ts';
+import { crewModes, shortInOneGo, type Crew } from './crew.ts';
 import type { NetworkInput } from './input.ts';
 import type { WetRule } from './wetRules.ts';
 
@@ -169,7 +169,9 @@ export class NetworkBuilder {
 
   /** Work by hand: one mode for every set of people that may do it. */
   handsOn(options: HandsOnOptions): string {
-    const id = this.stage(options, crewModes(this.crew, this.inOneGo(options)));
+    const modes = crewModes(this.crew, this.inOneGo(options));
+    const short = practiceIf(this.input.library, 'short-work-in-one-go-minutes') ?? 0;
+    const id = this.stage(options, shortInOneGo(modes, short));
     this.asksFor(id, options.peopleMin);
     this.personMinutes[id] = options.countedMinutes ?? options.personMinutes;
     return id;

@@ -196,6 +196,14 @@ export function crewModes(crew: Crew, work: Work, surface: SurfaceWork | null = 
   return held.length > 0 ? held.map(withoutBreak) : modes;
 }
 
+/** Modes whose work is so short, minutes, that nobody begins it before a break or a night to end it after. */
+export const shortInOneGo = (modes: readonly Mode[], shortMinutes: number): Mode[] =>
+  modes.map((mode) =>
+    mode.length.kind === 'work' && mode.length.minutes <= shortMinutes && holdsInOneGo(mode)
+      ? withoutBreak(mode)
+      : mode,
+  );
+
 const holdsInOneGo = ({ calendar, length }: Mode): boolean =>
   length.kind === 'work' &&
   (calendar ?? []).some(({ start, end }) => end - start >= length.minutes);

@@ -36,7 +36,7 @@ describe('why a build does not fit', () => {
     const outside = [{ name: 'Brackwater sprayers', workingDays: 4, slot: '2027-04-28' }];
     const [conflict] = conflictsOf({ outside, unveiling: '2027-05-04T10:00' });
     const gains = new Map(conflict!.levers.map(({ label, hoursGained }) => [label, hoursGained]));
-    expect(gains.get('Work Saturdays and Sundays 08:00 to 13:00')).toBe(120.5);
+    expect(gains.get('Work Saturdays and Sundays 08:00 to 13:00')).toBe(120.6);
     expect(gains.get('Use Orrin 40 hardener, fast')).toBe(24);
     expect(gains.get('Release with Slick release film, self-adhesive')).toBe(24);
     for (const gain of gains.values()) expect(gain).toBeGreaterThan(0);

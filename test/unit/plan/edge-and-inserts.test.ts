@@ -108,8 +108,8 @@ describe('inserts', () => {
       expect(stageOf(id)).toBeDefined();
     const mixes = result.mixes.filter(({ cure }) => cure === 'inserts');
     expect(mixes.length).toBeGreaterThan(0);
-    // First mix no sooner than half an hour after the shop opens at 08:00.
-    expect(start('layup:inserts').slice(11, 16) >= '08:30').toBe(true);
+    // First mix no sooner than half an hour after people come at 07:30.
+    expect(start('layup:inserts').slice(11, 16) >= '08:00').toBe(true);
     expect(start('layup:inserts') >= end('resin-warm')).toBe(true);
     expect(start('inserts-fit') >= end('bag-off:inserts')).toBe(true);
     expect(start('inserts-fit') >= end('core-fit')).toBe(true);

@@ -54,7 +54,7 @@ describe('a printed schedule', () => {
   });
 
   it('moves only what a late record pushes, and says from when to when', () => {
-    const { records, now } = doneUpTo('trim', 240);
+    const { records, now } = doneUpTo('trim', 1560);
     const first = planned(build({ records }), now).result;
     const full = planned(build({ records }), now, FULL_ANSWER).result;
     expect(full.moved).toEqual(first.moved);

@@ -40,6 +40,23 @@ function frozenWith(document: Build, rows: Library): Build {
   return freezeRows(read.document, read.build, rows) as Build;
 }
 
+describe('work of an hour or so', () => {
+  const SHORT = new Set(['rehearsal', 'bag-off', 'tap-test', 'dry-fit', 'fit-check']);
+  /** Such stages that begin on one day and end on another, in builds of 1, 2 and 4 m2. */
+  const overNight = (rows: Library): string[] =>
+    [1, 2, 4]
+      .flatMap((areaM2) => planned(shaped('single', { areaM2, edgeM: 3 * areaM2 }), rows).stages)
+      .filter(({ kind, start, end }) => SHORT.has(kind) && start!.slice(0, 10) < end!.slice(0, 10))
+      .map(({ id }) => id);
+
+  it('is not begun in the evening and ended next morning', () => {
+    expect(overNight(library())).toEqual([]);
+    const rows = library();
+    const before = rows.practice.filter(({ id }) => id !== 'short-work-in-one-go-minutes');
+    expect(overNight({ ...rows, practice: before })).toContain('fit-check');
+  });
+});
+
 describe('core', () => {
   it('over a curve is fitted on the mould once that is tested, by template where it is flat', () => {
     const curved = planned(shaped('single'));

@@ -40,7 +40,7 @@ function trimmedLate(lateMinutes: number): { document: Build; now: number } {
   return { document: build({ records }), now: isoToMinute(trim.end!)! + lateMinutes };
 }
 
-const { document, now } = trimmedLate(240);
+const { document, now } = trimmedLate(1560);
 const late = planned(document, now);
 const seen = replannedSincePrint(late)!;
 
