@@ -157,13 +157,14 @@ function wantingOf({ item, box, reach }: Bar, frame: Frame, options: LayoutOptio
     texts: isSelected ? [selectedWords(item.name, item, zone), item.name] : own.texts,
     worth: isSelected ? SELECTED : own.worth,
     bold: item.critical || isSelected,
-    // Who has the part elsewhere, and when, is named at every grain.
-    slides: isSelected || item.type === 'outside',
+    slides: isSelected || (grain === 'whole' && own.worth >= DELIVERS),
     sides: isOpen && box.height >= height ? WITHIN : BESIDE,
     line: { y: middle - height / 2, height },
   };
 }
 
+/** Over the whole build, what a row hands on and who has the part elsewhere is said even away from its bar. */
+const DELIVERS = 80;
 /** What a person has picked is named before all else. */
 const SELECTED = 1000;
 const CUP_WORTH = 80;

@@ -20,6 +20,9 @@ export const JOINT_MEANING: Readonly<Record<JointState, string>> = {
   'one-bag': 'laid wet together, cured under one bag',
 };
 
+/** On the narrow strip itself three figures have no room. */
+const folded = (days: number): string => (days < 100 ? `${days} d` : `${Math.round(days / 7)} w`);
+
 export const TIMELINE_WORDS = {
   region: 'Timeline of the build',
   titleOf: (build: string) => `Timeline of ${build}`,
@@ -35,7 +38,9 @@ export const TIMELINE_WORDS = {
   room: 'Room',
   now: 'now',
   shown: 'Unveiling',
-  unfold: (days: number, from: string) => `${days} d without work from ${from}: unfold`,
+  folded,
+  unfold: (days: number, from: string) =>
+    `${folded(days)}${days < 100 ? '' : `, ${days} d,`} without work from ${from}: unfold`,
   foldAgain: 'Fold empty days',
   openRow: (title: string) => `Edit: ${title}`,
   moveHint: 'Enter fixes it.',

@@ -3,7 +3,9 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
 import { shippedSamples } from '../../main/samples.ts';
+import { lateBuild, longBuild } from '../support/long-builds.ts';
 import { faultsIn } from './axe.ts';
+import { pageFaults } from './boxes.ts';
 
 interface Box {
   readonly what: string;
@@ -87,44 +89,101 @@ async function drawn(page: Page): Promise<void> {
   await page.evaluate(() => document.fonts.ready);
 }
 
-describe.each(shippedSamples().map(({ name }) => name))('%s', (sample) => {
-  let planner: Planner;
-  let page: Page;
-  beforeAll(async () => {
-    planner = await openPlanner({ sample });
-    page = planner.page;
-  });
-  afterAll(() => planner.close());
+/** Text of so many hundredths of its usual size, as the machine's settings have it when a page opens. */
+async function openWithText(percent: number): Promise<void> {
+  await page.evaluate((of) => sessionStorage.setItem('text', `${of}%`), percent);
+  await page.reload();
+}
 
-  it.each([
-    [1280, 720],
-    [1440, 900],
-    [1920, 1080],
-    [480, 900],
-  ])('at %d x %d nothing covers anything else, at any grain', async (width, height) => {
-    await page.setViewportSize({ width, height });
-    await drawn(page);
-    const found: string[] = [];
-    for (const grain of ['Week', 'Day', 'Whole build']) {
-      await page.getByRole('button', { name: grain, exact: true }).click();
-      found.push(...(await faultsOf(page)).map((fault) => `${grain}: ${fault}`));
-    }
-    expect(found).toEqual([]);
-  });
+async function open(id: string): Promise<void> {
+  await planner.call('build-open', { id });
+  await openWithText(100);
+  await drawn(page);
+}
+const SIZES = [
+  [1280, 720],
+  [1440, 900],
+  [1920, 1080],
+  [480, 900],
+] as const;
+const OTHERS: Readonly<Record<string, () => object>> = {
+  '199 stages': () => longBuild(125),
+  'a date that cannot be made': lateBuild,
+};
 
-  it('nor with text twice as large', async () => {
-    await page.addInitScript(() =>
-      document.addEventListener('DOMContentLoaded', () => {
-        document.documentElement.style.fontSize = '200%';
-      }),
+let planner: Planner;
+let page: Page;
+beforeAll(async () => {
+  planner = await openPlanner({ sample: 'low-water-canopy' });
+  page = planner.page;
+  await page.addInitScript(() =>
+    document.addEventListener('DOMContentLoaded', () => {
+      document.documentElement.style.fontSize = sessionStorage.getItem('text') ?? '100%';
+    }),
+  );
+});
+afterAll(() => planner.close());
+
+describe.each([...shippedSamples().map(({ name }) => name), ...Object.keys(OTHERS)])(
+  '%s',
+  (name) => {
+    beforeAll(async () => {
+      const make = OTHERS[name];
+      if (make) {
+        const { id: _, ...document } = make() as { id?: string };
+        await open((await planner.call('build-create', { document })).id);
+        return;
+      }
+      const sample = shippedSamples().find((one) => one.name === name)!;
+      const called = (JSON.parse(sample.text()) as { name: string }).name;
+      const list = await planner.call('build-list', {});
+      await open(list.find((row) => row.sample && row.name === called)!.id);
+    });
+
+    it.each(SIZES)(
+      'at %d x %d nothing covers anything else, at any grain',
+      async (width, height) => {
+        await page.setViewportSize({ width, height });
+        await drawn(page);
+        const found = await pageFaults(page);
+        for (const grain of ['Week', 'Day', 'Whole build']) {
+          await page.getByRole('button', { name: grain, exact: true }).click();
+          found.push(...(await faultsOf(page)).map((fault) => `${grain}: ${fault}`));
+        }
+        expect(found).toEqual([]);
+      },
     );
-    await page.setViewportSize({ width: 1280, height: 900 });
-    await page.reload();
-    await drawn(page);
+
+    it('nor with text twice as large', async () => {
+      await page.setViewportSize({ width: 1280, height: 900 });
+      await openWithText(200);
+      await drawn(page);
+      const found = await pageFaults(page);
+      for (const grain of ['Week', 'Whole build']) {
+        await page.getByRole('button', { name: grain, exact: true }).click();
+        found.push(...(await faultsOf(page)).map((fault) => `${grain}: ${fault}`));
+      }
+      expect(found).toEqual([]);
+      expect(await faultsIn(page)).toEqual([]);
+    });
+  },
+);
+
+describe('a build with nothing filled in', () => {
+  beforeAll(async () => {
+    await openWithText(100);
+    await page.keyboard.press('Control+o');
+    await page.getByRole('button', { name: 'New empty build' }).click();
+    await page.getByText('Still needed for a plan').waitFor();
+  });
+
+  it.each([100, 200])('says what is missing at every size, with text at %d %%', async (percent) => {
+    await openWithText(percent);
     const found: string[] = [];
-    for (const grain of ['Week', 'Whole build']) {
-      await page.getByRole('button', { name: grain, exact: true }).click();
-      found.push(...(await faultsOf(page)).map((fault) => `${grain}: ${fault}`));
+    for (const [width, height] of SIZES) {
+      await page.setViewportSize({ width, height });
+      await page.getByText('Still needed for a plan').waitFor();
+      found.push(...(await pageFaults(page)).map((fault) => `${width}: ${fault}`));
     }
     expect(found).toEqual([]);
     expect(await faultsIn(page)).toEqual([]);
@@ -132,14 +191,11 @@ describe.each(shippedSamples().map(({ name }) => name))('%s', (sample) => {
 });
 
 describe('by mouse and by keys', () => {
-  let planner: Planner;
-  let page: Page;
   beforeAll(async () => {
-    planner = await openPlanner({ sample: 'low-water-canopy' });
-    page = planner.page;
-    await drawn(page);
+    await page.setViewportSize({ width: 1280, height: 720 });
+    const list = await planner.call('build-list', {});
+    await open(list.find((row) => row.name === 'Low Water canopy')!.id);
   });
-  afterAll(() => planner.close());
 
   it('a joint says what each way costs and is chosen by keys alone', async () => {
     const joint = page.locator('[data-joint]').last();
