@@ -62,10 +62,23 @@ export function settleCures(context: PlanContext, route: Route): SettledCure[] {
     const { hardener } = chemistry;
     const inHands = wetWorkOf(context, cure);
     const most = inHands(context.build.crew.length);
-    const clocks = clocksOf(context, cure, chemistry, most);
+    const clocks = keptClocks(context, cure, () => clocksOf(context, cure, chemistry, most));
     const heatLimits = heatLimitsOf(context, route.cures, at);
     return { cure, ...most, inHands, hardener, heatLimits, ...clocks };
   });
+}
+
+type Clocks = ReturnType<typeof clocksOf>;
+const clocksByContext = new WeakMap<PlanContext, Map<string, Clocks>>();
+
+/** The clocks of a cure, which all routes with the same cure share, with all that was asked of them. */
+function keptClocks(context: PlanContext, cure: RouteCure, work: () => Clocks): Clocks {
+  const known = clocksByContext.get(context) ?? new Map<string, Clocks>();
+  clocksByContext.set(context, known);
+  const key = `${cure.place} ${cure.id}`;
+  const clocks = known.get(key) ?? work();
+  known.set(key, clocks);
+  return clocks;
 }
 
 /** Core that is bent over a curve springs back: its bag stays on longer. */

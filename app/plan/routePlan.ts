@@ -260,7 +260,7 @@ function lapsed({ library }: PlanContext, times: number): ConsequenceLine[] {
 export const problemOf = (
   context: PlanContext,
   draft: Pick<RouteDraft, 'route' | 'cures' | 'consequences'>,
-): Problem => buildNetwork({ ...inputOf(context, draft), startsLeftOpen: true }).problem;
+): Problem => buildNetwork({ ...inputOf(context, draft), lengthsOnly: true }).problem;
 
 const networkOf = (
   context: PlanContext,

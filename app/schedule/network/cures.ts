@@ -123,7 +123,7 @@ function wetWork(
   const stretches = stretchesOf(cure);
   const watchMinutes = practiceOf(net.input.library)('watch-minutes');
   const modes = wetModes(net.crew, setup, net.input.library);
-  const laidOut = net.input.startsLeftOpen
+  const laidOut = net.input.lengthsOnly
     ? modes.map((own): WetStretch => ({ modes: own, leftOff: [] }))
     : wetStarts(net.input, setup, modes);
   const ids = stretches.map((stretch, i) => {

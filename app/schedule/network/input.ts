@@ -81,8 +81,8 @@ export interface NetworkInput {
   readonly personOvertime?: Readonly<Record<string, Calendar>>;
   readonly outsideHours: Readonly<Record<string, Calendar>>;
   readonly deliveries: readonly DeliverySetup[];
-  /** Only lengths and lags are asked for: the rules about the start of wet work are not laid. */
-  readonly startsLeftOpen?: boolean;
+  /** Nothing is placed by it: no rule about the start of wet work is laid, no clash of orders looked for. */
+  readonly lengthsOnly?: boolean;
   readonly now: Minute;
   readonly from: Minute;
   readonly due: Minute;

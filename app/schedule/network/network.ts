@@ -60,19 +60,20 @@ export function buildNetwork(input: NetworkInput): Network {
     shopLinks(net);
   }
   const stages = withRecordsAndPins(net.stages, net.relations, input);
-  const { problem, dropped } = keptOrders(
-    roundMouldJobs({
-      from: input.from,
-      due: input.due,
-      horizon: input.horizon,
-      resources: resourcesOf(input),
-      stages,
-      relations: relationsToOpenStages(net.relations, stages, input),
-      airSettleMinutes: practiceOf(input.library)('air-settle-minutes'),
-      ...(net.holds.length > 0 ? { holds: net.holds } : {}),
-      busy: busyGear(input),
-    }),
-  );
+  const whole: Problem = {
+    from: input.from,
+    due: input.due,
+    horizon: input.horizon,
+    resources: resourcesOf(input),
+    stages,
+    relations: relationsToOpenStages(net.relations, stages, input),
+    airSettleMinutes: practiceOf(input.library)('air-settle-minutes'),
+    ...(net.holds.length > 0 ? { holds: net.holds } : {}),
+    busy: busyGear(input),
+  };
+  const { problem, dropped } = input.lengthsOnly
+    ? { problem: whole, dropped: [] }
+    : keptOrders(roundMouldJobs(whole));
   return {
     problem,
     droppedOrders: dropped,
