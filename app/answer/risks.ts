@@ -1,6 +1,6 @@
 /** What may go wrong with a stage: work that runs over, slips, leaks, a part that sticks. */
 import { outsideStageId, readResourceId, readStageId } from '../document/ids.ts';
-import { practiceIf, releaseOf } from '../document/library.ts';
+import { practiceIf, releaseOf, workDayMinutes } from '../document/library.ts';
 import type { Problem, StageSpec } from '../schedule/problem.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { Slot } from './replay.ts';
@@ -78,10 +78,10 @@ function peopleOf(plan: RoutePlan, stage: StageSpec): number {
 }
 
 /** Work minutes of one of an outside party's days. */
-function outsideDayMinutes({ build }: PlanContext, stage: StageSpec): number {
+function outsideDayMinutes({ build, library }: PlanContext, stage: StageSpec): number {
   const party = build.outside.find((one) => outsideStageId(one.id) === stage.id);
   const { length } = stage.modes[0]!;
-  if (!party || length.kind === 'function') return 480;
+  if (!party || length.kind === 'function') return workDayMinutes(library);
   return length.minutes / party.workingDays;
 }
 
@@ -123,14 +123,11 @@ function dullSpots({ library }: PlanContext, stage: StageSpec): RiskEvent[] {
   return [{ name: 'dull-core', chance, leastMinutes: 0.5 * minutes, mostMinutes: 2 * minutes }];
 }
 
-/** What a night of cure costs of the shop's hours, min. */
-const WORK_DAY_MINUTES = 8 * 60;
-
 /** What demould marks, each mark by its own chance; plies that nobody planned a cure for take a night more. */
-function marks({ part }: PlanContext, people: number): RiskEvent[] {
+function marks({ part, library }: PlanContext, people: number): RiskEvent[] {
   const { repair } = part;
   return (repair?.causes ?? []).map(({ event, chance, minutes, replacesPlies }) => {
-    const night = replacesPlies && !repair!.cures ? WORK_DAY_MINUTES : 0;
+    const night = replacesPlies && !repair!.cures ? workDayMinutes(library) : 0;
     const own = minutes / people;
     return {
       name: event,

@@ -164,6 +164,13 @@ export function hardenerOf(
 export const practiceIf = (library: Library, id: string): number | null =>
   library.practice.find((row) => row.id === id)?.value ?? null;
 
+/** A working day where one is counted in hours, min: a night of cure, a spare day, a hired day. */
+export const workDayMinutes = (library: Library): number =>
+  (practiceIf(library, 'work-day-hours') ?? WORK_DAY_HOURS_OF_BEFORE) * 60;
+
+/** What builds were planned with before there was a row, and are until they take it. */
+const WORK_DAY_HOURS_OF_BEFORE = 8;
+
 /** A number of trade practice by id. @throws MissingRow */
 export const practiceOf =
   (library: Library) =>

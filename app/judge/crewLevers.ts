@@ -1,6 +1,6 @@
 /** Levers of the crew: more hours, more hands. */
 import { leverId } from '../document/ids.ts';
-import { practiceOf } from '../document/library.ts';
+import { practiceOf, workDayMinutes } from '../document/library.ts';
 import type { Build, FullBuild, Hours } from '../document/schema.ts';
 import { leverWords } from '../messages/levers.ts';
 import type { LeverEdit, LeverTable, OfferInput } from './lever.ts';
@@ -94,7 +94,7 @@ function hand({ document, build, library, days }: OfferInput): LeverEdit[] {
   };
   const practice = practiceOf(library);
   const share = practice('hired-hand-day-share');
-  const wage = practice('labour-minor-per-h') * 8 * share;
+  const wage = practice('labour-minor-per-h') * (workDayMinutes(library) / 60) * share;
   return [
     {
       id: leverId({ lever: 'another-hand' }),

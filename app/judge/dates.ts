@@ -1,5 +1,6 @@
 /** Findings about dates: late, blocked, closing, no spare. */
 import { outsideStageId, stageId } from '../document/ids.ts';
+import { workDayMinutes } from '../document/library.ts';
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
 import type { PlanContext } from '../plan/context.ts';
@@ -104,12 +105,11 @@ function frameGone({ build }: PlanContext, { network, placed, lateness }: RouteP
 
 /** Less than a day of the shop's own work between the plan's end and the unveiling. */
 function spareDay(context: PlanContext, { schedule }: RoutePlan): Finding[] {
-  const { deadline, practice, shopHours, build } = context;
+  const { deadline, practice, shopHours, build, library } = context;
   const { end } = schedule;
   if (end === null || end > deadline) return [];
-  const dayMinutes = 8 * 60;
   const spareMinutes = workBetween(shopHours, end, deadline);
-  if (spareMinutes >= practice('spare-days') * dayMinutes) return [];
+  if (spareMinutes >= practice('spare-days') * workDayMinutes(library)) return [];
   return [finding('no-spare-day', { spareMinutes, end, zone: build.zone })];
 }
 

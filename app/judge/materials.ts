@@ -2,6 +2,7 @@
 import { driveHoursOf } from '../document/drive.ts';
 import { heldUp } from '../document/heldUp.ts';
 import { layupStageId, outsideStageId, stageId } from '../document/ids.ts';
+import { workDayMinutes } from '../document/library.ts';
 import type { Finding } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
 import type { PartCheck } from '../part/checks.ts';
@@ -108,11 +109,8 @@ function carrying(
   });
 }
 
-/** What a night of cure costs of the shop's hours. */
-const WORK_DAY_MINUTES = 8 * 60;
-
 /** All that demould may leave to mend, against the hours that are left. */
-function repairs({ part, shopHours, build }: PlanContext, plan: RoutePlan): Finding[] {
+function repairs({ part, shopHours, build, library }: PlanContext, plan: RoutePlan): Finding[] {
   const { repair } = part;
   const id = stageId({ what: 'repair' });
   const at = plan.placed.get(id);
@@ -122,7 +120,8 @@ function repairs({ part, shopHours, build }: PlanContext, plan: RoutePlan): Find
   const mostMinutes = planned - repair.minutes + repair.mostMinutes;
   const people = Math.max(1, Math.min(part.workFor('repair').peopleMax, build.crew.length));
   const cure = repair.pliesChance > 0 && !repair.cures;
-  const nightMinutes = cure ? WORK_DAY_MINUTES : 0;
+  // A night of cure costs the shop a day of its hours.
+  const nightMinutes = cure ? workDayMinutes(library) : 0;
   const spareMinutes = workBetween(shopHours, at.start, at.latestStart ?? at.start);
   if ((mostMinutes - planned) / people + nightMinutes <= spareMinutes) return [];
   const args = { plannedMinutes: planned, mostMinutes, cure, spareMinutes };

@@ -1,10 +1,11 @@
 /** Rows that a build has not got are offered; taking them is one edit, and the shop's own rows stay. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { plan } from '../../../app/answer/plan.ts';
 import { offeredRows, acceptOfferedRows } from '../../../app/document/edit/offeredRows.ts';
 import { freezeRows } from '../../../app/document/library.ts';
 import { readBuild } from '../../../app/document/read.ts';
-import type { Build } from '../../../app/document/schema.ts';
+import type { Build, Library, PracticeRow } from '../../../app/document/schema.ts';
 import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
 import { setLabour } from '../../../app/part/rate-edit.ts';
 import { jsonOf, textOf, type Indexed } from '../../fixtures/read.ts';
@@ -31,6 +32,23 @@ describe('rows of the library', () => {
     expect(state('bag-off')).toBe('newer');
     expect(state('pvc-80')).toBe('newer');
     expect(state('demould')).toBeUndefined();
+  });
+
+  it('say how long a working day is: eight hours as before, until another figure is taken', () => {
+    expect(offeredRows(old as never, library()).map(({ id }) => id)).toContain('work-day-hours');
+    const sign = JSON.parse(readFileSync('samples/harbour-gate-sign.build.json', 'utf8')) as Build;
+    const rows = (edit: (row: PracticeRow) => PracticeRow[]): Library => ({
+      ...library(),
+      practice: library().practice.flatMap((row) =>
+        row.id === 'work-day-hours' ? edit(row) : [row],
+      ),
+    });
+    const spare = (of: Library) =>
+      plan(sign, of, NOW, FIRST_ANSWER).result.findings.find(({ code }) => code === 'no-spare-day');
+    // Not four hours of work lie between the end of the plan and the unveiling.
+    expect(spare(rows((row) => [row]))?.message).toMatch(/^Only 3\.\d h of working time/);
+    expect(spare(rows(() => []))).toEqual(spare(rows((row) => [row])));
+    expect(spare(rows((row) => [{ ...row, value: 3 }]))).toBeUndefined();
   });
 
   it('bring their stages once they are taken, and are offered no more', () => {

@@ -40,6 +40,36 @@ describe('odds', () => {
     expect(odds.costs).toEqual([]);
   });
 
+  it('fall by one in four where a thin skin may be ground through, and by nothing on a thick one', () => {
+    const only = (chance: number): Library =>
+      withRow(calm(LIBRARY), 'practice', 'ground-through-chance', { value: chance });
+    const end = (document: Build): string => {
+      const at = oddsFor(only(0.25), document).taken.schedule.end!;
+      return new Date(at * 60_000).toISOString().slice(0, 16);
+    };
+    // Nothing else strays: the date is the very end of the plan, which holds the repair at its average.
+    const tight = (document: Build): Build => ({
+      ...document,
+      zone: 'UTC',
+      unveiling: end({ ...document, zone: 'UTC' }),
+    });
+    const onTime = (document: Build, chance: number) =>
+      oddsFor(only(chance), document, 2000).odds.onTimeCounted;
+    const thin = tight(BUILD);
+    expect(onTime(thin, 0)).toBe(1);
+    expect(onTime(thin, 0.25)).toBeCloseTo(0.75, 1);
+    expect(onTime(thin, 0.5)).toBeCloseTo(0.5, 1);
+    const ply = { cloth: 'carbon-twill-200' };
+    const thick = tight({
+      ...BUILD,
+      part: {
+        ...BUILD.part,
+        zones: BUILD.part.zones.map((zone) => ({ ...zone, outer: [ply, ply, ply, ply, ply] })),
+      },
+    });
+    expect(onTime(thick, 0.25)).toBe(1);
+  });
+
   it('give the same answer twice and whatever the chunks', () => {
     const first = oddsFor(LIBRARY);
     expect(JSON.stringify(oddsFor(LIBRARY).odds)).toBe(JSON.stringify(first.odds));
