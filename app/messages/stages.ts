@@ -13,6 +13,10 @@ const inText = (name: string): string => name.toLowerCase();
 /** `Cedar Flats paint shop` of `Cedar Flats paint shop, 5 working days`: the name of an order or outside job alone. */
 export const withoutLength = (name: string): string => name.replace(/, [^,]*$/, '');
 
+/** Of a stage that waits for one whose start is fixed by hand. */
+export const fixedByWords = (name: string): string =>
+  `It stands here because the start of “${name}” is fixed by hand.`;
+
 export type PostCurePlace = 'mould' | 'supports';
 const PLACES: Readonly<Record<PostCurePlace, string>> = {
   mould: 'on the mould',

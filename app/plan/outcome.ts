@@ -112,6 +112,8 @@ export interface ShownDetail {
   readonly air: Readonly<Record<string, AirKind>>;
   /** When the wet work of each bag may start, by the id of its stage. */
   readonly starts?: Readonly<Record<string, readonly StartHour[]>>;
+  /** The stage fixed by hand that keeps another from starting sooner, by the id of that other. */
+  readonly fixedBy?: Readonly<Record<string, string>>;
 }
 
 export interface PlanOutcome {

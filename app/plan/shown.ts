@@ -1,5 +1,7 @@
-/** What the picture of a plan shows beside its stages: the room's air, and when wet work may start. */
+/** What the picture of a plan shows beside its stages: the room's air, when wet work may start, what a pin holds. */
+import { means } from '../document/movedStages.ts';
 import type { AirKind } from '../document/schema.ts';
+import { pinCauses } from '../schedule/pinCause.ts';
 import type { PlanContext } from './context.ts';
 import type { ShownDetail } from './outcome.ts';
 import type { RoutePlan } from './routePlan.ts';
@@ -10,5 +12,10 @@ export function shownOf(context: PlanContext, taken: RoutePlan): ShownDetail {
   const { stages } = network.problem;
   const air: Record<string, AirKind> = {};
   for (const stage of stages) if (stage.air && placed.has(stage.id)) air[stage.id] = stage.air;
-  return { air, starts: startHoursOf(context, taken) };
+  const fixedBy = Object.fromEntries(
+    pinCauses(network.problem, taken.schedule.placed, (stage) =>
+      context.build.pins.some((pin) => means(pin.stage, stage)),
+    ),
+  );
+  return { air, starts: startHoursOf(context, taken), fixedBy };
 }

@@ -1,4 +1,4 @@
-/** Nights, closed days and the ticks of the time axis. */
+/** Nights, breaks, closed days and the ticks of the time axis. */
 import { minuteToLocal, localDayNumber } from '../time/zone.ts';
 import type { Calendar, Interval, Minute } from '../time/instant.ts';
 import { dayName, weekdayOfDay } from '../time/zone.ts';
@@ -7,15 +7,15 @@ import { daysIn } from './days.ts';
 import type { TimeScale } from './scale.ts';
 
 export interface Shade extends Interval {
-  readonly kind: 'night' | 'closed';
+  readonly kind: 'night' | 'closed' | 'break';
 }
 
 /** A break shorter than this is not a night. */
 const SHORTEST_NIGHT = 150;
 
 /**
- * Stretches in which nobody works: whole local days as `closed`, the rest as `night`; breaks in the
- * shift are left out.
+ * Stretches in which nobody works: whole local days as `closed`, short ones within a shift as `break`,
+ * the rest as `night`.
  */
 export function shadesOf(scale: TimeScale, shopHours: Calendar, zone: string): Shade[] {
   const shades: Shade[] = [];
@@ -29,8 +29,9 @@ export function shadesOf(scale: TimeScale, shopHours: Calendar, zone: string): S
     let at = day.start;
     for (const span of [...open, { start: day.end, end: day.end }]) {
       const isEdge = at === day.start || span.start === day.end;
-      if (span.start > at && (isEdge || span.start - at > SHORTEST_NIGHT)) {
-        shades.push({ start: at, end: span.start, kind: 'night' });
+      if (span.start > at) {
+        const isNight = isEdge || span.start - at > SHORTEST_NIGHT;
+        shades.push({ start: at, end: span.start, kind: isNight ? 'night' : 'break' });
       }
       at = Math.max(at, Math.min(span.end, day.end));
     }

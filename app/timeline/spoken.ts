@@ -1,5 +1,6 @@
 /** Full names of timeline items, as a screen reader says them and a tooltip shows them. */
 import type { StageResult } from '../document/schema.ts';
+import { fixedByWords } from '../messages/stages.ts';
 import { milestonesOf, type SheetData } from '../shop/sheetData.ts';
 import { dayClock, floatWords } from '../shop/words.ts';
 
@@ -12,11 +13,22 @@ export function spokenStage(facts: SheetData, stage: StageResult, stretches: num
   if (stage.people.length > 0) parts.push(`By ${facts.personNames(stage.people)}.`);
   if (stretches > 1) parts.push(`${stretches} stretches of work.`);
   parts.push(...floatParts(stage));
+  const pinned = pinnedCause(facts, stage.id);
+  if (pinned !== null) parts.push(fixedByWords(pinned));
   if (stage.kind === 'cure') parts.push(...milestoneParts(facts, stage));
   for (const finding of facts.result.findings) {
     if (finding.stage === stage.id && finding.severity !== 'note') parts.push(finding.message);
   }
   return parts.join(' ');
+}
+
+/** Name of the stage fixed by hand that keeps this one from starting sooner. */
+export function pinnedCause(
+  { detail, result }: Pick<SheetData, 'detail' | 'result'>,
+  id: string,
+): string | null {
+  const cause = detail.shown?.fixedBy?.[id];
+  return result.stages.find((stage) => stage.id === cause)?.name ?? null;
 }
 
 function floatParts(stage: StageResult): string[] {

@@ -102,7 +102,7 @@ export const frameWords = {
     pickStageTimeline: 'Pick a stage on the timeline.',
     notPlaced: 'not placed',
     to: 'to',
-    float: 'Float',
+    float: 'To spare',
     criticalNoStageLess: ', critical: no stage has less',
     earliestStart: 'Earliest start',
     latestStart: 'Latest start',
@@ -110,6 +110,12 @@ export const frameWords = {
     who: 'Who',
     gear: 'Gear',
     length: 'Length',
+    lengthOf:
+      'Its end is not dragged: the length follows from the work and the hands on it. Change them ' +
+      'under Laminate & kit, Hours, or under Dates & people.',
+    lengthOfCure:
+      'Its end is not dragged: the length follows from resin, hardener and temperature. Change them ' +
+      'under Resin & room, or heat this cure under Chemistry.',
     onePersonsWorkKind: (
       personMinutes: Shown,
       peopleMin: Shown,

@@ -65,6 +65,8 @@ export const TIMELINE_WORDS = {
 export const LEGEND_WORDS = {
   title: 'What the shapes mean',
   hands: 'hands on it',
+  watch: 'somebody watches',
+  break: 'break',
   open: 'resin open, to gel',
   gelled: 'gelled, under vacuum',
   off: 'bag off',

@@ -1,3 +1,4 @@
+import { timelineRows } from '../../../app/timeline/items.ts';
 import { describe, expect, it } from 'vitest';
 import { planResultSchema, type Build } from '../../../app/document/schema.ts';
 import { FIRST_ANSWER, FULL_ANSWER } from '../../../app/plan/outcome.ts';
@@ -109,6 +110,22 @@ describe('the plan answers to', () => {
     const pins = [{ stage: 'trim', start: '2027-05-31T09:00' }];
     const { result } = first({ ...smallBuild(), pins });
     expect(result.stages.find((s) => s.id === 'trim')!.start).toBe('2027-05-31T09:00+01:00');
+  });
+
+  it('a pin is named as the cause where others wait for it, and only there', () => {
+    const pins = [{ stage: 'trim', start: '2027-05-31T09:00' }];
+    const outcome = first({ ...smallBuild(), pins });
+    const fixedBy = outcome.detail.shown!.fixedBy!;
+    const after = outcome.result.stages.filter(({ start }) => start! > '2027-05-31T09:00+01:00');
+    expect(after.length).toBeGreaterThan(2);
+    expect(after.map(({ id }) => fixedBy[id])).toEqual(after.map(() => 'trim'));
+    expect(fixedBy['trim']).toBeUndefined();
+    expect(fixedBy['mould']).toBeUndefined();
+    const said = timelineRows(outcome).flatMap(({ items }) => items);
+    expect(said.find(({ id }) => id === after[0]!.id)!.spoken).toContain(
+      `It stands here because the start of “${outcome.result.stages.find(({ id }) => id === 'trim')!.name}” is fixed by hand.`,
+    );
+    expect(first(smallBuild()).detail.shown!.fixedBy).toEqual({});
   });
 
   it('what really happened: recorded stages stay where they were', () => {

@@ -93,7 +93,7 @@ describe('what stands in a row', () => {
     expect(shape.batches.map(({ words }) => words[0])).toEqual([
       'cup 1: mix 08:00, use by 09:35',
       'cup 2: mix 09:03, use by 10:38',
-      'cup 3: mix 10:06, use by 11:41',
+      'cup 3: mix 10:06, use by 11:40',
     ]);
   });
 

@@ -141,7 +141,7 @@ describe('shades', () => {
     expect(closed.map((span) => (span.end - span.start) / 60)).toEqual([24, 23, 24, 24, 24]);
   });
 
-  test('nights are shaded, a lunch break is not, a long break is', () => {
+  test('nights are shaded, and so is a long break', () => {
     const nights = shades.filter(({ kind }) => kind === 'night');
     const local = nights.map((span) =>
       [span.start, span.end].map((minute) => minuteToLocal(minute, ZONE).time).join('-'),
@@ -153,6 +153,15 @@ describe('shades', () => {
       '12:00-16:00',
       '18:00-00:00',
     ]);
+  });
+
+  test('a lunch break is one', () => {
+    const breaks = shades.filter(({ kind }) => kind === 'break');
+    expect(
+      breaks.map(({ start, end }) =>
+        [start, end].map((minute) => minuteToLocal(minute, ZONE).time).join('-'),
+      ),
+    ).toEqual(['12:00-13:00']);
   });
 });
 
