@@ -11,16 +11,18 @@ import { readMesh } from '../../app/part/mesh/read.ts';
 import { MeshFault } from '../../app/part/mesh/weld.ts';
 import { FIRST_ANSWER } from '../../app/plan/outcome.ts';
 import { seededRandom } from '../../app/schedule/random.ts';
+import { phonePage } from '../../app/shop/phone/page.ts';
 import { readBusyFile } from '../../main/calendars/busyFile.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
 import { StoreRefusal } from '../../main/store/errors.ts';
 import { projectRoot } from '../../main/root.ts';
 import { shippedSamples } from '../../main/samples.ts';
 import { mutated } from './mutate.ts';
+import { phonePack } from './phonePack.ts';
 
 const NOW = Date.parse('2027-04-12T06:00Z') / 60_000;
 /** One mutated build of so many that can still be read is planned as well. */
-const PLAN_EVERY = 10;
+const PLAN_EVERY = 2;
 
 export interface FuzzCount {
   readonly files: number;
@@ -66,9 +68,11 @@ export function fuzz(files: number, seed: number): FuzzCount {
     const result = readBuild(bytes.toString(), library);
     if (!result.ok) return false;
     whole += 1;
-    if (whole % PLAN_EVERY === 1) {
-      const { result: answer } = plan(result.document, library, NOW, FIRST_ANSWER);
-      if (/NaN|Infinity/.test(JSON.stringify(answer.totals))) throw new Error('no number');
+    if (whole % PLAN_EVERY === 0) {
+      const outcome = plan(result.document, library, NOW, FIRST_ANSWER);
+      if (/NaN|Infinity/.test(JSON.stringify(outcome.result.totals))) throw new Error('no number');
+      // Its own script and the data of its pack, whatever stands in the build.
+      if (phonePage(outcome).split('<script').length !== 3) throw new Error('a phone pack is open');
       planned += 1;
     }
     return true;
@@ -111,21 +115,26 @@ export function fuzz(files: number, seed: number): FuzzCount {
     readdirSync(join(projectRoot(), path))
       .filter((name) => /\.(json|csv)$/.test(name))
       .map((name) => readFileSync(join(projectRoot(), path, name)));
+  const sources = shippedSamples().map((sample) => Buffer.from(sample.text()));
+  const first = readBuild(sources[0]!.toString(), library);
+  if (!first.ok) throw new Error('the first sample can not be read');
+  const pack = phonePack(first.document, library, NOW);
   const kinds: readonly (readonly [string, Target, readonly Buffer[]])[] = [
-    ['build', builds, shippedSamples().map((sample) => Buffer.from(sample.text()))],
+    ['build', builds, sources],
     ['library', libraries, folder('samples/library')],
     ['log', logs, folder('samples/logs').map((log) => log.subarray(0, 20_000))],
     ['obj', meshes('a.obj'), [Buffer.from(OBJ)]],
     ['stl', meshes('a.stl'), [Buffer.from(STL)]],
     ['calendar', calendars, [Buffer.from(CALENDAR)]],
+    ['phone pack', pack.taken, [pack.source]],
   ];
   const crashes: string[] = [];
   let [read, crashed] = [0, 0];
   for (let i = 0; i < files; i += 1) {
     const random = seededRandom(seed + i);
-    const [kind, target, sources] = kinds[i % kinds.length]!;
+    const [kind, target, originals] = kinds[i % kinds.length]!;
     try {
-      if (target(mutated(sources[random.below(sources.length)]!, random))) read += 1;
+      if (target(mutated(originals[random.below(originals.length)]!, random))) read += 1;
     } catch (error) {
       crashed += 1;
       if (crashes.length < 10) crashes.push(`${kind}, seed ${seed + i}: ${String(error)}`);
