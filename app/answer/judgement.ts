@@ -20,6 +20,7 @@ import { explain } from '../schedule/infeasible.ts';
 import { contextOf, type PlanContext } from '../plan/context.ts';
 import { cureTimesOf, type CureTimes } from '../plan/cureTimes.ts';
 import { cupReports, stackPeaks } from '../plan/exotherm.ts';
+import { infusionFill } from '../plan/infusionFill.ts';
 import { unattendedGel } from '../plan/gelWatch.ts';
 import { brokenStarts } from '../plan/wetWindows.ts';
 import { wetStartFindings } from '../judge/wetStart.ts';
@@ -168,7 +169,13 @@ function findingsOf(
     ...dateFindings(context, taken.plan, commitmentsOf(context, taken.plan)),
     ...mergeForced(context, taken.plan, preferred, closing),
     ...closingFindings(context, taken.plan, routes, closings),
-    ...materialFindings(context, taken.plan, times, partChecks(context.build, context.library)),
+    ...materialFindings(
+      context,
+      taken.plan,
+      times,
+      partChecks(context.build, context.library),
+      infusionFill(context),
+    ),
     ...structuralFindings(context, taken.plan),
     ...slow,
     ...chemistryFindings(context, taken.plan, times, unattendedGelsOf(context, times)),
@@ -224,7 +231,7 @@ export function judgePinned(
   const findings = [
     ...reasons.filter(saidOnce),
     ...dateFindings(context, plan, commitmentsOf(context, plan)),
-    ...materialFindings(context, plan, times, facts),
+    ...materialFindings(context, plan, times, facts, infusionFill(context)),
     ...structuralFindings(context, plan),
     ...chemistryFindings(context, plan, times, unattendedGelsOf(context, times)),
     ...startFindings(context, plan, reasons),

@@ -48,6 +48,7 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
     whyAssumed: 'A light part indoors or outdoors in shade.',
   },
   'part.structural': { words: 'Carries load', whyAssumed: 'It carries no more than itself.' },
+  'part.process': { words: 'How cloth gets its resin', label: 'Laid up' },
   'part.familiarity': {
     words: 'How well the crew knows it',
     whyAssumed: 'The crew has made parts like this before.',

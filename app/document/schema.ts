@@ -13,9 +13,18 @@ export {
   HAZARDS,
   JOINT_STATES,
   MILESTONES,
+  PROCESSES,
   STAGE_KINDS,
 } from './schema/words.ts';
-export type { AirKind, Finish, Hazard, JointState, Milestone, StageKind } from './schema/words.ts';
+export type {
+  AirKind,
+  Finish,
+  Hazard,
+  JointState,
+  Milestone,
+  Process,
+  StageKind,
+} from './schema/words.ts';
 export type {
   ClothRow,
   ConsumableRow,

@@ -1,6 +1,6 @@
 /** Messages about materials that do not go together, or lie out of the usual range. */
-import type { PartZone } from '../document/schema.ts';
-import { plain } from './words.ts';
+import type { PartZone, Process } from '../document/schema.ts';
+import { elapsed, plain } from './words.ts';
 import { offers, findingSpec } from './spec.ts';
 
 const mm = (value: number): string => `${plain(value)} mm`;
@@ -14,10 +14,16 @@ interface OddFraction {
   readonly fibreFraction: number;
   readonly low: number;
   readonly high: number;
+  readonly process: Process;
 }
+const GIVES: Readonly<Record<Process, string>> = {
+  hand: 'Hand work with no bag gives',
+  bagged: 'Hand work under a bag gives',
+  infused: 'An infusion gives',
+};
 const fractionWords = (a: OddFraction, odd: string): string =>
   `${a.cloth} in ${a.zone} at ${percent(a.fibreFraction)} fibre by volume ${odd}. ` +
-  `Hand work under a bag gives ${percent(a.low)} to ${percent(a.high)}.`;
+  `${GIVES[a.process]} ${percent(a.low)} to ${percent(a.high)}.`;
 const fractionNumbers = ({ clothId, fibreFraction, low, high }: OddFraction) => ({
   cloth: clothId,
   fibreFraction,
@@ -44,7 +50,51 @@ type Dissolves =
 
 const NO_LEVER = { dependsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
 
+/** What is counted for a process that has no stages of its own yet. */
+const COUNTED_AS: Readonly<Record<Exclude<Process, 'bagged'>, string>> = {
+  hand: 'Laid by hand with no bag is not planned yet. Fibre, thickness, weight, resin and kit count as by hand',
+  infused:
+    'An infusion is not planned yet. Fibre, thickness, weight, resin, kit and set-up count as infused, the mesh once for each skin',
+};
+
 export const MATERIAL_FINDINGS = {
+  'process-not-planned': findingSpec({
+    meaning: 'The plan has no stages for the way in which the part is laid up.',
+    severity: 'stop',
+    unsafe: 'wet-work',
+    ...NO_LEVER,
+    words: (a: { process: Exclude<Process, 'bagged'> }) =>
+      `${COUNTED_AS[a.process]}; stages, mixes, clocks and dates are those of a wet layup under a bag, ` +
+      'so that no card of wet work is printed.',
+    numbers: ({ process }) => ({ process }),
+  }),
+  'infusion-fill': findingSpec({
+    meaning: 'How long an infusion takes to fill, beside its gel.',
+    severity: ['stop', 'note'],
+    unsafe: null,
+    ...NO_LEVER,
+    words: (a: {
+      lengthM: number;
+      temperatureC: number;
+      fillMinutes: number | null;
+      gelMinutes: number;
+      isSound: boolean;
+    }) => {
+      const way = `An infusion over ${plain(a.lengthM)} m from feed to vacuum line at ${plain(a.temperatureC)} °C`;
+      const gel = `gel comes ${elapsed(a.gelMinutes)} after first contact`;
+      if (a.fillMinutes === null) return `${way} does not fill: ${gel}. Shorten the way.`;
+      const full = `is full ${elapsed(a.fillMinutes)} after first contact`;
+      return a.isSound
+        ? `${way} ${full}; ${gel}. The bucket gels sooner: mix in stages. Way and permeability are assumed until they are asked under Chemistry, Infusion.`
+        : `${way} ${full}, when the resin is too thick to run; ${gel}. Shorten the way.`;
+    },
+    numbers: ({ lengthM, temperatureC, fillMinutes, gelMinutes }) => ({
+      lengthM,
+      temperatureC,
+      ...(fillMinutes === null ? {} : { fillMinutes: Math.round(fillMinutes) }),
+      gelMinutes: Math.floor(gelMinutes),
+    }),
+  }),
   'laminate-dry': findingSpec({
     meaning: 'A cloth is said to take no resin.',
     severity: 'stop',

@@ -12,6 +12,7 @@ import type {
   PartZone,
 } from '../document/schema.ts';
 import { finding } from '../messages/findings.ts';
+import { processOf } from './process.ts';
 import { stackOf, type ZoneStack } from './stack.ts';
 
 /** A finding about the part, and the zone that it is about. */
@@ -26,7 +27,7 @@ export function partChecks(build: FullBuild, library: Library): PartCheck[] {
   const matrixKgM3 = resinOf(library, build.resin.system).curedDensityKgM3;
   const stacks = build.part.zones.map((zone) => stackOf(zone, library, matrixKgM3));
   const facts = stacks.flatMap((stack) => [
-    ...laminateFacts(stack, library),
+    ...laminateFacts(stack, build, library),
     ...roomFacts(stack),
     ...coreFacts(stack, build, library),
     ...releaseFacts(stack.zone, build, library),
@@ -37,7 +38,11 @@ export function partChecks(build: FullBuild, library: Library): PartCheck[] {
 const inZone = ({ id }: PartZone, findings: readonly Finding[]): PartCheck[] =>
   findings.map((one) => ({ zoneId: id, finding: one }));
 
-function laminateFacts({ zone, plies, core }: ZoneStack, library: Library): PartCheck[] {
+function laminateFacts(
+  { zone, plies, core }: ZoneStack,
+  build: FullBuild,
+  library: Library,
+): PartCheck[] {
   if (plies.length === 0 && !core) {
     return inZone(zone, [finding('zone-empty', { zone: zone.name })]);
   }
@@ -48,7 +53,7 @@ function laminateFacts({ zone, plies, core }: ZoneStack, library: Library): Part
   const findings = [...cloths.values()].flatMap((cloth): Finding[] => {
     const { fibreFraction } = cloth;
     const names = { cloth: cloth.name, clothId: cloth.id, zone: zone.name };
-    const args = { ...names, fibreFraction, low, high };
+    const args = { ...names, fibreFraction, low, high, process: processOf(build) };
     if (fibreFraction >= 1) return [finding('laminate-dry', args)];
     if (fibreFraction > high) return [finding('fibre-fraction-high', args)];
     // A veil is meant to be resin rich.

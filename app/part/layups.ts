@@ -1,6 +1,6 @@
 /** The laminations of the part: what could be cured on its own, with resin and hands. */
 import { practiceIf, practiceOf } from '../document/library.ts';
-import type { Library } from '../document/schema.ts';
+import type { Library, Process } from '../document/schema.ts';
 import { labourById, shapedFactor } from './labour.ts';
 import type { StackPly, ZoneStack } from './stack.ts';
 import { LAYUP_NAMES } from '../messages/layups.ts';
@@ -31,6 +31,7 @@ export function layupsOf(
   closeouts: readonly CloseoutStrips[],
   pace: number,
   library: Library,
+  process: Process = 'bagged',
 ): Layup[] {
   const layups: Layup[] = [];
   for (const id of LAYUP_IDS) {
@@ -38,7 +39,7 @@ export function layupsOf(
       id === 'closeout'
         ? closeouts.map((strips) => closeoutShare(strips, library))
         : stacks.flatMap((stack) => shareOf(id, stack, library) ?? []);
-    if (shares.length > 0) layups.push(toLayup(id, shares, pace, library));
+    if (shares.length > 0) layups.push(toLayup(id, shares, { pace, library, process }));
   }
   return layups;
 }
@@ -164,15 +165,39 @@ function plyMinutes(id: LayupId, plyAreaM2: number, where: Where, library: Libra
 const sizeFactor = (exponent: number, plyAreaM2: number, plies: number): number =>
   plies > 0 && plyAreaM2 > 0 ? (plyAreaM2 / plies) ** (exponent - 1) : 1;
 
-function toLayup(id: LayupId, shares: readonly Share[], pace: number, library: Library): Layup {
-  const row = labourById(library, layupRow(id));
+interface Way {
+  readonly pace: number;
+  readonly library: Library;
+  readonly process: Process;
+}
+
+/** Plies that resin is drawn into under a mesh of their own. */
+const UNDER_MESH: ReadonlySet<LayupId> = new Set(['skin', 'inner', 'local-after']);
+/** What lies under the mesh of a skin, where it is infused. */
+const WITH_SKIN: ReadonlySet<LayupId> = new Set(['local', 'core']);
+
+/** Resin that is mixed for a layup: what stays in it, what goes into bleed or mesh and lines, what is left over. */
+function mixedFor(id: LayupId, resinG: number, areaM2: number, { library, process }: Way): number {
   const practice = practiceOf(library);
+  const isDrawn = process === 'infused' && (UNDER_MESH.has(id) || WITH_SKIN.has(id));
+  const beyondGM2 = !isDrawn
+    ? practice('bleed-g-m2')
+    : UNDER_MESH.has(id)
+      ? practice('infusion-mesh-resin-g-m2')
+      : 0;
+  const left = practice(isDrawn ? 'infusion-left-share' : 'cup-loss-share');
+  return (resinG + beyondGM2 * areaM2) / (1 - left);
+}
+
+function toLayup(id: LayupId, shares: readonly Share[], way: Way): Layup {
+  const { pace, library } = way;
+  const row = labourById(library, layupRow(id));
   const total = (pick: (share: Share) => number): number => sum(shares.map(pick));
   const areaM2 = total((s) => s.areaM2);
   const edgeM = total((s) => s.edgeM);
   const plyAreaM2 = total((s) => s.plyAreaM2);
   const plies = Math.max(...shares.map((s) => s.plies));
-  const resinG = total((s) => s.resinG) + practice('bleed-g-m2') * areaM2;
+  const resinG = total((s) => s.resinG);
   return {
     id,
     name: LAYUP_NAMES[id],
@@ -181,7 +206,7 @@ function toLayup(id: LayupId, shares: readonly Share[], pace: number, library: L
     plyAreaM2,
     plies,
     edgeM,
-    mixedG: resinG / (1 - practice('cup-loss-share')),
+    mixedG: mixedFor(id, resinG, areaM2, way),
     personMinutes:
       pace *
       (row.setupMinutes +

@@ -3,6 +3,7 @@ import { practiceOf, resinOf } from '../document/library.ts';
 import type { CoreRow, FullBuild, Library, PartZone } from '../document/schema.ts';
 import { LIGHTER_WORDS, otherCoreWords } from '../messages/lighter.ts';
 import { measurePart } from './measure.ts';
+import { processOf } from './process.ts';
 import { zoneStiffness } from './panel.ts';
 import { stackOf } from './stack.ts';
 import type { PartResult } from './types.ts';
@@ -102,6 +103,7 @@ const withZones = (build: FullBuild, change: (zone: PartZone) => PartZone): Full
 
 /** Ways of working that leave less resin in the cloth: more fibre by volume, up to what hands reach. */
 function lessResin(build: FullBuild, library: Library): LighterCandidate[] {
+  if (processOf(build) !== 'bagged') return [];
   const practice = practiceOf(library);
   const most = practice('fibre-fraction-hand-max');
   const plyAreaM2 = measurePart(build, library).layups.reduce((sum, l) => sum + l.plyAreaM2, 0);

@@ -15,6 +15,7 @@ const BY_USE: Readonly<Record<ConsumableRow['use'], readonly StageKind[]>> = {
   'peel-ply': ['cutting', 'layup'],
   'release-film': ['cutting', 'layup'],
   'flow-mesh': ['cutting', 'layup'],
+  'infusion-line': ['cutting', 'layup'],
   breather: ['bag-test', 'cutting', 'layup'],
   'bag-film': ['bag-test', 'cutting', 'layup'],
   'sealant-tape': ['bag-test', 'layup'],

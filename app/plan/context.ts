@@ -16,6 +16,7 @@ import { withSplitOrder } from '../document/splitOrder.ts';
 import { deliveriesOf, hasSuppliers, suppliersIn } from '../part/deliveries.ts';
 import { fillWays, type FillWay } from '../part/filling.ts';
 import { measurePart } from '../part/measure.ts';
+import { libraryFor } from '../part/process.ts';
 import type { PartResult } from '../part/types.ts';
 import { unite } from '../time/calendar.ts';
 import { MINUTES_PER_DAY, type Calendar, type Minute } from '../time/instant.ts';
@@ -73,7 +74,7 @@ export interface PlanContext {
 /** @throws MissingRow when the document was not checked by `readBuild` first. */
 export function contextOf(document: Build, shipped: Library, now: Minute): PlanContext {
   const { build: written, assumptions } = assume(document);
-  const library = mergeLibraries(written.library, shipped);
+  const library = libraryFor(written, mergeLibraries(written.library, shipped));
   const part = measurePart(written, library);
   const kit = part.kitFor(1, 1);
   const suppliers = hasSuppliers(kit) ? suppliersIn(kit) : [];

@@ -5,6 +5,7 @@ import { mergeLibraries } from '../../app/document/library.ts';
 import { MAX_BUILD_CHARACTERS, readBuild } from '../../app/document/read.ts';
 import type { Build, FullBuild, JointState, Library } from '../../app/document/schema.ts';
 import { measurePart } from '../../app/part/measure.ts';
+import { libraryFor } from '../../app/part/process.ts';
 import { enumerateRoutes } from '../../app/route/routes.ts';
 import type { Fault } from '../../app/document/faults.ts';
 
@@ -109,7 +110,8 @@ export function jointsOf(
 ):
   | { readonly ok: true; readonly joints: Readonly<Record<string, JointState>> }
   | { readonly ok: false; readonly faults: readonly Fault[] } {
-  const routes = enumerateRoutes(measurePart(build, mergeLibraries(build.library, library)).layups);
+  const rows = libraryFor(build, mergeLibraries(build.library, library));
+  const routes = enumerateRoutes(measurePart(build, rows).layups);
   const route = routes.find((candidate) => candidate.id === id);
   if (route) return { ok: true, joints: route.joints };
   const known = routes.map((candidate) => candidate.id).join(', ');

@@ -13,6 +13,7 @@ import {
   kindWords,
   LOCAL_PLY_CHOICES,
   OUTSIDE_CHOICES,
+  PROCESS_CHOICES,
   TARGET_CHOICES,
 } from '../words/choices.ts';
 
@@ -32,6 +33,7 @@ export const ZONE_FINISHES: readonly Option[] = [
 export const SHAPES = optionsOf(CURVATURE_CHOICES);
 export const HEAT_RULES = optionsOf(HEAT_ALONE_CHOICES);
 export const TARGETS = optionsOf(TARGET_CHOICES);
+export const PROCESS_PICKS = optionsOf(PROCESS_CHOICES);
 export const FAMILIARITY = optionsOf(FAMILIARITY_CHOICES);
 export const PLACES = optionsOf(LOCAL_PLY_CHOICES);
 export const PARTY_KINDS = optionsOf(OUTSIDE_CHOICES);

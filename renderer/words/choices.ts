@@ -5,6 +5,7 @@ import type {
   HeatAlone,
   OutsideParty,
   PartZone,
+  Process,
 } from '../../app/document/schema.ts';
 
 type Part = FullBuild['part'];
@@ -33,6 +34,12 @@ export const TARGET_CHOICES: Readonly<Record<Part['targetIncludes'], string>> = 
   shell: 'Bare shell',
   faired: 'Shell and fairing',
   painted: 'Shell, fairing and paint',
+};
+
+export const PROCESS_CHOICES: Readonly<Record<Process, string>> = {
+  hand: 'By hand, no bag',
+  bagged: 'Wet, under a bag',
+  infused: 'Dry under a bag, infused',
 };
 
 export const FAMILIARITY_CHOICES: Readonly<Record<Part['familiarity'], string>> = {

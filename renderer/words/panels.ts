@@ -128,6 +128,8 @@ export const panelsWords = {
     },
   },
   partPanel: {
+    onlyBaggedPlanned:
+      'Fibre, weight, resin and kit go by it. Stages and clocks are planned for wet under a bag alone.',
     frameLeftEmpty: 'The frame it is fitted to; left empty: it is there already.',
     repairLeftEmpty:
       'Left empty: what is expected by release, draft, core and skins. Fill it in once the part is out.',

@@ -13,7 +13,7 @@ import {
   thicknessMm,
   whole,
 } from './scalars.ts';
-import { FINISHES, HAZARDS, finish, hazard } from './words.ts';
+import { FINISHES, HAZARDS, PROCESSES, finish, hazard, process } from './words.ts';
 
 const provenance = z.strictObject({
   kind: z.enum(['data-sheet', 'measured', 'published', 'common-practice', 'assumed', 'demo']),
@@ -158,6 +158,7 @@ export const consumableRow = z.strictObject({
     'peel-ply',
     'release-film',
     'flow-mesh',
+    'infusion-line',
     'breather',
     'bag-film',
     'sealant-tape',
@@ -180,6 +181,8 @@ export const consumableRow = z.strictObject({
   perEdgeM: from(0, 10_000).default(0),
   perBatch: from(0, 10_000).default(0),
   fixed: from(0, 10_000).default(0),
+  /** Ways of laying up that take it; absent: all of them. */
+  processes: z.array(process).max(PROCESSES.length).optional(),
   /** Counted once for every bag (true) or once for the part (false). */
   everyBag: z.boolean().default(false),
   finishes: z

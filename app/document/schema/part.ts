@@ -15,7 +15,7 @@ import {
   thicknessMm,
   whole,
 } from './scalars.ts';
-import { finish, stageKind } from './words.ts';
+import { finish, process, stageKind } from './words.ts';
 import { coreTreatment } from './materials.ts';
 
 const ply = z.strictObject({
@@ -85,6 +85,8 @@ export const part = z.strictObject({
   targetIncludes: z.enum(['shell', 'faired', 'painted']).default('shell'),
   serviceMaxC: temperatureC.default(50),
   structural: z.boolean().default(false),
+  /** How cloth gets its resin; absent: wet under a bag. */
+  process: process.optional(),
   /** How well the crew knows parts like this one. */
   familiarity: z.enum(['first', 'some', 'usual']).default('usual'),
   zones: z

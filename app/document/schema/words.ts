@@ -56,6 +56,11 @@ export const FINISHES = ['clear', 'painted', 'hidden'] as const;
 export const finish = z.enum(FINISHES);
 export type Finish = z.infer<typeof finish>;
 
+/** How cloth gets its resin: by hand and left open, wet under a bag, or dry under a bag and then filled. */
+export const PROCESSES = ['hand', 'bagged', 'infused'] as const;
+export const process = z.enum(PROCESSES);
+export type Process = z.infer<typeof process>;
+
 /** Room air: two different ones never share a room, and an hour is needed to clean between. */
 export const AIR_KINDS = ['dust', 'wet', 'release', 'spray'] as const;
 export const airKind = z.enum(AIR_KINDS);

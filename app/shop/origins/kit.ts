@@ -3,6 +3,7 @@ import { zonesFinished } from '../../document/finish.ts';
 import type { PartZone } from '../../document/schema.ts';
 import type { PlanOutcome } from '../../plan/outcome.ts';
 import type { OrderLine } from '../../part/order.ts';
+import { processOf } from '../../part/process.ts';
 import { bothWords, quantityWords } from '../plyBook.ts';
 import { provenanceWords, type Origin, type OriginRow } from './origin.ts';
 import { money, plural } from '../../units/words.ts';
@@ -52,7 +53,7 @@ export function kitOrigin({ result, detail }: PlanOutcome, { line }: OrderLine):
       'Sheet size: row of the library.',
     ],
     resin: [
-      'Resin in plies, trimmings and core, what the bag bleeds, and what the cups keep; divided by the mixing ratio.',
+      'Resin in plies, trimmings and core, what the bag bleeds or mesh and lines hold, and what cups or bucket keep; divided by the mixing ratio.',
       'Ratio: data sheet row of the hardener. Losses: common practice.',
     ],
     release: ['Mould surface: the part and the flange for the bag.', 'Common practice, no source.'],
@@ -62,7 +63,10 @@ export function kitOrigin({ result, detail }: PlanOutcome, { line }: OrderLine):
   const [formula, source] = basis[line.group];
   const losses =
     line.group === 'resin'
-      ? [practiceOrigin(library, 'bleed-g-m2'), practiceOrigin(library, 'cup-loss-share')]
+      ? (processOf(build) === 'infused'
+          ? ['infusion-mesh-resin-g-m2', 'infusion-left-share']
+          : ['bleed-g-m2', 'cup-loss-share']
+        ).map((id) => practiceOrigin(library, id))
       : line.group === 'core'
         ? [practiceOrigin(library, 'core-waste-share')]
         : line.group === 'cloth'

@@ -1,10 +1,11 @@
 /** Where the figures of the part come from, for the slip that opens from each. */
 import { practiceOf, resinOf } from '../../document/library.ts';
-import type { Library } from '../../document/schema.ts';
+import type { FullBuild, Library } from '../../document/schema.ts';
 import type { PlanOutcome } from '../../plan/outcome.ts';
 import type { ZoneDetail } from '../../part/detail.ts';
 import type { PanelCheck } from '../../part/panel.ts';
 import type { PlateStiffness } from '../../part/plate.ts';
+import { FIBRE_SHARE, processOf } from '../../part/process.ts';
 import { stackOf, type ZoneStack } from '../../part/stack.ts';
 import { angleWords } from '../plyDrawing.ts';
 import { formatBoth } from '../../units/convert.ts';
@@ -49,7 +50,8 @@ export function thicknessOrigin(stack: ZoneStack): Origin {
   };
 }
 
-export function fibreOrigin(stack: ZoneStack, library: Library): Origin {
+export function fibreOrigin(stack: ZoneStack, build: FullBuild, library: Library): Origin {
+  const process = processOf(build);
   const cloths = new Map(stack.plies.map(({ cloth }) => [cloth.id, cloth]));
   return {
     formula: 'Fibre fraction of a skin = fibre volume / laminate volume, core left out.',
@@ -59,6 +61,7 @@ export function fibreOrigin(stack: ZoneStack, library: Library): Origin {
         value: percent(cloth.fibreFraction),
         from: provenanceWords(cloth.provenance),
       })),
+      ...(process === 'bagged' ? [] : [practiceOrigin(library, FIBRE_SHARE[process])]),
       practiceOrigin(library, 'fibre-fraction-hand-min'),
       practiceOrigin(library, 'fibre-fraction-hand-max'),
     ],

@@ -71,6 +71,34 @@ export const PART_CASES: readonly FindingCase[] = [
     numbers: { cloth: 'glass-twill-300', fibreFraction: 0.2, low: 0.3, high: 0.5 },
   },
   {
+    code: 'process-not-planned',
+    has: withPart(ROOMY, { process: 'hand' }),
+    hasNot: withPart(ROOMY, { process: 'bagged' }),
+    severity: 'stop',
+    message:
+      'Laid by hand with no bag is not planned yet. Fibre, thickness, weight, resin and kit count as by hand; stages, mixes, clocks and dates are those of a wet layup under a bag, so that no card of wet work is printed.',
+    numbers: { process: 'hand' },
+  },
+  {
+    code: 'infusion-fill',
+    has: withPart(ROOMY, { process: 'infused' }),
+    hasNot: withPart(ROOMY, { process: 'hand' }),
+    severity: 'note',
+    message:
+      'An infusion over 1 m from feed to vacuum line at 21 °C is full 1 h after first contact; gel comes 4.2 h after first contact. The bucket gels sooner: mix in stages. Way and permeability are assumed until they are asked under Chemistry, Infusion.',
+    numbers: { lengthM: 1, temperatureC: 21, fillMinutes: 60, gelMinutes: 249 },
+  },
+  {
+    code: 'infusion-fill',
+    has: withPart(ROOMY, { process: 'infused' }),
+    hasNot: withPart(ROOMY, { process: 'hand' }),
+    library: withRow(LIBRARY, 'practice', 'infusion-length-m', { value: 3 }),
+    severity: 'stop',
+    message:
+      'An infusion over 3 m from feed to vacuum line at 21 °C does not fill: gel comes 4.2 h after first contact. Shorten the way.',
+    numbers: { lengthM: 3, temperatureC: 21, gelMinutes: 249 },
+  },
+  {
     code: 'core-over-gap',
     has: withZone(ROOMY, { gapMm: 5 }),
     hasNot: withZone(ROOMY, { gapMm: 40 }),
