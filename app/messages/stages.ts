@@ -3,9 +3,9 @@ import { plural } from '../units/words.ts';
 import { capital } from './words.ts';
 
 const PAINT_MAY = {
-  handle: 'then it may be handled',
-  tape: 'then it takes tape and fittings',
-  wrap: 'then it may be wrapped',
+  handle: 'until it may be handled',
+  tape: 'until it takes tape',
+  wrap: 'until it may be wrapped',
 } as const;
 
 const inText = (name: string): string => name.toLowerCase();
@@ -99,8 +99,9 @@ export const STAGE_NAMES = {
   wrap: (party: string) => `Wrap and cradle for ${party}`,
   driveTo: (party: string) => `Load, drive to ${party}, hand over`,
   driveBack: (party: string) => `Fetch from ${party}`,
-  paintDries: (what: 'handle' | 'tape' | 'wrap', party: string) =>
-    `Paint of ${party} dries: ${PAINT_MAY[what]}`,
+  /** `painter`: where there are several. */
+  paintDries: (what: 'handle' | 'tape' | 'wrap', painter: string | null) =>
+    `Paint dries ${PAINT_MAY[what]}${painter === null ? '' : ` (${painter})`}`,
   hardware: () => 'Fit hardware',
   handOver: () => 'Hand over',
 } as const;

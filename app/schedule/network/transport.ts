@@ -71,8 +71,9 @@ export class Transport {
 
   /** Hours after a paint job, each a stage that can be seen; what was baked is hard at once. */
   private dries(party: OutsideParty, job: string): string {
-    const { library } = this.net.input;
+    const { build, library } = this.net.input;
     if (party.kind !== 'paint') return job;
+    const several = build.outside.filter(({ kind }) => kind === 'paint').length > 1;
     const hours = (id: string): number => practiceIf(library, id) ?? 0;
     const bakedC = practiceIf(library, 'paint-baked-c');
     const baked = party.bakeC !== null && bakedC !== null && party.bakeC >= bakedC;
@@ -80,7 +81,7 @@ export class Transport {
       const stage = this.net.elapsed(
         {
           ref: { what: 'wait', for: paintWait(what, party.id) },
-          name: STAGE_NAMES.paintDries(what, party.name),
+          name: STAGE_NAMES.paintDries(what, several ? party.name : null),
           kind: 'wait',
         },
         Math.max(1, Math.round(from * MINUTES_PER_HOUR)),

@@ -17,7 +17,7 @@ describe('why a build does not fit', () => {
     const facts = Object.values(conflict!.numbers).join('; ');
     expect(facts).toBe(
       'Brackwater sprayers, 4 working days takes 36 h; ' +
-        'Paint of Brackwater sprayers dries: then it takes tape and fittings takes 48 h; ' +
+        'Paint dries until it takes tape takes 48 h; ' +
         'Brackwater sprayers, 4 working days not before Wednesday 28 April, 08:00; ' +
         'the hours in which the work is open; all is done by Tuesday 4 May, 10:00',
     );

@@ -5,6 +5,7 @@ import { plan } from '../../../app/answer/plan.ts';
 import { freezeRows } from '../../../app/document/library.ts';
 import { readBuild } from '../../../app/document/read.ts';
 import type { Build, Library, PlanResult } from '../../../app/document/schema.ts';
+import { usualQuestions } from '../../../app/judge/questions.ts';
 import { FIRST_ANSWER, FULL_ANSWER } from '../../../app/plan/outcome.ts';
 import { contextOf } from '../../../app/plan/context.ts';
 import { machiningWords } from '../../../app/shop/shopping.ts';
@@ -327,6 +328,33 @@ describe('a question', () => {
     expect(waits(result)).toContain('order:resin-merchant');
     expect(waits(result)).not.toContain('order:cloth-merchant');
     expect(startOf(result, 'order:cloth-merchant')).toBe('2027-04-19T08:00+01:00');
+  });
+
+  it('of the usual ones is settled before the stage that its answer can spoil', () => {
+    const build: Build = {
+      ...shaped('single'),
+      mould: { machinedInHouse: true },
+      outside: [paint],
+    };
+    const read = readBuild(JSON.stringify(build), library());
+    if (!read.ok) throw new Error(JSON.stringify(read.faults));
+    const questions = usualQuestions(read.build);
+    const result = planned({ ...build, part: { ...build.part, questions } });
+    const spoils: Record<string, string> = {
+      'length-and-trim': 'machining',
+      'frame-measured': 'machining',
+      'features-and-holes': 'machining',
+      'stiff-for-paint': 'cutting',
+      'colour-and-bake': 'order:resin-merchant',
+      'who-carries': 'wrap:paint',
+    };
+    expect(questions.map(({ id }) => id).sort()).toEqual(Object.keys(spoils).sort());
+    for (const [question, stage] of Object.entries(spoils)) {
+      expect(
+        endOf(result, `sign-off:${question}`) <= startOf(result, stage),
+        `${question} before ${stage}`,
+      ).toBe(true);
+    }
   });
 
   it('about who carries holds up the first visit, not the machining, or the hand-over', () => {
