@@ -169,7 +169,7 @@ function inOwnUnit(number: number, written: string, measure: Measure): number | 
 const nameOf = (written: string): string => written.trim().replace(/\.$/, '');
 
 /** Units are compared with their capitals first, since mPa·s and MPa differ by them. */
-const unitNamed = (name: string, measure: Measure): Unit | undefined =>
+export const unitNamed = (name: string, measure: Measure): Unit | undefined =>
   UNITS[measure].find((u) => u.spellings.includes(name)) ??
   UNITS[measure].find((u) => u.spellings.some((s) => s.toLowerCase() === name.toLowerCase()));
 

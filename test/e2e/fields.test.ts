@@ -36,16 +36,26 @@ describe('a field', () => {
     expect(await field(label).getAttribute('aria-invalid')).toBe('false');
   });
 
-  it('takes either system of units and shows both', async () => {
+  it('takes either system of units, goes on in the one typed and shows the other', async () => {
+    const areaM2 = async () => {
+      const { document } = (await planner.call('session-start', {})).open!;
+      return (document['part'] as { zones: { areaM2: number }[] }).zones[0]!.areaM2;
+    };
     await type(page, 'Area, first zone', '20 ft2');
     await saved(page);
-    expect(Number(await field('Area, first zone').inputValue())).toBeCloseTo(1.858, 3);
-    await page.locator('section.sheet').getByText('20 ft²').waitFor();
+    expect(await field('Area, first zone').inputValue()).toBe('20');
+    expect(await areaM2()).toBeCloseTo(1.858, 3);
+    await page.locator('section.sheet').getByText('1.86 m²').waitFor();
+    // A figure alone is read in the unit that stands beside it.
+    await type(page, 'Area, first zone', '30');
+    await eventually(areaM2).toBeCloseTo(2.787, 3);
+    await page.reload();
+    await panel(page, 'Job card');
+    expect(await field('Area, first zone').inputValue()).toBe('30');
+    await type(page, 'Area, first zone', '2.4 m2');
+    await eventually(() => field('Area, first zone').inputValue()).toBe('2.4');
     await type(page, 'Room by day', '70 F');
-    await eventually(async () => Number(await field('Room by day').inputValue())).toBeCloseTo(
-      21.1,
-      1,
-    );
+    await eventually(() => field('Room by day').inputValue()).toBe('70');
   });
 
   it('emptied, is as assumed again: empty is not zero', async () => {
