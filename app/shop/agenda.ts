@@ -13,6 +13,7 @@ import {
   type MomentKey,
   type PlacedStage,
 } from './sheetData.ts';
+import { whoStays } from './whoStays.ts';
 import { byCodeUnit, clock, shortDay } from './words.ts';
 
 export interface Entry {
@@ -154,7 +155,8 @@ function marksOf(facts: SheetData, day: LocalDay): Entry[] {
   for (const { stage } of facts.placed) {
     if (stage.kind !== 'post-cure' || isWithheld(stage)) continue;
     for (const { start, end } of stage.attended) {
-      add(start, `Somebody stays in the shop until ${clock(end)}: heat is on`, false);
+      const who = whoStays(facts, { start: minuteOf(start), end: minuteOf(end) }) ?? 'Somebody';
+      add(start, `${who} stays in the shop until ${clock(end)}: heat is on`, false);
     }
   }
   for (const cure of facts.cures) {

@@ -23,6 +23,7 @@ import {
 } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
 import { length } from '../time/words.ts';
+import { whoStays } from './whoStays.ts';
 import { withheldSheet } from './withheld.ts';
 import { clock, dayClock, dayClockOr, fixed } from './words.ts';
 
@@ -86,6 +87,7 @@ function people(facts: SheetData, run: PostCureRun): SheetNode {
       placed ? `${dayClock(placed.startIso)} to ${dayClock(placed.endIso)}` : 'not placed',
       placed ? facts.personNames(placed.stage.people) : '',
     );
+  const setUpBy = stageOf(facts, 'post-cure-setup', run)?.stage.people ?? [];
   const until = heat && minuteToIso(heat.start + run.attendedMinutes, facts.zone);
   return table(
     'facts',
@@ -99,7 +101,13 @@ function people(facts: SheetData, run: PostCureRun): SheetNode {
         heat
           ? `${dayClock(heat.startIso)} to ${dayClock(until!)}: the first ${length(run.attendedMinutes)} from heat on`
           : 'not placed',
-        '',
+        heat
+          ? (whoStays(
+              facts,
+              { start: heat.start, end: heat.start + run.attendedMinutes },
+              setUpBy,
+            ) ?? 'nobody of the crew is there for all of it')
+          : '',
       ),
       line('Tent and heater down', stageOf(facts, 'post-cure-takedown', run)),
     ],

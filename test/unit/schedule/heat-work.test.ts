@@ -205,7 +205,11 @@ describe('the card of a post-cure', () => {
     expect(withoutHands).toBeGreaterThan(0);
     const until = heat.attended[0]!.end.slice(11, 16);
     const begins = sheets.find(({ id }) => id === `day-${heat.start!.slice(0, 10)}`)!;
-    expect(toHtml(begins.body)).toContain(`Somebody stays in the shop until ${until}: heat is on`);
+    const crew = outcome.detail.build.crew.map(({ name }) => name);
+    const said = crew.filter((name) =>
+      toHtml(begins.body).includes(`${name} stays in the shop until ${until}: heat is on`),
+    );
+    expect(said).toHaveLength(1);
   });
 
   it('asks only who bakes to agree the bake', () => {

@@ -1,0 +1,49 @@
+/** Who stays in the shop while heat is on. */
+import { LONGEST_BREAK_MINUTES } from '../time/calendar.ts';
+import type { Calendar, Minute } from '../time/instant.ts';
+import { minuteToIso } from '../time/zone.ts';
+import type { SheetData } from './sheetData.ts';
+import { clock } from './words.ts';
+
+/** Until when somebody who is there at a moment is there, breaks filled; null: not there. */
+function thereUntil(hours: Calendar, at: Minute): Minute | null {
+  let end: Minute | null = null;
+  for (const span of hours) {
+    if (end === null) {
+      if (span.start <= at && at < span.end) end = span.end;
+    } else if (span.start - end <= LONGEST_BREAK_MINUTES) end = span.end;
+    else break;
+  }
+  return end;
+}
+
+/**
+ * Names for a stretch in which somebody stays: of those there, whoever is there longest, and who takes over when.
+ * Whoever set up comes first among equals.
+ * @returns null where nobody of the crew is there for all of it
+ */
+export function whoStays(
+  { build, detail, zone }: SheetData,
+  { start, end }: { readonly start: Minute; readonly end: Minute },
+  first: readonly string[] = [],
+): string | null {
+  const crew = build.crew.toSorted((a, b) => first.indexOf(b.id) - first.indexOf(a.id));
+  const turns: { readonly name: string; readonly until: Minute }[] = [];
+  let at = start;
+  while (at < end) {
+    const there = crew
+      .map(({ id, name }) => ({ name, until: thereUntil(detail.personHours[id] ?? [], at) ?? at }))
+      .reduce((best, one) => (Math.min(one.until, end) > Math.min(best.until, end) ? one : best), {
+        name: '',
+        until: at,
+      });
+    if (there.until <= at) return null;
+    turns.push(there);
+    at = there.until;
+  }
+  return turns
+    .map(({ name, until }, i) =>
+      i === turns.length - 1 ? name : `${name} to ${clock(minuteToIso(until, zone))}`,
+    )
+    .join(', then ');
+}
