@@ -25,6 +25,8 @@ export interface Entry {
   readonly text: string;
   readonly kind: StageKind | null;
   readonly placed: PlacedStage | null;
+  /** The cure of a moment that a line on its cure tells as well. */
+  readonly ofCure: string | null;
   /** For work over several days: which one this is. */
   readonly part: { readonly day: number; readonly of: number } | null;
   /** True where nobody is in the shop at that moment. */
@@ -67,6 +69,7 @@ function workEntry(facts: SheetData, placed: PlacedStage, day: LocalDay): Entry[
       text: placed.stage.name,
       kind: placed.stage.kind,
       placed,
+      ofCure: null,
       part: days.length > 1 ? { day: days.indexOf(day.date) + 1, of: days.length } : null,
       alone: false,
     },
@@ -92,6 +95,7 @@ function runEntry(facts: SheetData, placed: PlacedStage, day: LocalDay): Entry[]
           : `${placed.stage.name}, to ${shortDay(placed.endIso)} ${clock(placed.endIso)}`,
       kind: placed.stage.kind,
       placed,
+      ofCure: null,
       part: null,
       alone: false,
     },
@@ -136,7 +140,12 @@ const isOrdered = ({ kind, from }: Entry): boolean => kind === 'order' && from !
 
 function marksOf(facts: SheetData, day: LocalDay): Entry[] {
   const marks: Entry[] = [];
-  const add = (iso: string | null, text: string, mattersAtOnce: boolean) => {
+  const add = (
+    iso: string | null,
+    text: string,
+    mattersAtOnce: boolean,
+    ofCure: string | null = null,
+  ) => {
     if (iso === null) return;
     const at = minuteOf(iso);
     if (at < day.start || at >= day.end) return;
@@ -148,6 +157,7 @@ function marksOf(facts: SheetData, day: LocalDay): Entry[] {
       text,
       kind: null,
       placed: null,
+      ofCure,
       part: null,
       alone: mattersAtOnce && !isStaffed(facts, at),
     });
@@ -165,9 +175,9 @@ function marksOf(facts: SheetData, day: LocalDay): Entry[] {
     for (const { key, label, at } of milestonesOf(cure.row)) {
       const place = STANDS_IN_AGENDA[key];
       const isWanted = place === 'always' || (leaves && place === 'last in mould');
-      const allowed = isAllowedMoment(key) ? allowedFromWords(facts, cure, key) : null;
+      const allowed = isAllowedMoment(key) ? allowedFromWords(facts, cure, key, at ?? '') : null;
       const text = allowed === null ? `${label}: ${cure.name}` : `${cure.name}: ${allowed}`;
-      if (isWanted) add(at, text, ON_THE_MINUTE.has(key));
+      if (isWanted) add(at, text, ON_THE_MINUTE.has(key), key === 'bagBy' ? null : cure.id);
     }
   }
   add(facts.result.deadline, 'Unveiling', false);

@@ -2,7 +2,7 @@
 import { layupStageId } from '../document/ids.ts';
 import type { StageResult } from '../document/schema.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
-import { dayClock } from './words.ts';
+import { clockOn } from './words.ts';
 
 export type AllowedMoment = 'debagFrom' | 'demouldFrom' | 'sandFrom';
 
@@ -26,18 +26,26 @@ export function doneAt(
 /**
  * `off from Sat 1 May 02:55; taken off Mon 3 May 07:30`; the first half alone where it is done at that
  * minute or not planned. Null where the moment is never reached.
+ * @param date the day on whose sheet it stands: its own date is not said again
  */
 export function allowedFromWords(
   facts: SheetData,
   cure: CureSheetData,
   moment: AllowedMoment,
+  date = '',
 ): string | null {
   const from = cure.row?.[moment] ?? null;
   if (from === null) return null;
   const { may, done } = VERBS[moment];
   const at = doneAt(facts, cure, moment);
-  const words = `${may} ${dayClock(from)}`;
-  return at === null || at === from ? words : `${words}; ${done} ${dayClock(at)}`;
+  const words = `${may} ${clockOn(date, from)}`;
+  return at === null || at === from ? words : `${words}; ${done} ${clockOn(date, at)}`;
+}
+
+/** `off from Sat 1 May 02:55` alone, for a line that says by itself when it is done. */
+export function mayFromWords(cure: CureSheetData, moment: AllowedMoment, date = ''): string | null {
+  const from = cure.row?.[moment] ?? null;
+  return from === null ? null : `${VERBS[moment].may} ${clockOn(date, from)}`;
 }
 
 /** What a stage waits for, in the same words; null where it waits for none of them. */
@@ -46,10 +54,6 @@ export function allowedFromOf(facts: SheetData, stage: StageResult): string | nu
     cure.layups.some((layup) => layupStageId('bag-off', layup.id) === stage.id),
   );
   const last = facts.cures.find(({ id }) => id === facts.lastInMould);
-  const may = (cure: CureSheetData | undefined, moment: AllowedMoment): string | null => {
-    const from = cure?.row?.[moment] ?? null;
-    return from === null ? null : `${VERBS[moment].may} ${dayClock(from)}`;
-  };
-  if (bag) return may(bag, 'debagFrom');
-  return stage.kind === 'demould' ? may(last, 'demouldFrom') : null;
+  if (bag) return mayFromWords(bag, 'debagFrom');
+  return stage.kind === 'demould' && last ? mayFromWords(last, 'demouldFrom') : null;
 }

@@ -33,7 +33,16 @@ function lineNodes(node: SheetNode): SheetNode[] {
 
 const LINES: ReadonlySet<SheetNode['tag']> = new Set(['tr', 'p', 'li', 'h1', 'h2']);
 const isLine = (node: SheetNode): boolean =>
-  LINES.has(node.tag) || node.children.some((child) => typeof child === 'string');
+  (LINES.has(node.tag) && !holdsLines(node)) ||
+  node.children.some((child) => typeof child === 'string');
+
+/** The days of a week stand in one row, each with lines of its own. */
+const holdsLines = ({ children }: SheetNode): boolean =>
+  children.some(
+    (child) =>
+      typeof child !== 'string' &&
+      (String(child.attrs.class) === 'by-day-line' || holdsLines(child)),
+  );
 
 /**
  * The sheets that say something else than was printed, their new lines marked, and those never printed.
@@ -61,7 +70,8 @@ function marked(sheet: Sheet, old: ReadonlySet<string>, note: string): Sheet {
     h('p', { class: 'changed-note' }, note),
     ...sheet.blocks.map((block) => markLines(block, old)),
   ];
-  return { ...sheet, blocks, body: wrapSheet(sheet, blocks) };
+  const upright = sheet.upright && marked(sheet.upright, old, note);
+  return { ...sheet, blocks, body: wrapSheet(sheet, blocks), upright };
 }
 
 function markLines(node: SheetNode, old: ReadonlySet<string>): SheetNode {

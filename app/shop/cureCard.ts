@@ -9,6 +9,7 @@ import { doneAt, allowedFromWords } from './allowedFrom.ts';
 import { circumstancesOf } from './hazards.ts';
 import { withheldSheet } from './withheld.ts';
 import { cureLog, type LogLine } from './cureLog.ts';
+import { mixCautions } from './mixCard.ts';
 import { cardTotals } from './mixes.ts';
 import type { CureSheetData, MomentKey, SheetData } from './sheetData.ts';
 import { milestonesOf, minuteOf } from './sheetData.ts';
@@ -17,6 +18,7 @@ import {
   blank,
   blanks,
   cautionBox,
+  inHalves,
   moment,
   moments,
   row,
@@ -41,7 +43,7 @@ function cureCard(facts: SheetData, cure: CureSheetData): Sheet {
       kind: 'cure',
       id,
       title,
-      subtitle: `${listed(cure.layups.map((layup) => layup.name))}. ${chemistry(facts, cure)}`,
+      subtitle: [layupsOf(cure), chemistry(facts, cure)].filter((one) => one !== '').join(' '),
       ...daysOfCure(cure),
     },
     notReleasedBox(facts, cure),
@@ -54,8 +56,15 @@ function cureCard(facts: SheetData, cure: CureSheetData): Sheet {
       ['watched-vacuum', 'cure', 'bag-off'],
       facts.hazards,
       circumstancesOf(facts.outcome, cure.id),
+      cure.mixes.length === 0 ? null : { lines: mixCautions(facts, cure), where: 'its mix card' },
     ),
   );
+}
+
+/** What is in the bag; '' where the name of the cure says it. */
+function layupsOf({ name, layups }: CureSheetData): string {
+  const names = listed(layups.map((layup) => layup.name));
+  return names.toLowerCase() === name.toLowerCase() ? '' : `${names}.`;
 }
 
 function chemistry(facts: SheetData, cure: CureSheetData): string {
@@ -137,21 +146,19 @@ function fullWords(facts: SheetData, { id }: CureSheetData, fullFrom: string): s
 function logTable(facts: SheetData, cure: CureSheetData): SheetNode | null {
   const lines = cureLog(facts, cure);
   if (lines.length === 0) return null;
-  const half = Math.ceil(lines.length / 2);
   return h(
     'section',
     {},
-    h('h2', {}, 'Vacuum and temperature by the clock, mbar below atmosphere'),
     h(
-      'div',
-      { class: 'side-by-side' },
-      logHalf(lines.slice(0, half)),
-      lines.length > half && logHalf(lines.slice(half)),
+      'h2',
+      {},
+      'Vacuum and temperature by the clock, mbar below atmosphere, °C planned and of the part',
     ),
+    inHalves(lines, logHalf),
   );
 }
 
-const LOG_HEAD = ['Due', 'What', 'Plan °C', 'At', 'mbar', 'Part °C', 'By'];
+const LOG_HEAD = ['Due', 'What', 'Plan', 'At', 'mbar', 'Part', 'By'];
 
 const logHalf = (lines: readonly LogLine[]): SheetNode =>
   table(
@@ -177,7 +184,7 @@ const logHalf = (lines: readonly LogLine[]): SheetNode =>
             '',
           ),
     ),
-    [18, 31, 9, 11, 11, 10, 10],
+    [19.5, 32, 9, 9.5, 11, 9.5, 9.5],
   );
 
 function witness(facts: SheetData, cure: CureSheetData): SheetNode {
@@ -193,7 +200,7 @@ function witness(facts: SheetData, cure: CureSheetData): SheetNode {
       `Leak check: lose ${fixed(drop, 0)} mbar in 5 min at most. Bag off below ${fixed(below, 0)} °C. Mixed: planned ${fixed(mixed.cumulativeG, mixed.decimals)} g`,
     ),
     blanks(
-      blank('Port and gauge at'),
+      blank('Gauge at'),
       blank('Thermocouple at'),
       blank('Pump off at'),
       blank('Vacuum then', 'mbar'),

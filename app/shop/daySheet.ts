@@ -22,7 +22,7 @@ import { clockNote, entryTimes } from './weekSheet.ts';
 import { dayClock, gelSpan, longDay, shortDay } from './words.ts';
 
 /** Time, work, who, start at the latest; from, to and by whom in real life. */
-const WIDTHS = [13.5, 40.5, 11, 15, 7, 7, 6] as const;
+const WIDTHS = [13.5, 37.5, 12, 17, 7, 7, 6] as const;
 
 /**
  * The days on which hands are needed or a moment falls.
@@ -97,10 +97,13 @@ function dayTable(
       dayBar(facts, day, withReadings),
       orderRow(entries),
       runsOf(entries).map((run) =>
-        run[0]!.type === 'mark'
-          ? run.length === 1
-            ? markRow(run[0]!)
-            : marksRow(run)
+        isByItself(run[0]!)
+          ? [
+              run.length === 1 ? markRow(run[0]!) : marksRow(run),
+              ...run.flatMap(({ placed }) =>
+                placed === null ? [] : cautionRow(cautionsOnce(facts, placed.stage, said)),
+              ),
+            ]
           : run.flatMap((entry) => entryRows(facts, entry, said)),
       ),
       pumpRows(facts, day),
@@ -120,21 +123,27 @@ function dayBar(facts: SheetData, day: LocalDay, withReadings: boolean): SheetNo
       longDay(day.date) + clockNote(day),
       h('small', {}, ` ${daysLeft(facts, day)}`),
     ),
-    withReadings && [box('Room °C, humidity %'), box('Mould °C, start and end')],
+    withReadings && [box('Air °C, %'), box('Mould °C: start, end')],
     h('td', { colspan: 3 }, h('small', {}, 'From, to, by. Day closed by')),
   );
 }
 
-/** Moments that follow each other share a line; everything else stands alone. */
+/** Moments, and what dries or settles by itself, share a line where they follow each other. */
 function runsOf(entries: readonly Entry[]): Entry[][] {
   const runs: Entry[][] = [];
   for (const entry of entries.filter(isShown)) {
     const last = runs.at(-1);
-    if (entry.type === 'mark' && last?.[0]?.type === 'mark') last.push(entry);
+    if (isByItself(entry) && last !== undefined && isByItself(last[0]!)) last.push(entry);
     else runs.push([entry]);
   }
   return runs;
 }
+
+/** Nobody starts or ends it by hand, so there is nothing to write down. */
+const isByItself = ({ type, kind, placed }: Entry): boolean =>
+  type === 'mark' || (type === 'run' && BY_ITSELF.has(kind!) && !isWithheld(placed!.stage));
+
+const BY_ITSELF: ReadonlySet<StageKind> = new Set(['wait', 'resin-warm']);
 
 /** Orders have a line of their own; a cure is told by its moments and the pump. */
 const isShown = ({ kind, type }: Entry): boolean =>
@@ -150,7 +159,11 @@ const marksRow = (marks: readonly Entry[]): SheetNode =>
     h(
       'td',
       { colspan: WIDTHS.length },
-      marks.map((mark, i) => [i > 0 && '  ', h('strong', {}, `${mark.from} `), markWords(mark)]),
+      marks.map((mark, i) => [
+        i > 0 && '  ',
+        h('strong', {}, `${entryTimes(mark)} `),
+        markWords(mark),
+      ]),
     ),
   );
 
@@ -241,7 +254,7 @@ const markRow = (entry: Entry): SheetNode =>
   h(
     'tr',
     { class: 'mark' },
-    h('th', { scope: 'row' }, entry.from),
+    h('th', { scope: 'row' }, entryTimes(entry)),
     h('td', { colspan: WIDTHS.length - 1 }, markWords(entry)),
   );
 

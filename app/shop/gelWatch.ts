@@ -3,15 +3,15 @@ import { layupStageId } from '../document/ids.ts';
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
 import { isStaffed, minuteOf, type CureSheetData, type SheetData } from './sheetData.ts';
-import { clock, dayClock, gelSpan, spanWords } from './words.ts';
+import { clock, clockOn, dayClock, gelSpan } from './words.ts';
 
 /** `looked at Mon 3 May 15:57 to 16:07 (Teo)`; null where the plan has nobody look. */
-function lookWords(facts: SheetData, { layups }: CureSheetData): string | null {
+function lookWords(facts: SheetData, { layups }: CureSheetData, date: string): string | null {
   const ids = new Set(layups.map(({ id }) => layupStageId('gel-look', id)));
   const look = facts.placed.find(({ stage }) => ids.has(stage.id));
   if (!look) return null;
   const names = facts.shortNames(look.stage.people);
-  return `looked at ${spanWords(look.startIso, look.endIso)} (${names})`;
+  return `looked at ${clockOn(date, look.startIso)} to ${clockOn(look.startIso, look.endIso)} (${names})`;
 }
 
 /** When the shop is next open after a minute in which nobody is there; null: not known. */
@@ -20,20 +20,24 @@ export function opensAfter({ detail }: SheetData, at: Minute): Minute | null {
 }
 
 /** What holds from the look to the latest gel. */
-function untilLatest(facts: SheetData, { row }: CureSheetData): string | null {
+function untilLatest(facts: SheetData, { row }: CureSheetData, date: string): string | null {
   const latest = row?.gelLatest ?? null;
   if (latest === null) return 'latest gel not known in this cold: pump, logger and alarm on';
   const at = minuteOf(latest);
-  if (isStaffed(facts, at)) return `latest gel ${dayClock(latest)}, people in the shop till then`;
+  if (isStaffed(facts, at))
+    return `latest gel ${clockOn(date, latest)}, people in the shop till then`;
   const opens = opensAfter(facts, at);
-  const read = opens === null ? '' : `, smear read ${dayClock(minuteToIso(opens, facts.zone))}`;
-  return `latest gel ${dayClock(latest)} with nobody in the shop: pump, logger and alarm on${read}`;
+  const read =
+    opens === null ? '' : `, smear read ${clockOn(date, minuteToIso(opens, facts.zone))}`;
+  return `latest gel ${clockOn(date, latest)} with nobody in the shop: pump, logger and alarm on${read}`;
 }
 
-/** For the line at which the gel is signed; '' while the plan knows no gel. */
+/** For the line at which the gel is signed, on its own day; '' while the plan knows no gel. */
 export function gelHoldWords(facts: SheetData, cure: CureSheetData): string {
-  if ((cure.row?.gel ?? null) === null) return '';
-  const parts = [lookWords(facts, cure) ?? 'nobody is planned to see it', untilLatest(facts, cure)];
+  const gel = cure.row?.gel ?? null;
+  if (gel === null) return '';
+  const look = lookWords(facts, cure, gel) ?? 'nobody is planned to see it';
+  const parts = [look, untilLatest(facts, cure, gel)];
   return parts.filter((part) => part !== null).join('; ');
 }
 
@@ -41,7 +45,7 @@ export function gelHoldWords(facts: SheetData, cure: CureSheetData): string {
 export function gelGoWords(facts: SheetData, cure: CureSheetData): string | null {
   const { row } = cure;
   if (row === null || row.gel === null) return null;
-  const look = lookWords(facts, cure);
+  const look = lookWords(facts, cure, row.gel);
   const looks = look === null ? 'nobody is planned to see it: who comes in' : look;
   const latest = row.gelLatest ?? row.gel;
   const alone = row.gelLatest === null || !isStaffed(facts, minuteOf(latest));

@@ -104,7 +104,7 @@ const readings = (): SheetNode =>
     blank('Room', '°C'),
     blank('Humidity', '%'),
     blank('Dew point', '°C'),
-    blank('Coldest of mould', '°C'),
+    blank('Mould, coldest', '°C'),
     blank('Resin', '°C'),
     blank('Go, said by'),
     blank('Second initials'),

@@ -6,7 +6,7 @@ import type { Minute } from '../time/instant.ts';
 import { gelHoldWords } from './gelWatch.ts';
 import { handsWords } from './demouldCard.ts';
 import { greatestHeat } from './greatestHeat.ts';
-import { doneAt, allowedFromWords, type AllowedMoment } from './allowedFrom.ts';
+import { doneAt, mayFromWords, type AllowedMoment } from './allowedFrom.ts';
 import { outsideStageId, readStageId, stageId } from '../document/ids.ts';
 import type { StageKind, StageResult } from '../document/schema.ts';
 import {
@@ -57,12 +57,22 @@ export function holdSheet(facts: SheetData): Sheet {
     table(
       'holds',
       'In order of time',
-      ['No', 'When', 'Hold point', 'Goes on when', 'Real', 'Initials'],
-      holds.map((point, i) => row('', String(i + 1), point.when, point.what, point.test, '', '')),
-      [4, 14.5, 27.5, 40, 8, 6],
+      ['No', 'When', 'Hold point', 'Goes on when', 'Real', 'By'],
+      holds.map((point, i) =>
+        row('', String(i + 1), point.when, point.what, testOnce(holds, i), '', ''),
+      ),
+      [4, 14.5, 27, 38, 9, 7.5],
     ),
     weightTable(facts),
   );
+}
+
+/** A long test that stands further up already is pointed to. */
+const LONG_TEST = 80;
+function testOnce(holds: readonly Hold[], index: number): string {
+  const { test } = holds[index]!;
+  const first = holds.findIndex((one) => one.test === test);
+  return first < index && test.length > LONG_TEST ? `As no ${first + 1}` : test;
 }
 
 const hold = (at: string | null, what: string, test: string): Hold => ({
@@ -91,11 +101,8 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
   const addAllowed = (moment: AllowedMoment, what: string, test: string) => {
     const from = cure.row?.[moment] ?? null;
     if (from === null) return;
-    add(
-      doneAt(facts, cure, moment) ?? from,
-      what,
-      `${capital(allowedFromWords(facts, cure, moment)!)}. ${test}`,
-    );
+    const at = doneAt(facts, cure, moment) ?? from;
+    add(at, what, `${capital(mayFromWords(cure, moment, at)!)}. ${test}`);
   };
   const below = facts.practice('debag-below-c');
   const drop = facts.practice('leak-drop-mbar');
@@ -227,23 +234,23 @@ function weighings(facts: SheetData): Hold[] {
   });
 }
 
-/** What the part is made up of, and what it should weigh in each state. */
+/** What the part should weigh in each state, what is added to reach it, and boxes for the scale. */
 function weightTable(facts: SheetData): SheetNode {
   const rows = roundedWeightRows(facts.detail.weight).filter(({ massKg }) => massKg !== 0);
-  const number = (massKg: number) => h('span', { class: 'number' }, `${fixed(massKg, 2)} kg`);
   return table(
     'weight',
     'Expected weight',
-    ['What', 'Adds', 'Together', 'Weighed', 'By'],
-    WEIGHT_STATES.flatMap((state) => {
+    ['State', 'Made up of, kg', 'Together', 'Weighed', 'By'],
+    WEIGHT_STATES.flatMap((state, i) => {
       const own = rows.filter(({ from }) => from === state);
       if (own.length === 0) return [];
-      const whole = massInState(rows, state);
-      return [
-        ...own.map(({ name, massKg }) => row('', name, number(massKg), '', '', '')),
-        row('together', capital(STATE_WORDS[state]), '', number(whole), '', ''),
-      ];
+      const added = own.map(({ name, massKg }) => `${name} ${fixed(massKg, 2)}`).join(', ');
+      const before = WEIGHT_STATES[i - 1];
+      const from = before === undefined ? '' : `${capital(STATE_WORDS[before])}, `;
+      const whole = h('strong', {}, `${fixed(massInState(rows, state), 2)} kg`);
+      return [row('', capital(STATE_WORDS[state]), from + added, whole, '', '')];
     }),
+    [14, 49, 12, 15, 10],
   );
 }
 

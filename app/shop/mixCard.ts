@@ -26,7 +26,7 @@ export const mixCards = (facts: SheetData, size: MixSize = 'lines'): Sheet[] =>
     return [size === 'lines' ? mixCard(facts, cure, title) : smallCards(facts, cure, title)];
   });
 
-const aboutOf = (facts: SheetData, cure: CureSheetData, title: string) => {
+const aboutOf = (cure: CureSheetData, title: string) => {
   const day = cure.mixes[0]?.mixAt?.slice(0, 10);
   const count = cure.mixes.length;
   return {
@@ -34,7 +34,7 @@ const aboutOf = (facts: SheetData, cure: CureSheetData, title: string) => {
     id: `mix-${cure.id}`,
     title,
     short: title,
-    subtitle: `First mix ${dayClockOr(cure.mixes[0]?.mixAt ?? null, 'not placed')}, ${count === 1 ? 'one cup' : `${count} cups`}. ${ratioWords(facts, cure)}`,
+    subtitle: `First mix ${dayClockOr(cure.mixes[0]?.mixAt ?? null, 'not placed')}, ${count === 1 ? 'one cup' : `${count} cups`}.`,
     ...(day !== undefined && { days: [day, day] as const }),
   } as const;
 };
@@ -57,7 +57,7 @@ const LINE_WIDTHS = [6, 13, 13, 19, 28, 11, 10];
 
 function mixCard(facts: SheetData, cure: CureSheetData, title: string): Sheet {
   return sheetOf(
-    aboutOf(facts, cure, title),
+    aboutOf(cure, title),
     notReleasedBox(facts, cure),
     table('scales', '', LINE_HEAD, lineRows(facts, cure), LINE_WIDTHS),
     howTo(facts, cure),
@@ -69,13 +69,13 @@ function mixCard(facts: SheetData, cure: CureSheetData, title: string): Sheet {
       blank('Seen by'),
     ),
     abortLine(cure),
-    h(
-      'p',
-      { class: 'caution-line' },
-      cautionsFor('layup', facts.hazards, circumstancesOf(facts.outcome, cure.id)).join(' '),
-    ),
+    h('p', { class: 'caution-line' }, mixCautions(facts, cure).join(' ')),
   );
 }
+
+/** Cautions of mixing and laying, on the mix card of every cure. */
+export const mixCautions = (facts: SheetData, { id }: CureSheetData): readonly string[] =>
+  cautionsFor('layup', facts.hazards, circumstancesOf(facts.outcome, id));
 
 function lineRows(facts: SheetData, cure: CureSheetData): SheetNode[] {
   const tolerance = facts.practice('mix-tolerance-share');
@@ -113,8 +113,9 @@ const togetherRow = ({ decimals, resinG, cumulativeG }: CardTotals): SheetNode =
     h('td', { colspan: 3 }, `${fixed(cumulativeG, decimals)} g`),
   );
 
-function howTo(facts: SheetData, { mixes, row }: CureSheetData): SheetNode {
-  const notes: string[] = [];
+function howTo(facts: SheetData, cure: CureSheetData): SheetNode {
+  const { mixes, row } = cure;
+  const notes = [ratioWords(facts, cure)].filter((words) => words !== '');
   const lives = mixes.flatMap(({ potLifeMin }) => potLifeMin ?? []);
   if (lives.length > 0) {
     const share = facts.practice('spread-share-of-pot-life');
@@ -132,7 +133,7 @@ function howTo(facts: SheetData, { mixes, row }: CureSheetData): SheetNode {
     notes.push(`A cup left standing reaches ${fixed(Math.max(...peaks), 0)} °C.`);
   }
   notes.push('Stir 2 to 3 min, scrape sides and bottom, change cup, stir again.');
-  return h('p', {}, notes.join(' '));
+  return h('p', { class: 'how-to' }, notes.join(' '));
 }
 
 /** Small cards two by two; only the last carries what to do when the bag is late. */
@@ -140,15 +141,12 @@ function smallCards(facts: SheetData, cure: CureSheetData, title: string): Sheet
   const cards = cure.mixes.map((mix, i) => smallCard(facts, cure, mix, i));
   const pairs = cards.flatMap((_, i) => (i % 2 === 0 ? [cards.slice(i, i + 2)] : []));
   return sheetOf(
-    aboutOf(facts, cure, title),
+    aboutOf(cure, title),
     notReleasedBox(facts, cure),
+    h('p', { class: 'how-to' }, ratioWords(facts, cure)),
     pairs.map((pair) => h('div', { class: 'two' }, pair)),
     abortLine(cure),
-    h(
-      'p',
-      { class: 'caution-line' },
-      cautionsFor('layup', facts.hazards, circumstancesOf(facts.outcome, cure.id)).join(' '),
-    ),
+    h('p', { class: 'caution-line' }, mixCautions(facts, cure).join(' ')),
   );
 }
 

@@ -89,10 +89,19 @@ export const packName = (pack: Pack): string => PACK_WORDS[pack].name;
 export function pickedSheets(facts: SheetData, pack: Pack, picked: Picked): Sheet[] {
   const { packs = null, kind = null } = picked;
   if (packs !== null && !packs.includes(pack)) return [];
-  return kindsOf(pack)
+  const isTaken = (sheet: Sheet): boolean => packOf(sheet, picked) === pack;
+  return (Object.keys(SHEETS) as SheetKind[])
+    .filter((one) => SHEETS[one].pack === pack || (pack === 'wall' && one === 'painter'))
     .filter((one) => kind === null || one === kind)
     .flatMap((one) => SHEETS[one].build(facts, picked))
+    .filter(isTaken)
     .filter((sheet) => isInDays(sheet, picked) && isOfPerson(sheet, picked));
+}
+
+/** A handover that only says why nothing is handed over is for the shop's own wall, not for the painter. */
+function packOf({ kind, withheld }: Sheet, { packs = null, kind: asked = null }: Picked): Pack {
+  const hangs = asked === null && (packs === null || packs.includes('wall'));
+  return kind === 'painter' && withheld && hangs ? 'wall' : SHEETS[kind].pack;
 }
 
 /** A sheet of the whole build stays out where days are picked. */

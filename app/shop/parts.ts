@@ -1,6 +1,7 @@
 /** Pieces that several sheets share: heads, boxes to write in, ticks, cautions. */
 import type { Hazard, StageKind } from '../document/schema.ts';
 import { textWidthMm } from './flow/letters.ts';
+import { heightMm } from './flow/measure.ts';
 import { cautionsFor, type StageCircumstances } from '../messages/safety.ts';
 import type { SheetData } from './sheetData.ts';
 import { h, type Content, type SheetNode } from './tree.ts';
@@ -39,6 +40,8 @@ export interface SheetAbout {
   readonly bare?: boolean;
   /** Printed on paper turned level. */
   readonly landscape?: boolean;
+  /** It only says why nobody works by it. */
+  readonly withheld?: boolean;
 }
 
 /** One sheet: what is kept together, or broken between its blocks where it is longer than a side. */
@@ -49,6 +52,8 @@ export interface Sheet extends Required<Omit<SheetAbout, 'days' | 'people' | 'su
   readonly blocks: readonly SheetNode[];
   /** All of it. */
   readonly body: SheetNode;
+  /** The same on upright paper, for a level sheet that finds no room under another. */
+  readonly upright: Sheet | null;
 }
 
 /** `Plan of Mon 19 Apr 2027 08:00 (Europe/Lisbon)` */
@@ -60,13 +65,15 @@ export function planStamp(facts: Pick<SheetData, 'result'>): string {
 /** A whole sheet: head with its title, then the content. */
 export function sheetOf(about: SheetAbout, ...content: Content[]): Sheet {
   const { kind, id, title, subtitle = '', short = title, landscape = false, bare = false } = about;
+  const { withheld = false } = about;
   const head = headOf(title, subtitle, landscape);
   const blocks = h('div', {}, content).children.filter((child) => typeof child !== 'string');
-  const sheet = { kind, id, title, short, landscape, bare, head, blocks };
+  const sheet = { kind, id, title, short, landscape, bare, withheld, head, blocks };
   return {
     ...sheet,
     days: about.days ?? null,
     people: about.people ?? null,
+    upright: null,
     body: wrapSheet(sheet, blocks),
   };
 }
@@ -74,17 +81,23 @@ export function sheetOf(about: SheetAbout, ...content: Content[]): Sheet {
 const headOf = (title: string, subtitle: string, landscape: boolean): SheetNode =>
   h(
     'header',
-    { class: fitsOnLine(title, subtitle, landscape ? 130 : HALF_MM) ? 'head head-line' : 'head' },
+    {
+      class: fitsOnLine(title, subtitle, landscape ? LEVEL_MM : UPRIGHT_MM)
+        ? 'head head-line'
+        : 'head',
+    },
     h('h1', {}, title),
     subtitle !== '' && h('p', { class: 'head-sub' }, subtitle),
   );
 
-/** Half of the narrower paper each. */
+/** Room for words side by side on the narrower paper, upright and level, and half of it. */
+const UPRIGHT_MM = 186;
+const LEVEL_MM = 255;
 const HALF_MM = 90;
-const fitsOnLine = (title: string, subtitle: string, halfMm: number): boolean =>
+const fitsOnLine = (title: string, subtitle: string, wholeMm: number): boolean =>
   subtitle !== '' &&
-  textWidthMm(title, { pt: 13, bold: true }) < halfMm &&
-  textWidthMm(subtitle, { pt: 9.5, bold: false }) < halfMm;
+  textWidthMm(title, { pt: 13, bold: true }) + textWidthMm(subtitle, { pt: 9.5, bold: false }) <
+    wholeMm;
 
 type Wrapped = Pick<Sheet, 'kind' | 'id' | 'title' | 'head' | 'bare'>;
 
@@ -123,11 +136,32 @@ export function ticks(items: readonly Content[]): SheetNode {
   );
 }
 
-/** As `ticks`, in two columns, read across. */
-export const twoTicks = (items: readonly Content[]): SheetNode => {
-  const list = ticks(items);
-  return { ...list, attrs: { class: 'ticks two' } };
-};
+/** As `ticks`, in two columns of like height, read down. */
+export const twoTicks = (items: readonly Content[]): SheetNode => inHalves(items, ticks);
+
+/** A list in two columns, broken where the taller of them is lowest. */
+export function inHalves<T>(
+  items: readonly T[],
+  draw: (some: readonly T[]) => SheetNode,
+  halfMm = HALF_MM,
+): SheetNode {
+  const tall = (some: readonly T[]): number => heightMm(draw(some), halfMm);
+  const isLeftTaller = (count: number): boolean =>
+    tall(items.slice(0, count)) >= tall(items.slice(count));
+  let [less, more] = [0, items.length];
+  while (more - less > 1) {
+    const middle = Math.floor((less + more) / 2);
+    if (isLeftTaller(middle)) more = middle;
+    else less = middle;
+  }
+  const isLess = less > 0 && tall(items.slice(less)) < tall(items.slice(0, more));
+  const count = isLess ? less : more;
+  const rest = items.slice(count);
+  return sideBySide(draw(items.slice(0, count)), rest.length > 0 && draw(rest));
+}
+
+export const sideBySide = (...items: Content[]): SheetNode =>
+  h('div', { class: 'side-by-side' }, items);
 
 /** A moment big enough to read from the mould, with room for the real one. */
 export function moment(label: string, at: string | null, missing = 'not reached'): SheetNode {
@@ -141,19 +175,21 @@ export function moment(label: string, at: string | null, missing = 'not reached'
   );
 }
 
-/** Cautions of the given stages, each once; every side defers to the data sheets at its foot. */
+/**
+ * Cautions of the given stages, each once; every side defers to the data sheets at its foot.
+ * @param said those that stand on another card of the same work, and its name
+ */
 export function cautionBox(
   kinds: readonly StageKind[],
   hazards: readonly Hazard[],
   how: StageCircumstances = {},
+  said: { readonly lines: readonly string[]; readonly where: string } | null = null,
 ): SheetNode | null {
-  const lines = [...new Set(kinds.flatMap((kind) => cautionsFor(kind, hazards, how)))];
-  if (lines.length === 0) return null;
-  return h(
-    'section',
-    { class: 'cautions' },
-    h('p', {}, h('strong', {}, 'Take care. '), lines.join(' ')),
-  );
+  const all = [...new Set(kinds.flatMap((kind) => cautionsFor(kind, hazards, how)))];
+  const lines = all.filter((line) => !said?.lines.includes(line));
+  if (all.length === 0) return null;
+  const lead = lines.length < all.length ? `Take care, as on ${said!.where}. ` : 'Take care. ';
+  return h('section', { class: 'cautions' }, h('p', {}, h('strong', {}, lead), lines.join(' ')));
 }
 
 /** Widths of the columns in hundredths, so that heights can be worked out before anything is drawn. */

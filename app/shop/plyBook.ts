@@ -4,7 +4,7 @@ import { cutList, type CutPly } from '../part/cuts.ts';
 import { customaryQuantity, orderTotals, type OrderLine } from '../part/order.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
 import { NOT_TO_BE_BUILT } from './withheld.ts';
-import { row, sheetOf, table, type Sheet } from './parts.ts';
+import { inHalves, row, sheetOf, table, type Sheet } from './parts.ts';
 import {
   angleMark,
   angleWords,
@@ -79,7 +79,7 @@ function plyTable(facts: SheetData, cuts: readonly CutPly[]): SheetNode {
         '☐',
       ),
     ),
-    [5, 17, 17, 9, 7, 12, 23, 5, 5],
+    [4, 16, 21, 8.5, 7.5, 12, 21, 5, 5],
   );
 }
 
@@ -130,32 +130,40 @@ const inPairs = <T>(all: readonly T[]): T[][] =>
 const withheldBag = ({ withheld }: CureSheetData): SheetNode =>
   h('p', { class: 'abort' }, h('strong', {}, `✕ ${NOT_TO_BE_BUILT}: `), withheld.join(' '));
 
-/** What to buy, by group, with boxes to tick; null without a kit. */
+/** What to buy, by group, with boxes to tick; null without a kit. Level in two columns, or upright. */
 export function shoppingSheets(facts: SheetData): Sheet[] {
   const orders = shoppingList(facts.outcome);
   if (orders.length === 0) return [];
-  return [
+  const rows = byGroup(orders).flatMap(({ name, orders: own }) =>
+    own.length === 1
+      ? [orderRow(facts, own[0]!, `${name}: `)]
+      : [
+          h('tr', { class: 'group' }, h('th', { scope: 'rowgroup', colspan: 7 }, name)),
+          ...own.map((order) => orderRow(facts, order)),
+        ],
+  );
+  const list = (some: readonly SheetNode[]): SheetNode =>
+    table('shopping', '', SHOPPING_HEAD, some, SHOPPING_WIDTHS);
+  const sheet = (landscape: boolean): Sheet =>
     sheetOf(
       {
         kind: 'shopping',
         id: 'shopping-list',
         title: 'Shopping list',
-        subtitle: `${plural(facts.cures.length, 'bag')}. Order by the day given; after it the plan moves.`,
+        subtitle: `${plural(facts.cures.length, 'bag')}. Order by the day given; after it the plan moves. Boxes: ordered, here.`,
+        landscape,
       },
-      table(
-        'shopping',
-        '',
-        ['Item', 'Needed', 'In stock', 'To order', 'Order by', 'Price', 'Ordered', 'Here'],
-        byGroup(orders).flatMap(({ name, orders: own }) => [
-          h('tr', { class: 'group' }, h('th', { scope: 'rowgroup', colspan: 8 }, name)),
-          ...own.map((order) => orderRow(facts, order)),
-        ]),
-        [27, 18, 7, 17, 13, 8, 5, 5],
-      ),
+      landscape ? inHalves(rows, list, HALF_LEVEL_MM) : list(rows),
       together(facts, orders),
-    ),
-  ];
+    );
+  const level = sheet(true);
+  return [{ ...level, upright: sheet(false) }];
 }
+
+const SHOPPING_HEAD = ['Item', 'Needed', 'To order', 'Order by', 'Price', '☐', '☐'];
+const SHOPPING_WIDTHS = [32.5, 10, 19.5, 21, 9.5, 3.75, 3.75];
+/** Width of a column on a level side of the narrower paper. */
+const HALF_LEVEL_MM = 129;
 
 /** What all lines come to, and what of them is not known. */
 function together({ result }: SheetData, orders: readonly OrderLine[]): SheetNode {
@@ -164,7 +172,7 @@ function together({ result }: SheetData, orders: readonly OrderLine[]): SheetNod
   const unknown = unknownWords(result.totals);
   return h(
     'p',
-    { class: 'together' },
+    { class: 'limits together' },
     h('strong', {}, `To order: ${money(toOrderMinor, currency)}`),
     `, of ${money(wholeMinor, currency)} in all`,
     unknown !== null && `; ${unknown}`,
@@ -172,19 +180,22 @@ function together({ result }: SheetData, orders: readonly OrderLine[]): SheetNod
   );
 }
 
-function orderRow(facts: SheetData, order: OrderLine): SheetNode {
+/** @param group its name, where the line stands alone in it */
+function orderRow(facts: SheetData, order: OrderLine, group = ''): SheetNode {
   const { line, inStock, toOrder } = order;
   const cards = onCardsWords(facts.outcome, line);
   const number = (text: string): SheetNode => h('span', { class: 'number' }, text);
   return row(
     '',
     [
-      line.name,
-      line.detail !== undefined && h('small', {}, ` ${line.detail}`),
-      cards !== null && h('small', {}, ` ${cards}`),
+      group + line.name,
+      line.detail !== undefined && h('small', {}, `, ${line.detail}`),
+      cards !== null && h('small', {}, `, ${cards}`),
     ],
-    number(bothWords(line.quantity, line.unit)),
-    number(inStock === 0 ? '' : quantityWords(inStock, line.unit)),
+    [
+      number(quantityWords(line.quantity, line.unit)),
+      inStock > 0 && h('small', {}, ` ${quantityWords(inStock, line.unit)} in stock`),
+    ],
     number(toOrder === 0 ? 'none' : bothWords(toOrder, line.unit)),
     orderDayWords(order),
     number(priceWords(order, facts.result.build.currency)),

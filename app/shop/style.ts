@@ -42,7 +42,7 @@ function declarations(box: Box, isCell: boolean): string[] {
   if (box.border !== undefined) lines.push(`border: ${box.border}mm solid #111;`);
   // In a cell of a table the height is the least one.
   say(isCell ? 'height' : 'min-height', box.least, 'mm');
-  if (box.children === 'across') lines.push('display: flex;');
+  if (box.children === 'across' || box.children === 'on one line') lines.push('display: flex;');
   if (box.children === 'two columns')
     lines.push('display: grid; grid-template-columns: 1fr 1fr; align-items: start;');
   if (box.children !== undefined) say('column-gap', box.gap, 'mm');
@@ -74,7 +74,8 @@ const BASE = `.shop-sheets {
 
 const LOOK = `.shop-sheets .head { border-top: 0.9mm solid #111; }
 .shop-sheets .head-line { align-items: baseline; }
-.shop-sheets .head-line > * { flex: 1 1 0; min-width: 0; }
+.shop-sheets .head-line { justify-content: space-between; }
+.shop-sheets .head-line > * { white-space: nowrap; }
 .shop-sheets .head-line .head-sub { text-align: right; }
 .shop-sheets .head h1 small { font-weight: 400; }
 .shop-sheets th, .shop-sheets td { border-color: #666; }
@@ -95,8 +96,8 @@ const LOOK = `.shop-sheets .head { border-top: 0.9mm solid #111; }
 .shop-sheets tr.changed > :first-child, .shop-sheets p.changed, .shop-sheets li.changed, .shop-sheets div.changed { border-left: 1.2mm solid #111; }
 .shop-sheets .changed-note { font-weight: 700; }
 .shop-sheets .blanks, .shop-sheets .side-by-side { align-items: end; }
-.shop-sheets .side-by-side { align-items: start; }
-.shop-sheets .blanks > *, .shop-sheets .side-by-side > *, .shop-sheets .moments > * { flex: 1 1 0; min-width: 0; }
+.shop-sheets .side-by-side, .shop-sheets .wall-lines { align-items: start; }
+.shop-sheets .blanks > *, .shop-sheets .side-by-side > *, .shop-sheets .wall-lines > *, .shop-sheets .moments > * { flex: 1 1 0; min-width: 0; }
 .shop-sheets .blank { display: block; }
 .shop-sheets .blank > * { display: block; }
 .shop-sheets .blank-line { border-bottom: 0.35mm solid #111; display: flex !important; align-items: end; justify-content: flex-end; }
@@ -110,6 +111,7 @@ const LOOK = `.shop-sheets .head { border-top: 0.9mm solid #111; }
 .shop-sheets .moment-actual { color: #333; border-top: 0.2mm dotted #555; }
 .shop-sheets .scales td { vertical-align: middle; }
 .shop-sheets .scales .reading, .shop-sheets .scales .weigh { display: block; white-space: nowrap; }
+.shop-sheets .shopping th small { font-weight: 400; }
 .shop-sheets .book td:nth-last-child(-n + 2), .shop-sheets .shopping td:nth-last-child(-n + 2) { text-align: center; }
 .shop-sheets .angle { display: inline-flex; align-items: center; gap: 1mm; white-space: nowrap; }
 .shop-sheets .angle-mark { width: 4.6mm; height: 4.6mm; flex: none; }

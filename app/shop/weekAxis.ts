@@ -1,5 +1,6 @@
 /** The scale of the week's picture: a column for each day, most of it for the working hours, the rest for the night. */
 import type { Interval, Minute } from '../time/instant.ts';
+import { entriesOf, isWithoutWork } from './agenda.ts';
 import type { LocalDay, SheetData } from './sheetData.ts';
 
 /** Width of the picture in its own units, about millimetres on paper. */
@@ -7,11 +8,12 @@ export const CHART_WIDTH = 270;
 /** Width left of the days, for the names. */
 export const NAMES = 22;
 /** Height of the head with days and hours. */
-export const HEAD = 8.6;
+export const HEAD = 8.2;
 /** Share of the width of a day that its working hours take; the night has the rest. */
 export const OPEN_SHARE = 0.84;
-/** A day on which nobody works is so wide against one on which somebody does. */
-const IDLE_SHARE = 0.42;
+/** Widths of a day on which nobody works, with and without something to say, against one with work. */
+const TOLD_SHARE = 0.62;
+const IDLE_SHARE = 0.32;
 
 export interface Axis {
   readonly from: Minute;
@@ -39,7 +41,9 @@ export function columnWidths(facts: SheetData, week: readonly LocalDay[]): numbe
 /** @param week days of the week, in order, at least one */
 export function axisOf(facts: SheetData, week: readonly LocalDay[]): Axis {
   const hours = openHours(facts, week);
-  const shares = week.map((day) => (isWorked(facts, day) ? 1 : IDLE_SHARE));
+  const shares = week.map((day) =>
+    isWorked(facts, day) ? 1 : isToldOf(facts, day) ? TOLD_SHARE : IDLE_SHARE,
+  );
   const unit = (CHART_WIDTH - NAMES) / shares.reduce((sum, share) => sum + share, 0);
   let left = NAMES;
   const days = week.map((day, i): DayColumn => {
@@ -87,6 +91,10 @@ function openHours(facts: SheetData, week: readonly LocalDay[]) {
 
 const isWorked = (facts: SheetData, day: LocalDay): boolean =>
   facts.placed.some(({ hands }) => hands.some((span) => meets(span, day)));
+
+/** An outside job begins, an order is due, or a moment falls on the day. */
+const isToldOf = (facts: SheetData, day: LocalDay): boolean =>
+  entriesOf(facts, day).some((entry) => entry.kind !== 'cure' && !isWithoutWork([entry]));
 
 export const meets = (span: Interval, { start, end }: Interval): boolean =>
   span.start < end && span.end > start;

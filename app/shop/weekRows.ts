@@ -15,15 +15,15 @@ import { CHART_WIDTH, meets, round, type Axis } from './weekAxis.ts';
 import { WITHHELD_MARK } from './withheld.ts';
 import { clock } from './words.ts';
 
-const PERSON = 10.5;
+const PERSON = 8.8;
 /** With few bars the numbers alone tell them apart. */
-const PERSON_LOW = 6.8;
+const PERSON_LOW = 8;
 const FEW_BARS = 6;
 /** Free above and below a bar, for the number of one that is too narrow to hold it. */
-const BAND = 2.8;
+const BAND = 2.6;
 /** Heights of the rows of cures and of outside jobs. */
-const CURE = 8.5;
-const OUTSIDE = 9;
+const CURE = 7.6;
+const OUTSIDE = 8.2;
 /** Size of the small letters, pt. */
 export const SMALL_PT = 6.5;
 

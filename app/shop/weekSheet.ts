@@ -1,11 +1,22 @@
 /** This week on the wall: people by the hour, cures through the night, holds, what must not slip. */
-import { dayNumber, weekdayOfDay } from '../time/zone.ts';
+import { dayNumber, minuteToIso, weekdayOfDay } from '../time/zone.ts';
 import { WEEKDAYS } from '../time/week.ts';
 import { entriesOf, isWithoutWork, type Entry } from './agenda.ts';
-import { daysOf, isWithheld, reasonsOf, type SheetData, type LocalDay } from './sheetData.ts';
+import {
+  daysOf,
+  isStaffed,
+  isWithheld,
+  minuteOf,
+  reasonsOf,
+  type CureSheetData,
+  type LocalDay,
+  type SheetData,
+} from './sheetData.ts';
+import { allowedFromWords, type AllowedMoment } from './allowedFrom.ts';
+import { listed } from '../messages/words.ts';
 import type { StageResult } from '../document/schema.ts';
 import { heldMark, notReleasedHead } from './notReleased.ts';
-import { curesUnderVacuum, pumpWords, pumpWatchers } from './pump.ts';
+import { curesUnderVacuum, pumpWatchers } from './pump.ts';
 import { NOT_TO_BE_BUILT, WITHHELD_MARK, withheldBox } from './withheld.ts';
 import { holdsOf } from './holdSheet.ts';
 import { columns, sheetOf, type Sheet } from './parts.ts';
@@ -14,7 +25,7 @@ import { columnWidths } from './weekAxis.ts';
 import { weekChart } from './weekChart.ts';
 import type { Numbers } from './weekRows.ts';
 import { orderLine } from './orderWords.ts';
-import { dayClock, floatWords, longDay, shortDay } from './words.ts';
+import { clock, dayClock, floatWords, gelSpan, longDay, shortDay } from './words.ts';
 
 /** One sheet for every calendar week, Monday to Sunday, in which something happens. */
 export function weekSheets(facts: SheetData): Sheet[] {
@@ -43,6 +54,8 @@ export function weekSheets(facts: SheetData): Sheet[] {
       ),
       weekChart(facts, week, numbers),
       dayTable(facts, week, numbers),
+      cureLines(facts, week),
+      pumpLines(facts, week),
       panels(facts, week),
     );
   });
@@ -122,22 +135,77 @@ function dayTable(facts: SheetData, week: readonly LocalDay[], numbers: Numbers)
 }
 
 function dayCell(facts: SheetData, day: LocalDay, numbers: Numbers): SheetNode[] {
-  const entries = entriesOf(facts, day).filter((entry) => !isWithoutWork([entry]));
+  const entries = entriesOf(facts, day).filter(
+    (entry) => !isWithoutWork([entry]) && entry.ofCure === null,
+  );
   const note = clockNote(day);
   const orders = entries.filter(({ kind, from }) => kind === 'order' && from !== 'runs');
   const lines = [
     ...ordersLine(orders),
     ...entries
-      .filter(({ kind }) => kind !== 'order')
+      .filter(({ kind }) => kind !== 'order' && kind !== 'cure')
       .map((entry) => entryLine(facts, entry, numbers)),
   ];
-  if (!entries.some(({ type }) => type === 'work')) {
-    const runs = curesUnderVacuum(facts, day);
-    const pump = `${NO_WORK}; the pump runs. ${runs.map((cure) => pumpWords(cure, day)).join('; ')}. ${pumpWatchers(facts, day)}`;
-    if (runs.length > 0) lines.unshift(h('div', { class: 'by-day-line' }, pump));
-    else if (lines.length === 0) lines.push(h('div', { class: 'by-day-line' }, NO_WORK));
-  }
+  if (isPumpAlone(facts, day)) lines.unshift(line(`${NO_WORK}; the pump runs`));
+  else if (lines.length === 0) lines.push(line(NO_WORK));
   return note === '' ? lines : [h('div', {}, shortDay(day.date) + note), ...lines];
+}
+
+const line = (content: string): SheetNode => h('div', { class: 'by-day-line' }, content);
+
+/** A bag is under vacuum on a day on which nobody works. */
+const isPumpAlone = (facts: SheetData, day: LocalDay): boolean =>
+  curesUnderVacuum(facts, day).length > 0 &&
+  entriesOf(facts, day).every(({ type }) => type !== 'work');
+
+/** A line for each cure with a moment in the week: gel, and from when the bag and the part may come off. */
+function cureLines(facts: SheetData, week: readonly LocalDay[]): SheetNode[] {
+  const told = new Set(
+    week.flatMap((day) => entriesOf(facts, day).flatMap(({ ofCure }) => ofCure ?? [])),
+  );
+  return facts.cures
+    .filter(({ id }) => told.has(id))
+    .map((cure) =>
+      h(
+        'div',
+        { class: 'by-day-line' },
+        h('strong', {}, `${cure.name}: `),
+        cureMoments(facts, cure),
+      ),
+    );
+}
+
+function cureMoments(facts: SheetData, cure: CureSheetData): string {
+  const { gel = null, gelLatest = null } = cure.row ?? {};
+  const allowed = (moment: AllowedMoment) => allowedFromWords(facts, cure, moment);
+  const alone = (iso: string | null) => iso !== null && !isStaffed(facts, minuteOf(iso));
+  const nobody =
+    alone(gel) || alone(gelLatest) ? ' (nobody in the shop for all or some of it)' : '';
+  return [
+    gel === null ? null : `gel ${gelSpan({ gel, gelLatest })}${nobody}`,
+    allowed('debagFrom'),
+    ...(cure.id === facts.lastInMould ? [allowed('demouldFrom'), allowed('sandFrom')] : []),
+  ]
+    .flatMap((words) => words ?? [])
+    .join('; ');
+}
+
+/** Days on which the pump runs and nobody works: who looks, once for days that are alike. */
+function pumpLines(facts: SheetData, week: readonly LocalDay[]): SheetNode | null {
+  const days = week.filter((day) => isPumpAlone(facts, day));
+  if (days.length === 0) return null;
+  const watched = new Map<string, string[]>();
+  for (const day of days) {
+    const who = pumpWatchers(facts, day);
+    watched.set(who, [...(watched.get(who) ?? []), shortDay(day.date)]);
+  }
+  const whoWords = [...watched].map(([who, on]) => `${listed(on)}: ${who}`);
+  return h(
+    'div',
+    { class: 'by-day-line' },
+    h('strong', {}, 'The pump runs with no work beside it: '),
+    whoWords.join(' '),
+  );
 }
 
 /** What is ordered on a day, once for all suppliers. */
@@ -160,7 +228,9 @@ function entryLine(facts: SheetData, entry: Entry, numbers: Numbers): SheetNode 
   const stage = entry.placed!.stage;
   const mark = isWithheld(stage) ? WITHHELD_MARK : heldMark(stage);
   const number = numbers.get(stage.id);
-  const who = stage.people.length === 0 ? '' : `, ${facts.shortNames(stage.people)}`;
+  const isAll = stage.people.length > 1 && stage.people.length === facts.build.crew.length;
+  const names = isAll ? 'all' : facts.shortNames(stage.people);
+  const who = stage.people.length === 0 ? '' : `, ${names}`;
   return h(
     'div',
     { class: 'by-day-line' },
@@ -192,19 +262,19 @@ function panels(facts: SheetData, week: readonly LocalDay[]): SheetNode {
   );
   return h(
     'div',
-    { class: 'side-by-side' },
+    {},
     panel(
       'Hold points',
-      holds.map(({ when, what }) => `☐ ${when}: ${what}`),
-      'None this week.',
+      holds.map(({ at, what }) => `☐ ${inWeek(minuteToIso(at!, facts.zone))} ${what}`),
+      'none this week.',
     ),
     panel(
-      'Must not slip',
+      'Must not slip: latest start, then float',
       tight.map(
         ({ stage }) =>
-          `▲ ${stage.name}: float ${floatWords(stage.floatHours)}${stage.latestStart === null ? '' : `, latest start ${dayClock(stage.latestStart)}`}`,
+          `▲ ${stage.latestStart === null ? '' : `${inWeek(stage.latestStart)} `}${stage.name} (${floatWords(stage.floatHours)})`,
       ),
-      'Nothing this week is short of time.',
+      'nothing this week is short of time.',
     ),
   );
 }
@@ -214,25 +284,36 @@ const TIGHT_HOURS = 4;
 const isTight = ({ floatHours, critical, kind }: StageResult): boolean =>
   kind !== 'cure' && (critical || (floatHours !== null && floatHours < TIGHT_HOURS));
 
-/** Few lines run on; many stand in two columns. */
+/** `Tue 20 14:20`: the month stands at the head of the week. */
+const inWeek = (iso: string): string => `${shortDay(iso).replace(/ \S+$/, '')} ${clock(iso)}`;
+
+const PANEL_COLUMNS = 3;
+
+/** Few lines run on; many stand in columns, read down. */
 const panel = (title: string, lines: readonly string[], none: string): SheetNode =>
   lines.length < 3
     ? h(
-        'p',
+        'div',
         { class: 'by-day-line' },
         h('strong', {}, `${title}: `),
         lines.length === 0 ? none : lines.join('; '),
       )
     : h(
-        'section',
-        { class: 'panel' },
-        h('h2', {}, title),
-        h(
-          'div',
-          { class: 'two' },
-          lines.map((line) => h('div', { class: 'by-day-line' }, line)),
+        'div',
+        { class: 'wall-lines' },
+        inColumns([h('strong', {}, title), ...lines]).map((column) =>
+          h(
+            'div',
+            {},
+            column.map((one) => h('div', { class: 'by-day-line' }, one)),
+          ),
         ),
       );
+
+function inColumns<T>(items: readonly T[]): T[][] {
+  const each = Math.ceil(items.length / PANEL_COLUMNS);
+  return Array.from({ length: PANEL_COLUMNS }, (_, i) => items.slice(i * each, (i + 1) * each));
+}
 
 const NO_WORK = 'No work';
 

@@ -60,6 +60,7 @@ export const withheldSheet = (
       kind,
       id,
       title,
+      withheld: true,
       subtitle: 'This card is withheld: nobody works by it before the plan is mended.',
     },
     box(NOT_TO_BE_BUILT, reasons),

@@ -39,6 +39,10 @@ export const clock = (iso: string): string => iso.slice(11, 16);
 /** `Tue 20 Apr 14:20` */
 export const dayClock = (iso: string): string => `${shortDay(iso)} ${clock(iso)}`;
 
+/** `14:20` on the day that is given, `Wed 21 Apr 14:20` on another. */
+export const clockOn = (date: string, iso: string): string =>
+  iso.slice(0, 10) === date.slice(0, 10) ? clock(iso) : dayClock(iso);
+
 /** `Tue 20 Apr 14:20 to 16:00`, with the second day where it is another one. */
 export const spanWords = (from: string, until: string): string =>
   `${dayClock(from)} to ${from.slice(0, 10) === until.slice(0, 10) ? clock(until) : dayClock(until)}`;

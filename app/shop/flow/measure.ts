@@ -83,11 +83,13 @@ function innerMm(node: SheetNode, widthMm: number, around: Around, box: Box): nu
   const pad = box.padX ?? 0;
   const width = widthMm - 2 * border - pad - (box.indent ?? pad);
   const content =
-    box.children === 'across'
-      ? acrossMm(node.children, width, box.gap ?? 0, inside)
-      : box.children === 'two columns'
-        ? columnsMm(node.children, width, box.gap ?? 0, inside)
-        : downMm(node.children, width, inside);
+    box.children === 'on one line'
+      ? acrossMm(node.children, Infinity, 0, inside)
+      : box.children === 'across'
+        ? acrossMm(node.children, width, box.gap ?? 0, inside)
+        : box.children === 'two columns'
+          ? columnsMm(node.children, width, box.gap ?? 0, inside)
+          : downMm(node.children, width, inside);
   return Math.max(box.least ?? 0, content + 2 * (border + (box.padY ?? 0)));
 }
 

@@ -13,13 +13,13 @@ const SIZES: Readonly<Record<Paper, Size>> = {
 };
 
 /** Margins that every printer can do. */
-export const MARGIN_MM = 8;
+export const MARGIN_MM = 7;
 /** The line at the head of every side: build, what is on it, plan, number. */
 export const SIDE_HEAD_MM = 5.5;
 /** The line at the foot: cautions defer to data sheets and trained people. */
 export const SIDE_FOOT_MM = 4;
 /** Kept free above the foot, for a font that runs a little wider than reckoned. */
-const SPARE_MM = 3;
+const SPARE_MM = 2;
 
 /** Room for the sheets on one side, mm. */
 export function roomOf(paper: Paper, landscape: boolean): Size {

@@ -16,8 +16,8 @@ export interface Side {
 /** Under this share of its room a side is not left, except the last. */
 export const LEAST_FILL = 1 / 3;
 /** Between two sheets on one side; days follow closer. */
-export const BETWEEN_MM = 3.5;
-export const BETWEEN_DAYS_MM = 2;
+export const BETWEEN_MM = 3;
+export const BETWEEN_DAYS_MM = 1.7;
 
 interface Open {
   readonly landscape: boolean;
@@ -41,11 +41,32 @@ const MOVES: ReadonlySet<Sheet['kind']> = new Set(['go', 'mix', 'cure']);
 
 function* inGoodOrder(sheets: readonly Sheet[], paper: Paper, flow: Flow): Generator<Sheet> {
   const cards = sheets.filter(({ kind }) => MOVES.has(kind));
-  for (const sheet of sheets) if (!MOVES.has(sheet.kind)) yield sheet;
+  yield* withList(
+    sheets.filter(({ kind }) => !MOVES.has(kind)),
+    flow,
+  );
   if (cards.length === 0) return;
   const { heightMm: room, widthMm } = roomOf(paper, false);
   const sized = cards.map((sheet, i) => ({ sheet, i, mm: heightMm(sheet.body, widthMm) }));
   yield* filled(sized, room, flow.leftMm()).flatMap((side) => side.map(({ sheet }) => sheet));
+}
+
+/** A sheet that may stand either way is put under the first level one that leaves room, else upright in its turn. */
+function* withList(sheets: readonly Sheet[], flow: Flow): Generator<Sheet> {
+  const list = sheets.find(({ upright }) => upright !== null);
+  let isPut = false;
+  for (const sheet of sheets) {
+    if (sheet === list) {
+      if (!isPut) yield flow.fits(list) ? list : list.upright!;
+      isPut = true;
+      continue;
+    }
+    if (!isPut && list !== undefined && !flow.fits(sheet) && flow.fits(list)) {
+      isPut = true;
+      yield list;
+    }
+    yield sheet;
+  }
 }
 
 interface Sized {

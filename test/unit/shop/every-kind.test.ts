@@ -56,11 +56,13 @@ describe('every kind of stage', () => {
       expect(drawn.has(stage.id)).toBe(true);
     }
     expect(kinds.size).toBeGreaterThanOrEqual(28);
-    // Orders stand in the list of what to order, under their supplier.
+    // Orders stand in the list of what to order, under their supplier; a cure is the title of its card.
     const onPaper = ({ kind, name }: (typeof facts.placed)[number]['stage']) =>
       kind === 'order'
         ? paper.toLowerCase().includes(name.replace(/^Order from (.*),.*$/, '$1').toLowerCase())
-        : paper.includes(name);
+        : kind === 'cure'
+          ? paper.toLowerCase().includes(name.toLowerCase())
+          : paper.includes(name);
     const unprinted = facts.placed
       .map(({ stage }) => stage)
       .filter((stage) => !onPaper(stage))

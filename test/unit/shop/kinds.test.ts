@@ -20,8 +20,8 @@ const PRINTED: Readonly<
       '1 13:00–16:00 Release coats, Iva',
       'gel 19:20–22:40',
       '◆ 11:40 Bag down by: Outer skin',
-      '◆ 19:20 Gel from: Outer skin (nobody in the shop)',
-      '▲ Lay up outer skin: float none, latest start Fri 26 Mar 08:00',
+      'Outer skin: gel Fri 26 Mar 19:20 to 22:40 (nobody in the shop for all or some of it); off from Sun 28 Mar 06:00; taken off Mon 29 Mar 07:30',
+      '▲ Fri 26 08:00 Lay up outer skin (none)',
     ],
   },
   shopping: {
@@ -30,9 +30,9 @@ const PRINTED: Readonly<
     lines: [
       // One ply of 45° on a roll of 1250 mm takes more than its area, and 0.25 m2 are over for a repair:
       // 9.5 m x 1.25 m = 11.88 m2.
-      'Glass 2/2 twill 300 g/m2 9.5 m off a roll 1250 mm wide 11.88 m² (127.8 ft²)',
-      'PVC foam 80 kg/m3, 10 mm 3 sheets of 1000 x 1220 mm 3.66 m² (39.4 ft²)',
-      'Orrin 40 hardener, slow 0.260 kg on the mix cards, 0.390 kg over 0.65 kg (1.4 lb)',
+      'Glass 2/2 twill 300 g/m2 , 9.5 m off a roll 1250 mm wide 11.88 m² 11.88 m² (127.8 ft²)',
+      'PVC foam 80 kg/m3, 10 mm , 3 sheets of 1000 x 1220 mm 3.66 m² 3.66 m² (39.4 ft²)',
+      'Orrin 40 hardener, slow , 0.260 kg on the mix cards, 0.390 kg over 0.65 kg 0.65 kg (1.4 lb)',
     ],
   },
   holds: {

@@ -115,9 +115,13 @@ describe('an empty shop', () => {
   const doors = 'off from Sun 28 Mar 06:00; taken off Mon 29 Mar 07:30';
 
   test('reads as what people can do, in the same words on every sheet', () => {
-    expect(text('week-2027-03-25')).toContain(`Outer skin: ${doors}`);
-    expect(text('day-2027-03-28')).toContain(`Outer skin: ${doors}`);
-    for (const id of ['cure-skin', 'holds']) expect(text(id)).toContain(`O${doors.slice(1)}`);
+    expect(text('week-2027-03-25')).toContain(`; ${doors}`);
+    // On its own day, and on the line of the one who does it, its date is not said again.
+    expect(text('day-2027-03-28')).toContain(
+      'Outer skin: off from 06:00; taken off Mon 29 Mar 07:30',
+    );
+    expect(text('cure-skin')).toContain(`O${doors.slice(1)}`);
+    expect(rowWith('holds', 'Bag off')).toContain('Off from Sun 28 Mar 06:00. Smear snaps');
     expect(rowWith('day-2027-03-29', 'Bag off: outer skin')).toContain('Off from Sun 28 Mar 06:00');
     expect(rowWith('holds', 'Bag off')).toContain('Mon 29 Mar 07:30');
   });
