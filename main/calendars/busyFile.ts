@@ -36,6 +36,8 @@ const MOST_BLOCKS = 1000;
 /** Repetitions counted from the first one of an entry, those before the span included. */
 const MOST_REPETITIONS = 20_000;
 const LONGEST_NAME = 200;
+/** Series of long ago are read on; what names another year is a slip, and no clock is told for it. */
+const YEARS = { first: 1900, last: 2199 };
 /** Nobody's appointments; each would be thousands of entries. */
 const TOO_FREQUENT: ReadonlySet<string> = new Set(['SECONDLY', 'MINUTELY']);
 
@@ -182,6 +184,9 @@ class Reading {
    */
   private minuteOf(time: ICAL.Time, stated: string | null): number {
     const { zone } = this.span;
+    if (!(time.year >= YEARS.first && time.year <= YEARS.last)) {
+      throw new UnusableEntry(`it is not in the years ${YEARS.first} to ${YEARS.last}`);
+    }
     const day = dayNumber(`${pad(time.year, 4)}-${pad(time.month, 2)}-${pad(time.day, 2)}`);
     if (time.isDate) return dayTimeToMinute(day, 0, zone);
     const ofDay = time.hour * 60 + time.minute;

@@ -137,6 +137,15 @@ describe('single entries', () => {
       ['DTSTART:20200405T100000Z', 'DURATION:PT1M', 'RRULE:FREQ=HOURLY'],
       'it repeats more than 20000 times before 2027-05-31',
     ],
+    [
+      ['DTSTART:20270405T100000Z', 'DTEND;TZID=Europe/Lisbon:0000-01-01T120000'],
+      'it is not in the years 1900 to 2199',
+    ],
+    [
+      ['DTSTART:10130405T100000Z', 'DURATION:PT1H', 'RRULE:FREQ=DAILY'],
+      'it is not in the years 1900 to 2199',
+    ],
+    [['DTSTART:20270405T100000Z', 'DTEND:99990405T090000Z'], 'it is not in the years 1900 to 2199'],
   ])('%j: left out, for a reason', (lines, why) => {
     expect(readOne(...lines)).toEqual({ blocks: [], left: [{ what: 'Job', why }] });
   });
