@@ -16,6 +16,7 @@ import {
   type SaveDialogOptions,
   type WebContents,
 } from 'electron';
+import { MENU_CHANNEL } from '../app/contract/menu.ts';
 import { fixedClock, machineClock } from './clock.ts';
 import { dataFolder } from './data-folder.ts';
 import { alarmKeeper } from './electron/alarms.ts';
@@ -119,7 +120,13 @@ function begin(): void {
   sealSession(electronSession.defaultSession, app.isPackaged);
   protocol.handle(SCHEME, (request) => answerRequest(files, waiting, request));
   registerChannels(ipcMain, session, isPlanner);
-  Menu.setApplicationMenu(Menu.buildFromTemplate(menuTemplate(process.platform, app.isPackaged)));
+  Menu.setApplicationMenu(
+    Menu.buildFromTemplate(
+      menuTemplate(process.platform, app.isPackaged, (command) =>
+        planner?.webContents.send(MENU_CHANNEL, command),
+      ),
+    ),
+  );
   app.on('activate', () => {
     if (planner === null) openPlanner(session);
   });

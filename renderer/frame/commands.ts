@@ -24,6 +24,9 @@ export interface Command {
   readonly run: (planner: PlannerState, desk: DeskState) => void;
 }
 
+/** Letters of the build's name in a file's name. */
+const MOST_NAME = 80;
+
 const always = () => true;
 const planned = (planner: PlannerState) => planner.outcome !== null;
 /** Nothing is printed or stamped from a plan in which something stands in. */
@@ -84,6 +87,33 @@ export const COMMANDS: readonly Command[] = [
     keys: [{ key: 's', alt: true }],
     available: (planner) => planner.planning.thinking === 'thinking',
     run: (planner) => planner.planning.stopThinking(),
+  },
+  {
+    name: 'new-build',
+    label: COMMAND_WORDS.newBuild,
+    keys: [{ key: 'n', alt: true }],
+    inFields: true,
+    available: always,
+    run: (planner, desk) =>
+      void planner.opening.create().then((shown) => shown && desk.showPanel('job')),
+  },
+  {
+    name: 'duplicate',
+    label: COMMAND_WORDS.duplicate,
+    keys: [{ key: 'd', alt: true }],
+    available: (planner) => planner.buildId !== null,
+    run: (planner) => void planner.opening.duplicate(),
+  },
+  {
+    name: 'export',
+    label: COMMAND_WORDS.exportBuild,
+    keys: [{ key: 'x', alt: true }],
+    available: (planner) => planner.buildId !== null,
+    run: ({ printing, document }) =>
+      void printing.saveText(
+        `${(document.name ?? 'build').slice(0, MOST_NAME)}.build.json`,
+        `${JSON.stringify(document, null, 2)}\n`,
+      ),
   },
   {
     name: 'builds',
@@ -182,6 +212,15 @@ export function commandNamed(name: string): Command {
   const command = COMMANDS.find((candidate) => candidate.name === name);
   if (!command) throw new Error(`no command ${name}`);
   return command;
+}
+
+/** Does what was picked in the shell's menu; while text is being typed, undo and redo are the field's. */
+export function runFromMenu(name: string, planner: PlannerState, desk: DeskState): void {
+  const target = document.activeElement;
+  const isTyping = target instanceof HTMLElement && target.dataset['typing'] === 'true';
+  const command = COMMANDS.find((candidate) => candidate.name === name);
+  if (isTyping && (name === 'undo' || name === 'redo')) document.execCommand(name);
+  else if (desk.dialog === null && command?.available(planner, desk)) command.run(planner, desk);
 }
 
 /** The command of a key press, or null. */

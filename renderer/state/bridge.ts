@@ -17,6 +17,8 @@ type Bridge = { readonly [N in ChannelName]?: (input: ChannelInput<N>) => Promis
 declare global {
   interface Window {
     readonly backcure?: Bridge;
+    /** What is picked in the shell's menu, by the name of the command. */
+    readonly backcureMenu?: { onCommand(take: (command: string) => void): void };
   }
 }
 

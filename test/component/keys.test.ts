@@ -1,3 +1,4 @@
+import { MENU_ACTS } from '../../app/contract/menu.ts';
 import { describe, expect, it } from 'vitest';
 import { commandFor, COMMANDS } from '../../renderer/frame/commands.ts';
 
@@ -17,5 +18,20 @@ describe('keys', () => {
     expect(commandFor(press('z', { ctrlKey: true }), true)?.name).toBe('undo');
     expect(commandFor(press('Z', { ctrlKey: true, shiftKey: true }), false)?.name).toBe('redo');
     expect(commandFor(press('?', { shiftKey: true }), false)?.name).toBe('help');
+  });
+
+  it('of the menu do what the page does at the same key', () => {
+    const press = (accelerator: string) => {
+      const parts = accelerator.split('+');
+      return new KeyboardEvent('keydown', {
+        key: parts.at(-1)!.toLowerCase(),
+        ctrlKey: parts.includes('CmdOrCtrl'),
+        altKey: parts.includes('Alt'),
+      });
+    };
+    const acts = Object.values(MENU_ACTS).flat();
+    expect(acts.map(({ accelerator }) => commandFor(press(accelerator), false)?.name)).toEqual(
+      acts.map(({ command }) => command),
+    );
   });
 });

@@ -8,6 +8,7 @@ import { FILE_NAME } from '../../../main/store/open.ts';
 import { scratchFolder } from './fixtures.ts';
 
 type Listener = (...args: unknown[]) => unknown;
+type Template = readonly { label?: string; click?: () => void; submenu?: Template }[];
 
 /** A window or its contents: keeps its listeners by event. */
 class Emitter {
@@ -31,6 +32,7 @@ const electron = vi.hoisted(() => ({
   heard: {} as Record<string, Listener>,
   lock: true,
   box: 0,
+  menu: [] as Template,
 }));
 const root = vi.hoisted(() => ({ folder: '' }));
 
@@ -47,7 +49,10 @@ vi.mock('electron', () => {
     constructor(options: unknown) {
       super();
       this.options = options;
-      this.webContents = Object.assign(new Emitter(), { mainFrame: { url: PLANNER_URL } });
+      this.webContents = Object.assign(new Emitter(), {
+        mainFrame: { url: PLANNER_URL },
+        send: (channel: string, what: string) => note(`${channel} ${what}`),
+      });
       note('window made');
       electron.windows.push(this);
     }
@@ -89,7 +94,10 @@ vi.mock('electron', () => {
     },
     Menu: {
       buildFromTemplate: (template: unknown) => template,
-      setApplicationMenu: () => note('menu'),
+      setApplicationMenu: (template: Template) => {
+        electron.menu = template;
+        note('menu');
+      },
     },
     Notification: class {
       static isSupported = () => true;
@@ -189,6 +197,13 @@ describe('Electron starts', () => {
       webPreferences: { sandbox: true, preload: join(root.folder, 'out/preload/index.cjs') },
     });
     expect(electron.log).toContain(`load ${PLANNER_URL}`);
+  });
+
+  it('with a menu that tells the page what was picked', async () => {
+    await start();
+    const file = electron.menu.find(({ label }) => label === 'File')!.submenu!;
+    file.find(({ label }) => label === 'Print sheets…')!.click!();
+    expect(electron.log.at(-1)).toBe('menu-command print-sheets');
   });
 
   it('and answers the page of its window, and no other sender', async () => {

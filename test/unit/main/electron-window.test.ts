@@ -1,3 +1,4 @@
+import type { MenuItemConstructorOptions } from 'electron';
 import { describe, expect, it } from 'vitest';
 import { openingBounds } from '../../../main/electron/bounds.ts';
 import { menuTemplate } from '../../../main/electron/menu.ts';
@@ -85,15 +86,38 @@ describe('the place of the window', () => {
 });
 
 describe('the menu', () => {
-  it('has the standard roles in the standard order', () => {
+  const told: string[] = [];
+  const menu = (platform: NodeJS.Platform, packaged = true) =>
+    menuTemplate(platform, packaged, (command) => void told.push(command));
+  const itemsOf = (label: string) =>
+    menu('linux').find((one) => one.label === label)!.submenu as MenuItemConstructorOptions[];
+
+  it('has the usual menus in the usual order', () => {
     const names = (platform: NodeJS.Platform) =>
-      menuTemplate(platform, true).map(({ role, label }) => role ?? label);
-    expect(names('linux')).toEqual(['fileMenu', 'editMenu', 'View', 'windowMenu']);
-    expect(names('darwin')).toEqual(['appMenu', 'fileMenu', 'editMenu', 'View', 'windowMenu']);
+      menu(platform).map(({ role, label }) => label ?? role);
+    expect(names('linux')).toEqual(['File', 'Edit', 'View', 'windowMenu', 'Help']);
+    expect(names('darwin')).toEqual(['appMenu', 'File', 'Edit', 'View', 'windowMenu', 'Help']);
+  });
+
+  it.each([
+    ['File', ['new-build', 'builds', 'duplicate', 'history', 'export', 'print-sheets']],
+    ['Edit', ['undo', 'redo', 'find']],
+    ['View', ['fold-tray', 'bench', 'theme']],
+    ['Help', ['help']],
+  ])('%s tells the page the commands of its items', (label, commands) => {
+    told.length = 0;
+    for (const item of itemsOf(label)) item.click?.({} as never, undefined, {} as never);
+    expect(told).toEqual(commands);
+  });
+
+  it('shows keys and leaves them to the page', () => {
+    const print = itemsOf('File').at(5)!;
+    expect(print).toMatchObject({ accelerator: 'CmdOrCtrl+P', registerAccelerator: false });
+    expect(itemsOf('Edit').map(({ role }) => role)).toContain('paste');
   });
 
   it('offers reload and developer tools only before packaging', () => {
-    const text = (packaged: boolean) => JSON.stringify(menuTemplate('linux', packaged));
+    const text = (packaged: boolean) => JSON.stringify(menu('linux', packaged));
     expect(text(true)).not.toContain('toggleDevTools');
     expect(text(false)).toContain('toggleDevTools');
   });
