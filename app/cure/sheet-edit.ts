@@ -93,6 +93,30 @@ export function setCureBench(
   return { label: `${name}: ${said}`, document: { ...document, resin } };
 }
 
+/** What a correction holds for: one cure, or every cure that is still to come from this batch of resin. */
+export type BenchScope = 'cure' | 'batch';
+
+/** A correction of the layups of one cure, taken for it alone or for the rest of its batch; null takes it out. */
+export const takeBench = (
+  document: Draft,
+  library: Library,
+  of: { readonly hardener: string; readonly layups: readonly string[] },
+  scope: BenchScope,
+  bench: HardenerRow['bench'] | null,
+  name: string,
+  said: string,
+): Change | null =>
+  scope === 'cure'
+    ? setCureBench(document, of.layups, bench, name, said)
+    : setBench(
+        setCureBench(document, of.layups, null, name, said).document,
+        library,
+        of.hardener,
+        bench,
+        name,
+        said,
+      );
+
 /**
  * The document with some figures of the resin changed; null when the library lacks it.
  * @param patch the figures, in the units of their names

@@ -2,7 +2,9 @@
 import { cureClock } from '../cure/clock.ts';
 import { roomProfile } from '../cure/profile.ts';
 import type { TemperatureProfile } from '../cure/types.ts';
-import type { HardenerRow, Milestone } from '../document/schema.ts';
+import { benchOf } from '../document/hardener.ts';
+import { readChainId } from '../document/ids.ts';
+import type { HardenerRow, Library, Milestone } from '../document/schema.ts';
 import type { Interval, Minute } from '../time/instant.ts';
 import { isoToMinute } from '../time/zone.ts';
 import type { PlanOutcome } from './outcome.ts';
@@ -101,4 +103,50 @@ function meansOf(log: TemperatureProfile, days: TemperatureProfile) {
   const mean = (when: 'day' | 'night'): number | null =>
     minutes[when] > 0 ? sums[when] / minutes[when] : null;
   return { day: mean('day'), night: mean('night') };
+}
+
+/** What a log that lay by one cure from its first mix to its gel says of that cure's film. */
+export interface LoggedCure {
+  readonly cure: string;
+  readonly name: string;
+  readonly hardener: string;
+  readonly layups: readonly string[];
+  /** Times as long as the sheet, whatever the bench had said before included. */
+  readonly filmTimes: number;
+  /** Minutes from first mix to gel, by the plan and by the log. */
+  readonly plannedMinutes: number;
+  readonly loggedMinutes: number;
+}
+
+/** A correction beyond these says that the log lay elsewhere. */
+const LEAST_TIMES = 0.125;
+const MOST_TIMES = 8;
+
+/** Every cure whose gel the log saw, with the correction of its film. */
+export function loggedCures(
+  { detail, result }: PlanOutcome,
+  { resins }: Pick<Library, 'resins'>,
+  log: TemperatureProfile,
+): LoggedCure[] {
+  const hardeners = resins.find(({ id }) => id === detail.build.resin.system)?.hardeners ?? [];
+  const [first, end] = [log[0]!.start, log.at(-1)!.end];
+  return result.cures.flatMap(({ id, name, firstMix }): LoggedCure[] => {
+    const made = detail.cures[id];
+    const hardener = hardeners.find((row) => row.id === made?.hardener);
+    if (!made || !hardener || firstMix === null) return [];
+    const mixed = isoToMinute(firstMix)!;
+    const gelOf = (profile: TemperatureProfile): number | null =>
+      cureClock(made.model, profile, { minimumC: hardener.minimumC }).reached(mixed, 'gel');
+    const [logged, planned] = [gelOf(log), gelOf(made.profile)];
+    if (mixed < first || logged === null || logged > end || planned === null) return [];
+    const [loggedMinutes, plannedMinutes] = [logged - mixed, planned - mixed];
+    if (loggedMinutes <= 0 || plannedMinutes <= 0) return [];
+    const { layups } = readChainId(id);
+    const before = benchOf(detail.build, layups, hardener)?.filmTimes ?? 1;
+    const filmTimes = (before * loggedMinutes) / plannedMinutes;
+    if (filmTimes < LEAST_TIMES || filmTimes > MOST_TIMES) return [];
+    return [
+      { cure: id, name, hardener: hardener.id, layups, filmTimes, plannedMinutes, loggedMinutes },
+    ];
+  });
 }

@@ -12,6 +12,13 @@ export const LOG_MILESTONES: Readonly<
 };
 
 export const logWords = {
+  loggedCures: {
+    cure: 'The log lay by',
+    correct: 'Correct the laminate',
+    gel: (logged: string, planned: string, filmTimes: Shown) =>
+      `By the log it gels ${logged} after first mix, by the plan ${planned}: the film takes ${filmTimes} the sheet.`,
+    said: (filmTimes: Shown, name: string) => `film ${filmTimes} the sheet by ${name}`,
+  },
   log: {
     log: 'The log',
     temperatureLogTableTimes: 'Temperature log, a table of times and °C',

@@ -1,10 +1,10 @@
 /** What smear and leftover cup said of one cure: it alone is corrected, or all that its hardener cures. */
 import { describe, expect, it } from 'vitest';
 import { plan } from '../../../app/answer/plan.ts';
-import { setBench, setCureBench } from '../../../app/cure/sheet-edit.ts';
+import { setBench, setCureBench, takeBench } from '../../../app/cure/sheet-edit.ts';
 import type { Build } from '../../../app/document/schema.ts';
 import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
-import { compareLog } from '../../../app/plan/logCompare.ts';
+import { compareLog, loggedCures } from '../../../app/plan/logCompare.ts';
 import { movedBetween } from '../../../app/shop/floor/foreseen.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
 import { library, NOW, smallBuild } from '../../support/builds.ts';
@@ -96,5 +96,34 @@ describe('a logger', () => {
     expect(compareLog(before, hardener, log(mixed - 60)).cures).toEqual([skin.name]);
     expect(compareLog(before, hardener, log(mixed - 600)).cures).toEqual([]);
     expect(compareLog(before, hardener, log(NOW - 30 * 1440)).cures).toEqual([]);
+  });
+
+  it('that lay by a cure corrects its gel, alone or with the rest of its batch, and no other room', () => {
+    const skin = before.result.cures.find(({ id }) => id === 'skin')!;
+    const mixed = isoToMinute(skin.firstMix!)!;
+    const cold = [{ start: mixed - 60, end: mixed + 2880, temperatureC: 16 }];
+    const seen = loggedCures(before, library(), cold);
+    const logged = seen.find(({ cure }) => cure === 'skin')!;
+    expect(logged.loggedMinutes).toBeGreaterThan(logged.plannedMinutes);
+    expect(logged.filmTimes).toBeCloseTo(logged.loggedMinutes / logged.plannedMinutes, 6);
+    const bench = { filmTimes: logged.filmTimes, cupPace: 1 };
+    const taken = (scope: 'cure' | 'batch') =>
+      planned(takeBench(document, library(), logged, scope, bench, 'Log', 'x')!.document as Build);
+    const own = taken('cure');
+    expect(gelAfter(own, 'skin') / gelAfter(before, 'skin')).toBeCloseTo(logged.filmTimes, 1);
+    const film = ({ detail }: Planned, cure: string) => detail.cures[cure]!.model.doseHours;
+    expect(film(own, 'core')).toEqual(film(before, 'core'));
+    const all = taken('batch');
+    expect(film(all, 'core').gel! / film(before, 'core').gel!).toBeCloseTo(logged.filmTimes, 6);
+    expect(own.detail.build.room).toEqual(before.detail.build.room);
+  });
+
+  it('that ends before the gel, or begins after the mix, corrects nothing', () => {
+    const skin = before.result.cures.find(({ id }) => id === 'skin')!;
+    const mixed = isoToMinute(skin.firstMix!)!;
+    const from = (start: number, end: number) =>
+      loggedCures(before, library(), [{ start, end, temperatureC: 16 }]).map(({ cure }) => cure);
+    expect(from(mixed - 60, mixed + 30)).not.toContain('skin');
+    expect(from(mixed + 10, mixed + 2880)).not.toContain('skin');
   });
 });
