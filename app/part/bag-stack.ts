@@ -2,6 +2,7 @@
 import { clothOf, mouldOf, practiceOf, releaseOf } from '../document/library.ts';
 import type { ConsumableRow, FullBuild, Library } from '../document/schema.ts';
 import { cutList, type CutPly } from './cuts.ts';
+import { processOf, takesRow } from './process.ts';
 import type { Layup, LayupId, LayupPlace, PartResult } from './types.ts';
 
 export interface BagLayer {
@@ -55,7 +56,7 @@ export function bagStack(
       ...(onMould ? mouldLayers(build, library) : []),
       ...curedLayers(part.layups, layups, onMould),
       ...layups.flatMap((layup) => layupLayers(layup, build, library, cuts)),
-      ...bagLayers(library),
+      ...bagLayers(build, library),
     ],
     areaM2,
     tapeM: (tape?.perEdgeM ?? 1) * edgeM + (tape?.fixed ?? 0),
@@ -152,9 +153,11 @@ const KIND_OF_USE = {
   'bag-film': 'bag',
 } as const satisfies Partial<Record<ConsumableRow['use'], BagLayer['kind']>>;
 
-function bagLayers(library: Library): BagLayer[] {
+function bagLayers(build: FullBuild, library: Library): BagLayer[] {
   return BAG_USES.flatMap((use) => {
-    const row = library.consumables.find((one) => one.use === use && one.everyBag);
+    const row = library.consumables.find(
+      (one) => one.use === use && one.everyBag && takesRow(one, processOf(build)),
+    );
     return row ? [{ kind: KIND_OF_USE[use], name: row.name, plies: [] }] : [];
   });
 }

@@ -17,6 +17,7 @@ import { fillWayOf } from './filling.ts';
 import { insertClothM2, rimKg } from './inserts.ts';
 import { mouldAreaM2 } from './labour.ts';
 import { machinedBy } from './machining.ts';
+import { processOf, takesRow } from './process.ts';
 import type { ZoneStack } from './stack.ts';
 import type { KitLine, Layup } from './types.ts';
 
@@ -171,6 +172,7 @@ function consumableLines(
     planned ?? library.consumables.find((row) => row.use === 'filler' && row.unit === 'kg');
   const bagged = baggedReach(basis.layups, reachOf(build.part.zones), bags);
   return library.consumables
+    .filter((row) => takesRow(row, processOf(build)))
     .map((row) => {
       const fill = row.filling && fillWayOf(build, library);
       if (row.filling && fill?.row.id !== row.id) return consumableLine(row, 0);

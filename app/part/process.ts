@@ -1,7 +1,7 @@
 /** How cloth gets its resin, and what of the library changes with it. */
 import { memoByObject } from '../document/memo.ts';
 import { practiceOf } from '../document/library.ts';
-import { type ClothRow, type FullBuild, type Library, type Process } from '../document/schema.ts';
+import type { ClothRow, FullBuild, Library, Process } from '../document/schema.ts';
 
 /** Rows of practice: fibre fraction of a process over that of wet cloth under a bag. */
 export const FIBRE_SHARE = {
@@ -49,9 +49,15 @@ const OF_EVERY_BAG: Readonly<
   infused: (use) => (use === 'breather' ? 0 : use === 'bag-film' || use === 'sealant-tape' ? 2 : 1),
 };
 
+/** True where a way of laying up takes the row at all. */
+export const takesRow = (
+  { processes }: { readonly processes?: readonly Process[] | undefined },
+  process: Process,
+): boolean => processes?.includes(process) ?? true;
+
 function consumablesBy({ consumables }: Library, process: Process): Library['consumables'] {
   return consumables.flatMap((row) => {
-    if (row.processes && !row.processes.includes(process)) return [];
+    if (!takesRow(row, process)) return [];
     const times = row.everyBag ? OF_EVERY_BAG[process](row.use) : 1;
     if (times === 1) return [row];
     const { perM2, perEdgeM, fixed } = row;

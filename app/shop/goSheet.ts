@@ -47,6 +47,7 @@ function checks(facts: SheetData, cure: CureSheetData): SheetNode {
         plies.length > 0 && `Plies counted: ${pliesWords(plies)}; dry, in order, 0 line marked`,
         core && 'Core dry-fitted, numbered, drilled, chamfered',
         isFirst ? releaseTicks(facts) : surfaceTick(facts, cure),
+        edgeTick(facts, cure),
         'Bag, breather, film and peel ply cut; tape on, backing still on',
         `Pump proved: no more than ${fixed(drop, 0)} mbar lost in 5 min; spare pump at hand`,
         `Resin weighed into ${cure.mixes.length === 1 ? '1 cup' : `${cure.mixes.length} cups`}; hardener not`,
@@ -60,6 +61,20 @@ function checks(facts: SheetData, cure: CureSheetData): SheetNode {
         airWords(facts, cure),
       ].filter((line) => line !== false),
     ),
+  );
+}
+
+/** Tape on a filled edge: no tick where the plan has a stage that makes it so. */
+function edgeTick({ build, detail }: SheetData, cure: CureSheetData): string | false {
+  const closes = cure.layups.some(({ id }) => id === 'closeout');
+  const hasCore = build.part.zones.some((zone) => zone.core && zone.closeout);
+  const isPlanned = build.part.edge !== null && detail.part.workFor('edge-fill').personMinutes > 0;
+  return (
+    closes &&
+    hasCore &&
+    !isPlanned &&
+    !build.part.edge?.rim &&
+    'Filled edge: taped while wet or tacky, or hard after a night and sanded flush; at 3 to 4 h it is neither'
   );
 }
 

@@ -147,6 +147,14 @@ describe('what is ticked before the first mix', () => {
     );
   });
 
+  it('an edge whose filler the plan does not wait for is taped wet, or hard and sanded', () => {
+    const tick = 'Filled edge: taped while wet or tacky, or hard after a night and sanded flush';
+    expect(papers(CLOSED, 'go').get('go-closeout')).toContain(tick);
+    const planned = withPart(CLOSED, { edge: { tape: 'after-night' } });
+    expect(papers(planned, 'go').get('go-closeout')).not.toContain(tick);
+    expect(papers(CLOSED, 'go').get('go-skin')).not.toContain(tick);
+  });
+
   it('the smear of a closeout lies beside its strips, where there is no flange', () => {
     const stacks = [...papers(CLOSED, 'bags').values()].join(' ');
     expect(stacks.match(/on released film on the flange/g)?.length).toBe(3);
