@@ -15,11 +15,12 @@ it('a process that is killed again and again loses nothing that was acknowledged
   expect(count).toMatchObject({ kills: 12, lost: 0, damaged: 0, notices: 0 });
 }, 60_000);
 
-it('mutated files are answered, whatever stands in them', () => {
-  const count = fuzz(360, 1);
+it('mutated files are answered, whatever stands in them', async () => {
+  const count = await fuzz(360, 1, scratchFolder());
   expect(count.crashes).toEqual([]);
   expect(count.read).toBeGreaterThan(30);
   expect(count.planned).toBeGreaterThan(0);
+  expect(count.commanded).toBeGreaterThan(0);
 }, 120_000);
 
 it('hundreds of edits leave memory where it was and a small file', async () => {

@@ -1,5 +1,5 @@
 /** Reads mutated files of every kind that the program takes in; each is to be an answer, never a throw. */
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { plan } from '../../app/answer/plan.ts';
 import { logReader } from '../../app/cure/logger.ts';
@@ -13,6 +13,7 @@ import { FIRST_ANSWER } from '../../app/plan/outcome.ts';
 import { seededRandom } from '../../app/schedule/random.ts';
 import { phonePage } from '../../app/shop/phone/page.ts';
 import { readBusyFile } from '../../main/calendars/busyFile.ts';
+import { planCommand } from '../../main/command/planCommand.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
 import { StoreRefusal } from '../../main/store/errors.ts';
 import { projectRoot } from '../../main/root.ts';
@@ -23,18 +24,22 @@ import { phonePack } from './phonePack.ts';
 const NOW = Date.parse('2027-04-12T06:00Z') / 60_000;
 /** One mutated build of so many that can still be read is planned as well. */
 const PLAN_EVERY = 2;
+/** And one of so many goes through the whole command, with its full answer and what it writes. */
+const COMMAND_EVERY = 40;
 
 export interface FuzzCount {
   readonly files: number;
   /** Files that were read as what they were meant to be. */
   readonly read: number;
   readonly planned: number;
+  /** Builds that went through the command as a file, each to end with 0 or 1. */
+  readonly commanded: number;
   /** Throws where an answer was due, the first few with the seed that brings them again. */
   readonly crashes: readonly string[];
   readonly crashed: number;
 }
 
-type Target = (bytes: Buffer) => boolean;
+type Target = (bytes: Buffer) => boolean | Promise<boolean>;
 
 const CALENDAR = `BEGIN:VCALENDAR
 VERSION:2.0
@@ -59,12 +64,14 @@ endfacet
 endsolid a
 `;
 
-export function fuzz(files: number, seed: number): FuzzCount {
+/** @param scratch a folder for the files that the command reads and writes */
+export async function fuzz(files: number, seed: number, scratch: string): Promise<FuzzCount> {
   const library = shippedLibrary();
   const practice = practiceOf(library);
   let planned = 0;
+  let commanded = 0;
   let whole = 0;
-  const builds: Target = (bytes) => {
+  const builds: Target = async (bytes) => {
     const result = readBuild(bytes.toString(), library);
     if (!result.ok) return false;
     whole += 1;
@@ -74,6 +81,10 @@ export function fuzz(files: number, seed: number): FuzzCount {
       // Its own script and the data of its pack, whatever stands in the build.
       if (phonePage(outcome).split('<script').length !== 3) throw new Error('a phone pack is open');
       planned += 1;
+    }
+    if (whole % COMMAND_EVERY === 1) {
+      await endsWithVerdict(bytes, scratch);
+      commanded += 1;
     }
     return true;
   };
@@ -134,11 +145,27 @@ export function fuzz(files: number, seed: number): FuzzCount {
     const random = seededRandom(seed + i);
     const [kind, target, originals] = kinds[i % kinds.length]!;
     try {
-      if (target(mutated(originals[random.below(originals.length)]!, random))) read += 1;
+      if (await target(mutated(originals[random.below(originals.length)]!, random))) read += 1;
     } catch (error) {
       crashed += 1;
       if (crashes.length < 10) crashes.push(`${kind}, seed ${seed + i}: ${String(error)}`);
     }
   }
-  return { files, read, planned, crashes, crashed };
+  return { files, read, planned, commanded, crashes, crashed };
+}
+
+/** The command plans the file, in all its forms. @throws where it ends with anything but 0 or 1 */
+async function endsWithVerdict(bytes: Buffer, scratch: string): Promise<void> {
+  const file = join(scratch, 'mutated.build.json');
+  writeFileSync(file, bytes);
+  const said: string[] = [];
+  const outputs = ['--html', 'sheets.html', '--ics', 'plan.ics', '--phone', 'phone.html'];
+  const paths = outputs.map((name) => (name.startsWith('--') ? name : join(scratch, name)));
+  const status = await planCommand([file, '--now', '2027-04-12T06:00Z', '--json', ...paths], {
+    out: (text) => void said.push(text),
+    err: (text) => void said.push(text),
+  });
+  const text = said.join('');
+  if (status !== 0 && status !== 1) throw new Error(`ended with ${status}: ${text.slice(0, 200)}`);
+  if (/\bNaN\b|\bInfinity\b|\n +at /.test(text)) throw new Error('the answer holds no number');
 }

@@ -38,12 +38,6 @@ export async function main(argv: readonly string[]): Promise<void> {
 }
 
 async function attack(name: Attack, count: number): Promise<{ line: string; sound: boolean }> {
-  if (name === 'fuzz') {
-    const { files, read, planned, crashed, crashes } = fuzz(count, SEED);
-    for (const one of crashes) console.log(one);
-    const line = `${files} mutated files, ${read} of them still read, ${planned} planned: ${crashed} crashes.`;
-    return { line, sound: crashed === 0 };
-  }
   if (name === 'extremes') {
     const { tried, refused, slowestFirstMs, slowestFullMs, peakMB, broken } = await extremes({
       pairs: count,
@@ -56,6 +50,12 @@ async function attack(name: Attack, count: number): Promise<{ line: string; soun
   }
   const folder = mkdtempSync(join(tmpdir(), 'backcure-trust-'));
   try {
+    if (name === 'fuzz') {
+      const { files, read, planned, commanded, crashed, crashes } = await fuzz(count, SEED, folder);
+      for (const one of crashes) console.log(one);
+      const line = `${files} mutated files, ${read} of them still read, ${planned} planned, ${commanded} through the command, each to a verdict: ${crashed} crashes.`;
+      return { line, sound: crashed === 0 };
+    }
     if (name === 'crash') {
       const { kills, acknowledged, lost, damaged, notices } = await crash(folder, count, SEED);
       const line = `${kills} kills over ${acknowledged} acknowledged revisions: ${lost} lost, ${damaged} damaged, ${notices} starts with a complaint.`;

@@ -310,6 +310,17 @@ it('a page that does not answer is ended only when the person wants another', as
   expect(ended).toBe(1);
 });
 
+it('a process of the engine that dies is reported, and the page is answered as before', async () => {
+  const said = vi.spyOn(process.stderr, 'write').mockReturnValue(true);
+  await start();
+  electron.log = [];
+  electron.app['child-process-gone']!({}, { type: 'GPU', reason: 'crashed' });
+  expect(said.mock.calls.flat().join('')).toContain('GPU: crashed');
+  said.mockRestore();
+  expect(electron.log).toEqual([]);
+  expect(await call('build-list', {})).toMatchObject({ ok: true });
+});
+
 it('a message that is too long is refused before it is read', async () => {
   await start();
   const document = { name: 'x'.repeat(17 * 1024 * 1024) };
