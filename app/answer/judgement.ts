@@ -25,6 +25,7 @@ import { unattendedGel } from '../plan/gelWatch.ts';
 import { brokenStarts } from '../plan/wetWindows.ts';
 import { wetStartFindings } from '../judge/wetStart.ts';
 import { layupStageId } from '../document/ids.ts';
+import { mostWaysOut, searchedInPart } from './bySize.ts';
 import { ODDS_REPLAYS, oddsNow } from './odds.ts';
 import { panelReports } from './panels.ts';
 import type { Judgement } from './result.ts';
@@ -66,7 +67,7 @@ export function* judgeSteps(
     return provisional(context, looked, runToEnd(takenRoute(context, looked, effort)));
   }
   const settled = yield* settledSteps(context, looked, effort);
-  return yield* inFull({ context, document, shipped, ...settled });
+  return yield* inFull({ context, document, shipped, schedules: effort.schedules, ...settled });
 }
 
 /** Every route with its plan and its closing time, and the one that is taken: what a verdict depends on. */
@@ -191,8 +192,9 @@ function* inFull(soFar: {
   readonly compared: readonly JudgedRoute[];
   readonly closings: Closings;
   readonly taken: JudgedRoute;
+  readonly schedules: number;
 }): Interruptible<null, Judgement> {
-  const { context, document, shipped, taken } = soFar;
+  const { context, document, shipped, taken, schedules } = soFar;
   const routes = withTaken(soFar.compared, taken);
   const closings = openWhileTheyFit(soFar.closings, context, routes);
   const times = cureTimesOf(context, taken.plan);
@@ -200,7 +202,8 @@ function* inFull(soFar: {
   yield null;
   const slow = [...conflicts, ...checked(context, document, shipped, times)];
   yield null;
-  const findings = attachLevers({
+  let waysOut = 0;
+  const judged = attachLevers({
     context,
     document,
     shipped,
@@ -210,7 +213,12 @@ function* inFull(soFar: {
     preferred: preferredRoute(routes),
     lookups: LOOKUPS,
     evaluate: evaluator(context, shipped),
+    mostWaysOut: mostWaysOut(taken.plan),
+    leftAside: (ways) => {
+      waysOut += ways;
+    },
   });
+  const findings = bySeverity([...judged, ...searchedInPart(taken.plan, schedules, waysOut)]);
   yield null;
   const odds = yield* oddsByRoute(context, routes, taken.plan);
   const peaks = stackPeaks(context, times);

@@ -28,6 +28,10 @@ export interface AttachInput {
   readonly preferred: JudgedRoute | undefined;
   readonly lookups: Lookups;
   readonly evaluate: Evaluate;
+  /** Ways out that are looked at, those offered first; the rest are counted. */
+  readonly mostWaysOut: number;
+  /** Told how many ways out were left aside. */
+  readonly leftAside: (ways: number) => void;
 }
 
 /** Weighs every lever once and attaches it to the findings that it would clear or relieve. */
@@ -101,7 +105,7 @@ const pinned = (document: Build, plan: RoutePlan): Build => ({
 });
 
 function leversFor(
-  { context, shipped, routes, lookups, evaluate }: AttachInput,
+  { context, shipped, routes, lookups, evaluate, mostWaysOut, leftAside }: AttachInput,
   document: Build,
   plan: RoutePlan,
   wanted: readonly string[],
@@ -121,7 +125,8 @@ function leversFor(
     ...leverEdits(document, shipped, lookups, days).filter(({ id }) => offered(id)),
     ...invited,
   ];
-  return weighLevers(edits, before, wanted, evaluate);
+  if (edits.length > mostWaysOut) leftAside(edits.length - mostWaysOut);
+  return weighLevers(edits.slice(0, mostWaysOut), before, wanted, evaluate);
 }
 
 /** Levers of a single cure are weighed only where that cure is critical, since each takes a plan. */

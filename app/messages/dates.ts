@@ -171,6 +171,22 @@ export const DATE_FINDINGS = {
       `${dayAndTime(a.end, a.zone)}, and the unveiling.`,
     numbers: (a) => ({ spareHours: tenthsOfHours(a.spareMinutes) }),
   }),
+  'searched-in-part': findingSpec({
+    meaning: 'A build of this size is searched less, so that its answer comes in time.',
+    severity: 'note',
+    unsafe: null,
+    ...ON_PLAN,
+    words: (a: { stages: number; tried: number; usually: number; waysOut: number }) =>
+      `This plan has ${a.stages} stages. So that its answer comes in time, ` +
+      [
+        ...(a.tried < a.usually
+          ? [`${a.tried} of the usual ${a.usually} orders of work are tried`]
+          : []),
+        ...(a.waysOut > 0 ? [`the ways out are not all looked at (left aside: ${a.waysOut})`] : []),
+      ].join(', and ') +
+      '.',
+    numbers: (a) => ({ stages: a.stages, tried: a.tried, waysOut: a.waysOut }),
+  }),
   'window-passed': findingSpec({
     meaning: 'A window that what was recorded has let pass.',
     severity: 'warn',

@@ -18,6 +18,7 @@ import { contradictionOf, type Contradiction } from '../route/begun.ts';
 import type { Route } from '../route/types.ts';
 import type { NetworkInput, PostCureSetup } from '../schedule/network/input.ts';
 import { handsOf } from '../schedule/network/crew.ts';
+import { forSize } from '../schedule/forSize.ts';
 import { buildNetwork, type Network } from '../schedule/network/network.ts';
 import type { Placed, PlacedWithFloat, Problem, Schedule, StageSpec } from '../schedule/problem.ts';
 import { scheduleOf } from '../schedule/solve.ts';
@@ -126,6 +127,13 @@ const NOT_SCHEDULED: Schedule = {
   provenBest: false,
 };
 
+/** Schedules that even the largest network has where it is searched. */
+const LEAST_SCHEDULES = 100;
+
+/** Schedules that a network of so many stages has of those given. */
+export const schedulesFor = (stages: number, schedules: number): number =>
+  forSize(schedules, stages, LEAST_SCHEDULES);
+
 /** Plans a route within `schedules` generated schedules; with 0 it is costed but not scheduled. */
 export const planRoute = (context: PlanContext, draft: RouteDraft, schedules: number): RoutePlan =>
   runToEnd(planRouteSteps(context, draft, schedules));
@@ -139,7 +147,8 @@ export function* planRouteSteps(
   const network = networkOf(context, draft);
   if (schedules <= 0) return withSchedule(context, draft, network, NOT_SCHEDULED);
   const seed = seedOf(context.build.id, draft.route.id);
-  const steps = routeSchedule(context, network.problem, { schedules, seed });
+  const most = schedulesFor(network.problem.stages.length, schedules);
+  const steps = routeSchedule(context, network.problem, { schedules: most, seed });
   const { schedule, problem, passed } = yield* mapYields(
     steps,
     (better) => () => withSchedule(context, draft, network, better()),

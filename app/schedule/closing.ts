@@ -10,6 +10,7 @@ import type { Assignment } from './serial.ts';
 import type { Minute } from '../time/instant.ts';
 import type { Placed, Problem } from './problem.ts';
 import { firstPlan, type Found } from './first.ts';
+import { forSize } from './forSize.ts';
 import { refuted } from './refute.ts';
 import { improveSteps } from './search.ts';
 import { tieOf } from './tight.ts';
@@ -37,6 +38,10 @@ const SEARCH_SCHEDULES = 400;
 const SEARCH_SEED = 1;
 /** Branches spent on the proof that the minute after is too late. */
 const PROOF_NODES = 80;
+/** Schedules that even the largest network has for each of those searches. */
+const LEAST_SCHEDULES = 10;
+
+const proofNodes = ({ stages }: Compiled): number => forSize(PROOF_NODES, stages.length);
 
 const isOpen = (compiled: Compiled, i: number): boolean =>
   compiled.stages[i]!.spec.fixedStart === null;
@@ -186,7 +191,7 @@ function* searched(compiled: Compiled, from: number): Interruptible<null, Found>
   const first = { plan: found.plan, score: found.score! };
   const steps = improveSteps(compiled, first, {
     from,
-    schedules: SEARCH_SCHEDULES,
+    schedules: forSize(SEARCH_SCHEDULES, compiled.stages.length, LEAST_SCHEDULES),
     seed: SEARCH_SEED,
     stopWhenFits: true,
   });
@@ -196,13 +201,15 @@ function* searched(compiled: Compiled, from: number): Interruptible<null, Found>
 
 /** True when nothing fits from the minute after the best plan on, as far as a short proof goes. */
 const isLast = (compiled: Compiled, { low, high }: Reach): boolean =>
-  low >= high || refuted(compiled, low + 1, PROOF_NODES) || exhaustivelyRefuted(compiled, low + 1);
+  low >= high ||
+  refuted(compiled, low + 1, proofNodes(compiled)) ||
+  exhaustivelyRefuted(compiled, low + 1);
 
 /** True when the complete search shows within a few nodes that nothing fits from a moment on. */
 function exhaustivelyRefuted(compiled: Compiled, from: number): boolean {
   const result = exactSearch(compiled, {
     from,
-    nodes: PROOF_NODES,
+    nodes: proofNodes(compiled),
     better: ANY_LATE,
     stopWhenFits: true,
   });

@@ -7,6 +7,7 @@ import type { Fact } from '../messages/facts.ts';
 import { compile } from './compile.ts';
 import { exactSearch } from './exact.ts';
 import { firstPlan } from './first.ts';
+import { ORDINARY_STAGES } from './forSize.ts';
 import { closes, type Problem, type Relation, type StageSpec } from './problem.ts';
 
 /** An order that the plan does not obey. */
@@ -54,6 +55,8 @@ const without = (problem: Problem, gone: readonly Relation[]): Problem => ({
 
 /** Nodes of a search for any plan at all, where the first look finds none. */
 const NODES = 200;
+/** The same in a network that is larger than any ordinary one. */
+const NODES_OF_LARGE = 10;
 
 /** True when a plan is found that keeps every relation. */
 function canStand(problem: Problem): boolean {
@@ -63,7 +66,8 @@ function canStand(problem: Problem): boolean {
   const found = firstPlan(compiled, from);
   // Nothing generated: the lengths and lags alone leave no room.
   if (found.plan || found.generated === 0) return found.plan !== null;
-  const search = exactSearch(compiled, { from, nodes: NODES, better: null, stopAtFirst: true });
+  const nodes = problem.stages.length > ORDINARY_STAGES ? NODES_OF_LARGE : NODES;
+  const search = exactSearch(compiled, { from, nodes, better: null, stopAtFirst: true });
   return search.plan !== null;
 }
 

@@ -63,6 +63,10 @@ export function* replanSteps(
 ): InterruptibleSearch<Replanned> {
   const compiled = compile(problem);
   if (compiled.obstacles.length > 0) return yield* planFromScratch(problem, previous, options);
+  // Where everything has passed that was to begin, no moment of the old plan can be kept.
+  if (previous.every(({ start }) => start < problem.from)) {
+    return yield* planFromScratch(problem, previous, options);
+  }
   const again = new Replanner(compiled, previous, options.keep ?? NO_STAGES);
   const kept = again.leastDisturbed();
   const { generated } = again;

@@ -6,6 +6,7 @@ import { compile, modeOfPlaced, type Compiled } from './compile.ts';
 import { exactSteps } from './exact.ts';
 import { firstPlan, type Found } from './first.ts';
 import { withFloats } from './floats.ts';
+import { forSize } from './forSize.ts';
 import { scoreOf } from './objective.ts';
 import { withoutIdleOvertime } from './overtime.ts';
 import { pushPerishables } from './perish.ts';
@@ -144,7 +145,9 @@ function noOrderFound({ obstacle }: Found): Obstacle | null {
 /** The complete search where urgency alone found no plan: for any plan, or for the proof of none. */
 function* searchFor(compiled: Compiled, found: Found, options: SolveOptions) {
   const { from, horizon } = compiled.problem;
-  const nodes = Math.max(LEAST_NODES, options.schedules - found.generated);
+  const schedules = forSize(options.schedules, compiled.stages.length);
+  const least = forSize(LEAST_NODES, compiled.stages.length);
+  const nodes = Math.max(least, schedules - found.generated);
   const { seed } = options;
   if (canSearchWindows(compiled) && compiled.stages.every(({ modes }) => modes.length === 1)) {
     const search = new WindowSearch(

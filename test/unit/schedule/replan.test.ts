@@ -44,4 +44,13 @@ describe('planning again', () => {
     expect(violations(p, schedule.placed)).toEqual([]);
     expect(schedule.fits).toBe(true);
   });
+
+  it('plans as if nothing had been printed once all of the old plan has passed', () => {
+    const p = { ...problem(stages(14), relations, { due: hour(20, 17) }), from: hour(9, 8) };
+    const { schedule, moved } = replan(p, old, effort);
+    const fresh = solve(p, effort);
+    expect(schedule.placed).toEqual(fresh.placed);
+    expect(schedule.generated).toBe(fresh.generated);
+    expect(moved.map(({ stage }) => stage).sort()).toEqual(['box', 'cure', 'kit', 'lay', 'trim']);
+  });
 });

@@ -36,6 +36,16 @@ const ALONE_IN_THE_COLD: Build = withZone(
   { areaM2: 6 },
 );
 
+/** A shell of one skin with so many outside visits that the plan has more stages than any ordinary one. */
+const MANY_VISITS: Build = {
+  ...withZone(ROOMY, { core: null, inner: [] }),
+  outside: Array.from({ length: 45 }, (_, k) => ({
+    id: `visit-${k + 1}`,
+    name: `Visit ${k + 1}`,
+    workingDays: 1,
+  })),
+};
+
 export const WORK_CASES: readonly FindingCase[] = [
   {
     code: 'crew-empty',
@@ -239,6 +249,16 @@ export const WORK_CASES: readonly FindingCase[] = [
     message:
       'Spray shop is booked from Thursday 22 April, 08:00; the part is there Wednesday 5 May, 10:46.',
     numbers: { hoursLate: 329.8 },
+  },
+  {
+    code: 'searched-in-part',
+    scope: 'full',
+    has: MANY_VISITS,
+    hasNot: ROOMY,
+    severity: 'note',
+    message:
+      'This plan has 355 stages. So that its answer comes in time, the ways out are not all looked at (left aside: 10).',
+    numbers: { stages: 355, tried: 1, waysOut: 10 },
   },
   {
     code: 'no-spare-day',
