@@ -215,6 +215,12 @@ export const channels = {
       left: z.array(z.strictObject({ what: z.string(), why: z.string() })),
     }),
   ),
+  /** Puts a rate of work into the shop's own library, for builds that are begun from now on. */
+  'rate-keep': channel(
+    true,
+    z.strictObject({ row: librarySchema.shape.labour.unwrap().element }),
+    z.strictObject({ library: librarySchema }),
+  ),
   /** Window-level state that is not in the undo list: open panel, zoom, selection. */
   /** What has changed since it was last told, by key; what other windows keep beside it stays. */
   'view-save': channel(true, z.strictObject({ view: z.record(z.string(), z.unknown()) }), none),

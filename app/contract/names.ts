@@ -30,6 +30,7 @@ export const CHANNEL_NAMES = [
   'draft-save',
   'draft-remove',
   'lessons-read',
+  'rate-keep',
   'holiday-places',
   'holiday-list',
   'calendar-read',

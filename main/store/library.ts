@@ -32,6 +32,45 @@ export function seedLibrary(handle: WriteHandle, library: Library, nowMs: number
 }
 
 /**
+ * Puts a row of the shop's own in, over those that it had of the same id; shipped rows stay behind it. Its
+ * revision is the next of the shop's own, so that nothing is ever overwritten.
+ */
+export function keepOwnRow<T extends LibraryTable>(
+  handle: WriteHandle,
+  table: T,
+  row: Library[T][number],
+  nowMs: number,
+): void {
+  write(handle, () => {
+    const last = connection(handle)
+      .prepare<[string, string], { revision: number }>(
+        `SELECT coalesce(max(revision), 0) AS revision FROM library_rows
+         WHERE table_name = ? AND id = ?`,
+      )
+      .get(table, row.id)!;
+    const revision = Math.max(last.revision + 1, row.revision);
+    const { kind, source } = row.provenance;
+    connection(handle)
+      .prepare(
+        `INSERT INTO library_rows
+           (table_name, id, origin, revision, provenance_kind, provenance_source, demo, body,
+            created_at_ms)
+         VALUES (?, ?, 'shop', ?, ?, ?, ?, ?, ?)`,
+      )
+      .run(
+        table,
+        row.id,
+        revision,
+        kind,
+        source,
+        kind === 'demo' ? 1 : 0,
+        JSON.stringify({ ...row, revision }),
+        nowMs,
+      );
+  });
+}
+
+/**
  * The library in force: of every row the shop's newest, or else the newest shipped one, in the
  * order in which the rows first came. A row that today's schema cannot read is left out; the
  * shipped library stands behind it.

@@ -1,6 +1,6 @@
 /** This run of the program: who serves the page, its library, its builds and its clock. */
 import type { BuildSummary, ChannelOutput } from '../../app/contract/channels.ts';
-import type { Library } from '../../app/document/schema.ts';
+import type { LabourRow, Library } from '../../app/document/schema.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import type { Call } from './bridge.ts';
 
@@ -63,6 +63,14 @@ export class SessionState {
     this.#elapsedAtStart = this.#elapsedMs();
     this.now = this.#clockAtStart;
     return answer.value;
+  }
+
+  /** Puts a rate into the shop's own library. @returns why that failed; empty when it did not */
+  async keepRate(row: LabourRow): Promise<string> {
+    const answer = await this.call('rate-keep', { row });
+    if (!answer.ok) return answer.detail;
+    this.shipped = answer.value.library;
+    return '';
   }
 
   /** Milliseconds of Unix UTC, to the moment; a fixed clock stands still. */

@@ -75,10 +75,12 @@ export const decideWords = {
     ofPlanned: (planned: string): string => `(whole part planned: ${planned})`,
     taught: 'What it taught',
     offered:
-      'Nothing is taken over by itself: each rate becomes the shop’s own row when it is taken.',
+      'Nothing is taken over by itself: a rate becomes a row of this build when it is taken, or of the shop’s own library as well.',
     rate: (name: string, factor: string, records: number): string =>
       `${name}: ${factor} times the planned work, from ${records === 1 ? 'one record' : `${records} records`}.`,
-    take: 'Take as the shop’s own rate',
+    take: 'Take for this build',
+    keep: 'Take here and for the shop’s next builds',
+    kept: 'It stands in the shop’s own library.',
     recorded: 'as recorded here',
   },
   lessons: {

@@ -371,3 +371,29 @@ it('the clock of a session that was not fixed runs', async () => {
   const start = await tell(scratchSession({ clock }), 'session-start', {});
   expect(start.nowFixed).toBe(false);
 });
+
+describe('a rate that the shop keeps', () => {
+  it('stands before the shipped one for builds begun from then on, and is kept again over itself', async () => {
+    const dataDir = scratchFolder();
+    const first = scratchSession({ dataDir, shipped: shippedLibrary() });
+    const { library } = await tell(first, 'session-start', {});
+    const shipped = library.labour.find(({ id }) => id === 'trim')!;
+    const provenance = { kind: 'measured' as const, source: 'the shop’s own records' };
+    const own = { ...shipped, setupMinutes: 77, revision: shipped.revision + 1, provenance };
+    const rate = (rows: typeof library) => rows.labour.find(({ id }) => id === 'trim')!;
+    const kept = await tell(first, 'rate-keep', { row: own });
+    expect(rate(kept.library)).toMatchObject({ setupMinutes: 77, provenance });
+    const again = await tell(first, 'rate-keep', { row: { ...own, setupMinutes: 80 } });
+    expect(rate(again.library).setupMinutes).toBe(80);
+    expect(rate(again.library).revision).toBeGreaterThan(rate(kept.library).revision);
+    first.close();
+    const later = await tell(
+      scratchSession({ dataDir, shipped: shippedLibrary() }),
+      'session-start',
+      {},
+    );
+    expect(rate(later.library).setupMinutes).toBe(80);
+    // The order of the table stays: the first row of a kind counts.
+    expect(later.library.labour.map(({ id }) => id)).toEqual(library.labour.map(({ id }) => id));
+  });
+});
