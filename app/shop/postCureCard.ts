@@ -87,7 +87,6 @@ function people(facts: SheetData, run: PostCureRun): SheetNode {
       placed ? `${dayClock(placed.startIso)} to ${dayClock(placed.endIso)}` : 'not placed',
       placed ? facts.personNames(placed.stage.people) : '',
     );
-  const setUpBy = stageOf(facts, 'post-cure-setup', run)?.stage.people ?? [];
   const until = heat && minuteToIso(heat.start + run.attendedMinutes, facts.zone);
   return table(
     'facts',
@@ -102,11 +101,8 @@ function people(facts: SheetData, run: PostCureRun): SheetNode {
           ? `${dayClock(heat.startIso)} to ${dayClock(until!)}: the first ${length(run.attendedMinutes)} from heat on`
           : 'not placed',
         heat
-          ? (whoStays(
-              facts,
-              { start: heat.start, end: heat.start + run.attendedMinutes },
-              setUpBy,
-            ) ?? 'nobody of the crew is there for all of it')
+          ? (whoStays(facts, { start: heat.start, end: heat.start + run.attendedMinutes }) ??
+              'nobody of the crew is there for all of it')
           : '',
       ),
       line('Tent and heater down', stageOf(facts, 'post-cure-takedown', run)),

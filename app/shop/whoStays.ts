@@ -19,19 +19,17 @@ function thereUntil(hours: Calendar, at: Minute): Minute | null {
 
 /**
  * Names for a stretch in which somebody stays: of those there, whoever is there longest, and who takes over when.
- * Whoever set up comes first among equals.
+ * Of those there as long, whoever stands first in the crew, so that every sheet names the same person.
  * @returns null where nobody of the crew is there for all of it
  */
 export function whoStays(
   { build, detail, zone }: SheetData,
   { start, end }: { readonly start: Minute; readonly end: Minute },
-  first: readonly string[] = [],
 ): string | null {
-  const crew = build.crew.toSorted((a, b) => first.indexOf(b.id) - first.indexOf(a.id));
   const turns: { readonly name: string; readonly until: Minute }[] = [];
   let at = start;
   while (at < end) {
-    const there = crew
+    const there = build.crew
       .map(({ id, name }) => ({ name, until: thereUntil(detail.personHours[id] ?? [], at) ?? at }))
       .reduce((best, one) => (Math.min(one.until, end) > Math.min(best.until, end) ? one : best), {
         name: '',

@@ -210,6 +210,10 @@ describe('the card of a post-cure', () => {
       toHtml(begins.body).includes(`${name} stays in the shop until ${until}: heat is on`),
     );
     expect(said).toHaveLength(1);
+    // The card names the same person.
+    const card = buildSheets(outcome, 'cure').sheets.find(({ id }) => id === 'cure-post-cure')!;
+    const row = toHtml(card.body).split('Somebody stays in the shop')[1]!.split('</tr>')[0]!;
+    expect(row).toContain(said[0]!);
   });
 
   it('asks only who bakes to agree the bake', () => {
