@@ -40,8 +40,9 @@ async function shootPlanner(sample: string): Promise<void> {
   const colorScheme = values.dark ? 'dark' : 'light';
   const planner = await openPlanner({ sample, now, width, height, colorScheme });
   try {
-    // The worker's full answer follows the first one.
-    await planner.page.waitForTimeout(3000);
+    // The worker's full answer follows the first one, with closing times and all routes.
+    const done = planner.page.locator('[data-thinking="done"]');
+    await done.waitFor({ state: 'attached', timeout: 120_000 });
     const path = join(out, `${sample}-${width}x${height}${values.dark ? '-dark' : ''}.png`);
     await planner.page.screenshot({ path });
     console.log(path);
