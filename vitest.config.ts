@@ -1,8 +1,10 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
 
-/** Tests that put a stand-in in a module's place: each needs a process of its own. */
-const WITH_STAND_INS = [
+/** Tests that put a stand-in in a module's place, or count what runs: each needs a process of its own. */
+const OWN_PROCESS = [
+  'test/unit/answer/grows.test.ts',
+  'test/unit/document/reader-grows.test.ts',
   'test/unit/document/versions.test.ts',
   'test/unit/main/channels.test.ts',
   'test/unit/main/electron-start.test.ts',
@@ -22,7 +24,7 @@ export default defineConfig({
         test: {
           name: 'unit',
           include: ['test/{unit,published,property,store}/**/*.test.ts'],
-          exclude: WITH_STAND_INS,
+          exclude: OWN_PROCESS,
           environment: 'node',
           // The modules of app/ are read once for each worker, not once for each file of tests.
           isolate: false,
@@ -33,7 +35,7 @@ export default defineConfig({
       {
         test: {
           name: 'stand-ins',
-          include: WITH_STAND_INS,
+          include: OWN_PROCESS,
           environment: 'node',
           env,
           testTimeout,

@@ -1,4 +1,5 @@
 /** Which stages a question holds up while nobody has answered it. */
+import { memoByObject } from './memo.ts';
 import { readStageId } from './ids.ts';
 import type { FullBuild, Library, StageKind } from './schema.ts';
 
@@ -8,6 +9,7 @@ interface Stage {
 }
 
 type Asked = Pick<FullBuild['part']['questions'][number], 'before' | 'of'>;
+type Rows = Pick<Library, 'resins'>;
 type Of = Pick<FullBuild, 'outside' | 'resin'>;
 
 /** Where a build has none of the stages, the next that the same answer can spoil. */
@@ -22,11 +24,32 @@ const FALLBACK_STAGES: Readonly<Partial<Record<StageKind, readonly StageKind[]>>
  * and can be spoilt is held up.
  */
 export function heldUp<T extends Stage>(
+  asked: Asked,
+  stages: readonly T[],
+  build: Of,
+  library: Rows,
+): readonly T[] {
+  const answers = answersOf(stages)(build)(library);
+  const key = `${asked.before} ${asked.of}`;
+  const known = answers.get(key) ?? answer(asked, stages, build, library);
+  answers.set(key, known);
+  // The list that was asked about is the one that the answers are kept by.
+  return known as readonly T[];
+}
+
+/** Hundreds of questions ask for a few kinds of stage: each kind is looked for once. */
+const answersOf = memoByObject((_stages: readonly Stage[]) =>
+  memoByObject((_build: Of) =>
+    memoByObject((_library: Rows) => new Map<string, readonly Stage[]>()),
+  ),
+);
+
+function answer<T extends Stage>(
   { before, of }: Asked,
   stages: readonly T[],
   build: Of,
-  library: Pick<Library, 'resins'>,
-): T[] {
+  library: Rows,
+): readonly T[] {
   const machining = new Set(
     build.outside.filter(({ kind }) => kind === 'machining').map(({ id }) => id),
   );
@@ -49,7 +72,7 @@ export function heldUp<T extends Stage>(
   return stages.filter(({ kind }) => kind === next);
 }
 
-function resinSuppliers({ resin }: Of, { resins }: Pick<Library, 'resins'>): ReadonlySet<string> {
+function resinSuppliers({ resin }: Of, { resins }: Rows): ReadonlySet<string> {
   const row = resins.find(({ id }) => id === resin.system);
   const rows = row ? [row, ...row.hardeners] : [];
   return new Set(rows.map(({ supplier }) => supplier ?? 'other'));

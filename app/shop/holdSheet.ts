@@ -83,8 +83,8 @@ const hold = (at: string | null, what: string, test: string): Hold => ({
 });
 
 function questions(facts: SheetData): Hold[] {
+  const stages = facts.placed.map(({ stage: one }) => one);
   return facts.build.part.questions.map((question) => {
-    const stages = facts.placed.map(({ stage: one }) => one);
     const [held] = heldUp(question, stages, facts.build, facts.outcome.detail.library);
     const stage = facts.placed.find((placed) => placed.stage === held);
     const test = question.answer ?? 'Answered in writing, signed by the client';

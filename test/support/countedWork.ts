@@ -1,6 +1,7 @@
 /**
  * Work in counts and not in time: how often each block of `app/` ran, whatever else the machine does.
- * A test imports this first: blocks are counted in what is compiled after it.
+ * A test imports this first, and has a process of its own (`OWN_PROCESS` in vitest.config.ts): blocks are
+ * counted only in what is compiled after it.
  */
 import { Session, type Profiler } from 'node:inspector';
 
@@ -10,7 +11,7 @@ session.post('Profiler.enable');
 session.post('Profiler.startPreciseCoverage', { callCount: true, detailed: true });
 
 /** Sum over all blocks of `app/` of how often they were entered while `run` went on. */
-function countedWork(run: () => void): number {
+export function countedWork(run: () => void): number {
   takeCounts();
   run();
   return takeCounts();
