@@ -10,6 +10,8 @@ export interface HostProcess {
   kill(): Promise<void>;
   /** As Ctrl-C ends it. */
   stop(): Promise<void>;
+  /** As a terminal that is closed ends it. */
+  hangUp(): Promise<void>;
 }
 
 /** @throws Error with what the host printed when it ends before it names its address */
@@ -43,5 +45,11 @@ export async function spawnHost(options: { dataDir: string; now: string }): Prom
     child.kill(signal);
     await ended;
   };
-  return { url, pid: child.pid!, kill: end('SIGKILL'), stop: end('SIGTERM') };
+  return {
+    url,
+    pid: child.pid!,
+    kill: end('SIGKILL'),
+    stop: end('SIGTERM'),
+    hangUp: end('SIGHUP'),
+  };
 }

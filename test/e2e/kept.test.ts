@@ -1,10 +1,12 @@
 /** Nothing is lost: reload, a killed process, a second window. */
+import { existsSync } from 'node:fs';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchChromium } from '../../main/pdf/print.ts';
+import { FILE_NAME } from '../../main/store/open.ts';
 import { spawnHost, type HostProcess } from '../browser/host.ts';
 import { answer, eventually, panel, saved, thoughtThrough, type } from './hands.ts';
 
@@ -145,4 +147,14 @@ describe('versions, duplicates and the way to them', () => {
     await page.getByRole('tab', { name: /^Stage/, selected: true }).waitFor();
     await page.context().close();
   });
+});
+
+it('a host whose terminal is closed ends in order: its journal is taken into the file', async () => {
+  const folder = await mkdtemp(join(tmpdir(), 'backcure-hang-up-'));
+  const started = await spawnHost({ dataDir: folder, now: NOW });
+  expect(existsSync(join(folder, `${FILE_NAME}-wal`))).toBe(true);
+  await started.hangUp();
+  expect(existsSync(join(folder, FILE_NAME))).toBe(true);
+  expect(existsSync(join(folder, `${FILE_NAME}-wal`))).toBe(false);
+  await rm(folder, { recursive: true });
 });
