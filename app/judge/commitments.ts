@@ -21,6 +21,7 @@ export function commitmentFindings(
 ): Finding[] {
   return [
     ...ordersLeftOut(context, plan),
+    ...pinsLeftOut(context, plan),
     ...missedPins(context, plan),
     ...missedWindows(plan),
     ...movedFromPrint(context, plan, commitments.moved),
@@ -35,6 +36,12 @@ const namesOf = (plan: RoutePlan): Map<string, string> =>
 const ordersLeftOut = ({ build }: PlanContext, { network }: RoutePlan): Finding[] =>
   network.droppedOrders.map(({ relation, order, against }) =>
     finding('order-left-out', { order, against, zone: build.zone }, { stage: relation.to }),
+  );
+
+/** Pins that contradict each other. */
+const pinsLeftOut = ({ build }: PlanContext, { network }: RoutePlan): Finding[] =>
+  network.droppedPins.map(({ stage, pin, against }) =>
+    finding('pin-left-out', { pin, against, zone: build.zone }, { stage }),
   );
 
 /** Pins that the rest of the plan cannot keep. */

@@ -130,6 +130,15 @@ export const DATE_FINDINGS = {
       `begin before ${dayAndTime(a.start, a.zone)}: ${elapsed(a.start - a.pinned)} later.`,
     numbers: (a) => ({ hoursLate: tenthsOfHours(a.start - a.pinned) }),
   }),
+  'pin-left-out': findingSpec({
+    meaning: 'A pin that the plan leaves out, because it does not go with an older one.',
+    severity: 'stop',
+    unsafe: null,
+    ...ON_PLAN,
+    words: (a: { pin: Fact; against: readonly Fact[]; zone: string }) =>
+      `The plan leaves out this pin: ${factWords(a.pin, a.zone)}; it does not go with ` +
+      `${listed(a.against.map((fact) => factWords(fact, a.zone)))}. Give one of them up.`,
+  }),
   'order-left-out': findingSpec({
     meaning: 'An order of the shop’s own that the plan leaves out, because it cannot be obeyed.',
     severity: 'stop',

@@ -94,7 +94,7 @@ function oneByOne(problem: Problem, orders: readonly Relation[]): readonly Relat
 }
 
 /** Sets of so many, those of the last in the list before others. */
-function* youngestFirst<T>(list: readonly T[], count: number): Generator<T[]> {
+export function* youngestFirst<T>(list: readonly T[], count: number): Generator<T[]> {
   if (count === 0) return yield [];
   for (let last = list.length - 1; last >= count - 1; last--) {
     for (const rest of youngestFirst(list.slice(0, last), count - 1)) yield [...rest, list[last]!];

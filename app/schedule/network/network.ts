@@ -8,6 +8,7 @@ import type { Problem, Resource } from '../problem.ts';
 import { stagesAfter } from './after.ts';
 import { stagesBefore, type Before } from './before.ts';
 import { absences, busyGear } from './busy.ts';
+import { keptPins, type DroppedPin } from '../keptPins.ts';
 import { keptOrders, type DroppedOrder } from '../ownOrders.ts';
 import { NetworkBuilder, type LeftOff } from './builder.ts';
 import { crewOf } from './crew.ts';
@@ -24,6 +25,8 @@ export interface Network {
   readonly problem: Problem;
   /** Own orders that cannot be obeyed and are left out of the problem. */
   readonly droppedOrders: readonly DroppedOrder[];
+  /** Pins that contradict older ones and are left out of the problem. */
+  readonly droppedPins: readonly DroppedPin[];
   /** Hands-on person-minutes by stage id. */
   readonly personMinutes: Readonly<Record<string, number>>;
   /** People that a stage takes, as far as the crew has them; one where it is not named. */
@@ -71,12 +74,13 @@ export function buildNetwork(input: NetworkInput): Network {
     ...(net.holds.length > 0 ? { holds: net.holds } : {}),
     busy: busyGear(input),
   };
-  const { problem, dropped } = input.lengthsOnly
-    ? { problem: whole, dropped: [] }
-    : keptOrders(roundMouldJobs(whole));
+  const plain = { problem: whole, dropped: [] };
+  const ordered = input.lengthsOnly ? plain : keptOrders(roundMouldJobs(whole));
+  const pinned = input.lengthsOnly ? plain : keptPins(ordered.problem, pinsByAge(input));
   return {
-    problem,
-    droppedOrders: dropped,
+    problem: pinned.problem,
+    droppedOrders: ordered.dropped,
+    droppedPins: pinned.dropped,
     personMinutes: net.personMinutes,
     peopleAsked: net.peopleAsked,
     tooLongToStrip: net.tooLongToStrip,
@@ -86,6 +90,12 @@ export function buildNetwork(input: NetworkInput): Network {
     warmedAgainstRule: net.warmedAgainstRule,
   };
 }
+
+/** Pinned stages, the oldest pin first; of two pins of a stage the last one holds. */
+const pinsByAge = ({ build: { pins } }: NetworkInput): string[] =>
+  pins
+    .filter((pin, i) => !pins.slice(i + 1).some(({ stage }) => stage === pin.stage))
+    .map(({ stage }) => stage);
 
 /** The cures in the mould, one after the other. */
 function chainStages(

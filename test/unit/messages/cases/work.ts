@@ -289,6 +289,21 @@ export const WORK_CASES: readonly FindingCase[] = [
     },
   },
   {
+    code: 'pin-left-out',
+    has: {
+      ...APART,
+      pins: [
+        { stage: 'demould', start: '2027-05-20T09:00' },
+        { stage: 'trim', start: '2027-05-19T09:00' },
+      ],
+    },
+    hasNot: { ...APART, pins: [{ stage: 'demould', start: '2027-05-20T09:00' }] },
+    severity: 'stop',
+    message:
+      'The plan leaves out this pin: Trim to line is fixed for Wednesday 19 May, 09:00; it does not go with Demould and weigh is fixed for Thursday 20 May, 09:00. Give one of them up.',
+    numbers: {},
+  },
+  {
     code: 'order-left-out',
     has: {
       ...APART,
