@@ -223,7 +223,8 @@ function shiftedRoom(context: PlanContext, offK: number): PlanContext {
 /** The plan's problem with the chemistry of a room that is so many kelvin off; same stages. */
 function inRoom(context: PlanContext, plan: RoutePlan, offK: number): Problem {
   const shifted = shiftedRoom(context, offK);
-  const settled = settleCures(shifted, plan.route);
+  const isHeld = plan.cures.some(({ asIfHeldC }) => asIfHeldC !== null);
+  const settled = settleCures(shifted, plan.route, isHeld);
   const cures = plan.cures.map((cure, i) => ({
     ...cure,
     clock: settled[i]!.clock,

@@ -17,6 +17,7 @@ export function whyImpossible(
   return [
     ...begunReason(draft),
     ...finishReason(context, draft),
+    ...stallReasons(draft),
     ...wet.flatMap(({ openTimeShort, tackMissed }) => [
       ...openTimeShort.map((short) => openTimeFinding(context, short)),
       ...tackMissed.map((miss) => tackFinding(context, miss)),
@@ -41,6 +42,15 @@ function finishReason({ build }: PlanContext, { cures, consequences }: RouteDraf
   const args = { wanted, best: consequences.finish, cure: merged?.cure.name ?? null };
   return [finding('finish-not-reachable', args)];
 }
+
+/** Cures that the room never brings to an end: their dates are conditional on a warmer one. */
+const stallReasons = ({ cures }: RouteDraft): Finding[] =>
+  cures.flatMap(({ cure, asIfHeldC }) => {
+    if (asIfHeldC === null) return [];
+    const args = { why: 'dated-as-if', cure: cure.name, heldC: asIfHeldC } as const;
+    const stage = layupStageId('cure', cure.layups[0]!.id);
+    return [finding('cure-stalls', args, { severity: 'stop', stage })];
+  });
 
 function openTimeFinding({ build }: PlanContext, short: OpenTimeShort): Finding {
   const { layups, ...figures } = short;

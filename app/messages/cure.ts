@@ -24,6 +24,8 @@ type Stall =
       readonly tgC: number;
       readonly roomC: number;
     }
+  /** A cure that the room never brings to an end, dated as if it were held warmer. */
+  | { readonly why: 'dated-as-if'; readonly cure: string; readonly heldC: number }
   /** A stage that has no end at any start. */
   | { readonly why: 'never-ends'; readonly stage: string };
 
@@ -40,6 +42,11 @@ function stallWords(stall: Stall): string {
         `${tgWords(stall.tgC, stall.roomC)}. Heat would carry it on.`
       );
     }
+    case 'dated-as-if':
+      return (
+        `${stall.cure} never ends at the temperature of the room. It is dated as if part and mould were ` +
+        `held at ${plain(stall.heldC)} °C or more from the first mix on; do not begin it so.`
+      );
     case 'never-ends':
       return `${stall.stage} never ends at the temperature of the room.`;
   }
@@ -114,7 +121,11 @@ export const CURE_FINDINGS = {
     saidByChoice: false,
     words: stallWords,
     numbers: (stall) =>
-      stall.why === 'short-of-full' ? { tgC: rounded(stall.tgC) } : ({} as { tgC?: never }),
+      stall.why === 'short-of-full'
+        ? { tgC: rounded(stall.tgC) }
+        : stall.why === 'dated-as-if'
+          ? { heldC: stall.heldC }
+          : ({} as Numbers),
   }),
   'gel-unattended': findingSpec({
     meaning: 'A gel falls in an empty shop.',

@@ -49,33 +49,46 @@ export interface SettledCure extends CureSetup {
   /** Hands that spread them, by layup id. */
   readonly hands: Readonly<Record<string, number>>;
   readonly inHands: (people: number) => WetWork;
+  /**
+   * The room never takes it to where it must go: it is dated as if part and mould were held at least so warm, C;
+   * null: by the room as it is.
+   */
+  readonly asIfHeldC: number | null;
 }
 
 /**
  * Hardener, clocks, batches and wet work of every cure of a route, in the order of its cures.
+ * @param mayHold a cure that the room never ends is dated as if it were held warmer
  * @throws MissingRow when the library lacks a row that a cure needs
  */
-export function settleCures(context: PlanContext, route: Route): SettledCure[] {
+export function settleCures(context: PlanContext, route: Route, mayHold = true): SettledCure[] {
   return route.cures.map((cure, at) => {
     const layups = cure.layups.map(({ id }) => id);
     const chemistry = chemistryOf(context, layups);
     const { hardener } = chemistry;
     const inHands = wetWorkOf(context, cure);
     const most = inHands(context.build.crew.length);
-    const clocks = keptClocks(context, cure, () => clocksOf(context, cure, chemistry, most));
+    const clocks = keptClocks(context, cure, mayHold, () =>
+      neverStalled(context, cure, chemistry, most, mayHold),
+    );
     const heatLimits = heatLimitsOf(context, route.cures, at);
     return { cure, ...most, inHands, hardener, heatLimits, ...clocks };
   });
 }
 
-type Clocks = ReturnType<typeof clocksOf>;
+type Clocks = ReturnType<typeof neverStalled>;
 const clocksByContext = new WeakMap<PlanContext, Map<string, Clocks>>();
 
 /** The clocks of a cure, which all routes with the same cure share, with all that was asked of them. */
-function keptClocks(context: PlanContext, cure: RouteCure, work: () => Clocks): Clocks {
+function keptClocks(
+  context: PlanContext,
+  cure: RouteCure,
+  mayHold: boolean,
+  work: () => Clocks,
+): Clocks {
   const known = clocksByContext.get(context) ?? new Map<string, Clocks>();
   clocksByContext.set(context, known);
-  const key = `${cure.place} ${cure.id}`;
+  const key = `${cure.place} ${cure.id} ${mayHold}`;
   const clocks = known.get(key) ?? work();
   known.set(key, clocks);
   return clocks;
@@ -87,18 +100,56 @@ function springs(context: PlanContext, cure: RouteCure): boolean {
   return curved && cure.layups.some((layup) => layup.hasCore);
 }
 
+/** What a cure must reach before its part goes on. */
+const MUST_REACH = ['debag', 'demould', 'sand'] as const;
+/** Kelvin between two tries of a warmer part, and how far it is tried. */
+const STEP_K = 3;
+const MOST_K = 30;
+
+/** The clocks of a cure in its room, or held as warm as it takes where it would stall there. */
+function neverStalled(
+  context: PlanContext,
+  cure: RouteCure,
+  chemistry: Chemistry,
+  work: WetWork,
+  mayHold: boolean,
+): ReturnType<typeof clocksOf> & Pick<SettledCure, 'asIfHeldC'> {
+  const { minimumC } = chemistry.hardener;
+  const base = cure.place === 'chain' ? context.room.mould : context.room.air;
+  const own = clocksOf(context, cure, chemistry, work, base);
+  const ends = ({ model, clock }: typeof own): boolean =>
+    MUST_REACH.every(
+      (milestone) =>
+        model.doseHours[milestone] === null || clock.reached(context.from, milestone) !== null,
+    );
+  if (!mayHold || ends(own)) return { ...own, asIfHeldC: null };
+  for (let heldC = minimumC; heldC <= minimumC + MOST_K; heldC += STEP_K) {
+    const held = clocksOf(context, cure, chemistry, work, heldAt(base, heldC));
+    if (ends(held)) return { ...held, asIfHeldC: heldC };
+  }
+  return { ...own, asIfHeldC: null };
+}
+
+const heldProfiles = memoByAll<TemperatureProfile>();
+
+/** A room that is nowhere colder than so much. */
+const heldAt = (base: TemperatureProfile, heldC: number): TemperatureProfile =>
+  heldProfiles([base], `${heldC}`, () =>
+    base.map((one) => ({ ...one, temperatureC: Math.max(one.temperatureC, heldC) })),
+  );
+
 /** The clocks of a cure: in the mould or, on the trimmed part, in the room's air; with its heat. */
 function clocksOf(
   context: PlanContext,
   cure: RouteCure,
   { hardener, model: plain }: Chemistry,
   work: WetWork,
+  base: TemperatureProfile,
 ) {
-  const { room, practice } = context;
+  const { practice } = context;
   const { minimumC } = hardener;
   const own = springs(context, cure);
   const model = own ? withSpringBack(plain, practice('core-springs-factor')) : plain;
-  const base = cure.place === 'chain' ? room.mould : room.air;
   const clockOf = (side: Side): StatefulClock => keptClock(model, base, { side, minimumC });
   const [laid, laidEarly] = [clockOf('late'), clockOf('early')];
   const heat = heatOf(context, cure);

@@ -1,7 +1,9 @@
 /** A lone worker in a cold shop with more wet work than open time: dates, and a sentence with an hour and a price. */
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
-import { planFor, ROOMY, withZone } from '../judge/builds.ts';
+import { plan } from '../../../app/answer/plan.ts';
+import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
+import { LIBRARY, NOW, planFor, ROOMY, withZone } from '../judge/builds.ts';
 
 const alone = (hardener: string, areaM2: number): Build =>
   withZone(
@@ -38,6 +40,22 @@ describe('a lone worker in a cold shop', () => {
       /from Wednesday 5 May, 08:00 to Wednesday 5 May, 13:06; do not begin it so\.$/,
     );
   });
+
+  it.each(['slow', 'medium'])(
+    'has dates with a %s hardener that never cures there, and is told on what they hang',
+    (hardener) => {
+      const { result, messages } = told(alone(hardener, 0.4));
+      expect(result.fits).toBe(false);
+      expect(result.stages.length).toBeGreaterThan(40);
+      expect(result.stages.filter(({ start }) => start === null)).toEqual([]);
+      const heldC = hardener === 'slow' ? 18 : 15;
+      expect(messages('cure-stalls')[0]).toBe(
+        `Outer skin never ends at the temperature of the room. It is dated as if part and mould were held at ${heldC} °C or more from the first mix on; do not begin it so.`,
+      );
+      const first = plan(alone(hardener, 0.4), LIBRARY, NOW, FIRST_ANSWER).result;
+      expect(first.stages.filter(({ start }) => start === null)).toEqual([]);
+    },
+  );
 
   it('is told of neither where a small part leaves time enough', () => {
     const { result, messages } = told(alone('fast', 0.4));

@@ -66,8 +66,9 @@ export const CURE_CASES: readonly FindingCase[] = [
     has: room({ temperatureC: { day: 4, night: 4 } }),
     hasNot: ROOMY,
     severity: 'stop',
-    message: 'Cure: outer skin never ends at the temperature of the room.',
-    numbers: {},
+    message:
+      'Outer skin never ends at the temperature of the room. It is dated as if part and mould were held at 15 °C or more from the first mix on; do not begin it so.',
+    numbers: { heldC: 15 },
   },
   {
     code: 'cure-stalls',
@@ -76,7 +77,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     library: COLD_HARDENERS,
     severity: 'note',
     message:
-      'Outer skin, core bond and inner skin: full cure is not reached at the temperature of the room; its Tg there is about 41 °C. Heat would carry it on.',
+      'Outer skin + core bond + inner skin: full cure is not reached at the temperature of the room; its Tg there is about 41 °C. Heat would carry it on.',
     numbers: { tgC: 40.9 },
   },
   {
