@@ -40,6 +40,7 @@ import {
   openWhileTheyFit,
   pinnedRoute,
   withPlansOfClosings,
+  withRoute,
   takenRoute,
 } from './routesJudged.ts';
 
@@ -212,7 +213,7 @@ function* inFull(soFar: {
     routes,
     preferred: preferredRoute(routes),
     lookups: LOOKUPS,
-    evaluate: evaluator(context, shipped),
+    evaluate: evaluator(context, shipped, taken.plan.route.joints),
     mostWaysOut: mostWaysOut(taken.plan),
     leftAside: (ways) => {
       waysOut += ways;
@@ -282,15 +283,18 @@ function* oddsByRoute(
   return chances;
 }
 
-/** Plans changed builds, whatever was printed: at a first look, or to the depth at which one is offered. */
+/**
+ * Plans changed builds, whatever was printed: at a first look, or to the depth at which one is offered. There
+ * the route that is shown is looked at as well, so that a change is not weighed by a worse one.
+ */
 const evaluator =
-  (context: PlanContext, shipped: Library): Evaluate =>
+  (context: PlanContext, shipped: Library, shown: RoutePlan['route']['joints']): Evaluate =>
   (changed, depth) => {
     const edited = { ...changed, printed: null };
     const own = contextOf(edited, shipped, context.now);
     const effort = { scope: 'first', schedules: 1, inVain: LOOKED_AT_IN_VAIN } as const;
     if (depth === 'look') return evaluationOf(judge(own, edited, shipped, effort));
-    const looked = runToEnd(judgedRoutes(own, effort));
+    const looked = withRoute(own, runToEnd(judgedRoutes(own, effort)), shown);
     const taken = runToEnd(takenRoute(own, looked, { scope: 'full', schedules: VERIFY_SCHEDULES }));
     const times = cureTimesOf(own, taken.plan);
     const judged = { taken, routes: withTaken(looked, taken), times, closings: new Map() };
@@ -308,9 +312,14 @@ const evaluationOf = ({ taken, findings }: Pick<Judgement, 'taken' | 'findings'>
   lateMinutes: taken.lateMinutes,
   fits: taken.schedule.fits,
   materialCostMinor: taken.materialCostMinor,
-  codes: new Set(findings.map(({ code }) => code)),
-  stops: new Set(findings.filter(({ severity }) => severity === 'stop').map(({ code }) => code)),
+  route: taken.route.cures.map(({ name }) => name),
+  codes: codesOf(findings),
+  grave: codesOf(findings.filter(({ severity }) => severity !== 'note')),
+  stops: codesOf(findings.filter(({ severity }) => severity === 'stop')),
 });
+
+const codesOf = (findings: readonly Finding[]): ReadonlySet<string> =>
+  new Set(findings.map(({ code }) => code));
 
 /** What takes too long for a first answer. */
 const checked = (

@@ -49,6 +49,9 @@ const SCHEDULES_TO_COMPARE = 16;
 /** Routes planned in order in a first answer while none fits; the rest follow with the full one. */
 const FIRST_ROUTES = 3;
 
+/** Where a gel would fall unseen, so many times as many routes are planned to find one that is seen. */
+const MOST_UNSEEN = 2;
+
 /** The first routes that can be done, up to one that fits with somebody there for every gel. */
 function firstPossible(
   context: PlanContext,
@@ -62,8 +65,9 @@ function firstPossible(
     const one = judgeIfPossible(context, route, effort);
     if (typeof one !== 'string') judged.push(one);
     else if (!patience(one)) break;
-    const last = judged.at(-1)?.plan;
-    if ((last?.schedule.fits && last.gelsUnseen === 0) || judged.length === most) break;
+    if (judged.some(({ plan }) => plan.schedule.fits && plan.gelsUnseen === 0)) break;
+    const isSeen = judged.every(({ plan }) => plan.gelsUnseen === 0);
+    if (judged.length >= (isSeen ? most : MOST_UNSEEN * most)) break;
   }
   return judged;
 }
@@ -160,6 +164,21 @@ export const pinnedRoute = (
     heat: false,
     evenIfImpossible: true,
   });
+
+/** The routes and one more, in order of preference, where the build leaves the choice open. */
+export function withRoute(
+  context: PlanContext,
+  judged: readonly JudgedRoute[],
+  joints: Readonly<Record<string, JointState>>,
+): readonly JudgedRoute[] {
+  const { build, part } = context;
+  const { id } = routeOf(part.layups, joints);
+  if (build.route !== 'best' || judged.some(({ plan }) => plan.route.id === id)) return judged;
+  const order = enumerateRoutes(part.layups).map((route) => route.id);
+  return [...judged, pinnedRoute(context, joints)].toSorted(
+    (a, b) => order.indexOf(a.plan.route.id) - order.indexOf(b.plan.route.id),
+  );
+}
 
 /**
  * The route the build asks for, or the best one, yielded each time a better plan of it is found. A part

@@ -66,6 +66,7 @@ export { STAGE_STATES, planResultSchema } from './schema/result.ts';
 export type {
   CureResult,
   Finding,
+  Answers,
   Lever,
   MixResult,
   PlanResult,

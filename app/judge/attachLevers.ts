@@ -1,5 +1,5 @@
 /** Attaches levers to the findings that they would clear or relieve. */
-import { layupStageId, leverLayup, readLeverId } from '../document/ids.ts';
+import { layupStageId, leverLayup, leversOfId, readLeverId } from '../document/ids.ts';
 import type { Build, Finding, Lever, Library } from '../document/schema.ts';
 import { codesWhere } from '../messages/findings.ts';
 import type { PlanContext } from '../plan/context.ts';
@@ -7,9 +7,16 @@ import type { Lookups } from '../plan/lookups.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import type { Obstacle } from '../schedule/problem.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
-import { leverEdits, ownLeverEdits, planLeverEdits } from './levers.ts';
+import { leverEdits, ownLeverEdits, planLeverEdits, togetherWith } from './levers.ts';
 import type { JudgedRoute } from './rank.ts';
-import { weighLevers, type Depth, type Evaluate, type Evaluation } from './weigh.ts';
+import {
+  weighLevers,
+  type Depth,
+  type Evaluate,
+  type Evaluation,
+  type Weighed,
+  type Weighing,
+} from './weigh.ts';
 
 /** Codes that time or money can clear; the rest only knowledge or another material can. */
 const CLEARED_BY_LEVERS = codesWhere((spec) => spec.waysOut === 'levers');
@@ -44,13 +51,14 @@ function withLevers(input: AttachInput): Finding[] {
     (code) => CLEARED_BY_LEVERS.has(code) && !(code === 'stage-impossible' && isOfTheData(taken)),
   );
   if (wanted.length === 0) return [...findings];
-  const levers = leversFor(input, document, taken, wanted);
+  const weighed = leversFor(input, document, taken, wanted);
+  const { levers } = weighed;
   const apart =
     preferred && wanted.includes('merge-forced')
       ? leversFor(input, pinned(document, preferred.plan), preferred.plan, [
           'date-missed',
           'slot-missed',
-        ])
+        ]).levers
       : [];
   const late = wanted.filter((code) => LATE.has(code) && code !== 'facts-conflict');
   const inTime = (lever: Lever) =>
@@ -60,12 +68,14 @@ function withLevers(input: AttachInput): Finding[] {
     const helps = levers.filter(
       (lever) => lever.clears.includes(finding.code) || (isLate(finding) && lever.hoursGained > 0),
     );
-    if (helps.length === 0) return finding;
-    if (finding.code !== 'facts-conflict') return { ...finding, levers: helps };
+    if (!wanted.includes(finding.code)) return finding;
+    const told = { ...finding, ...weighed.below(finding.code) };
+    if (helps.length === 0) return told;
+    if (finding.code !== 'facts-conflict') return { ...told, levers: helps };
     // The facts are no longer in conflict once nothing is late.
     const clears = (lever: Lever) =>
       inTime(lever) ? [...lever.clears, finding.code] : lever.clears;
-    return { ...finding, levers: helps.map((lever) => ({ ...lever, clears: clears(lever) })) };
+    return { ...told, levers: helps.map((lever) => ({ ...lever, clears: clears(lever) })) };
   });
 }
 
@@ -93,7 +103,7 @@ const isLate = (finding: Finding): boolean => LATE.has(finding.code);
  */
 const keepApart = (levers: readonly Lever[]): Lever[] =>
   levers
-    .filter((lever) => readLeverId(lever.id)?.lever !== 'route')
+    .filter(({ id }) => leversOfId(id).every((one) => readLeverId(one)?.lever !== 'route'))
     .map((lever) => {
       const late = lever.after?.lateMinutes ?? Infinity;
       return { ...lever, clears: late <= 0 ? ['merge-forced'] : [] };
@@ -105,13 +115,18 @@ const pinned = (document: Build, plan: RoutePlan): Build => ({
 });
 
 function leversFor(
-  { context, shipped, routes, lookups, evaluate, mostWaysOut, leftAside }: AttachInput,
+  input: AttachInput,
   document: Build,
   plan: RoutePlan,
   wanted: readonly string[],
-): Lever[] {
+): Weighed {
+  const { context, shipped, findings, taken, routes, lookups, evaluate } = input;
+  const { mostWaysOut, leftAside } = input;
+  // A printed plan stays near its print, which no lever is weighed by.
+  const isShown = plan === taken && context.build.printed === null;
   const before = (depth: Depth): Evaluation => {
     const now = evaluate(document, depth);
+    if (isShown && depth === 'verify') return { ...now, ...asShown(plan, findings) };
     return { ...now, lateMinutes: now.lateMinutes ?? plan.lateMinutes };
   };
   const until = plan.schedule.end ?? context.deadline;
@@ -121,13 +136,42 @@ function leversFor(
   // A tent hired for the post-cure says what it costs in all; the tent alone is the same offer again.
   const offered = (id: string): boolean =>
     isWorthWeighing(plan, id) && !(hired && readLeverId(id)?.lever === 'heated-tent');
-  const edits = [
-    ...leverEdits(document, shipped, lookups, days).filter(({ id }) => offered(id)),
-    ...invited,
-  ];
-  if (edits.length > mostWaysOut) leftAside(edits.length - mostWaysOut);
-  return weighLevers(edits.slice(0, mostWaysOut), before, wanted, evaluate);
+  const all = leverEdits(document, shipped, lookups, days);
+  const edits = [...all.filter(({ id }) => offered(id)), ...invited];
+  const aside = Math.max(0, edits.length - mostWaysOut);
+  if (aside > 0) leftAside(aside);
+  const weighed = weighLevers(
+    edits.slice(0, mostWaysOut),
+    { before, evaluate, together: pairing(shipped, lookups) },
+    wanted,
+  );
+  // What works on a cure that is not critical brings no date forward; what else it would do is not looked at.
+  const unseen = all.some(({ id }) => !isWorthWeighing(plan, id));
+  return {
+    ...weighed,
+    below: (code) => {
+      const own = weighed.below(LATE.has(code) ? 'hours' : code);
+      return own.nothingBelow && (aside > 0 || (unseen && !LATE.has(code))) ? {} : own;
+    },
+  };
 }
+
+/** The answers of the plan that is shown: what is weighed goes by them. */
+const asShown = (
+  plan: RoutePlan,
+  findings: readonly Finding[],
+): Omit<Evaluation, 'codes' | 'grave'> => ({
+  lateMinutes: plan.lateMinutes,
+  fits: plan.schedule.fits,
+  materialCostMinor: plan.materialCostMinor,
+  route: plan.route.cures.map(({ name }) => name),
+  stops: new Set(findings.filter(({ severity }) => severity === 'stop').map(({ code }) => code)),
+});
+
+const pairing =
+  (shipped: Library, lookups: Lookups): Weighing['together'] =>
+  (first, second) =>
+    togetherWith(first, second, shipped, lookups);
 
 /** Levers of a single cure are weighed only where that cure is critical, since each takes a plan. */
 function isWorthWeighing({ route, schedule }: RoutePlan, leverId: string): boolean {
@@ -143,7 +187,7 @@ function isWorthWeighing({ route, schedule }: RoutePlan, leverId: string): boole
 
 /** Attaches their own ways out to the findings that have such. */
 function withOwnLevers(
-  { document, evaluate }: AttachInput,
+  { document, shipped, lookups, evaluate }: AttachInput,
   findings: readonly Finding[],
 ): Finding[] {
   return findings.map((finding) => {
@@ -155,6 +199,8 @@ function withOwnLevers(
       // A first look leaves some findings out: this one was made by the full answer.
       return { ...now, codes: new Set([...now.codes, code]) };
     };
-    return { ...finding, levers: weighLevers(edits, before, [code], evaluate) };
+    const together = pairing(shipped, lookups);
+    const { levers } = weighLevers(edits, { before, evaluate, together }, [code]);
+    return { ...finding, levers: [...levers] };
   });
 }

@@ -1,9 +1,16 @@
 /** The levers of a build and of its plan: which are open, and the document with one applied. */
-import { readLeverId, type LeverKind, type LeverRef } from '../document/ids.ts';
+import {
+  leversOfId,
+  pairOfLevers,
+  readLeverId,
+  type LeverKind,
+  type LeverRef,
+} from '../document/ids.ts';
 import { mergeLibraries } from '../document/library.ts';
 import { filledIn } from '../document/assume.ts';
 import type { Build, Finding, Library } from '../document/schema.ts';
 import type { FindingCode } from '../messages/findings.ts';
+import { pairLabel } from '../messages/levers.ts';
 import type { Lookups } from '../plan/lookups.ts';
 import { CREW_LEVERS } from './crewLevers.ts';
 import { CURE_LEVERS } from './cureLevers.ts';
@@ -88,15 +95,41 @@ export function leverEdit(
     : (rules.offer(input).find((edit) => edit.id === id) ?? null);
 }
 
-/** The document with the lever applied and noted; null when the lever is not open for this build. */
-export function applyLever(
+/**
+ * The document with the lever applied and noted, or the two that the id names; null when one of them is not
+ * open for this build.
+ */
+export const applyLever = (
   document: Build,
-  leverId: string,
+  id: string,
   shipped: Library,
   lookups: Lookups,
-): Build | null {
-  const edit = leverEdit(document, leverId, shipped, lookups);
-  if (!edit) return null;
-  const pulled = [...(document.levers ?? []), { id: edit.id, label: edit.label }];
-  return { ...edit.document, levers: pulled };
+): Build | null =>
+  leversOfId(id).reduce<Build | null>((changed, one) => {
+    const edit = changed && leverEdit(changed, one, shipped, lookups);
+    if (!edit) return null;
+    const pulled = [...(changed.levers ?? []), { id: edit.id, label: edit.label }];
+    return { ...edit.document, levers: pulled };
+  }, document);
+
+/** Two levers as one; null where the second is not open any more, or both change the same thing. */
+export function togetherWith(
+  first: LeverEdit,
+  second: LeverEdit,
+  shipped: Library,
+  lookups: Lookups,
+): LeverEdit | null {
+  const [one, other] = [readLeverId(first.id), readLeverId(second.id)];
+  if (!one || !other || one.lever === other.lever) return null;
+  const subject = subjectOf(one);
+  if (subject !== null && subject === subjectOf(other)) return null;
+  const both = leverEdit(first.document, second.id, shipped, lookups);
+  if (!both) return null;
+  return {
+    id: pairOfLevers(first.id, second.id),
+    label: pairLabel(first.label, second.label),
+    sideEffects: [...first.sideEffects, ...second.sideEffects],
+    document: both.document,
+    addedMinor: first.addedMinor + second.addedMinor,
+  };
 }

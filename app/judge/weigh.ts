@@ -1,5 +1,5 @@
-/** Weighs levers: what each buys, costs and clears, by planning the changed build. */
-import type { Build, Lever } from '../document/schema.ts';
+/** Weighs levers: what each buys, costs and clears, by planning the changed build; then pairs of them. */
+import type { Answers, Build, Finding, Lever } from '../document/schema.ts';
 import { roundedToTenth } from './dates.ts';
 import { codesWhere } from '../messages/findings.ts';
 import { sideEffectWords } from '../messages/levers.ts';
@@ -11,7 +11,11 @@ export interface Evaluation {
   readonly lateMinutes: number | null;
   readonly fits: boolean;
   readonly materialCostMinor: number;
+  /** Cures of the route by name. */
+  readonly route: readonly string[];
   readonly codes: ReadonlySet<string>;
+  /** Those of the codes that warn or stop. */
+  readonly grave: ReadonlySet<string>;
   /** Those of the codes that stop. */
   readonly stops: ReadonlySet<string>;
 }
@@ -26,30 +30,69 @@ const OF_A_PLAN = codesWhere((spec) => spec.dependsOn !== 'document');
 /** Least gain, minutes, for which a lever is listed. */
 const LEAST_GAIN_MINUTES = 30;
 
+/** What levers are weighed with. */
+export interface Weighing {
+  /** What the build says as it is, planned to the same depth as the changed ones. */
+  readonly before: (depth: Depth) => Evaluation;
+  readonly evaluate: Evaluate;
+  /** Two levers as one; null where they do not go together. */
+  readonly together: (first: LeverEdit, second: LeverEdit) => LeverEdit | null;
+}
+
+export interface Weighed {
+  /** Best first; pairs stand behind the levers that they are made of. */
+  readonly levers: readonly Lever[];
+  /** What is known of others that help with a code, or against being late at all (`hours`). */
+  readonly below: (code: string | 'hours') => Pick<Finding, 'nothingBelow' | 'moreBelow'>;
+}
+
 /**
- * The levers that buy time or clear one of `wanted`, best first. Each that a first look finds useful is
- * planned again to the depth of a full answer and offered by what that says. A lever that adds a stop,
- * or makes something worse and clears nothing, is left out; ties keep the order in which levers are
- * offered.
- * @param before what the build says as it is, planned to the same depth as the changed ones
+ * The levers that buy time or clear one of `wanted`. Each that a first look finds useful is planned again to
+ * the depth of a full answer and offered by what that says; where none of them is enough, the cheapest pairs
+ * that mend different things are. A lever that adds a stop, or makes something worse and clears nothing, is
+ * left out; ties keep the order in which levers are offered.
  */
 export function weighLevers(
   edits: readonly LeverEdit[],
-  before: (depth: Depth) => Evaluation,
+  weighing: Weighing,
   wanted: readonly string[],
-  evaluate: Evaluate,
-): Lever[] {
-  if (edits.length === 0) return [];
-  const weighed = (depth: Depth, offered: readonly LeverEdit[]) => {
-    const now = before(depth);
-    return offered.map((edit) => weigh(edit, now, wanted, evaluate(edit.document, depth)));
+): Weighed {
+  if (edits.length === 0) return { levers: [], below: () => ({ nothingBelow: 'singles' }) };
+  const weighed = (depth: Depth, offered: readonly LeverEdit[]): Useful[] => {
+    const now = weighing.before(depth);
+    return offered.flatMap((edit) => {
+      const lever = weigh(edit, now, wanted, weighing.evaluate(edit.document, depth));
+      return lever ? [{ edit, lever }] : [];
+    });
   };
-  const looked = weighed('look', edits);
-  const useful = edits.flatMap((edit, i) => (looked[i] ? [{ edit, lever: looked[i] }] : []));
-  if (useful.length === 0) return [];
-  return weighed('verify', worthVerifying(useful, wanted))
-    .flatMap((lever) => lever ?? [])
-    .sort(bestFirst);
+  const { kept, cut } = worthVerifying(weighed('look', edits), wanted);
+  const singles = kept.length === 0 ? [] : weighed('verify', kept);
+  const isEnough = singles.some(({ lever }) => lever.after!.fits);
+  const pairs = isEnough ? null : pairsOf(singles, weighing.together);
+  const tried = pairs?.cheapest ?? [];
+  const better = (
+    tried.length === 0
+      ? []
+      : weighed(
+          'verify',
+          tried.map(({ edit }) => edit),
+        )
+  ).filter(({ edit, lever }) => goesFurther(lever, tried.find((pair) => pair.edit === edit)!.of));
+  const levers = [...singles.map(({ lever }) => lever).sort(bestFirst)];
+  const both = better.map(({ lever }) => lever).sort(bestFirst);
+  return {
+    levers: [...levers, ...both],
+    below: (code) => {
+      const moreBelow = cut.get(code) ?? 0;
+      if (moreBelow > 0) return { moreBelow };
+      return { nothingBelow: pairs?.isAll && cut.size === 0 ? 'pairs' : 'singles' };
+    },
+  };
+}
+
+interface Useful {
+  readonly edit: LeverEdit;
+  readonly lever: Lever;
 }
 
 const bestFirst = (a: Lever, b: Lever): number =>
@@ -60,17 +103,68 @@ const MOST_OF_A_KIND = 5;
 
 /** The best few for each code that a first look sees cleared, and the best few that buy time. */
 function worthVerifying(
-  useful: readonly { readonly edit: LeverEdit; readonly lever: Lever }[],
+  useful: readonly Useful[],
   wanted: readonly string[],
-): LeverEdit[] {
+): {
+  readonly kept: readonly LeverEdit[];
+  /** How many are not planned again, by the code that they clear, or `hours`. */
+  readonly cut: ReadonlyMap<string, number>;
+} {
   const best = [...useful].sort((a, b) => bestFirst(a.lever, b.lever));
-  const kinds = [
-    ...wanted.map((code) => best.filter(({ lever }) => lever.clears.includes(code))),
-    best.filter(({ lever }) => lever.hoursGained > 0),
+  const kinds: [string, Useful[]][] = [
+    ...wanted.map((code): [string, Useful[]] => [
+      code,
+      best.filter(({ lever }) => lever.clears.includes(code)),
+    ]),
+    ['hours', best.filter(({ lever }) => lever.hoursGained > 0)],
   ];
-  const kept = new Set(kinds.flatMap((kind) => kind.slice(0, MOST_OF_A_KIND)));
-  return useful.filter((one) => kept.has(one)).map(({ edit }) => edit);
+  const kept = new Set(kinds.flatMap(([, kind]) => kind.slice(0, MOST_OF_A_KIND)));
+  const cut = kinds.flatMap(([code, kind]): [string, number][] => {
+    const left = kind.filter((one) => !kept.has(one)).length;
+    return left === 0 ? [] : [[code, left]];
+  });
+  return { kept: useful.filter((one) => kept.has(one)).map(({ edit }) => edit), cut: new Map(cut) };
 }
+
+/** Pairs that are planned at most. */
+const MOST_PAIRS = 4;
+
+interface Pair {
+  readonly edit: LeverEdit;
+  readonly of: readonly [Lever, Lever];
+}
+
+/** The cheapest pairs of which each mends something that the other does not. */
+function pairsOf(
+  singles: readonly Useful[],
+  together: Weighing['together'],
+): { readonly cheapest: readonly Pair[]; readonly isAll: boolean } {
+  const found = singles.flatMap((first, i) =>
+    singles.slice(i + 1).flatMap((second) => {
+      const [a, b] = [mends(first.lever), mends(second.lever)];
+      const differ = [...a].some((one) => !b.has(one)) && [...b].some((one) => !a.has(one));
+      return differ ? [{ first, second, cost: first.lever.cost + second.lever.cost }] : [];
+    }),
+  );
+  const cheapest: Pair[] = [];
+  let isAll = true;
+  for (const { first, second } of found.sort((a, b) => a.cost - b.cost)) {
+    if (cheapest.length >= MOST_PAIRS) {
+      isAll = false;
+      break;
+    }
+    const edit = together(first.edit, second.edit);
+    if (edit) cheapest.push({ edit, of: [first.lever, second.lever] });
+  }
+  return { cheapest, isAll };
+}
+
+const mends = ({ clears, hoursGained }: Lever): ReadonlySet<string> =>
+  new Set([...clears, ...(hoursGained > 0 ? ['hours'] : [])]);
+
+/** A pair is worth naming where it fits, or clears more than either of its levers by itself. */
+const goesFurther = (pair: Lever, of: readonly Lever[]): boolean =>
+  pair.after!.fits || of.every(({ clears }) => pair.clears.length > clears.length);
 
 function weigh(
   edit: LeverEdit,
@@ -90,7 +184,7 @@ function weigh(
   if (clears.length === 0 && gained < LEAST_GAIN_MINUTES) return null;
   const worse = [...after.codes].filter((code) => !before.codes.has(code));
   if (worse.some((code) => after.stops.has(code))) return null;
-  if (clears.length === 0 && worse.length > 0) return null;
+  if (clears.length === 0 && worse.some((code) => after.grave.has(code))) return null;
   return {
     id: edit.id,
     label: edit.label,
@@ -98,13 +192,21 @@ function weigh(
     cost: after.materialCostMinor - before.materialCostMinor + edit.addedMinor,
     sideEffects: [...edit.sideEffects, ...worse.map(sideEffectWords)],
     clears,
-    after: {
-      fits: after.fits && after.stops.size === 0,
-      lateMinutes: after.lateMinutes,
-      stops: after.stops.size,
-    },
+    before: answersOf(before, 0),
+    after: answersOf(after, edit.addedMinor),
   };
 }
+
+const answersOf = (
+  { fits, lateMinutes, stops, route, materialCostMinor }: Evaluation,
+  addedMinor: number,
+): Answers => ({
+  fits: fits && stops.size === 0,
+  lateMinutes,
+  stops: stops.size,
+  route: [...route],
+  cost: materialCostMinor + addedMinor,
+});
 
 /** How much less late; what cannot be planned on one side gains nothing that can be counted. */
 const gainedMinutes = (before: Evaluation, after: Evaluation): number =>

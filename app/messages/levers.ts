@@ -1,6 +1,6 @@
 /** Label and side effects of every lever: a change of the build that buys time or clears a finding. */
 import type { LeverKind } from '../document/ids.ts';
-import type { Lever } from '../document/schema.ts';
+import type { Answers, Finding } from '../document/schema.ts';
 import { CURE_LEVERS } from './cure.ts';
 import { DATE_LEVERS } from './dates.ts';
 import { meaningOf } from './findings.ts';
@@ -10,7 +10,7 @@ import { MATERIAL_LEVERS } from './materials.ts';
 import { PART_LEVERS } from './part.ts';
 import { ROUTE_LEVERS } from './route.ts';
 import type { LeverSpec, None } from './spec.ts';
-import { latenessWords } from './words.ts';
+import { latenessWords, lowerFirst, moneyWords } from './words.ts';
 import { WORK_LEVERS } from './work.ts';
 
 export const LEVERS = {
@@ -50,11 +50,57 @@ export function sideEffectWords(code: string): string {
   return `Brings: ${meaning.charAt(0).toLowerCase()}${meaning.slice(1)}`;
 }
 
+/** 'Work Saturdays 08:00 to 13:00, and hold 19 °C through the night'. */
+export const pairLabel = (first: string, second: string): string =>
+  `${first}, and ${lowerFirst(second)}`;
+
 /** 'Then it fits, 3 h to spare.', 'Then it is still 4 days late.', 'Then it does not fit yet: 2 stops are left.' */
-export function afterWords({ fits, lateMinutes, stops }: NonNullable<Lever['after']>): string {
+export function afterWords({ fits, lateMinutes, stops }: Answers): string {
   if (lateMinutes === null) return 'Then it still has no plan.';
   if (fits) return `Then it fits, ${latenessWords(lateMinutes)}.`;
   if (lateMinutes > 0) return `Then it is still ${latenessWords(lateMinutes)}.`;
   const left = stops === 1 ? 'one stop is left' : `${stops} stops are left`;
   return `Then it does not fit yet: ${left}.`;
+}
+
+/**
+ * The three answers before and after: 'Now: 4 h late; outer skin, core bond; 734.93 EUR. Then: fits, 3 h to
+ * spare; the same route; 742.10 EUR.'
+ */
+export function answersWords(before: Answers, after: Answers, currency: string): string {
+  const isSame = before.route?.join() === after.route?.join();
+  const now = [stateWords(before), routeWords(before), costWords(before, currency)];
+  const then = [
+    stateWords(after),
+    isSame ? 'the same route' : routeWords(after),
+    costWords(after, currency),
+  ];
+  return `Now: ${now.filter(Boolean).join('; ')}. Then: ${then.filter(Boolean).join('; ')}.`;
+}
+
+function stateWords({ fits, lateMinutes, stops }: Answers): string {
+  if (lateMinutes === null) return 'no plan';
+  const lateness = latenessWords(lateMinutes);
+  if (fits) return `fits, ${lateness}`;
+  const left = stops === 1 ? 'one stop' : `${stops} stops`;
+  return stops > 0 ? `${lateness}, ${left}` : lateness;
+}
+
+const routeWords = ({ route = [] }: Answers): string => route.join(', then ');
+
+const costWords = ({ cost }: Answers, currency: string): string =>
+  cost === undefined ? '' : moneyWords(cost, currency);
+
+/** What is known of ways out beside those listed; empty where that was not looked at. */
+export function belowWords({ levers, nothingBelow, moreBelow }: Finding): string {
+  if (moreBelow !== undefined) {
+    const more = moreBelow === 1 ? 'One more helps' : `${moreBelow} more help`;
+    return `${more} less than these at a first look; the search over all levers has them.`;
+  }
+  if (nothingBelow === undefined) return '';
+  const nor =
+    nothingBelow === 'pairs' ? ', nor do any two together that mend different things' : '';
+  return levers.length === 0
+    ? `No way out that the planner knows helps by itself${nor}.`
+    : `Nothing below these: no other way out helps by itself${nor}.`;
 }

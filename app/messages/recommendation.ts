@@ -1,7 +1,7 @@
 /** One choice out of many in one sentence: why it is offered, what it does, what results from it. */
 import type { JointState } from '../document/schema.ts';
 import { chanceWords } from './odds.ts';
-import { capital, latenessWords, listed, moneyWords, plain } from './words.ts';
+import { capital, latenessWords, listed, moneyWords, plain, lowerFirst } from './words.ts';
 
 const REASONS = {
   surest: 'surest',
@@ -39,10 +39,6 @@ export function recommendationWords(a: Recommended): string {
   const head = capital(listed(a.why.map((one) => REASONS[one])));
   return `${head}: ${does}; ${routeWords(a.joints)}. ${capital(facts.join(', '))}.`;
 }
-
-/** A label inside a sentence; a name that begins it keeps its capital. */
-const lowerFirst = (label: string): string =>
-  /^[A-Z][a-z]+ /.test(label) ? label.charAt(0).toLowerCase() + label.slice(1) : label;
 
 function routeWords(states: readonly JointState[]): string {
   const counted = (state: JointState, how: string): string[] => {

@@ -71,3 +71,7 @@ export const capital = (text: string): string => text.charAt(0).toUpperCase() + 
 export function moneyWords(minor: number, currency: string): string {
   return `${Math.round(minor / 10 ** minorDigits(currency))} ${currency}`;
 }
+
+/** A label inside a sentence; a name that begins it keeps its capital. */
+export const lowerFirst = (label: string): string =>
+  /^[A-Z][a-z]+ /.test(label) ? label.charAt(0).toLowerCase() + label.slice(1) : label;

@@ -119,3 +119,12 @@ export function readLeverId(text: string): LeverRef | null {
 export function leverLayup(ref: LeverRef | null): string | null {
   return ref?.lever === 'layup-hardener' || ref?.lever === 'layup-tent' ? ref.layup : null;
 }
+
+/** No id of a lever holds it: ids have no spaces. */
+const AND = ' & ';
+
+/** The id of two levers that are pulled one after the other. */
+export const pairOfLevers = (first: string, second: string): string => `${first}${AND}${second}`;
+
+/** The levers that an id names, in the order of pulling. */
+export const leversOfId = (id: string): string[] => id.split(AND);

@@ -5,7 +5,22 @@ import { finish, jointState, stageKind } from './words.ts';
 
 const maybeInstant = isoInstant.nullable();
 
+/** The three answers of a plan: does it fit and by how much, by which route, at what cost. */
+const answers = z.strictObject({
+  fits: z.boolean(),
+  /** Minutes late at the worst moment that is due; negative: to spare; null: not placed. */
+  lateMinutes: z.number().nullable(),
+  /** Findings that still stop. */
+  stops: z.number().int(),
+  /** The cures of its route by name, in order. */
+  route: z.array(z.string()).optional(),
+  /** What is bought, and what a lever adds in wages, heat and hire. */
+  cost: money.optional(),
+});
+export type Answers = z.infer<typeof answers>;
+
 export const lever = z.strictObject({
+  /** Of two levers together: both ids, as `pairOf` in the ids of levers joins them. */
   id: z.string(),
   label: z.string(),
   hoursGained: z.number(),
@@ -14,15 +29,9 @@ export const lever = z.strictObject({
   /** Codes of the findings that it would clear. */
   clears: z.array(z.string()),
   /** What the plan says once it is pulled, planned again with everything else as it is. */
-  after: z
-    .strictObject({
-      fits: z.boolean(),
-      /** Minutes late at the worst moment that is due; negative: to spare; null: not placed. */
-      lateMinutes: z.number().nullable(),
-      /** Findings that still stop. */
-      stops: z.number().int(),
-    })
-    .optional(),
+  after: answers.optional(),
+  /** The same as it stands. */
+  before: answers.optional(),
 });
 export type Lever = z.infer<typeof lever>;
 
@@ -33,6 +42,13 @@ const finding = z.strictObject({
   message: z.string(),
   numbers: z.record(z.string(), z.union([z.number(), z.string(), z.null()])),
   levers: z.array(lever),
+  /**
+   * How far it is known that nothing else helps: every other lever by itself, or any two that mend different
+   * things together as well. Left out where not all of them were planned.
+   */
+  nothingBelow: z.enum(['singles', 'pairs']).optional(),
+  /** Levers that a first look finds helpful as well, but less than those listed. */
+  moreBelow: z.number().int().positive().optional(),
   /** True where it withholds the cards of what it makes unsafe. */
   unsafe: z.literal(true).optional(),
 });
