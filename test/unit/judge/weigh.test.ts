@@ -4,7 +4,7 @@ import { leversOfId, pairOfLevers } from '../../../app/document/ids.ts';
 import type { Build, Finding } from '../../../app/document/schema.ts';
 import type { LeverEdit } from '../../../app/judge/lever.ts';
 import { weighLevers, type Evaluation, type Weighing } from '../../../app/judge/weigh.ts';
-import { answersWords, belowWords } from '../../../app/messages/levers.ts';
+import { answersWords, belowWords, pairLabel } from '../../../app/messages/levers.ts';
 
 const MENDS: Readonly<Record<string, readonly string[]>> = {
   saturday: ['date-missed'],
@@ -58,7 +58,7 @@ const weighing: Weighing = {
     if (depth === 'verify') verified.push(name);
     return evaluated(name);
   },
-  together: (a, b) => edit(pairOfLevers(a.id, b.id)),
+  together: (a, b) => ({ ...edit(pairOfLevers(a.id, b.id)), label: pairLabel(a.label, b.label) }),
 };
 const WANTED = ['date-missed', 'repair-over-spare'];
 const weigh = (ids: readonly string[]) => weighLevers(ids.map(edit), weighing, WANTED);
