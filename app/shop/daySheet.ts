@@ -160,7 +160,7 @@ const marksRow = (marks: readonly Entry[]): SheetNode =>
       'td',
       { colspan: WIDTHS.length },
       marks.map((mark, i) => [
-        i > 0 && '  ',
+        i > 0 && '; ',
         h('strong', {}, `${entryTimes(mark)} `),
         markWords(mark),
       ]),

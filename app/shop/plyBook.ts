@@ -134,16 +134,15 @@ const withheldBag = ({ withheld }: CureSheetData): SheetNode =>
 export function shoppingSheets(facts: SheetData): Sheet[] {
   const orders = shoppingList(facts.outcome);
   if (orders.length === 0) return [];
-  const rows = byGroup(orders).flatMap(({ name, orders: own }) =>
+  // The name of a group is never parted from its first line.
+  const lines = byGroup(orders).flatMap(({ name, orders: own }) =>
     own.length === 1
-      ? [orderRow(facts, own[0]!, `${name}: `)]
-      : [
-          h('tr', { class: 'group' }, h('th', { scope: 'rowgroup', colspan: 7 }, name)),
-          ...own.map((order) => orderRow(facts, order)),
-        ],
+      ? [[orderRow(facts, own[0]!, `${name}: `)]]
+      : own.map((order, i) => [...(i === 0 ? [groupRow(name)] : []), orderRow(facts, order)]),
   );
-  const list = (some: readonly SheetNode[]): SheetNode =>
-    table('shopping', '', SHOPPING_HEAD, some, SHOPPING_WIDTHS);
+  const rows = [...lines, [together(facts, orders)]];
+  const list = (some: readonly SheetNode[][]): SheetNode =>
+    table('shopping', '', SHOPPING_HEAD, some.flat(), SHOPPING_WIDTHS);
   const sheet = (landscape: boolean): Sheet =>
     sheetOf(
       {
@@ -154,14 +153,16 @@ export function shoppingSheets(facts: SheetData): Sheet[] {
         landscape,
       },
       landscape ? inHalves(rows, list, HALF_LEVEL_MM) : list(rows),
-      together(facts, orders),
     );
   const level = sheet(true);
   return [{ ...level, upright: sheet(false) }];
 }
 
+const groupRow = (name: string): SheetNode =>
+  h('tr', { class: 'group' }, h('th', { scope: 'rowgroup', colspan: 7 }, name));
+
 const SHOPPING_HEAD = ['Item', 'Needed', 'To order', 'Order by', 'Price', '☐', '☐'];
-const SHOPPING_WIDTHS = [32.5, 10, 19.5, 21, 9.5, 3.75, 3.75];
+const SHOPPING_WIDTHS = [35, 9.6, 18.6, 20.6, 9.2, 3.5, 3.5];
 /** Width of a column on a level side of the narrower paper. */
 const HALF_LEVEL_MM = 129;
 
@@ -171,12 +172,16 @@ function together({ result }: SheetData, orders: readonly OrderLine[]): SheetNod
   const { toOrderMinor, wholeMinor } = orderTotals(orders);
   const unknown = unknownWords(result.totals);
   return h(
-    'p',
-    { class: 'limits together' },
-    h('strong', {}, `To order: ${money(toOrderMinor, currency)}`),
-    `, of ${money(wholeMinor, currency)} in all`,
-    unknown !== null && `; ${unknown}`,
-    `. ${machiningWords(result)}.`,
+    'tr',
+    {},
+    h(
+      'td',
+      { colspan: SHOPPING_HEAD.length },
+      h('strong', {}, `To order: ${money(toOrderMinor, currency)}`),
+      `, of ${money(wholeMinor, currency)} in all`,
+      unknown !== null && `; ${unknown}`,
+      `. ${machiningWords(result)}.`,
+    ),
   );
 }
 

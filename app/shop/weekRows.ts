@@ -23,7 +23,7 @@ const FEW_BARS = 6;
 const BAND = 2.6;
 /** Heights of the rows of cures and of outside jobs. */
 const CURE = 7.6;
-const OUTSIDE = 8.2;
+const OUTSIDE = 9;
 /** Size of the small letters, pt. */
 export const SMALL_PT = 6.5;
 

@@ -1,4 +1,4 @@
-/** The pipeline on the largest sample: the first answer on the screen's thread, and the full one. */
+/** The pipeline on the largest sample: the first answer on the screen's thread, the full one, and the paper. */
 import { readBuild } from '../../app/document/read.ts';
 import type { Build } from '../../app/document/schema.ts';
 import { FIRST_ANSWER, FULL_ANSWER } from '../../app/plan/outcome.ts';
@@ -6,6 +6,8 @@ import { plan } from '../../app/answer/plan.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
 import { shippedSamples } from '../../main/samples.ts';
 import { DEFAULT_NOW } from '../browser/planner.ts';
+import { sheetsHtml } from '../../app/shop/sheets.ts';
+import { printPdf } from '../../main/pdf/print.ts';
 import type { Suite } from './suite.ts';
 
 export async function bench(suite: Suite): Promise<void> {
@@ -34,6 +36,17 @@ export async function bench(suite: Suite): Promise<void> {
     edits += 1;
     plan(resized(document, 1 + edits / 10_000), library, now, FIRST_ANSWER);
   });
+  // The paper of the largest sample: as a page, and printed by a browser that is started for it.
+  const outcome = plan(document, library, now, FIRST_ANSWER);
+  await suite.measure('pipeline-paper-html', { runs: 20, targetMs: 500 }, () => {
+    sheetsHtml(outcome);
+  });
+  if (suite.wanted('pipeline-paper-pdf')) {
+    const html = sheetsHtml(outcome);
+    await suite.measure('pipeline-paper-pdf', { runs: 5, warmUp: 1, targetMs: 4000 }, async () => {
+      await printPdf(html, 0);
+    });
+  }
   await suite.measure('pipeline-full', { runs: 10, warmUp: 1, targetMs: 500 }, () => {
     plan(structuredClone(document), library, now, FULL_ANSWER);
   });

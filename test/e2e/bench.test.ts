@@ -31,6 +31,7 @@ beforeAll(async () => {
 });
 afterAll(() => planner.close());
 
+let keyAtMixes = 0;
 const step = () => page.locator('[data-step]').getAttribute('data-step');
 const key = (name: string) => page.locator(`[data-key="${name}"]`);
 const clockOf = (kind: string) => page.locator(`[data-clock="${kind}"]`).first();
@@ -95,6 +96,7 @@ describe('at the bench', () => {
   });
 
   it('goes through the batches to the bag by pressing on the screen, and on to the gel', async () => {
+    keyAtMixes = (await key('mixed').boundingBox())!.y;
     for (let i = 0; i < 12 && (await step()) !== 'layup:skin/bag-down'; i++) {
       const now = await step();
       const box = (await key('mixed').boundingBox())!;
@@ -128,6 +130,8 @@ describe('at the bench', () => {
     await key('answer').dispatchEvent('pointerdown', { button: 0 });
     await alert.waitFor({ state: 'hidden' });
     await eventually(step).toBe('cure:skin/gel');
+    // The key stands where it stood at the mixes, though no caution is over it.
+    expect((await page.locator('.now > button').boundingBox())!.y).toBeCloseTo(keyAtMixes, 0);
     await press(' ', 1600);
     await eventually(async () => (await records()).map(({ stage }) => stage)).toContain(
       'cure:skin',

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { cell, stagesCsv } from '../../../app/shop/csv.ts';
+import { batchesCsv, cell, stagesCsv } from '../../../app/shop/csv.ts';
 import { handMadeOutcome } from './outcome.ts';
 import { forAll } from '../../support/draws.ts';
 
@@ -58,6 +58,44 @@ describe('stages as a table', () => {
     const bare = { ...outcome.result.stages[0]!, start: null, end: null, floatHours: null };
     const text = stagesCsv({ ...outcome, result: { ...outcome.result, stages: [bare] } });
     expect(parseCsv(text)).toHaveLength(2);
+  });
+});
+
+describe('batches as a table', () => {
+  const outcome = handMadeOutcome();
+  const [head, ...rows] = parseCsv(batchesCsv(outcome));
+  const column = (name: string) => rows.map((row) => row[head!.indexOf(name)]);
+
+  test('has a line for every mix with the figures of its card', () => {
+    expect(rows).toHaveLength(outcome.result.mixes.length);
+    expect(new Set(rows.map(({ length }) => length))).toEqual(new Set([head!.length]));
+    expect(column('cure')).toEqual(['skin', 'skin', 'skin']);
+    expect(column('mix at (Europe/Lisbon)')[0]).toBe('2027-03-26 08:00');
+    expect(column('use by (Europe/Lisbon)')[0]).toBe('2027-03-26 09:35');
+    expect(column('UTC offset at mix (min)')).toEqual(['0', '0', '0']);
+    expect(column('goes on')[0]).toBe('Outer skin');
+    expect(column('not to be built')).toEqual(['', '', '']);
+  });
+
+  test('resin and hardener come to what the scale reads, and lie between its limits', () => {
+    for (const row of rows) {
+      const gram = (name: string) => Number(row[head!.indexOf(`${name} (g)`)]);
+      expect(gram('resin') + gram('hardener')).toBeCloseTo(gram('scale reads after hardener'), 6);
+      expect(gram('lowest')).toBeLessThan(gram('scale reads after hardener'));
+      expect(gram('highest')).toBeGreaterThan(gram('scale reads after hardener'));
+    }
+  });
+
+  test('a cure that is withheld says why on every line', () => {
+    const { result } = outcome;
+    const stages = result.stages.map((stage) =>
+      stage.kind === 'layup' ? { ...stage, withheld: ['No pump, "none" at all.'] } : stage,
+    );
+    const held = parseCsv(batchesCsv({ ...outcome, result: { ...result, stages } }));
+    const at = held[0]!.indexOf('not to be built');
+    expect(held.slice(1).map((row) => row[at])).toEqual(
+      Array.from({ length: rows.length }, () => 'No pump, "none" at all.'),
+    );
   });
 });
 
