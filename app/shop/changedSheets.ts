@@ -70,8 +70,9 @@ function marked(sheet: Sheet, old: ReadonlySet<string>, note: string): Sheet {
     h('p', { class: 'changed-note' }, note),
     ...sheet.blocks.map((block) => markLines(block, old)),
   ];
+  const head = markLines(sheet.head, old);
   const upright = sheet.upright && marked(sheet.upright, old, note);
-  return { ...sheet, blocks, body: wrapSheet(sheet, blocks), upright };
+  return { ...sheet, head, blocks, body: wrapSheet({ ...sheet, head }, blocks), upright };
 }
 
 function markLines(node: SheetNode, old: ReadonlySet<string>): SheetNode {

@@ -94,6 +94,7 @@ const LOOK = `.shop-sheets .head { border-top: 0.9mm solid #111; }
 .shop-sheets .caution { border-left: 0.8mm solid #111; }
 .shop-sheets .cautions { border-left: 1.4mm solid #111; }
 .shop-sheets tr.changed > :first-child, .shop-sheets p.changed, .shop-sheets li.changed, .shop-sheets div.changed { border-left: 1.2mm solid #111; }
+.shop-sheets p.changed, .shop-sheets li.changed, .shop-sheets div.changed { margin-left: -2.2mm; padding-left: 1mm; }
 .shop-sheets .changed-note { font-weight: 700; }
 .shop-sheets .blanks, .shop-sheets .side-by-side { align-items: end; }
 .shop-sheets .side-by-side, .shop-sheets .wall-lines { align-items: start; }
