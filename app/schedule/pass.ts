@@ -1,6 +1,7 @@
 /** What passes to the left and to the right share: the board, what is fixed on it, lists by urgency. */
 import { Board } from './board.ts';
-import type { Compiled } from './compile.ts';
+import type { Compiled, PlanMode, PlanStage } from './compile.ts';
+import { BEGINNING } from './timeline.ts';
 import { fixedEndOf } from './windows.ts';
 
 const boards = new WeakMap<Compiled, Board>();
@@ -75,7 +76,25 @@ export function placeFixed(
   for (const stage of board.c.stages) {
     const { index, spec, modes } = stage;
     if (spec.fixedStart === null) continue;
-    const m = Math.max(0, modeOf ? modeOf[index]! : -1);
+    const given = modeOf ? modeOf[index]! : -1;
+    const m = given >= 0 ? given : soonestOver(board, stage);
     board.commit(index, m, spec.fixedStart, fixedEndOf(stage, modes[m]), 0);
   }
+}
+
+/** Of the ways that are free at its fixed start, no repair before others, the one that is over first. */
+function soonestOver(board: Board, stage: PlanStage): number {
+  const { fixedStart, fixedEnd } = stage.spec;
+  if (fixedStart === null || fixedEnd !== null || stage.modes.length < 2) return 0;
+  const { horizon } = board.c.problem;
+  const isFree = (mode: PlanMode): boolean =>
+    board.timeline.earliestFit(mode, fixedStart, horizon, BEGINNING) === fixedStart;
+  const free = stage.modes.filter(isFree);
+  const first = free.toSorted(
+    (a, b) =>
+      a.warnings - b.warnings ||
+      a.overtimeMinutes - b.overtimeMinutes ||
+      fixedEndOf(stage, a) - fixedEndOf(stage, b),
+  )[0];
+  return first ? stage.modes.indexOf(first) : 0;
 }

@@ -126,7 +126,8 @@ describe('heat and hardener of one cure', () => {
     await eventually(() => moment('debag')).not.toBe(before);
     const warm = await moment('debag');
     await type('Ramp', '9 °F/h');
-    await eventually(() => field('Ramp').inputValue()).toBe('5');
+    // The field goes on in the unit that was typed in it.
+    await eventually(() => field('Ramp').inputValue()).toBe('9');
     await eventually(() => moment('debag')).not.toBe(warm);
     await page.getByRole('button', { name: 'Add a step' }).click();
     await type('To, step 2', '300');

@@ -85,18 +85,15 @@ function screenHolds(outcome: PlanOutcome): void {
   }
 }
 
-/** Rows that add something, each followed sooner or later by one that says what they come to. */
+/** Each state says what it is made up of, the state before it by name, and what that comes to. */
 function weightHolds(sheet: PrintedSheet, { result, detail }: PlanOutcome): void {
   const rows = sheet.rows.filter(([, ...cells]) => cells.some((cell) => / kg$/.test(cell)));
-  const own = rows.filter((cells) => cells.length === 5);
-  let together = 0;
   const states = new Map<string, number>();
-  for (const [name, adds, whole] of own) {
-    if (adds !== '') together += number(adds!);
-    else {
-      same(together, number(whole!), 2);
-      states.set(name!, number(whole!));
-    }
+  for (const [name, madeOf, whole] of rows.filter((cells) => cells.length === 5)) {
+    if (name === 'State') continue;
+    const parts = madeOf!.split(', ').map((part) => states.get(part) ?? number(part));
+    same(sum(parts), number(whole!), 2);
+    states.set(name!, number(whole!));
   }
   const words = { shell: 'Bare shell', faired: 'Faired', painted: 'Painted' };
   const state = states.get(words[detail.build.part.targetIncludes]);
@@ -112,8 +109,8 @@ function weightHolds(sheet: PrintedSheet, { result, detail }: PlanOutcome): void
 }
 
 function shoppingHolds(sheet: PrintedSheet, { result }: PlanOutcome, sheets: PrintedSheet[]): void {
-  const lines = sheet.rows.filter((cells) => cells.length === 8 && cells[0] !== 'Item');
-  const prices = lines.flatMap((cells) => (/\d/.test(cells[5]!) ? [number(cells[5]!)] : []));
+  const lines = sheet.rows.filter((cells) => cells.length === 7 && cells[0] !== 'Item');
+  const prices = lines.flatMap((cells) => (/\d/.test(cells[4]!) ? [number(cells[4]!)] : []));
   const [, toOrder, whole] = /To order: (\S+) ?, of (\S+) in all/.exec(sheet.text)!;
   same(sum(prices), number(toOrder!), 2);
   same(number(whole!), number(money(result.totals.materialCost, result.build.currency)), 2);

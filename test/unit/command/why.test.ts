@@ -22,14 +22,14 @@ it('prints each stage as planned, and each relation with kind, slack and words',
 });
 
 it('says of a stage what binds its start and what would have to move', async () => {
-  const args = [SIGN, 'layup:inner', '--now', '2027-04-19T08:00+01:00'];
+  const args = [SIGN, 'layup:core', '--now', '2027-04-19T08:00+01:00'];
   const { status, stdout } = await startCommand('why', args);
   expect(status).toBe(0);
   expect(stdout).toMatch(
-    /^Lay up inner skin \(layup:inner\) in .+\nfrom Thursday 29 April, \d\d:\d\d to/,
+    /^Lay up core bond \+ inner skin \(layup:core\) in .+\nfrom Thursday 29 April, \d\d:\d\d to/,
   );
   expect(stdout).toMatch(
-    /^ {2}at-least "laid on tack: not before the gel": Lay up core bond \(layup:core, until .+\) would have to move first\.$/m,
+    /^ {2}at-least "bonded on a clean surface": Strip peel ply, clean for core bond \(prepare:core, until .+\) would have to move first\.$/m,
   );
 });
 

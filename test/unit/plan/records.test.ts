@@ -96,6 +96,14 @@ describe('a record', () => {
     expect(minute(stageOf(outcome, 'layup:skin').start)).toBeGreaterThan(late);
   });
 
+  it('of work begun as planned keeps the hands of the plan, and its end', () => {
+    const trim = stageOf(before, 'trim');
+    expect(trim.people).toHaveLength(2);
+    const begun = { stage: 'trim', start: trim.start!.slice(0, 16), end: null };
+    const outcome = at(build([begun]), minute(trim.start));
+    expect(stageOf(outcome, 'trim')).toMatchObject({ people: trim.people, end: trim.end });
+  });
+
   it('keeps its time against a pin and against people who are elsewhere', () => {
     const now = minute(stageOf(before, 'mould').start);
     const start = localMinuteOf(now, ZONE);
