@@ -67,6 +67,7 @@ const RANGES: Readonly<Record<string, Range>> = {
   'of the hours': CHANCE,
   'of the jobs': CHANCE,
   'of the mix': [0, 0.9],
+  'of the fraction under a bag': [0.3, 1.2],
   'of the orders': CHANCE,
   'of the wage': [0, 10],
   'of film open time': SHARE,

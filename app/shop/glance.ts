@@ -67,7 +67,7 @@ function fitOf(result: PlanResult): Answer {
       tone: 'stop',
       headline: stop ? 'In time, but not to be built so' : 'Does not fit',
       detail: stop
-        ? `${firstClause(stop.message)}. Findings say why, and what would mend it.`
+        ? `${firstClause(stop.message)}. Findings say why${stop.levers.length > 0 ? ', and what would mend it' : ''}.`
         : ready,
       stage: stop?.stage ?? null,
     };

@@ -51,6 +51,17 @@ const result = (more: Partial<PlanResult>): PlanResult => ({
 });
 
 describe('does it fit', () => {
+  it('says of a plan that is in time and unsafe what is wrong, and promises a way out only where there is one', () => {
+    const said = (levers: Finding['levers']) =>
+      glanceAt(result({ fits: false, lateMinutes: -60, findings: [finding('x', { levers })] })).fit;
+    expect(said([])).toMatchObject({
+      headline: 'In time, but not to be built so',
+      detail: 'It is so. Findings say why.',
+    });
+    const lever = { id: 'a', label: 'A', hoursGained: 0, cost: 0, sideEffects: [], clears: ['x'] };
+    expect(said([lever]).detail).toBe('It is so. Findings say why, and what would mend it.');
+  });
+
   it('names the least that is to spare, before which date, and the stage that leaves it', () => {
     const booked = stage('outside:paint', { kind: 'outside', name: 'Paint shop, 3 working days' });
     const stages = [stage('fair', {}), stage('trim', {}), booked];
