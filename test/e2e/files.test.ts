@@ -15,6 +15,8 @@ afterAll(() => planner.close());
 
 const sample = JSON.parse(shippedSamples()[0]!.text()) as Record<string, unknown>;
 const offer = async (name: string, text: string) => {
+  // A dialog that is still closing takes the key.
+  await page.getByRole('dialog').waitFor({ state: 'hidden' });
   await page.keyboard.press('Control+o');
   await page
     .getByLabel('From a file')
