@@ -58,30 +58,28 @@ export function weighLevers(
   wanted: readonly string[],
 ): Weighed {
   if (edits.length === 0) return { levers: [], below: () => ({ nothingBelow: 'singles' }) };
-  const weighed = (depth: Depth, offered: readonly LeverEdit[]): Useful[] => {
-    const now = weighing.before(depth);
-    return offered.flatMap((edit) => {
-      const lever = weigh(edit, now, wanted, weighing.evaluate(edit.document, depth));
+  const now = new Map<Depth, Evaluation>();
+  const before = (depth: Depth): Evaluation => {
+    const known = now.get(depth) ?? weighing.before(depth);
+    now.set(depth, known);
+    return known;
+  };
+  const weighed = (depth: Depth, offered: readonly LeverEdit[]): Useful[] =>
+    offered.flatMap((edit) => {
+      const lever = weigh(edit, before(depth), wanted, weighing.evaluate(edit.document, depth));
       return lever ? [{ edit, lever }] : [];
     });
-  };
   const { kept, cut } = worthVerifying(weighed('look', edits), wanted);
-  const singles = kept.length === 0 ? [] : weighed('verify', kept);
+  const singles = weighed('verify', kept);
   const isEnough = singles.some(({ lever }) => lever.after!.fits);
   const pairs = isEnough ? null : pairsOf(singles, weighing.together);
-  const tried = pairs?.cheapest ?? [];
-  const better = (
-    tried.length === 0
-      ? []
-      : weighed(
-          'verify',
-          tried.map(({ edit }) => edit),
-        )
-  ).filter(({ edit, lever }) => goesFurther(lever, tried.find((pair) => pair.edit === edit)!.of));
-  const levers = [...singles.map(({ lever }) => lever).sort(bestFirst)];
-  const both = better.map(({ lever }) => lever).sort(bestFirst);
+  const parts = new Map((pairs?.cheapest ?? []).map(({ edit, of }) => [edit, of]));
+  const better = weighed('verify', [...parts.keys()]).filter(({ edit, lever }) =>
+    goesFurther(lever, parts.get(edit)!),
+  );
+  const ranked = (some: readonly Useful[]) => some.map(({ lever }) => lever).sort(bestFirst);
   return {
-    levers: [...levers, ...both],
+    levers: [...ranked(singles), ...ranked(better)],
     below: (code) => {
       const moreBelow = cut.get(code) ?? 0;
       if (moreBelow > 0) return { moreBelow };

@@ -4,11 +4,10 @@
  * way as far as it must (`pins.ts`).
  */
 import type { Fact } from '../messages/facts.ts';
-import { addWork } from '../time/calendar.ts';
-import type { Minute } from '../time/instant.ts';
 import { compile } from './compile.ts';
 import { exactSearch } from './exact.ts';
-import { youngestFirst } from './ownOrders.ts';
+import { modeEnd } from './modeEnd.ts';
+import { isPinned } from './ownOrders.ts';
 import {
   byRelation,
   type Mode,
@@ -17,6 +16,7 @@ import {
   type StageSpec,
   type Use,
 } from './problem.ts';
+import { smallestSet } from './smallestSet.ts';
 
 /** A pin that the plan does not keep. */
 export interface DroppedPin {
@@ -31,8 +31,6 @@ export interface KeptPins {
   readonly dropped: readonly DroppedPin[];
 }
 
-/** Sets of pins to leave out that are tried, from the smallest on. */
-const MOST_TRIED = 400;
 /** Nodes within which it has to be proven that pins clash. */
 const NODES = 40;
 
@@ -56,9 +54,6 @@ export function keptPins(problem: Problem, byAge: readonly string[]): KeptPins {
   }));
   return { problem: without(problem, gone), dropped };
 }
-
-const isPinned = ({ begun, fixedStart, fixedEnd }: StageSpec): boolean =>
-  !begun && fixedStart !== null && fixedEnd === null;
 
 const without = (problem: Problem, gone: readonly string[]): Problem => ({
   ...problem,
@@ -90,7 +85,7 @@ function isBroken(
   const [first, second] = [from, to].map((id) => stages.find((one) => one.id === id)!);
   const start = first!.fixedStart!;
   const anchors =
-    anchor === 'start' ? [start] : first!.modes.flatMap((mode) => endOf(mode, start) ?? []);
+    anchor === 'start' ? [start] : first!.modes.flatMap((mode) => modeEnd(mode, start) ?? []);
   return (
     anchors.length > 0 &&
     anchors.every((minute) => {
@@ -109,7 +104,7 @@ function collide({ stages, resources }: Problem, one: string, other: string): bo
   const capacity = new Map(resources.map(({ id, capacity: most }) => [id, most]));
   const [first, second] = [one, other].map((id) => stages.find((each) => each.id === id)!);
   const spots = (stage: StageSpec) =>
-    stage.modes.map((mode) => ({ mode, end: endOf(mode, stage.fixedStart!) ?? Infinity }));
+    stage.modes.map((mode) => ({ mode, end: modeEnd(mode, stage.fixedStart!) ?? Infinity }));
   const [firsts, seconds] = [spots(first!), spots(second!)];
   if (firsts.length === 0 || seconds.length === 0) return false;
   return firsts.every((a) =>
@@ -129,30 +124,21 @@ const takesTooMuch = (
   return beside > 0 && amount + beside > (capacity.get(resource) ?? 0);
 };
 
-function endOf({ length, calendar }: Mode, start: Minute): Minute | null {
-  if (length.kind === 'function') return length.endOf(start);
-  if (length.kind === 'elapsed' || length.unbroken || calendar === null) {
-    return start + length.minutes;
-  }
-  return addWork(calendar, start, length.minutes);
-}
-
 /** The fewest pins whose going lets the rest stand; of as many, the youngest. */
-function fewestToDrop(
+const fewestToDrop = (
   problem: Problem,
   able: readonly string[],
   pinned: readonly string[],
-): readonly string[] {
-  let tried = 0;
-  for (let count = 1; count < able.length; count++) {
-    for (const gone of youngestFirst(able, count)) {
-      if (tried++ >= MOST_TRIED) return oneByOne(problem, able, pinned);
+): readonly string[] =>
+  smallestSet(
+    able,
+    able.length - 1,
+    (gone) => {
       const rest = able.filter((id) => !gone.includes(id));
-      if (!clash(problem, rest, pinned)) return gone;
-    }
-  }
-  return able.slice(1);
-}
+      return !clash(problem, rest, pinned);
+    },
+    () => oneByOne(problem, able, pinned),
+  ) ?? able.slice(1);
 
 /** Of so many pins that not every set can be tried: each is taken that goes with the older ones. */
 function oneByOne(
@@ -166,21 +152,18 @@ function oneByOne(
 }
 
 /** The fewest of the kept pins that a pin cannot stand beside. */
-function smallestClash(
+const smallestClash = (
   problem: Problem,
   stage: string,
   kept: readonly string[],
   pinned: readonly string[],
-): readonly string[] {
-  let tried = 0;
-  for (let count = 1; count <= kept.length; count++) {
-    for (const some of youngestFirst(kept, count)) {
-      if (tried++ >= MOST_TRIED) return kept;
-      if (clash(problem, [...some, stage], pinned)) return some;
-    }
-  }
-  return kept;
-}
+): readonly string[] =>
+  smallestSet(
+    kept,
+    kept.length,
+    (some) => clash(problem, [...some, stage], pinned),
+    () => kept,
+  ) ?? kept;
 
 function factOf({ stages }: Problem, id: string): Fact {
   const { name, fixedStart } = stages.find((one) => one.id === id)!;

@@ -9,6 +9,7 @@ import { exactSearch } from './exact.ts';
 import { firstPlan } from './first.ts';
 import { ORDINARY_STAGES } from './forSize.ts';
 import { closes, type Problem, type Relation, type StageSpec } from './problem.ts';
+import { smallestSet } from './smallestSet.ts';
 
 /** An order that the plan does not obey. */
 export interface DroppedOrder {
@@ -22,9 +23,6 @@ export interface KeptOrders {
   readonly problem: Problem;
   readonly dropped: readonly DroppedOrder[];
 }
-
-/** Sets of orders to leave out that are tried, from the smallest on. */
-const MOST_TRIED = 400;
 
 /** A problem with those of its own orders that go together. */
 export function keptOrders(problem: Problem): KeptOrders {
@@ -72,16 +70,13 @@ function canStand(problem: Problem): boolean {
 }
 
 /** The fewest orders whose going lets the rest stand; of as many, the youngest. */
-function fewestToDrop(problem: Problem, orders: readonly Relation[]): readonly Relation[] {
-  let tried = 0;
-  for (let count = 1; count < orders.length; count++) {
-    for (const some of youngestFirst(orders, count)) {
-      if (tried++ >= MOST_TRIED) return oneByOne(problem, orders);
-      if (canStand(without(problem, some))) return some;
-    }
-  }
-  return orders;
-}
+const fewestToDrop = (problem: Problem, orders: readonly Relation[]): readonly Relation[] =>
+  smallestSet(
+    orders,
+    orders.length - 1,
+    (some) => canStand(without(problem, some)),
+    () => oneByOne(problem, orders),
+  ) ?? orders;
 
 /** Of so many orders that not every set can be tried: each is taken that goes with the older ones. */
 function oneByOne(problem: Problem, orders: readonly Relation[]): readonly Relation[] {
@@ -91,14 +86,6 @@ function oneByOne(problem: Problem, orders: readonly Relation[]): readonly Relat
     if (!canStand(without(problem, [...gone]))) gone.add(order);
   }
   return [...gone];
-}
-
-/** Sets of so many, those of the last in the list before others. */
-export function* youngestFirst<T>(list: readonly T[], count: number): Generator<T[]> {
-  if (count === 0) return yield [];
-  for (let last = list.length - 1; last >= count - 1; last--) {
-    for (const rest of youngestFirst(list.slice(0, last), count - 1)) yield [...rest, list[last]!];
-  }
 }
 
 /** The smallest part of the kept orders and the pins that an order cannot stand beside. */
@@ -124,7 +111,8 @@ function clashOf(
   return facts;
 }
 
-const isPinned = ({ begun, fixedStart, fixedEnd }: StageSpec): boolean =>
+/** Fixed by hand, and not by what the floor recorded. */
+export const isPinned = ({ begun, fixedStart, fixedEnd }: StageSpec): boolean =>
   !begun && fixedStart !== null && fixedEnd === null;
 
 const unpinned = (problem: Problem, id: string): Problem => ({

@@ -1,10 +1,10 @@
 /** Applies the floor's records and the pins to the stages: what has begun, and what follows it by itself. */
 import { recordsInForce } from '../../document/records.ts';
 import type { FloorRecord, StageKind } from '../../document/schema.ts';
-import { addWork } from '../../time/calendar.ts';
 import type { Minute } from '../../time/instant.ts';
 import { localToMinute } from '../../time/zone.ts';
-import { closes, type Mode, type Relation, type StageSpec } from '../problem.ts';
+import { modeEnd } from '../modeEnd.ts';
+import { closes, type Relation, type StageSpec } from '../problem.ts';
 import { comesBefore, impliedBy } from './implied.ts';
 import type { NetworkInput } from './input.ts';
 
@@ -151,14 +151,6 @@ function fixed(stage: StageSpec, record: FloorRecord | undefined, history: Histo
  */
 function stillGoing(stage: StageSpec, start: Minute, { now }: History): StageSpec {
   if (COURSE[stage.kind].endsByItself || start >= now) return stage;
-  const going = stage.modes.filter((mode) => (endOf(mode, start) ?? start) >= now);
+  const going = stage.modes.filter((mode) => (modeEnd(mode, start) ?? start) >= now);
   return going.length > 0 ? { ...stage, modes: going } : { ...stage, fixedEnd: now };
-}
-
-function endOf({ length, calendar }: Mode, start: Minute): Minute | null {
-  if (length.kind === 'function') return length.endOf(start);
-  if (length.kind === 'elapsed' || length.unbroken || calendar === null) {
-    return start + length.minutes;
-  }
-  return addWork(calendar, start, length.minutes);
 }
