@@ -6,10 +6,10 @@ import { dayTimeToMinute, localDayNumber } from '../time/zone.ts';
 import type { WarmUpSetup } from '../schedule/network/input.ts';
 import type { PlanContext } from './context.ts';
 
-/** The shop's hours with its breaks filled. */
-export function staffedHours(shopHours: Calendar): Calendar {
+/** Hours of the shop, or of one of its people, with breaks filled. */
+export function staffedHours(hours: Calendar): Calendar {
   const staffed: { start: Minute; end: Minute }[] = [];
-  for (const { start, end } of shopHours) {
+  for (const { start, end } of hours) {
     const last = staffed.at(-1);
     if (last && start - last.end <= LONGEST_BREAK_MINUTES) last.end = end;
     else staffed.push({ start, end });

@@ -1,5 +1,5 @@
 /** Who stays in the shop while heat is on. */
-import { LONGEST_BREAK_MINUTES } from '../time/calendar.ts';
+import { staffedHours } from '../plan/heatHours.ts';
 import type { Calendar, Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
 import type { SheetData } from './sheetData.ts';
@@ -7,14 +7,8 @@ import { clock } from './words.ts';
 
 /** Until when somebody who is there at a moment is there, breaks filled; null: not there. */
 function thereUntil(hours: Calendar, at: Minute): Minute | null {
-  let end: Minute | null = null;
-  for (const span of hours) {
-    if (end === null) {
-      if (span.start <= at && at < span.end) end = span.end;
-    } else if (span.start - end <= LONGEST_BREAK_MINUTES) end = span.end;
-    else break;
-  }
-  return end;
+  const isThere = hours.some(({ start, end }) => start <= at && at < end);
+  return isThere ? (staffedHours(hours).find(({ end }) => at < end)?.end ?? null) : null;
 }
 
 /**
