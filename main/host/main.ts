@@ -33,13 +33,12 @@ async function run(): Promise<void> {
     const stop = (): void => {
       void host.close().finally(() => process.exit(0));
     };
+    // Before the address is told: whoever reads it may end the host at once.
+    // SIGHUP: its terminal was closed.
+    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.once(signal, stop);
     if (host.notice) say(host.notice);
     say(`The planner is at ${host.url}`);
     say('Ctrl-C ends it; everything is saved as it is done.');
-    process.once('SIGINT', stop);
-    process.once('SIGTERM', stop);
-    // Its terminal was closed.
-    process.once('SIGHUP', stop);
   } catch (error) {
     writeErrors(plain(error, port));
     process.exitCode = 1;
