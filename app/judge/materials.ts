@@ -27,6 +27,7 @@ export function materialFindings(
   return [
     ...crewFindings(context, times),
     ...handsShort(plan),
+    ...leftOverBreak(context, plan),
     ...pastHours(context, plan),
     ...carrying(context, plan),
     ...repairs(context, plan),
@@ -98,6 +99,11 @@ const handsShort = ({ handsShort: stages }: RoutePlan): Finding[] =>
       { work: name, wanted, there },
       { stage },
     ),
+  );
+
+const leftOverBreak = ({ build }: PlanContext, plan: RoutePlan): Finding[] =>
+  plan.leftOverBreak.map(({ stage, name, ...spot }) =>
+    finding('left-over-break', { work: name, ...spot, zone: build.zone }, { stage }),
   );
 
 /** Who carries, where nobody has said; and parties that are closed throughout. */

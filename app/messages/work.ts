@@ -83,6 +83,18 @@ export const WORK_FINDINGS = {
       `${a.work}: it takes ${a.wanted} people, and by this plan ${only(a.there)} there. ` +
       'No plan with all of them was found in time: have a helper there, or move a date.',
   }),
+  'left-over-break': findingSpec({
+    meaning:
+      'Mixed or sprayed work is left over a break, though somebody’s hours hold it without one.',
+    severity: 'warn',
+    unsafe: null,
+    ...CLEARED_BY_LEVERS,
+    words: (a: { work: string; minutes: number; start: Minute; end: Minute; zone: string }) =>
+      `${a.work}: ${elapsed(a.minutes)} of mixed or sprayed work, begun ${dayAndTime(a.start, a.zone)} and ended ` +
+      `${dayAndTime(a.end, a.zone)} after a break. What is mixed hardens meanwhile: mix what is used before the ` +
+      'break, or have a helper there so that it is done in one go.',
+    numbers: ({ minutes }) => ({ minutes }),
+  }),
   'laid-alone': findingSpec({
     meaning: 'The plan has fewer people on wet work than it wants, though the crew has them.',
     severity: 'warn',

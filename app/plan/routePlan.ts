@@ -30,7 +30,13 @@ import { settleCures, type SettledCure } from './cures.ts';
 import { abradedIn, type AbradedSurface } from './abraded.ts';
 import { postCureOf, tgNeedOf, type TgNeed } from './glass.ts';
 import { gelsUnseen } from './gelWatch.ts';
-import { handsShortOf, modeAt, type HandsShort } from './handsShort.ts';
+import {
+  handsShortOf,
+  leftOverBreakOf,
+  modeAt,
+  type HandsShort,
+  type LeftOverBreak,
+} from './handsShort.ts';
 import { heatStartsOf, warmUpOf } from './heatHours.ts';
 import { pastHoursOf, type PastHours } from './inOpenTime.ts';
 import { latenessOf, type Lateness } from './lateness.ts';
@@ -85,6 +91,7 @@ export interface RoutePlan {
   readonly pastHours: readonly PastHours[];
   /** Work with fewer people than it takes, though the crew has them. */
   readonly handsShort: readonly HandsShort[];
+  readonly leftOverBreak: readonly LeftOverBreak[];
   /** Bags that gel with nobody there. */
   readonly gelsUnseen: number;
 }
@@ -219,6 +226,7 @@ function withSchedule(
     abraded,
     pastHours: pastHoursOf(context, cures, network, schedule),
     handsShort: handsShortOf(network, schedule),
+    leftOverBreak: leftOverBreakOf(network, schedule),
     gelsUnseen: gelsUnseen(context, cures, placed),
   };
 }

@@ -14,7 +14,7 @@ import type { Layup } from '../../part/types.ts';
 import type { CureClock } from '../../cure/types.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
 import type { Hold, Length, Mode, MonotoneMap, Relation, StageSpec, Use } from '../problem.ts';
-import { crewModes, shortInOneGo, type Crew } from './crew.ts';
+import { crewModes, isWithoutBreak, shortInOneGo, type Crew } from './crew.ts';
 import type { NetworkInput } from './input.ts';
 import type { WetRule } from './wetRules.ts';
 
@@ -111,6 +111,8 @@ export class NetworkBuilder {
   readonly personMinutes: Record<string, number> = {};
   /** People that a stage takes, as far as the crew has them; one where it is not named. */
   readonly peopleAsked: Record<string, number> = {};
+  /** Mixed or sprayed work that some ways, and not all, do without a break. */
+  readonly askedInOneGo = new Set<string>();
   /** Fewest minutes of stripping, by stage id, where no day of the shop holds them. */
   readonly tooLongToStrip: Record<string, number> = {};
   /** The longest stretch of the crew's hours, min, by wet work that none of them holds. */
@@ -173,6 +175,7 @@ export class NetworkBuilder {
     const short = practiceIf(this.input.library, 'short-work-in-one-go-minutes') ?? 0;
     const id = this.stage(options, shortInOneGo(modes, short));
     this.asksFor(id, options.peopleMin);
+    if (options.inOneGo && modes.some(isWithoutBreak)) this.askedInOneGo.add(id);
     this.personMinutes[id] = options.countedMinutes ?? options.personMinutes;
     return id;
   }

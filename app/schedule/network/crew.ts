@@ -171,7 +171,10 @@ export interface Work {
   readonly peopleMin?: number;
   readonly peopleMax?: number;
   readonly unbroken?: boolean;
-  /** Mixed or sprayed: done without a break by every team whose hours hold it, if any does. */
+  /**
+   * Mixed or sprayed: done without a break by every team whose hours hold it. Where some do, the others leave it
+   * over a break as a last resort, so that more people never take a plan away.
+   */
   readonly inOneGo?: boolean;
   readonly gear?: readonly Use[];
 }
@@ -192,8 +195,8 @@ export function crewModes(crew: Crew, work: Work, surface: SurfaceWork | null = 
     ),
   ].map((mode) => (handsOf(mode) < least ? { ...mode, repair: true } : mode));
   if (!work.inOneGo) return modes;
-  const held = modes.filter(holdsInOneGo);
-  return held.length > 0 ? held.map(withoutBreak) : modes;
+  if (!modes.some(holdsInOneGo)) return modes;
+  return modes.map((mode) => (holdsInOneGo(mode) ? withoutBreak(mode) : { ...mode, repair: true }));
 }
 
 /** Modes whose work is so short, minutes, that nobody begins it before a break or a night to end it after. */
@@ -207,6 +210,9 @@ export const shortInOneGo = (modes: readonly Mode[], shortMinutes: number): Mode
 const holdsInOneGo = ({ calendar, length }: Mode): boolean =>
   length.kind === 'work' &&
   (calendar ?? []).some(({ start, end }) => end - start >= length.minutes);
+
+export const isWithoutBreak = ({ length }: Mode): boolean =>
+  length.kind === 'work' && length.unbroken;
 
 const withoutBreak = (mode: Mode): Mode =>
   mode.length.kind === 'work' ? { ...mode, length: { ...mode.length, unbroken: true } } : mode;

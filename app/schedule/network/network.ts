@@ -31,6 +31,8 @@ export interface Network {
   readonly personMinutes: Readonly<Record<string, number>>;
   /** People that a stage takes, as far as the crew has them; one where it is not named. */
   readonly peopleAsked: Readonly<Record<string, number>>;
+  /** Mixed or sprayed work that some ways, and not all, do without a break. */
+  readonly askedInOneGo: ReadonlySet<string>;
   /** Fewest minutes of stripping, by stage id, where no day of the shop holds them. */
   readonly tooLongToStrip: Readonly<Record<string, number>>;
   /** The longest stretch of the crew's hours, min, by wet work that none of them holds. */
@@ -83,6 +85,7 @@ export function buildNetwork(input: NetworkInput): Network {
     droppedPins: pinned.dropped,
     personMinutes: net.personMinutes,
     peopleAsked: net.peopleAsked,
+    askedInOneGo: net.askedInOneGo,
     tooLongToStrip: net.tooLongToStrip,
     workedThrough: net.workedThrough,
     before: comesBefore(net.stages, net.relations),

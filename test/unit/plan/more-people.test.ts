@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
 import { draftRoute, planRoute } from '../../../app/plan/routePlan.ts';
-import { apartRoute } from '../../../app/route/routes.ts';
+import { leftOverBreakOf } from '../../../app/plan/handsShort.ts';
+import { apartRoute, enumerateRoutes } from '../../../app/route/routes.ts';
 import { violations } from '../../../app/schedule/check.ts';
 import { handsOf } from '../../../app/schedule/network/crew.ts';
 import { drawnBuilds } from '../../laws/builds.ts';
@@ -27,6 +28,31 @@ describe('one more person', () => {
     expect(schedule.placed.some(({ stage }) => stage.startsWith('drive'))).toBe(true);
     const { network } = planOf(withOneMore(drawn[index]!), 0);
     expect(violations(network.problem, schedule.placed)).toEqual([]);
+  });
+
+  it('leaves filler over a break where one pair of hands has to, as a last resort', () => {
+    // Drawn by the bench of the laws: two do the first fairing in one go, and so the ways of one were dropped.
+    const document = drawnBuilds(113, 7)[112]!;
+    const routeOf = (id: string) => (build: Build, schedules: number) => {
+      const context = contextFor(build);
+      const route = enumerateRoutes(context.part.layups).find((one) => one.id === id)!;
+      return planRoute(context, draftRoute(context, route), schedules);
+    };
+    const plan = routeOf('skin+core/inner/closeout');
+    const { schedule, leftOverBreak } = plan(document, 20);
+    const fair = schedule.placed.find(({ stage }) => stage === 'fair:1')!;
+    expect(leftOverBreak).toEqual([]);
+    const richer = plan(withOneMore(document), 20);
+    expect(violations(richer.network.problem, schedule.placed)).toEqual([]);
+    const ways = richer.network.problem.stages.find(({ id }) => id === 'fair:1')!.modes;
+    const lasting = (mode: (typeof ways)[number]) =>
+      mode.length.kind === 'work' && !mode.length.unbroken;
+    expect(ways.some(lasting)).toBe(true);
+    expect(ways.filter(lasting).every(({ repair }) => repair)).toBe(true);
+    expect(richer.leftOverBreak).toEqual([]);
+    expect(leftOverBreakOf(richer.network, schedule)).toEqual([
+      expect.objectContaining({ stage: 'fair:1', start: fair.start, end: fair.end }),
+    ]);
   });
 
   it('leaves the smaller batches that one pair of hands mixes', () => {

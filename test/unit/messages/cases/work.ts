@@ -24,6 +24,23 @@ const NEVER_TOGETHER: Build['crew'] = [
   ...crewOf(weekdays(['12:30', '17:00']), 'Per Lunde'),
 ];
 
+const SPLIT_DAY: [string, string][] = [
+  ['07:30', '12:00'],
+  ['12:30', '16:30'],
+];
+/** More filler than one pair of hands puts on between two breaks, and a second pair on Mondays alone. */
+const HELPED_ON_MONDAYS: Build = withZone(
+  {
+    ...ROOMY,
+    resin: { system: 'orrin-40', hardener: 'slow' },
+    crew: [
+      ...crewOf(weekdays(...SPLIT_DAY), 'Ida Moss'),
+      ...crewOf({ mon: SPLIT_DAY }, 'Per Lunde'),
+    ],
+  },
+  { areaM2: 5 },
+);
+
 /** A lone worker in a cold shop, with more wet work than any stretch of the day holds. */
 const ALONE_IN_THE_COLD: Build = withZone(
   {
@@ -100,6 +117,15 @@ export const WORK_CASES: readonly FindingCase[] = [
     message:
       'Demould and weigh: it takes 2 people, and by this plan only one is there. No plan with all of them was found in time: have a helper there, or move a date.',
     numbers: {},
+  },
+  {
+    code: 'left-over-break',
+    has: { ...HELPED_ON_MONDAYS, pins: [{ stage: 'fair:1', start: '2027-06-09T10:00' }] },
+    hasNot: { ...HELPED_ON_MONDAYS, pins: [{ stage: 'fair:1', start: '2027-06-07T07:30' }] },
+    severity: 'warn',
+    message:
+      'Key and screed light epoxy filler: 4.7 h of mixed or sprayed work, begun Wednesday 9 June, 10:00 and ended Wednesday 9 June, 15:09 after a break. What is mixed hardens meanwhile: mix what is used before the break, or have a helper there so that it is done in one go.',
+    numbers: { minutes: 279 },
   },
   {
     code: 'laid-alone',
