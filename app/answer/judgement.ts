@@ -20,7 +20,7 @@ import { explain } from '../schedule/infeasible.ts';
 import { contextOf, type PlanContext } from '../plan/context.ts';
 import { cureTimesOf, type CureTimes } from '../plan/cureTimes.ts';
 import { cupReports, stackPeaks } from '../plan/exotherm.ts';
-import { infusionFill } from '../plan/infusionFill.ts';
+import { infusionsOf } from '../plan/infusionFill.ts';
 import { unattendedGel } from '../plan/gelWatch.ts';
 import { brokenStarts } from '../plan/wetWindows.ts';
 import { wetStartFindings } from '../judge/wetStart.ts';
@@ -176,7 +176,7 @@ function findingsOf(
       taken.plan,
       times,
       partChecks(context.build, context.library),
-      infusionFill(context),
+      infusionsOf(context, taken.plan.cures),
     ),
     ...structuralFindings(context, taken.plan),
     ...slow,
@@ -240,7 +240,7 @@ export function judgePinned(
   const findings = [
     ...reasons.filter(saidOnce),
     ...dateFindings(context, plan, commitmentsOf(context, plan)),
-    ...materialFindings(context, plan, times, facts, infusionFill(context)),
+    ...materialFindings(context, plan, times, facts, infusionsOf(context, plan.cures)),
     ...structuralFindings(context, plan),
     ...chemistryFindings(context, plan, times, unattendedGelsOf(context, times)),
     ...startFindings(context, plan, reasons),

@@ -27,6 +27,7 @@ import { minuteToIso } from '../time/zone.ts';
 import { leastSpareOf, nextDeadlineOf, spareOf } from './deadlines.ts';
 import { breakdownOf, machiningTotal, unknownsOf } from './breakdown.ts';
 import { mixesOfCure } from './mixes.ts';
+import { isInfused } from '../part/types.ts';
 import type { PlanContext } from '../plan/context.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import { movedSincePrinted } from '../plan/replanPrinted.ts';
@@ -232,6 +233,7 @@ function cureResult(times: CureTimes, peaks: ReadonlyMap<string, number>, iso: I
   return {
     id: cure.id,
     name: cure.name,
+    ...(isInfused(cure.layups) ? { infused: true } : {}),
     temperatureC: minC === null || maxC === null ? null : { min: minC, max: maxC },
     firstMix: orNull(times.firstMix, iso),
     openUntil: orNull(times.open, iso),

@@ -6,6 +6,8 @@ import type { Batch } from './types.ts';
 export interface BatchNeed {
   /** Mixed resin and hardener of the whole layup, g. */
   readonly mixedG: number;
+  /** Most that is mixed at once, g. */
+  readonly mostG: number;
   /** Minutes of the wet work, mixing included, when it goes on in so many batches. */
   readonly wetMinutesIn: (batches: number) => number;
   readonly hardener: Pick<HardenerRow, 'partsPer100ByMass'>;
@@ -17,15 +19,15 @@ export interface BatchNeed {
 }
 
 /**
- * Equal batches, the fewest that are no heavier than the practice limit and are mixed and spread within
+ * Equal batches, the fewest that are no heavier than that and are mixed and spread within
  * the practice share of their own pot life. Where even the smallest sensible batch is too slow, batches
  * of that mass come back: `spreadInTime` says so. Empty when nothing is mixed. Grams are exact; round
  * them on the card only.
  */
 export function settleBatches(need: BatchNeed): Batch[] {
-  const { mixedG, hardener, potLifeMinutesOf, practice } = need;
+  const { mixedG, mostG, hardener, potLifeMinutesOf, practice } = need;
   if (!(mixedG > 0)) return [];
-  const fewest = Math.max(1, Math.ceil(mixedG / practice('batch-max-g')));
+  const fewest = Math.max(1, Math.ceil(mixedG / mostG));
   const most = Math.max(fewest, Math.floor(mixedG / practice('batch-min-g')));
   const fits = (count: number): boolean =>
     spreadInTime(need.wetMinutesIn(count) / count, potLifeMinutesOf(mixedG / count), practice);

@@ -49,6 +49,10 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
   },
   'part.structural': { words: 'Carries load', whyAssumed: 'It carries no more than itself.' },
   'part.process': { words: 'How cloth gets its resin', label: 'Laid up' },
+  'part.infusionWayM': {
+    words: 'Way of the resin from feed to vacuum line, m',
+    label: 'Feed to vacuum line',
+  },
   'part.familiarity': {
     words: 'How well the crew knows it',
     whyAssumed: 'The crew has made parts like this before.',

@@ -9,7 +9,7 @@ import type { PartCheck } from '../part/checks.ts';
 import type { FillWay } from '../part/filling.ts';
 import type { KitLine } from '../part/types.ts';
 import type { PlanContext } from '../plan/context.ts';
-import type { InfusionFill } from '../plan/infusionFill.ts';
+import type { Infusion } from '../plan/infusionFill.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import { workBetween } from '../time/calendar.ts';
@@ -19,7 +19,7 @@ export function materialFindings(
   plan: RoutePlan,
   times: readonly CureTimes[],
   facts: readonly PartCheck[],
-  fill: InfusionFill | null,
+  infusions: readonly Infusion[],
 ): Finding[] {
   if (context.part.layups.length === 0) {
     return [finding('part-empty', {})];
@@ -36,22 +36,19 @@ export function materialFindings(
     ...weight(context, plan),
     ...fillAdvice(context, plan),
     ...fillLifts(context),
-    ...processUnplanned(context, fill),
+    ...processUnplanned(context),
+    ...infusions.map(filled),
     ...facts.map((check) => check.finding),
   ];
 }
 
-/** The plan is that of a wet layup under a bag, whatever the part asks for. */
-function processUnplanned({ build }: PlanContext, fill: InfusionFill | null): Finding[] {
-  const { process = 'bagged' } = build.part;
-  if (process === 'bagged') return [];
-  const unplanned = finding('process-not-planned', { process });
-  if (!fill) return [unplanned];
-  return [
-    unplanned,
-    finding('infusion-fill', { ...fill }, { severity: fill.isSound ? 'note' : 'stop' }),
-  ];
+/** The plan is that of a layup under a bag, whatever the part asks for. */
+function processUnplanned({ build }: PlanContext): Finding[] {
+  return build.part.process === 'hand' ? [finding('process-not-planned', { process: 'hand' })] : [];
 }
+
+const filled = ({ stage, ...fill }: Infusion): Finding =>
+  finding('infusion-fill', fill, { severity: fill.isSound ? 'note' : 'stop', stage });
 
 function crewFindings(context: PlanContext, times: readonly CureTimes[]): Finding[] {
   const { build, practice } = context;

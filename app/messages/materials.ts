@@ -50,43 +50,38 @@ type Dissolves =
 
 const NO_LEVER = { dependsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
 
-/** What is counted for a process that has no stages of its own yet. */
-const COUNTED_AS: Readonly<Record<Exclude<Process, 'bagged'>, string>> = {
-  hand: 'Laid by hand with no bag is not planned yet. Fibre, thickness, weight, resin and kit count as by hand',
-  infused:
-    'An infusion is not planned yet. Fibre, thickness, weight, resin, kit and set-up count as infused, the mesh once for each skin',
-};
-
 export const MATERIAL_FINDINGS = {
   'process-not-planned': findingSpec({
     meaning: 'The plan has no stages for the way in which the part is laid up.',
     severity: 'stop',
     unsafe: 'wet-work',
     ...NO_LEVER,
-    words: (a: { process: Exclude<Process, 'bagged'> }) =>
-      `${COUNTED_AS[a.process]}; stages, mixes, clocks and dates are those of a wet layup under a bag, ` +
-      'so that no card of wet work is printed.',
+    words: (_: { process: 'hand' }) =>
+      'Laid by hand with no bag is not planned. Fibre, thickness, weight, resin and kit count as by hand; ' +
+      'stages, mixes, clocks and dates are those of a wet layup under a bag, so that no card of wet work is printed.',
     numbers: ({ process }) => ({ process }),
   }),
   'infusion-fill': findingSpec({
     meaning: 'How long an infusion takes to fill, beside its gel.',
     severity: ['stop', 'note'],
-    unsafe: null,
+    unsafe: 'wet-work',
     ...NO_LEVER,
     words: (a: {
+      cure: string;
       lengthM: number;
       temperatureC: number;
       fillMinutes: number | null;
       gelMinutes: number;
       isSound: boolean;
     }) => {
-      const way = `An infusion over ${plain(a.lengthM)} m from feed to vacuum line at ${plain(a.temperatureC)} °C`;
+      const way = `${a.cure}: an infusion over ${plain(a.lengthM)} m from feed to vacuum line at ${plain(a.temperatureC)} °C`;
       const gel = `gel comes ${elapsed(a.gelMinutes)} after first contact`;
-      if (a.fillMinutes === null) return `${way} does not fill: ${gel}. Shorten the way.`;
+      const mend = 'Lay feed lines nearer to each other, or take a slower hardener.';
+      if (a.fillMinutes === null) return `${way} does not fill: ${gel}. ${mend}`;
       const full = `is full ${elapsed(a.fillMinutes)} after first contact`;
       return a.isSound
-        ? `${way} ${full}; ${gel}. The bucket gels sooner: mix in stages. Way and permeability are assumed until they are asked under Chemistry, Infusion.`
-        : `${way} ${full}, when the resin is too thick to run; ${gel}. Shorten the way.`;
+        ? `${way} ${full}; ${gel}. How well mesh and laminate let resin through is assumed: a strip infused on glass tells.`
+        : `${way} ${full}, when the resin is too thick to run; ${gel}. ${mend}`;
     },
     numbers: ({ lengthM, temperatureC, fillMinutes, gelMinutes }) => ({
       lengthM,

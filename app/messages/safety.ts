@@ -95,6 +95,17 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
     ofMaterials: ['dust', 'solvent', 'skin-sensitiser'],
     always: ['dust'],
   },
+  'lay-dry': {
+    ...NO_HAZARDS,
+    ofMaterials: ['dust', 'solvent'],
+    own: [
+      'Loose fibre itches and cuts: sleeves and gloves; tack spray only with the extraction on.',
+    ],
+  },
+  'drop-test': {
+    ...NO_HAZARDS,
+    own: ['Ear protection beside the pump; a rigid catch pot, never a glass jar, under vacuum.'],
+  },
   layup: {
     ...NO_HAZARDS,
     ofMaterials: ['skin-sensitiser', 'corrosive', 'peroxide', 'styrene', 'exotherm'],

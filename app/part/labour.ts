@@ -33,6 +33,8 @@ const BY_OFFER: ReadonlySet<StageKind> = new Set([
   'inserts',
   'edge-fill',
   'rim',
+  'lay-dry',
+  'drop-test',
 ]);
 
 /** The labour row of a stage kind; null for a kind that the build has not taken. @throws MissingRow */
@@ -100,6 +102,8 @@ const TAKES: Readonly<Record<StageKind, 'skill' | 'clock' | 'none'>> = {
   inserts: 'skill',
   rehearsal: 'skill',
   prepare: 'skill',
+  'lay-dry': 'skill',
+  'drop-test': 'clock',
   layup: 'skill',
   'watched-vacuum': 'clock',
   cure: 'none',

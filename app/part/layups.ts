@@ -217,6 +217,7 @@ function toLayup(id: LayupId, shares: readonly Share[], way: Way): Layup {
     partOf: id === 'local' && practiceIf(library, 'local-plies-with-skin') === 1 ? 'skin' : null,
     peopleMin: row.peopleMin,
     peopleMax: row.peopleMax,
+    infused: way.process === 'infused' && PLACES[id] === 'chain' && plies > 0,
     hasCore: id === 'core',
     vertical: shares.some((s) => s.vertical),
     thicknessMm: Math.max(...shares.map((s) => s.thicknessMm)),

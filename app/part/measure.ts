@@ -10,13 +10,7 @@ import {
 import { clothUses, cutList } from './cuts.ts';
 import { zonesFinished } from '../document/finish.ts';
 import { kitLines } from './kit.ts';
-import {
-  familiarityFactor,
-  finishingRounds,
-  setupMinutesOf,
-  workOf,
-  workUnderBag,
-} from './labour.ts';
+import { familiarityFactor, finishingRounds, workOf, workUnderBag } from './labour.ts';
 import { processOf } from './process.ts';
 import { plyResinGM2, plyThicknessMm } from './laminate.ts';
 import { handsToLift, liftedKg } from './lift.ts';
@@ -55,7 +49,6 @@ export function measurePart(build: FullBuild, library: Library): PartResult {
     repairLayup(repair, stacks, library, pace),
   ]);
   const works = worksOf(stacks, build, library, layups);
-  if (processOf(build) === 'infused') withInfusionSetup(works, stacks, library, pace);
   for (const kind of LIFTED) works.set(kind, withHands(works.get(kind)!, lifters));
   const repairLaidMinutes = layups.find(({ id }) => id === 'repair')?.personMinutes ?? 0;
   works.set('repair', withRepair(works.get('repair')!, repair, repairLaidMinutes));
@@ -137,27 +130,6 @@ const inOrder = (layups: readonly (Layup | null)[]): Layup[] =>
   layups
     .filter((layup) => layup !== null)
     .sort((a, b) => LAYUP_IDS.indexOf(a.id) - LAYUP_IDS.indexOf(b.id));
-
-/** Dry work before a bag: what setting up an infusion takes beyond a bag alone, for the first and for later bags. */
-function withInfusionSetup(
-  works: Map<StageKind, StageWork>,
-  stacks: readonly ZoneStack[],
-  library: Library,
-  pace: number,
-): void {
-  const reach = {
-    areaM2: sum(stacks.map(({ zone }) => zone.areaM2)),
-    edgeM: sum(stacks.map(({ zone }) => zone.edgeM)),
-  };
-  const bag = setupMinutesOf(library, 'layup', reach)!;
-  // A build whose labour table was frozen without the row: twice a bag.
-  const infusion = setupMinutesOf(library, 'infusion-setup', reach) ?? 2 * bag;
-  for (const kind of ['rehearsal', 'prepare'] as const) {
-    const work = works.get(kind)!;
-    if (work.personMinutes <= 0) continue;
-    works.set(kind, { ...work, personMinutes: work.personMinutes + pace * (infusion - bag) });
-  }
-}
 
 /** Looking over and marking, then what is expected to be mended; plies are laid in a stage of their own. */
 function withRepair(work: StageWork, repair: Repair | null, laidMinutes: number): StageWork {

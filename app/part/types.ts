@@ -27,6 +27,8 @@ export interface Layup {
   readonly setupMinutes: number;
   /** The layup that it goes down wet with, as plies of it; null: a layup of its own. */
   readonly partOf: LayupId | null;
+  /** Cloth that is laid dry and filled under its bag. */
+  readonly infused: boolean;
   /** True for a layup that holds core. */
   readonly hasCore: boolean;
   readonly vertical: boolean;
@@ -48,6 +50,10 @@ export const LAYUP_IDS = [
 export type LayupId = (typeof LAYUP_IDS)[number];
 
 export type LayupPlace = 'beside' | 'chain' | 'after-demould' | 'after-trim';
+
+/** A bag that holds dry cloth is filled with resin, core in it as well; core bonded alone is bedded by hand. */
+export const isInfused = (layups: readonly Pick<Layup, 'infused'>[]): boolean =>
+  layups.some(({ infused }) => infused);
 
 /** Layups that have a boundary with the one before or after them. */
 export const isInLine = ({ place }: Pick<Layup, 'place'>): boolean =>

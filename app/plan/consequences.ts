@@ -9,7 +9,7 @@ import {
   type PartZone,
 } from '../document/schema.ts';
 import { finishOf, lowerFinish } from '../document/finish.ts';
-import type { PartResult } from '../part/types.ts';
+import { isInfused, type PartResult } from '../part/types.ts';
 import type { Route, RouteCure } from '../route/types.ts';
 
 /** One line of the price: an event, how sure it is, and what it costs on average. */
@@ -94,16 +94,25 @@ function hitsOf(input: ConsequenceInput): Hit[] {
   ];
 }
 
-function jointHits({ build, route, part }: ConsequenceInput): Hit[] {
+function jointHits({ build, library, route, part }: ConsequenceInput): Hit[] {
   return route.cures.flatMap((cure) => {
     const onFace = cure.layups.some((layup) => layup.id === 'skin');
     return cure.joints.flatMap((state, i) => {
-      const event = EVENT_OF_JOINT[state];
+      const event = eventOf(state, library, isInfused(cure.layups));
       if (!event || isOneLaminate(cure, i)) return [];
       const { areaM2, edgeM } = part;
       return [{ event, onFace, chance: 1, areaM2, edgeM, zones: build.part.zones }];
     });
   });
+}
+
+/** Laid dry and filled in one shot nothing slides; a build without that row counts as one bag of wet cloth. */
+function eventOf(state: JointState, { consequences }: Library, infused: boolean) {
+  const event = EVENT_OF_JOINT[state];
+  const shot = infused && event === 'joint-one-bag';
+  return shot && consequences.some((row) => row.event === 'joint-one-shot')
+    ? 'joint-one-shot'
+    : event;
 }
 
 /** Local plies that go down wet with the outer skin are plies of it: no merge of two cures. */
@@ -119,11 +128,15 @@ function releaseHits({ build, library, part }: ConsequenceInput): Hit[] {
   return [...(hard.chance > 0 ? [hard] : []), ...(release.type === 'wax' ? [wax] : [])];
 }
 
-/** Core bedded upright while the outer skin is wet slides and shows; on a cured skin it only slides. */
+/**
+ * Core bedded upright while the outer skin is wet slides and shows; on a cured skin it only slides. Under the
+ * vacuum of an infusion it stays where it was laid dry.
+ */
 function coreHits({ build, route }: ConsequenceInput): Hit[] {
   const upright = build.part.zones.filter((zone) => zone.core && zone.vertical);
   if (upright.length === 0) return [];
   const bag = route.cures.find((cure) => cure.layups.some((layup) => layup.hasCore));
+  if (bag && isInfused(bag.layups)) return [];
   const onFace = bag?.layups.some((layup) => layup.id === 'skin') ?? false;
   const areaM2 = upright.reduce((sum, zone) => sum + zone.areaM2, 0);
   const edgeM = upright.reduce((sum, zone) => sum + zone.edgeM, 0);
@@ -175,7 +188,7 @@ function lineOf({ build, library }: ConsequenceInput, hit: Hit): ConsequenceLine
 }
 
 const isJoint = (event: ConsequenceRow['event']): boolean =>
-  event === 'joint-tack' || event === 'joint-one-bag';
+  event === 'joint-tack' || event === 'joint-one-bag' || event === 'joint-one-shot';
 
 /** Share of the zones' area that is seen, 0 to 1. */
 function seenShare(build: FullBuild, zones: readonly PartZone[]): number {

@@ -8,6 +8,8 @@ import { heatedClock, programmeFrom, programmeMinutes, sealedClock } from '../cu
 import { withMeasured } from '../cure/profile.ts';
 import { clockRate, type Side } from '../cure/rate.ts';
 import type { Batch, CureClock, CureModel, TemperatureProfile } from '../cure/types.ts';
+import { dryWork } from '../part/layDry.ts';
+import { isInfused } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
 import type { Route, RouteCure } from '../route/types.ts';
 import type { CureSetup } from '../schedule/network/input.ts';
@@ -72,7 +74,9 @@ export function settleCures(context: PlanContext, route: Route, mayHold = true):
       neverStalled(context, cure, chemistry, most, mayHold),
     );
     const heatLimits = heatLimitsOf(context, route.cures, at);
-    return { cure, ...most, inHands, hardener, heatLimits, ...clocks };
+    const { build, part, library } = context;
+    const dry = isInfused(cure.layups) ? dryWork(part, cure.layups, build, library) : null;
+    return { cure, dry, ...most, inHands, hardener, heatLimits, ...clocks };
   });
 }
 

@@ -1,7 +1,11 @@
-/** Does the resin of an infused part fill its way before it gels? Told beside the plan, which has no stages for it. */
+/** How long the resin of an infused part runs before its way is full, against its gel. */
+import { practiceIf } from '../document/library.ts';
 import { askInfusion, usualInfusion } from '../cure/infusion-question.ts';
-import { processOf } from '../part/process.ts';
+import { memoByAll } from '../document/memo.ts';
+import type { CureModel } from '../cure/types.ts';
+import { layupStageId } from '../document/ids.ts';
 import type { PlanContext } from './context.ts';
+import type { SettledCure } from './cures.ts';
 
 /** Minutes from first contact, in a resin at the temperature of the room. */
 export interface InfusionFill {
@@ -14,14 +18,52 @@ export interface InfusionFill {
   readonly isSound: boolean;
 }
 
-/** @returns null where nothing is infused, or the resin has no curve */
-export function infusionFill(context: PlanContext): InfusionFill | null {
-  if (processOf(context.build) !== 'infused') return null;
-  const { library, model, resin, build } = context;
-  const question = usualInfusion(library, build.room.temperatureC.day);
-  const answer = askInfusion(model, resin.chemistry, question, library);
-  if (!answer) return null;
-  const { lengthM, temperatureC } = question;
-  const { fillMinutes, gelMinutes } = answer.fill;
-  return { lengthM, temperatureC, fillMinutes, gelMinutes, isSound: answer.sound };
+const known = memoByAll<InfusionFill | null>();
+
+/**
+ * @param model of the hardener that the resin is mixed with
+ * @returns null where the resin has no curve
+ * @throws MissingRow when the library lacks a practice row
+ */
+export function infusionFill(
+  { build, library, resin }: Pick<PlanContext, 'build' | 'library' | 'resin'>,
+  model: CureModel,
+): InfusionFill | null {
+  const { day } = build.room.temperatureC;
+  const usual = usualInfusion(library, day);
+  const lengthM = build.part.infusionWayM ?? usual.lengthM;
+  return known([model, library, resin], `${day} ${lengthM}`, () => {
+    const answer = askInfusion(model, resin.chemistry, { ...usual, lengthM }, library);
+    if (!answer) return null;
+    const { fillMinutes, gelMinutes } = answer.fill;
+    return { lengthM, temperatureC: day, fillMinutes, gelMinutes, isSound: answer.sound };
+  });
 }
+
+/**
+ * Minutes with the feed open and after: until the way is full, or the resin gels in it, then the feed clamped
+ * and the vacuum eased. Stirring, degassing and carrying come before.
+ */
+export function infusionMinutes(context: PlanContext, model: CureModel): number {
+  const { library, practice } = context;
+  const fill = infusionFill(context, model);
+  const wait = practice('infusion-wait-minutes');
+  const clamp = practiceIf(library, 'infusion-clamp-minutes') ?? 0;
+  if (!fill) return wait + clamp;
+  // From first contact; the wait is part of it.
+  return Math.ceil(Math.max(wait, fill.fillMinutes ?? fill.gelMinutes)) + clamp;
+}
+
+/** One bag that is filled with resin, by its stage of wet work. */
+export interface Infusion extends InfusionFill {
+  readonly cure: string;
+  readonly stage: string;
+}
+
+/** What is known of each infusion of a route, in order. */
+export const infusionsOf = (context: PlanContext, cures: readonly SettledCure[]): Infusion[] =>
+  cures.flatMap(({ cure, model, dry }) => {
+    const fill = dry ? infusionFill(context, model) : null;
+    if (!fill) return [];
+    return [{ cure: cure.name, stage: layupStageId('layup', cure.layups[0]!.id), ...fill }];
+  });

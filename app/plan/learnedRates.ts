@@ -19,6 +19,8 @@ export function finishedStages({ result, detail }: PlanOutcome): FinishedStage[]
     if (start === null || end === null || end <= start) return [];
     const ref = readStageId(stage.id);
     const layup = part.layups.find(({ id }) => ref?.what === 'layup' && ref.layup === id);
+    // How long resin runs into dry cloth says nothing of how fast hands lay it.
+    if (layup?.infused) return [];
     const plannedMinutes = layup?.personMinutes ?? part.workFor(stage.kind).personMinutes;
     const spans = intersect([{ start, end }], shopHours);
     const minutes = spans.reduce((sum, span) => sum + span.end - span.start, 0);

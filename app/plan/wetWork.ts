@@ -1,16 +1,18 @@
 /** The wet work of a cure by the number of hands on it: its batches, and the minutes that they take. */
 import type { HardenerRow } from '../document/schema.ts';
 import { layupStageId } from '../document/ids.ts';
+import { practiceIf } from '../document/library.ts';
 import { settleBatches } from '../cure/batches.ts';
 import { batchCurve, mixedC, potLifeOf } from '../cure/pot.ts';
 import type { Batch } from '../cure/types.ts';
 import { crewMinutes } from '../part/labour.ts';
-import type { Layup } from '../part/types.ts';
+import { isInfused, type Layup } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
 import type { RouteCure } from '../route/types.ts';
 import { chemistryKey, chemistryOf, type Chemistry } from './chemistry.ts';
 import type { PlanContext } from './context.ts';
 import type { SettledCure } from './cures.ts';
+import { infusionMinutes } from './infusionFill.ts';
 
 /** Wet work for a number of hands, by layup id. */
 export type WetWork = Pick<SettledCure, 'batches' | 'wetMinutes' | 'hands'>;
@@ -19,8 +21,9 @@ export type WetWork = Pick<SettledCure, 'batches' | 'wetMinutes' | 'hands'>;
 export function wetWorkOf(context: PlanContext, cure: RouteCure): SettledCure['inHands'] {
   const curedWith = cure.layups.map(({ id }) => id);
   const known = new Map<string, WetWork>();
+  const drawn = isInfused(cure.layups) ? drawnIn(context, cure) : null;
   return (people) => {
-    const each = cure.layups.map((layup) => handsOn(layup, people));
+    const each = cure.layups.map((layup) => (drawn ? 1 : handsOn(layup, people)));
     const key = each.join();
     const same = known.get(key);
     if (same) return same;
@@ -28,12 +31,13 @@ export function wetWorkOf(context: PlanContext, cure: RouteCure): SettledCure['i
     const wetMinutes: Record<string, number> = {};
     const hands: Record<string, number> = {};
     cure.layups.forEach((layup, i) => {
-      const own = batchesFor(context)(layup, curedWith, each[i]!);
+      const handled = drawn?.[layup.id] ?? byHand(context, layup);
+      const own = batchesFor(context)(layup, curedWith, each[i]!, handled);
       batches[layup.id] = own;
       hands[layup.id] = each[i]!;
       wetMinutes[layup.id] =
-        wetPersonMinutes(context, layup, own.length) -
-        (laidWith(cure, layup) ? layup.setupMinutes : 0);
+        wetPersonMinutes(context, handled, own.length) -
+        (!drawn && laidWith(cure, layup) ? layup.setupMinutes : 0);
     });
     const work = { batches, wetMinutes, hands };
     known.set(key, work);
@@ -71,7 +75,45 @@ export function inPlannedHands(
   });
 }
 
-type BatchesFor = (layup: Layup, curedWith: readonly string[], hands: number) => readonly Batch[];
+/** Wet work of a layup without the mixing of its later batches, what is mixed for it, and the most at once. */
+interface Handled {
+  readonly minutes: number;
+  readonly mixedG: number;
+  readonly mostG: number;
+  /** Batches whose mixing takes time of its own: every one, or the first alone. */
+  readonly mixing: 'each' | 'first';
+}
+
+/**
+ * One front fills what lies dry under one bag: all of it counts for its first layup. The first bucket is mixed
+ * before the feed opens, the next ones while it runs.
+ */
+function drawnIn(context: PlanContext, { layups }: RouteCure): Record<string, Handled> {
+  const { practice, library } = context;
+  const ids = layups.map(({ id }) => id);
+  const minutes = infusionMinutes(context, chemistryOf(context, ids).model);
+  const mixedG = layups.reduce((sum, layup) => sum + layup.mixedG, 0);
+  const mostG = practiceIf(library, 'infusion-bucket-max-g') ?? practice('batch-max-g');
+  const nothing: Handled = { minutes: 0, mixedG: 0, mostG, mixing: 'first' };
+  return Object.fromEntries(
+    ids.map((id, i) => [id, i === 0 ? { ...nothing, minutes, mixedG } : nothing]),
+  );
+}
+
+type BatchesFor = (
+  layup: Layup,
+  curedWith: readonly string[],
+  hands: number,
+  handled: Handled,
+) => readonly Batch[];
+
+const byHand = ({ practice }: PlanContext, { personMinutes, mixedG }: Layup): Handled => ({
+  minutes: personMinutes,
+  mixedG,
+  mixing: 'each',
+  mostG: practice('batch-max-g'),
+});
+
 const batchesByContext = new WeakMap<PlanContext, BatchesFor>();
 
 /** Batches of a layup, which all routes of one build share; each is worked out once. */
@@ -80,12 +122,12 @@ function batchesFor(context: PlanContext): BatchesFor {
   if (same) return same;
   const settled = new Map<string, readonly Batch[]>();
   const cups = new Map<string, Cups>();
-  const batches: BatchesFor = (layup, curedWith, hands) => {
+  const batches: BatchesFor = (layup, curedWith, hands, handled) => {
     const chemistry = chemistryKey(context.build, curedWith);
-    const key = `${layup.id} ${chemistry} ${hands}`;
+    const key = `${layup.id} ${chemistry} ${hands} ${handled.minutes} ${handled.mixedG}`;
     const cup = cups.get(chemistry) ?? cupsOf(context, chemistryOf(context, curedWith));
     cups.set(chemistry, cup);
-    const own = settled.get(key) ?? batchesOf(context, layup, hands, cup);
+    const own = settled.get(key) ?? batchesOf(context, { hands, handled }, cup);
     settled.set(key, own);
     return own;
   };
@@ -116,18 +158,29 @@ function cupsOf({ practice, build }: PlanContext, { hardener, model }: Chemistry
   };
 }
 
-const batchesOf = (context: PlanContext, layup: Layup, hands: number, cups: Cups): Batch[] =>
+const batchesOf = (
+  context: PlanContext,
+  { hands, handled }: { readonly hands: number; readonly handled: Handled },
+  cups: Cups,
+): Batch[] =>
   settleBatches({
     ...cups,
-    mixedG: layup.mixedG,
+    mixedG: handled.mixedG,
+    mostG: handled.mostG,
     wetMinutesIn: (count) =>
-      Math.ceil(crewMinutes(wetPersonMinutes(context, layup, count), hands, context.library)),
+      Math.ceil(crewMinutes(wetPersonMinutes(context, handled, count), hands, context.library)),
     practice: context.practice,
   });
 
-/** Person-minutes of a layup's wet work, the mixing of its batches included. */
-const wetPersonMinutes = ({ practice }: PlanContext, layup: Layup, batches: number): number =>
-  layup.personMinutes + batches * practice('mix-minutes-per-batch');
+/** Person-minutes of a layup's wet work, mixing included. */
+const wetPersonMinutes = (
+  { practice }: PlanContext,
+  { minutes, mixing }: Handled,
+  batches: number,
+): number => {
+  const mixed = mixing === 'each' ? batches : Math.min(1, batches);
+  return minutes + mixed * practice('mix-minutes-per-batch');
+};
 
 /** Plies that go down wet with a layup share its bag and bench: set up once. */
 const laidWith = ({ layups, joints }: RouteCure, layup: Layup): boolean => {

@@ -8,6 +8,8 @@ import type { Route } from './types.ts';
 const STAGE_SCOPE: Readonly<Record<LayupStage, 'stretch' | 'bag' | 'edge'>> = {
   layup: 'stretch',
   prepare: 'bag',
+  'lay-dry': 'bag',
+  'drop-test': 'bag',
   cure: 'bag',
   'watched-vacuum': 'bag',
   'gel-look': 'bag',
@@ -16,6 +18,9 @@ const STAGE_SCOPE: Readonly<Record<LayupStage, 'stretch' | 'bag' | 'edge'>> = {
   'tent-setup': 'bag',
   'tent-takedown': 'bag',
 };
+
+/** Stages in which the layups of a stretch are laid together: wet, or dry before they are filled. */
+const LAID_BY = ['layup', 'lay-dry'] as const;
 
 /** A boundary that a route would treat otherwise than the floor has. */
 export interface Contradiction {
@@ -75,7 +80,8 @@ function settledJoints(chosen: Route, begun: ReadonlySet<string>) {
   const layups = chosen.cures.filter(isInLine).flatMap((cure) => {
     const cures = begun.has(layupStageId('cure', cure.layups[0]!.id));
     return stretchesOf(cure).flatMap((stretch) => {
-      const laid = begun.has(layupStageId('layup', stretch[0]!.id));
+      const first = stretch[0]!.id;
+      const laid = LAID_BY.some((what) => begun.has(layupStageId(what, first)));
       return stretch.map(({ id }) => ({ id, laid, cures }));
     });
   });

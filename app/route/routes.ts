@@ -2,7 +2,7 @@
 import { boundaryId, chainId, routeId } from '../document/ids.ts';
 import { JOINT_STATES, type JointState } from '../document/schema.ts';
 import { cureName } from '../messages/layups.ts';
-import { isInLine, type Layup } from '../part/types.ts';
+import { isInfused, isInLine, type Layup } from '../part/types.ts';
 import type { Boundary, Route, RouteCure } from './types.ts';
 
 /** Chains longer than this would give thousands of routes; the schema's parts stay well below. */
@@ -18,9 +18,14 @@ export function boundariesOf(all: readonly Layup[]): Boundary[] {
       before: before.id,
       after: after.id,
       free: before.place === 'chain' && after.place === 'chain',
+      dry: isInfused([before, after]),
     };
   });
 }
+
+/** Dry cloth has no tack: what is infused is bagged apart or filled in one shot. */
+const statesOf = ({ dry }: Boundary): readonly JointState[] =>
+  dry ? JOINT_STATES.filter((state) => state !== 'tack') : JOINT_STATES;
 
 /**
  * Every division of the layups into cures: each free boundary apart, wet on tack or in one bag.
@@ -35,13 +40,13 @@ export function enumerateRoutes(layups: readonly Layup[]): Route[] {
   }
   const free = boundariesOf(layups).filter((boundary) => boundary.free);
   const combinations = free.reduce<JointState[][]>(
-    (partial, _boundary) =>
-      partial.flatMap((states) => JOINT_STATES.map((state) => [...states, state])),
+    (partial, boundary) =>
+      partial.flatMap((before) => statesOf(boundary).map((state) => [...before, state])),
     [[]],
   );
   return combinations
-    .map((states) => {
-      const joints = Object.fromEntries(free.map((boundary, i) => [boundary.id, states[i]!]));
+    .map((own) => {
+      const joints = Object.fromEntries(free.map((boundary, i) => [boundary.id, own[i]!]));
       return routeOf(layups, joints);
     })
     .sort((a, b) => a.merging - b.merging);
@@ -53,7 +58,7 @@ const MERGING_OF_PLIES: Readonly<Record<JointState, number>> = { apart: 1, tack:
 
 /**
  * The route with these joints. A boundary that is not named, or that can only be apart, is apart;
- * joints of boundaries that the part no longer has are ignored.
+ * joints of boundaries that the part no longer has are ignored. Tack between layups that are infused is one shot.
  */
 export function routeOf(
   layups: readonly Layup[],
@@ -66,7 +71,8 @@ export function routeOf(
     const boundary = isInLine(layup)
       ? boundaries.find(({ after }) => after === layup.id)
       : undefined;
-    const state = boundary?.free ? (wanted[boundary.id] ?? 'apart') : 'apart';
+    const asked = boundary?.free ? (wanted[boundary.id] ?? 'apart') : 'apart';
+    const state = boundary?.dry && asked === 'tack' ? 'one-bag' : asked;
     if (boundary) joints[boundary.id] = state;
     const last = groups.at(-1);
     if (!last || state === 'apart') {

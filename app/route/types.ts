@@ -9,6 +9,8 @@ export interface Boundary {
   readonly after: LayupId;
   /** False for a boundary that can only be apart (a closeout over a trimmed edge). */
   readonly free: boolean;
+  /** One side of it is laid dry: there is no tack to lay the next one on. */
+  readonly dry: boolean;
 }
 
 /** One bag: neighbouring layups cured together. */

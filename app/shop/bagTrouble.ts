@@ -1,4 +1,5 @@
 /** What to do when something goes wrong at the bag: common practice, no source. */
+import { sealedWords } from '../messages/sealed.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
 import { h, type SheetNode } from './tree.ts';
 import { clock, shortDay } from './words.ts';
@@ -7,17 +8,25 @@ import { clock, shortDay } from './words.ts';
 export function abortLine(cure: CureSheetData): SheetNode | null {
   const bagBy = cure.row?.bagBy ?? null;
   if (bagBy === null) return null;
+  const infused = cure.row?.infused;
   const hasCore = cure.layups.some((layup) => layup.hasCore);
   return h(
     'p',
     { class: 'abort' },
-    h('strong', {}, `If the bag is not down by ${clock(bagBy)} (${shortDay(bagBy)}):`),
-    ' no more resin. ',
-    hasCore && 'A core that is not seated stays out. ',
-    'Peel ply over what is wet, bag that and pull; if the film already strings, leave it under peel ' +
-      'ply without vacuum. What is missing becomes a cure of its own: plan again.',
+    h('strong', {}, `${sealedWords(infused).late} ${clock(bagBy)} (${shortDay(bagBy)}):`),
+    infused ? NOT_FULL : ' no more resin. ',
+    !infused && hasCore && 'A core that is not seated stays out. ',
+    !infused && NOT_DOWN,
   );
 }
+
+const NOT_DOWN =
+  'Peel ply over what is wet, bag that and pull; if the film already strings, leave it under peel ' +
+  'ply without vacuum. What is missing becomes a cure of its own: plan again.';
+
+const NOT_FULL =
+  ' clamp the feed, mix nothing more, keep the vacuum until it has gelled. Mark every dry spot: it is a stop ' +
+  'and a repair, planned anew.';
 
 const BAG_PROBLEMS: readonly (readonly [title: string, what: string])[] = [
   [

@@ -1,4 +1,5 @@
 /** Which alarms hang on the events of the calendar file, and what they say. */
+import { sealedWords } from '../messages/sealed.ts';
 import type { StageKind } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
 import { isWithheld, minuteOf, type PlacedStage, type SheetData } from './sheetData.ts';
@@ -54,7 +55,11 @@ function cureAlarms(
     case 'layup':
       return [
         ...alarm(firstMix, LEAD_MINUTES.mix, `First mix ${clock(firstMix ?? '')}: ${cure.name}`),
-        ...alarm(bagBy, LEAD_MINUTES.bag, `Bag down by ${clock(bagBy ?? '')}: ${cure.name}`),
+        ...alarm(
+          bagBy,
+          LEAD_MINUTES.bag,
+          `${sealedWords(cure.row.infused).by} ${clock(bagBy ?? '')}: ${cure.name}`,
+        ),
       ];
     case 'cure':
       return alarm(

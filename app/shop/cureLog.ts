@@ -1,4 +1,5 @@
 /** The rows of a cure's log: when to look, what is due, what the part should read. */
+import { sealedWords } from '../messages/sealed.ts';
 import { temperatureAt } from '../cure/profile.ts';
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
@@ -51,7 +52,13 @@ function looksOf(
   const on = heat === null ? '' : `; tent or oven on, to ${fixed(heat.hottestC, 0)} °C`;
   const words = vacuumWords(facts, cure);
   const vacuum = words.charAt(0).toLowerCase() + words.slice(1);
-  const looks: Look[] = [{ at: sealed, what: `Bag down, ${vacuum}${on}`, strong: true }];
+  const looks: Look[] = [
+    {
+      at: sealed,
+      what: `${sealedWords(cure.row?.infused).done}, ${cure.row?.infused ? 'vacuum eased to 300 to 500 mbar absolute' : vacuum}${on}`,
+      strong: true,
+    },
+  ];
   if (heat) looks.push({ at: heat.end, what: 'Heat off', strong: true });
   for (let at = sealed + WATCH_STEP_MINUTES; at <= watchedUntil; at += WATCH_STEP_MINUTES) {
     looks.push({ at, what: 'Watched', strong: false });

@@ -1,4 +1,6 @@
 /** Before the first mix of a cure: go or no-go. */
+import { sealedWords } from '../messages/sealed.ts';
+import { plural } from '../units/words.ts';
 import { layupStageId } from '../document/ids.ts';
 import { cutList, type CutPly } from '../part/cuts.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
@@ -36,7 +38,7 @@ function goSheet(facts: SheetData, cure: CureSheetData): Sheet {
 function checks(facts: SheetData, cure: CureSheetData): SheetNode {
   const plies = pliesOf(facts, cure);
   const drop = facts.practice('leak-drop-mbar');
-  const { bagBy = null } = cure.row ?? {};
+  const { bagBy = null, infused } = cure.row ?? {};
   const isFirst = cure.layups[0]?.id === 'skin';
   const core = cure.layups.some((layup) => layup.hasCore);
   return h(
@@ -48,11 +50,14 @@ function checks(facts: SheetData, cure: CureSheetData): SheetNode {
         core && 'Core dry-fitted, numbered, drilled, chamfered',
         isFirst ? releaseTicks(facts) : surfaceTick(facts, cure),
         edgeTick(facts, cure),
-        'Bag, breather, film and peel ply cut; tape on, backing still on',
-        `Pump proved: no more than ${fixed(drop, 0)} mbar lost in 5 min; spare pump at hand`,
-        `Resin weighed into ${cure.mixes.length === 1 ? '1 cup' : `${cure.mixes.length} cups`}; hardener not`,
+        ...(infused
+          ? infusionTicks(facts)
+          : ['Bag, breather, film and peel ply cut; tape on, backing still on']),
+        !infused &&
+          `Pump proved: no more than ${fixed(drop, 0)} mbar lost in 5 min; spare pump at hand`,
+        `Resin weighed into ${plural(cure.mixes.length, infused ? 'bucket' : 'cup')}; hardener not`,
         bagBy !== null &&
-          `Bag goes down by ${clock(bagBy)} ${shortDay(bagBy)}: everyone knows the time`,
+          `${sealedWords(infused).go} ${clock(bagBy)} ${shortDay(bagBy)}: everyone knows the time`,
         ...[gelGoWords(facts, cure)].filter((line) => line !== null),
         circumstancesOf(facts.outcome, cure.id).alone
           ? 'Gloves, sleeves, goggles, eye wash, extraction; somebody within call looks in every half hour'
@@ -63,6 +68,13 @@ function checks(facts: SheetData, cure: CureSheetData): SheetNode {
     ),
   );
 }
+
+/** What an infusion must show before anybody mixes: common practice, no source. */
+const infusionTicks = ({ practice }: SheetData): string[] => [
+  'Mesh ends 30 to 50 mm short of the vacuum line; feed clamped, catch pot in the line',
+  `Drop test at full vacuum: no more than ${fixed(practice('drop-test-mbar'), 0)} mbar lost in 10 min; spare pump at hand`,
+  'Resin degassed 10 to 15 min; each bucket in water, the next one mixed while the last runs',
+];
 
 /** Tape on a filled edge: no tick where the plan has a stage that makes it so. */
 function edgeTick({ build, detail }: SheetData, cure: CureSheetData): string | false {

@@ -1,4 +1,5 @@
 /** Points at which nobody goes on before someone has looked, in order of time. */
+import { sealedWords } from '../messages/sealed.ts';
 import { heldUp } from '../document/heldUp.ts';
 import { capital } from '../messages/words.ts';
 import { massInState, roundedWeightRows, WEIGHT_STATES, type WeightState } from '../part/weight.ts';
@@ -109,8 +110,10 @@ function cureHolds(facts: SheetData, cure: CureSheetData): Hold[] {
   add(cure.row?.firstMix, 'First mix', 'Go / no-go sheet fully ticked');
   add(
     cure.row?.bagBy,
-    'Bag down',
-    `${vacuumWords(facts, cure)}; lose ${fixed(drop, 0)} mbar in 5 min at most`,
+    sealedWords(cure.row?.infused).done,
+    cure.row?.infused
+      ? 'Resin at the vacuum line all round; feed clamped, vacuum eased, no air drawn'
+      : `${vacuumWords(facts, cure)}; lose ${fixed(drop, 0)} mbar in 5 min at most`,
   );
   add(cure.row?.gel, 'Gel', `Smear strings no more; ${gelHoldWords(facts, cure)}`);
   addAllowed('debagFrom', 'Bag off', `Smear snaps, no nail mark, part below ${fixed(below, 0)} °C`);
@@ -142,6 +145,8 @@ const INSPECTIONS: Readonly<Record<StageKind, string | null>> = {
   inserts: 'Count, size and thickness as drawn; scuffed; edges sealed',
   rehearsal: null,
   prepare: null,
+  'lay-dry': 'Plies counted, mesh short of the vacuum line all round, feed and catch pot in place',
+  'drop-test': null,
   layup: null,
   'watched-vacuum': null,
   cure: null,

@@ -1,6 +1,8 @@
 /** One card for the mixes of a cure: what the scale reads, when each is due, where it goes, who saw it. */
 import type { MixResult } from '../document/schema.ts';
 import { mixedC } from '../cure/pot.ts';
+import { sealedWords } from '../messages/sealed.ts';
+import { plural } from '../units/words.ts';
 import { cautionsFor } from '../messages/safety.ts';
 import { circumstancesOf } from './hazards.ts';
 import type { CureSheetData, SheetData } from './sheetData.ts';
@@ -26,6 +28,9 @@ export const mixCards = (facts: SheetData, size: MixSize = 'lines'): Sheet[] =>
     return [size === 'lines' ? mixCard(facts, cure, title) : smallCards(facts, cure, title)];
   });
 
+/** Resin for the hand is mixed in cups, for an infusion in buckets. */
+const cupWord = ({ row }: CureSheetData): string => (row?.infused ? 'bucket' : 'cup');
+
 const aboutOf = (cure: CureSheetData, title: string) => {
   const day = cure.mixes[0]?.mixAt?.slice(0, 10);
   const count = cure.mixes.length;
@@ -34,7 +39,7 @@ const aboutOf = (cure: CureSheetData, title: string) => {
     id: `mix-${cure.id}`,
     title,
     short: title,
-    subtitle: `First mix ${dayClockOr(cure.mixes[0]?.mixAt ?? null, 'not placed')}, ${count === 1 ? 'one cup' : `${count} cups`}.`,
+    subtitle: `First mix ${dayClockOr(cure.mixes[0]?.mixAt ?? null, 'not placed')}, ${count === 1 ? `one ${cupWord(cure)}` : plural(count, cupWord(cure))}.`,
     ...(day !== undefined && { days: [day, day] as const }),
   } as const;
 };
@@ -115,6 +120,7 @@ const togetherRow = ({ decimals, resinG, cumulativeG }: CardTotals): SheetNode =
 
 function howTo(facts: SheetData, cure: CureSheetData): SheetNode {
   const { mixes, row } = cure;
+  const cup = cupWord(cure);
   const notes = [ratioWords(facts, cure)].filter((words) => words !== '');
   const lives = mixes.flatMap(({ potLifeMin }) => potLifeMin ?? []);
   if (lives.length > 0) {
@@ -122,17 +128,20 @@ function howTo(facts: SheetData, cure: CureSheetData): SheetNode {
     const mixed = fixed(mixedC(facts.detail.build.room.temperatureC.day, facts.practice), 0);
     const shortest = Math.min(...lives);
     notes.push(
-      `Pot life ${length(shortest)} from first contact, mixed at ${mixed} °C: spread within ${length(shortest * share)}.`,
+      `Pot life ${length(shortest)} from first contact, mixed at ${mixed} °C: ${row?.infused ? 'drawn in' : 'spread'} within ${length(shortest * share)}.`,
     );
   }
   if (row?.bagBy && mixes.some(({ useBy }) => useBy === row.bagBy)) {
-    notes.push(`No cup is used after ${clock(row.bagBy)}, when the bag must be down.`);
+    notes.push(
+      `No ${cup} is used after ${clock(row.bagBy)}, when ${sealedWords(row.infused).must}.`,
+    );
   }
   const peaks = mixes.flatMap(({ peakC }) => peakC ?? []);
   if (peaks.length > 0) {
-    notes.push(`A cup left standing reaches ${fixed(Math.max(...peaks), 0)} °C.`);
+    notes.push(`A ${cup} left standing reaches ${fixed(Math.max(...peaks), 0)} °C.`);
   }
-  notes.push('Stir 2 to 3 min, scrape sides and bottom, change cup, stir again.');
+  notes.push(`Stir 2 to 3 min, scrape sides and bottom, change ${cup}, stir again.`);
+  if (row?.infused) notes.push('Bucket in water; the feed never draws air: a little stays in it.');
   return h('p', { class: 'how-to' }, notes.join(' '));
 }
 

@@ -1,7 +1,7 @@
 /** From the batches of a cure to what stands on its mix cards. */
 import type { MixResult } from '../document/schema.ts';
 import type { Batch } from '../cure/types.ts';
-import type { Layup } from '../part/types.ts';
+import { isInfused, type Layup } from '../part/types.ts';
 import type { Minute } from '../time/instant.ts';
 import { listed } from '../messages/words.ts';
 
@@ -126,17 +126,18 @@ export function cardTotals(
 
 /**
  * Which layups a batch is spread on, in words, when the batches of a cure are used up in the order
- * of its layups.
+ * of its layups; into all of them at once where they are infused.
  * @param mixes all batches of the cure, in order.
  */
 export function mixDestination(
-  layups: readonly Pick<Layup, 'name' | 'mixedG'>[],
+  layups: readonly Pick<Layup, 'name' | 'mixedG' | 'infused'>[],
   mixes: readonly Pick<MixResult, 'totalG'>[],
   index: number,
 ): string {
   const all = mixes.reduce((sum, mix) => sum + mix.totalG, 0);
   const needed = layups.reduce((sum, layup) => sum + layup.mixedG, 0);
-  if (all <= 0 || needed <= 0) return listed(layups.map((layup) => layup.name));
+  if (all <= 0 || needed <= 0 || isInfused(layups))
+    return listed(layups.map((layup) => layup.name));
   const before = mixes.slice(0, index).reduce((sum, mix) => sum + mix.totalG, 0) / all;
   const after = before + (mixes[index]?.totalG ?? 0) / all;
   const names: string[] = [];

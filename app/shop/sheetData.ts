@@ -1,4 +1,5 @@
 /** The plan as the sheets ask for it: names instead of ids, days instead of instants. */
+import { sealedWords } from '../messages/sealed.ts';
 import type {
   CureResult,
   Finding,
@@ -250,7 +251,7 @@ export function milestonesOf(
 ): { readonly key: MomentKey; readonly label: string; readonly at: string | null }[] {
   return [
     { key: 'firstMix', label: 'First mix', at: row.firstMix },
-    { key: 'bagBy', label: 'Bag down by', at: row.bagBy },
+    { key: 'bagBy', label: sealedWords(row.infused).by, at: row.bagBy },
     { key: 'openUntil', label: 'Open until', at: row.openUntil },
     { key: 'gel', label: 'Gel from', at: row.gel },
     { key: 'gelLatest', label: 'Gel by', at: row.gelLatest },

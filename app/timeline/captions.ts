@@ -1,4 +1,5 @@
 /** What is written beside a stage at each grain, longest first, and how much it is worth there. */
+import { sealedWords } from '../messages/sealed.ts';
 import type { StageKind } from '../document/schema.ts';
 import { withoutLength } from '../messages/stages.ts';
 import { type PlacedStage, type SheetData } from '../shop/sheetData.ts';
@@ -44,9 +45,9 @@ export function captionsOf(facts: SheetData, subject: Subject): Captions {
 }
 
 /** What the floor needs first: mix at, bag by, off from. */
-function cureCaption({ zone }: SheetData, { open, bagBy, off }: CureShape): Caption {
+function cureCaption({ zone }: SheetData, { open, bagBy, off, infused }: CureShape): Caption {
   const mix = `mix ${clockAt(open.start, zone)}`;
-  const bag = bagBy === null ? '' : `, bag by ${clockAt(bagBy, zone)}`;
+  const bag = bagBy === null ? '' : `, ${sealedWords(infused).shortBy} ${clockAt(bagBy, zone)}`;
   const from = `off ${shortAt(off, zone)}`;
   return { texts: [`${mix}${bag}, ${from}`, from], worth: 100 };
 }

@@ -21,6 +21,8 @@ export interface CureShape {
   /** From bag-off until it can be sanded, where that is later. */
   readonly untilSandable: Minute | null;
   readonly bagBy: Minute | null;
+  /** Laid dry and filled under its bag. */
+  readonly infused: boolean;
   readonly batches: readonly Batch[];
 }
 
@@ -43,6 +45,7 @@ export function cureShapeOf(facts: SheetData, stage: StageResult): CureShape | n
     off,
     untilSandable: sand !== null && sand > off ? sand : null,
     bagBy: atOf(cure.row.bagBy),
+    infused: cure.row.infused === true,
     batches: cure.mixes.flatMap((mix): Batch[] => {
       const [start, useBy] = [atOf(mix.mixAt), atOf(mix.useBy)];
       if (start === null || useBy === null) return [];

@@ -91,6 +91,8 @@ const ROW_OF: Readonly<Record<StageKind, RowId | null>> = {
   release: 'mould',
   'mould-heat': 'mould',
   prepare: null,
+  'lay-dry': null,
+  'drop-test': null,
   layup: null,
   'watched-vacuum': null,
   cure: null,
@@ -119,7 +121,13 @@ const ROW_OF: Readonly<Record<StageKind, RowId | null>> = {
 };
 
 /** Kinds that are done on everything under one bag at once. */
-const WHOLE_BAG: ReadonlySet<StageKind> = new Set(['watched-vacuum', 'cure', 'bag-off']);
+const WHOLE_BAG: ReadonlySet<StageKind> = new Set([
+  'lay-dry',
+  'drop-test',
+  'watched-vacuum',
+  'cure',
+  'bag-off',
+]);
 
 /** Waits that belong to an outside party: for its weekday, and for its paint. */
 const waitsFor = (party: string): string[] => [

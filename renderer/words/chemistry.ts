@@ -184,7 +184,7 @@ export const chemistryWords = {
       `Times from first contact, at ${temperatureC} throughout. ◆ full. A bucket that waits warms itself: open the clamp early, keep the bucket shallow.`,
     cautions: 'Cautions',
     setupTakes: (infusionLength: Shown, bagLength: Shown) =>
-      `Setting it up over the whole part takes one person about ${infusionLength}, a bag alone ${bagLength}. The plan lays up wet under a bag.`,
+      `Setting it up over the whole part takes one person about ${infusionLength}, a bag alone ${bagLength}.`,
     resinNoCurve: 'This resin has no curve.',
     workingOut: 'Working it out …',
     wayFill: 'Way to fill',

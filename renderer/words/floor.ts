@@ -1,13 +1,13 @@
 /** Words of the bench view: read from three metres, so short. */
 import type { AlarmKind } from '../../app/shop/floor/clocks.ts';
 import type { Step } from '../../app/shop/floor/steps.ts';
-import { CLOCK_WORDS, STAMP_WORDS } from '../../app/shop/floor/words.ts';
+import { clockWords, stampWords } from '../../app/shop/floor/words.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import { length } from '../../app/time/words.ts';
 import { minuteToLocal } from '../../app/time/zone.ts';
 import { MONTHS } from '../../app/messages/words.ts';
 
-export { CLOCK_WORDS, STAMP_WORDS };
+export { clockWords, stampWords };
 
 export const ALARM_WORDS: Readonly<Record<AlarmKind, string>> = {
   'mix-by': 'Mix now',
@@ -53,9 +53,9 @@ export const batchWords = (batch: NonNullable<Step['batch']>): string =>
   `Batch ${batch.number} of ${batch.of}, ${Math.round(batch.massG)} g`;
 
 /** `Lay up outer skin: batch 2 mixed` */
-export function stepWords({ name, stamp, batch }: Step): string {
+export function stepWords({ name, stamp, batch, infused }: Step): string {
   const of = batch ? `batch ${batch.number} ` : '';
-  return `${name}: ${of}${STAMP_WORDS[stamp].toLowerCase()}`;
+  return `${name}: ${of}${stampWords(stamp, infused).toLowerCase()}`;
 }
 
 /** `in 12 min`, `7 min over`; `now` within the minute. */

@@ -142,7 +142,6 @@ export const frameWords = {
     cautions: 'Cautions',
     noneBeyondUsualCare: 'No special caution; the usual care of a workshop.',
     firstMix: 'First mix',
-    bagDown: 'Bag down by',
     gel: 'Gel from',
     gelLatest: 'Gel by',
     bagOff: 'Bag off from',

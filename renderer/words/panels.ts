@@ -128,8 +128,9 @@ export const panelsWords = {
     },
   },
   partPanel: {
-    onlyBaggedPlanned:
-      'Fibre, weight, resin and kit go by it. Stages and clocks are planned for wet under a bag alone.',
+    howLaidUp:
+      'Fibre, weight, resin, kit, stages and clocks go by it. By hand with no bag is not planned.',
+    wayLeftEmpty: 'From feed line to vacuum line; left empty: as the rows of practice have it.',
     frameLeftEmpty: 'The frame it is fitted to; left empty: it is there already.',
     repairLeftEmpty:
       'Left empty: what is expected by release, draft, core and skins. Fill it in once the part is out.',

@@ -46,6 +46,8 @@ const ONCE = [
 /** Stages that a layup has of its own, or that stand for a whole bag by its first layup. */
 const OF_A_LAYUP = [
   'prepare',
+  'lay-dry',
+  'drop-test',
   'layup',
   'watched-vacuum',
   'gel-look',

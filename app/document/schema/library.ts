@@ -73,6 +73,7 @@ export type FinishingRow = z.infer<typeof finishingRow>;
 export const consequenceEvent = z.enum([
   'joint-tack',
   'joint-one-bag',
+  'joint-one-shot',
   'hard-demould',
   'wax-release',
   'vertical-core',

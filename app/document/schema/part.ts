@@ -87,6 +87,8 @@ export const part = z.strictObject({
   structural: z.boolean().default(false),
   /** How cloth gets its resin; absent: wet under a bag. */
   process: process.optional(),
+  /** Infused: from the feed line to the vacuum line, m; absent: as practice has it. */
+  infusionWayM: from(0.05, 20).optional(),
   /** How well the crew knows parts like this one. */
   familiarity: z.enum(['first', 'some', 'usual']).default('usual'),
   zones: z

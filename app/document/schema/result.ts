@@ -87,6 +87,8 @@ export type StageResult = z.infer<typeof stageResult>;
 const cureResult = z.strictObject({
   id: z.string(),
   name: z.string(),
+  /** Its cloth is laid dry and filled under the bag; left out where it is laid wet. */
+  infused: z.literal(true).optional(),
   temperatureC: z.strictObject({ min: z.number(), max: z.number() }).nullable(),
   firstMix: maybeInstant,
   /** Until then the film on the mould can be worked. */

@@ -19,6 +19,8 @@ export const STAGE_KINDS = [
   'inserts',
   'rehearsal',
   'prepare',
+  'lay-dry',
+  'drop-test',
   'layup',
   'watched-vacuum',
   'cure',

@@ -62,6 +62,8 @@ const IS_ON_THE_MOULD: Readonly<Record<StageKind, boolean>> = {
   inserts: false,
   rehearsal: false,
   prepare: true,
+  'lay-dry': true,
+  'drop-test': true,
   layup: true,
   'watched-vacuum': false,
   cure: false,

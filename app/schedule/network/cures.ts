@@ -1,5 +1,5 @@
 /** The stages of one cure: surface, wet work, watched vacuum, cure, bag-off. */
-import { practiceOf } from '../../document/library.ts';
+import { practiceIf, practiceOf } from '../../document/library.ts';
 import type { Library } from '../../document/schema.ts';
 import { STAGE_NAMES } from '../../messages/stages.ts';
 import type { Layup } from '../../part/types.ts';
@@ -20,7 +20,9 @@ import { longestStretch, workedThrough } from './workedThrough.ts';
 /** Ids of the stages to which the stages before and after a cure are linked. */
 export interface CureStages {
   readonly setup: CureSetup;
+  /** Where cloth first lies on the mould or on the cure before: dry, or with its first mix. */
   readonly firstLayup: string;
+  readonly firstMix: string;
   readonly lastLayup: string;
   readonly cure: string;
   readonly bagOff: string;
@@ -33,6 +35,7 @@ export interface CureStages {
 export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
   const { layups, leftOff, through } = wetWork(net, setup);
   const lastLayup = layups.at(-1)!;
+  const laidDry = dryStages(net, setup, layups[0]!);
   const { cure } = setup;
   const key = cure.layups[0]!.id;
   const practice = practiceOf(net.input.library);
@@ -84,8 +87,58 @@ export function cureStages(net: NetworkBuilder, setup: CureSetup): CureStages {
   );
   net.after(tentOver(net, setup, curing), bagOff, 'cure-done');
   // The pump runs until the bag is off, nights between as well.
-  if (net.pumpIsShared && bagOff !== null) net.keep('pump', curing, bagOff, [curing]);
-  return { setup, firstLayup: layups[0]!, lastLayup, cure: curing, bagOff: bagOff ?? curing };
+  if (net.pumpIsShared && bagOff !== null)
+    net.keep('pump', laidDry?.bagged ?? curing, bagOff, [curing]);
+  return {
+    setup,
+    firstLayup: laidDry?.laid ?? layups[0]!,
+    firstMix: layups[0]!,
+    lastLayup,
+    cure: curing,
+    bagOff: bagOff ?? curing,
+  };
+}
+
+/**
+ * Cloth and core laid dry and bagged before an infusion, in as many days as it takes; then the drop test, which
+ * holds good only so long.
+ * @returns null where cloth is laid wet
+ */
+function dryStages(
+  net: NetworkBuilder,
+  { dry, cure }: CureSetup,
+  firstMix: string,
+): { readonly laid: string; readonly bagged: string } | null {
+  if (!dry) return null;
+  const key = cure.layups[0]!.id;
+  const laid = net.handsOn({
+    ref: { what: 'lay-dry', layup: key },
+    name: STAGE_NAMES.layDry(cure.name),
+    kind: 'lay-dry',
+    cure: cure.id,
+    // Loose cloth wants the air that wet cloth wants.
+    air: 'wet',
+    ...dry,
+  });
+  const tested = net.labour(
+    {
+      ref: { what: 'drop-test', layup: key },
+      name: STAGE_NAMES.dropTest(cure.name),
+      kind: 'drop-test',
+      cure: cure.id,
+      unbroken: true,
+      perishable: true,
+    },
+    cure.layups,
+  );
+  net.after(laid, tested ?? firstMix, 'bagged-dry');
+  if (tested === null) return { laid, bagged: firstMix };
+  net.after(tested, firstMix, 'drop-tested');
+  const keeps = practiceIf(net.input.library, 'drop-test-keeps-hours');
+  if (keeps !== null) {
+    net.within(tested, firstMix, Math.round(keeps * MINUTES_PER_HOUR), 'drop-test-keeps');
+  }
+  return { laid, bagged: tested };
 }
 
 /**
@@ -131,7 +184,7 @@ function wetWork(
     const id = net.stage(
       {
         ref: { what: 'layup', layup: first.id },
-        name: STAGE_NAMES.layup(stretch.map((layup) => layup.name)),
+        name: (setup.dry ? STAGE_NAMES.infuse : STAGE_NAMES.layup)(stretch.map(({ name }) => name)),
         kind: 'layup',
         cure: cure.id,
         air: 'wet',
@@ -139,7 +192,7 @@ function wetWork(
       laidOut[i]!.modes,
     );
     net.personMinutes[id] = personMinutesOf(setup, stretch);
-    net.asksFor(id, Math.max(...stretch.map((layup) => layup.peopleMin)));
+    net.asksFor(id, setup.dry ? 1 : Math.max(...stretch.map((layup) => layup.peopleMin)));
     if (isTooLong(net.crew, laidOut[i]!.modes, watchMinutes)) {
       net.workedThrough[id] = longestStretch(net.crew.teamsOf(1, 1).map(({ hours }) => hours));
     }
@@ -181,7 +234,7 @@ function isTooLong(crew: Crew, modes: readonly Mode[], watchMinutes: number): bo
   return modes.length > 0 && least > longest && longest >= watchMinutes;
 }
 
-type WetWork = Pick<CureSetup, 'cure' | 'wetMinutes' | 'inHands'>;
+type WetWork = Pick<CureSetup, 'cure' | 'dry' | 'wetMinutes' | 'inHands'>;
 
 /** Who may lay each stretch of a cure, for how long: before anything is said of when. */
 export function wetModes(crew: Crew, setup: WetWork, library: Library): Mode[][] {
@@ -192,8 +245,9 @@ export function wetModes(crew: Crew, setup: WetWork, library: Library): Mode[][]
   return stretchesOf(setup.cure).map((stretch) => {
     const modes = crewModes(crew, {
       personMinutes: (people) => personMinutesOf(setup.inHands?.(people) ?? setup, stretch),
-      peopleMin: Math.max(...stretch.map((layup) => layup.peopleMin)),
-      peopleMax: Math.max(...stretch.map((layup) => layup.peopleMax)),
+      // One front fills as fast for one person at the feed as for two.
+      peopleMin: setup.dry ? 1 : Math.max(...stretch.map((layup) => layup.peopleMin)),
+      peopleMax: setup.dry ? 1 : Math.max(...stretch.map((layup) => layup.peopleMax)),
       unbroken: true,
     }).map((mode) => withFatigue(mode, tiresMinutes));
     return isTooLong(crew, modes, watchMinutes)

@@ -2,6 +2,7 @@
 import type { FullBuild, Library, StageKind } from '../../document/schema.ts';
 import type { BagDueRange } from '../../cure/bag-due.ts';
 import type { CureClock, TemperatureProfile } from '../../cure/types.ts';
+import type { DryWork } from '../../part/layDry.ts';
 import type { PartResult } from '../../part/types.ts';
 import type { Route, RouteCure } from '../../route/types.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
@@ -23,6 +24,8 @@ export interface CureSetup {
   readonly heatStarts?: Calendar | null;
   /** Minutes from first mix to the due bag in this room, at any minute; null: not known beforehand. */
   readonly bagDueRange?: BagDueRange | null;
+  /** Infused: what is laid and bagged dry before the first mix; null or absent: cloth is laid wet. */
+  readonly dry?: DryWork | null;
   /** Person-minutes of wet work of each layup, mixing included, by layup id. */
   readonly wetMinutes: Readonly<Record<string, number>>;
   /** The same for so many hands: fewer spread slower, so that they may mix smaller batches and more of them. */

@@ -158,8 +158,8 @@ function firstMix(net: NetworkBuilder, before: Before, first: CureStages): void 
     Math.round(release.keepsHours * MINUTES_PER_HOUR),
     'coat-keeps',
   );
-  net.after(before.warm, layup, 'resin-warm');
-  mouldWarmed(net, before.release, layup);
+  net.after(before.warm, first.firstMix, 'resin-warm');
+  mouldWarmed(net, before.release, first.firstMix);
 }
 
 /** The last release coat settles in a stage of its own, so that it can be seen. */

@@ -56,6 +56,8 @@ const COURSE: Readonly<Record<StageKind, Course>> = {
   inserts: BY_HANDS,
   rehearsal: BY_HANDS,
   prepare: BY_HANDS,
+  'lay-dry': BY_HANDS,
+  'drop-test': BY_HANDS,
   layup: BY_HANDS,
   'watched-vacuum': BY_ITSELF,
   cure: BY_ITSELF,

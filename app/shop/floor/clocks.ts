@@ -21,6 +21,7 @@ export interface BenchClock {
   readonly at: Minute;
   /** True where being late does harm: the cup, the bag. */
   readonly isLimit: boolean;
+  readonly infused: boolean;
 }
 
 const minuteOf = (iso: string | null): Minute | null => (iso === null ? null : isoToMinute(iso));
@@ -71,6 +72,7 @@ export function runningClocks(outcome: PlanOutcome): BenchClock[] {
               name: cure.name,
               at,
               isLimit: kind === 'use-by' || kind === 'bag-by',
+              infused: cure.infused === true,
             },
           ];
     if (!mixed || off) return [];

@@ -34,6 +34,8 @@ export interface Step {
   readonly people: readonly string[];
   /** Begun, and not over. */
   readonly running: boolean;
+  /** Belongs to a cure whose cloth is laid dry and filled under its bag. */
+  readonly infused: boolean;
 }
 
 /** How often a kind of stage is stamped: as it begins and ends, once, or by a cure's own moments. */
@@ -56,6 +58,8 @@ const STAMPED: Readonly<
   inserts: 'twice',
   rehearsal: 'twice',
   prepare: 'twice',
+  'lay-dry': 'twice',
+  'drop-test': 'twice',
   layup: 'layup',
   'watched-vacuum': 'never',
   cure: 'gel',
@@ -111,6 +115,7 @@ export function stepsOf(outcome: PlanOutcome, stage: StageResult): Step[] {
     at,
     people: stage.people,
     running: record !== undefined,
+    infused: outcome.result.cures.some(({ id, infused }) => id === stage.cure && infused === true),
   });
   if (over) return [];
   switch (STAMPED[stage.kind]) {

@@ -1,21 +1,28 @@
 /** What stamps and clocks are called, at the bench and on the phone. */
+import { sealedWords } from '../../messages/sealed.ts';
 import type { ClockKind } from './clocks.ts';
 import type { Stamp } from './steps.ts';
 
 /** On the key: what it writes down. */
-export const STAMP_WORDS: Readonly<Record<Stamp, string>> = {
+const STAMP_WORDS: Readonly<Record<Exclude<Stamp, 'bag-down'>, string>> = {
   started: 'Started',
   mixed: 'Mixed',
-  'bag-down': 'Bag down',
   gel: 'Gelled',
   off: 'Bag coming off',
   done: 'Done',
 };
 
-export const CLOCK_WORDS: Readonly<Record<ClockKind, string>> = {
+const CLOCK_WORDS: Readonly<Record<Exclude<ClockKind, 'bag-by'>, string>> = {
   'use-by': 'Use this cup by',
-  'bag-by': 'Bag down by',
   'gel-from': 'Gel at the earliest',
   'gel-by': 'Gel at the latest',
   'off-from': 'Bag off from',
 };
+
+/** @param infused what the bag holds is laid dry and filled: its bag is down long before */
+export const stampWords = (stamp: Stamp, infused: boolean): string =>
+  stamp === 'bag-down' ? sealedWords(infused).done : STAMP_WORDS[stamp];
+
+/** @param infused as for a stamp */
+export const clockWords = (kind: ClockKind, infused: boolean): string =>
+  kind === 'bag-by' ? sealedWords(infused).by : CLOCK_WORDS[kind];

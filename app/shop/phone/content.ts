@@ -4,8 +4,9 @@ import type { MixResult } from '../../document/schema.ts';
 import type { PlanOutcome } from '../../plan/outcome.ts';
 import { dayName, localDayNumber } from '../../time/zone.ts';
 import type { Minute } from '../../time/instant.ts';
+import type { ClockKind } from '../floor/clocks.ts';
 import { openSteps, type Step } from '../floor/steps.ts';
-import { CLOCK_WORDS, STAMP_WORDS } from '../floor/words.ts';
+import { clockWords, stampWords } from '../floor/words.ts';
 import { cautionsOf } from '../hazards.ts';
 import { mixDestination, scaleReadings } from '../mixes.ts';
 import {
@@ -144,9 +145,9 @@ function cardOf(facts: SheetData, placed: PlacedStage, steps: readonly Step[]): 
 
 const HELD: ReadonlySet<string> = new Set(['mixed', 'bag-down', 'gel', 'off']);
 
-function stepOf(facts: SheetData, { key, stamp, batch, stage }: Step): PhoneStep {
+function stepOf(facts: SheetData, { key, stamp, batch, stage, infused }: Step): PhoneStep {
   const held = HELD.has(stamp);
-  if (batch === null) return { key, held, label: STAMP_WORDS[stamp] };
+  if (batch === null) return { key, held, label: stampWords(stamp, infused) };
   const of = facts.result.stages.find(({ id }) => id === stage)?.cure;
   const cure = facts.cures.find(({ id }) => id === of);
   const index = cure?.mixes.findIndex((mix) => mix.batch === batch.number) ?? -1;
@@ -154,7 +155,7 @@ function stepOf(facts: SheetData, { key, stamp, batch, stage }: Step): PhoneStep
   return {
     key,
     held,
-    label: `Batch ${batch.number} ${STAMP_WORDS[stamp].toLowerCase()}${mix ? `: ${mixWords(facts, cure, mix, index)}` : ''}`,
+    label: `Batch ${batch.number} ${stampWords(stamp, infused).toLowerCase()}${mix ? `: ${mixWords(facts, cure, mix, index)}` : ''}`,
   };
 }
 
@@ -179,16 +180,12 @@ function clocksOf(facts: SheetData, cure: CureSheetData, all: readonly Step[]): 
     own.filter(({ stamp }) => stamps.includes(stamp)).map(({ key }) => key);
   const [down, gelled, off] = [keys('bag-down'), keys('gel'), keys('off')];
   if (from === null && !begun) return [];
-  const clock = (
-    what: keyof typeof CLOCK_WORDS,
-    iso: string | null,
-    until: readonly string[],
-  ): PhoneClock[] =>
+  const clock = (what: ClockKind, iso: string | null, until: readonly string[]): PhoneClock[] =>
     iso === null || until.length === 0
       ? []
       : [
           {
-            label: `${CLOCK_WORDS[what]}: ${cure.name}`,
+            label: `${clockWords(what, cure.row?.infused === true)}: ${cure.name}`,
             at: minuteOf(iso),
             from,
             aheadMinutes: null,
@@ -228,7 +225,7 @@ function mixClocks(
       ? []
       : [
           {
-            label: `${CLOCK_WORDS['use-by']}: ${name}`,
+            label: `${clockWords('use-by', false)}: ${name}`,
             at: Math.floor(at + life),
             from: { key, at },
             aheadMinutes: null,

@@ -8,6 +8,7 @@ const hardener = { partsPer100ByMass: 28 };
 const settle = (mixedG: number, wetMinutes: number, potMinutes: number) =>
   settleBatches({
     mixedG,
+    mostG: practice('batch-max-g'),
     wetMinutesIn: () => wetMinutes,
     hardener,
     potLifeMinutesOf: (massG) => potMinutes * (massG / 100) ** -0.3,

@@ -51,8 +51,13 @@ describe('how cloth gets its resin', () => {
     const mixed = ({ part }: typeof bagged) =>
       part.layups.reduce((sum, layup) => sum + layup.mixedG, 0);
     expect(mixed(infused)).toBeGreaterThan(mixed(bagged));
-    const setUp = ({ part }: typeof bagged) => part.workFor('rehearsal').personMinutes;
-    expect(setUp(infused)).toBeGreaterThan(setUp(bagged) + 20);
+    const setUp = ({ part }: typeof bagged) =>
+      part.workUnder('lay-dry', [part.layups[0]!]).personMinutes;
+    expect(setUp(infused)).toBeGreaterThan(40);
+    expect(infused.part.layups.map(({ id, infused }) => (infused ? id : '')).join('')).toBe(
+      'skininner',
+    );
+    expect(bagged.part.layups.some(({ infused }) => infused)).toBe(false);
   });
 
   it('leaves a fraction that the shop measured, and a mat, as they are', () => {

@@ -17,6 +17,7 @@ function layup(id: LayupId, place: Layup['place'] = 'chain'): Layup {
   const rest = {
     peopleMin: 1,
     peopleMax: 2,
+    infused: false,
     hasCore: id === 'core',
     vertical: false,
     thicknessMm: 1,
@@ -28,6 +29,16 @@ const FOUR = [layup('skin'), layup('local'), layup('core'), layup('inner')];
 const EDGED = [...FOUR, layup('closeout', 'after-trim')];
 
 describe('routes of a part', () => {
+  it('that is infused have no tack: bags apart or one shot', () => {
+    const dry = FOUR.map((one) => ({ ...one, infused: one.id !== 'core' }));
+    const ids = enumerateRoutes(dry).map(({ id }) => id);
+    expect(ids).toHaveLength(8);
+    expect(ids.some((id) => id.includes('~'))).toBe(false);
+    const wanted = { 'skin-local': 'tack', 'local-core': 'apart', 'core-inner': 'tack' } as const;
+    expect(routeOf(dry, wanted).id).toBe('skin+local/core+inner');
+    expect(routeOf(FOUR, wanted).id).toBe('skin~local/core~inner');
+  });
+
   it('gives every combination of three states over three boundaries', () => {
     const routes = enumerateRoutes(FOUR);
     expect(routes).toHaveLength(27);

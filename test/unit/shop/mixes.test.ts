@@ -88,8 +88,8 @@ describe('scale readings', () => {
 
 describe('where a batch goes', () => {
   const layups = [
-    { name: 'Outer skin', mixedG: 600 },
-    { name: 'Core bond', mixedG: 300 },
+    { name: 'Outer skin', mixedG: 600, infused: false },
+    { name: 'Core bond', mixedG: 300, infused: false },
   ];
   const mixes = [{ totalG: 400 }, { totalG: 400 }, { totalG: 100 }];
 
@@ -99,6 +99,11 @@ describe('where a batch goes', () => {
       'Outer skin and Core bond',
       'Core bond',
     ]);
+  });
+
+  test('a bucket of an infusion goes into everything under its bag', () => {
+    const dry = layups.map((one) => ({ ...one, infused: one.name === 'Outer skin' }));
+    expect(mixDestination(dry, mixes, 0)).toBe('Outer skin and Core bond');
   });
 
   test('with no masses known every layup is named', () => {

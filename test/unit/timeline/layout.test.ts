@@ -45,7 +45,7 @@ function cureOf(id: string, start: number, rows: readonly RowId[]): TimelineItem
   ];
   const shape = {
     ...{ open: { start, end: gel }, gelled: { start: gel, end: off }, off, batches },
-    ...{ untilSandable: off + 200, bagBy: start + 200 },
+    ...{ untilSandable: off + 200, bagBy: start + 200, infused: false },
   };
   return itemOf(id, { start, minutes: 1400 }, 'mix 08:00, bag by 11:00', {
     ...{ type: 'cure', kind: 'cure', rows, shape },

@@ -76,7 +76,7 @@ export const PART_CASES: readonly FindingCase[] = [
     hasNot: withPart(ROOMY, { process: 'bagged' }),
     severity: 'stop',
     message:
-      'Laid by hand with no bag is not planned yet. Fibre, thickness, weight, resin and kit count as by hand; stages, mixes, clocks and dates are those of a wet layup under a bag, so that no card of wet work is printed.',
+      'Laid by hand with no bag is not planned. Fibre, thickness, weight, resin and kit count as by hand; stages, mixes, clocks and dates are those of a wet layup under a bag, so that no card of wet work is printed.',
     numbers: { process: 'hand' },
   },
   {
@@ -85,7 +85,7 @@ export const PART_CASES: readonly FindingCase[] = [
     hasNot: withPart(ROOMY, { process: 'hand' }),
     severity: 'note',
     message:
-      'An infusion over 1 m from feed to vacuum line at 21 °C is full 1 h after first contact; gel comes 4.2 h after first contact. The bucket gels sooner: mix in stages. Way and permeability are assumed until they are asked under Chemistry, Infusion.',
+      'Outer skin: an infusion over 1 m from feed to vacuum line at 21 °C is full 1 h after first contact; gel comes 4.2 h after first contact. How well mesh and laminate let resin through is assumed: a strip infused on glass tells.',
     numbers: { lengthM: 1, temperatureC: 21, fillMinutes: 60, gelMinutes: 249 },
   },
   {
@@ -95,7 +95,7 @@ export const PART_CASES: readonly FindingCase[] = [
     library: withRow(LIBRARY, 'practice', 'infusion-length-m', { value: 3 }),
     severity: 'stop',
     message:
-      'An infusion over 3 m from feed to vacuum line at 21 °C does not fill: gel comes 4.2 h after first contact. Shorten the way.',
+      'Outer skin: an infusion over 3 m from feed to vacuum line at 21 °C does not fill: gel comes 4.2 h after first contact. Lay feed lines nearer to each other, or take a slower hardener.',
     numbers: { lengthM: 3, temperatureC: 21, gelMinutes: 249 },
   },
   {
