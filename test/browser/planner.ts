@@ -45,6 +45,8 @@ export interface Planner {
 export const DEFAULT_NOW = '2027-04-12T06:00Z';
 /** What stands on the page as soon as it takes input. */
 export const PLANNER_READY = 'main:not(.wait)';
+/** How long a page may take for anything: long enough for a busy machine. */
+export const PATIENCE_MS = 60_000;
 
 /** Starts host and browser and opens the planner; waits until it stands. */
 export async function openPlanner(options: PlannerOptions = {}): Promise<Planner> {
@@ -72,10 +74,11 @@ export async function openPlanner(options: PlannerOptions = {}): Promise<Planner
       colorScheme: options.colorScheme ?? 'light',
       reducedMotion: 'reduce',
     });
+    context.setDefaultTimeout(PATIENCE_MS);
     const watch = watchContext(context, new URL(host.url).origin);
     const page = await context.newPage();
     await page.goto(host.url);
-    await page.waitForSelector(PLANNER_READY, { timeout: 60_000 }).catch((error: unknown) => {
+    await page.waitForSelector(PLANNER_READY).catch((error: unknown) => {
       throw new Error(`the planner did not open: ${watch.trouble.join('; ')}`, { cause: error });
     });
     return { page, url: host.url, dataDir, ...watch, call, close };

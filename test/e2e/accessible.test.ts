@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
 import { faultsIn } from './axe.ts';
-import { answer, expectQuiet, panel, tray } from './hands.ts';
+import { answer, expectQuiet, panel, thoughtThrough, tray } from './hands.ts';
 
 let planner: Planner;
 let page: Page;
@@ -64,6 +64,7 @@ describe.each(['light', 'dark', 'contrast'])('in the %s theme', (theme) => {
 
 describe('by keyboard alone', () => {
   it('a stage is reached, opened, pinned and let go again', async () => {
+    await thoughtThrough(page);
     // One tab stop for the whole timeline, then the arrows.
     const cells = page.locator('svg[role="grid"] [role="gridcell"]');
     await page.locator('svg[role="grid"] [tabindex="0"]').focus();

@@ -38,10 +38,12 @@ const clockOf = (kind: string) => page.locator(`[data-clock="${kind}"]`).first()
 const records = async () =>
   ((await planner.call('session-start', {})).open!.document as Build).records ?? [];
 const recordCount = async () => (await records()).length;
-const press = async (name: string, ms: number) => {
-  await page.keyboard.down(name);
-  await page.waitForTimeout(ms);
-  await page.keyboard.up(name);
+/** Holds the space bar until the step has been stamped. */
+const holdUntilStamped = async () => {
+  const before = await step();
+  await page.keyboard.down(' ');
+  await eventually(step).not.toBe(before);
+  await page.keyboard.up(' ');
 };
 
 describe('at the bench', () => {
@@ -71,10 +73,9 @@ describe('at the bench', () => {
 
   it('stamps a mix only when the key is held', async () => {
     const count = await recordCount();
-    await press(' ', 300);
+    await page.keyboard.press(' ');
     expect(await step()).toBe('layup:skin/mixed/1');
-    await press(' ', 1600);
-    await eventually(step).not.toBe('layup:skin/mixed/1');
+    await holdUntilStamped();
     await eventually(recordCount).toBe(count + 1);
     const last = (await records()).at(-1)!;
     expect(last.stage).toBe('layup:skin');
@@ -91,8 +92,7 @@ describe('at the bench', () => {
     await eventually(step).toBe('layup:skin/mixed/1');
     await eventually(recordCount).toBe(count + 1);
     expect((await records()).at(-1)).toMatchObject({ stage: 'layup:skin', takenBack: true });
-    await press(' ', 1600);
-    await eventually(step).not.toBe('layup:skin/mixed/1');
+    await holdUntilStamped();
   });
 
   it('goes through the batches to the bag by pressing on the screen, and on to the gel', async () => {
@@ -102,12 +102,11 @@ describe('at the bench', () => {
       const box = (await key('mixed').boundingBox())!;
       await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
       await page.mouse.down();
-      await page.waitForTimeout(1600);
-      await page.mouse.up();
       await eventually(step).not.toBe(now);
+      await page.mouse.up();
     }
     await floor.leap(40 * 60);
-    await press(' ', 1600);
+    await holdUntilStamped();
     await eventually(async () => (await records()).at(-1)?.stage).toBe('layup:skin');
     await eventually(async () => (await records()).at(-1)?.end ?? null).not.toBeNull();
     await eventually(() => page.locator('[data-clock]').allInnerTexts()).toEqual(
@@ -132,7 +131,7 @@ describe('at the bench', () => {
     await eventually(step).toBe('cure:skin/gel');
     // The key stands where it stood at the mixes, though no caution is over it.
     expect((await page.locator('.now > button').boundingBox())!.y).toBeCloseTo(keyAtMixes, 0);
-    await press(' ', 1600);
+    await holdUntilStamped();
     await eventually(async () => (await records()).map(({ stage }) => stage)).toContain(
       'cure:skin',
     );

@@ -58,7 +58,7 @@ describe('one edit, without a save button', () => {
     const nextBefore = await headline('next');
     await type(page, 'Unveiling', '2027-05-14T18:00');
     await eventually(() => headline('fit')).toMatch(/^(Late by|Does not fit|In time, but not)/);
-    expect(await headline('next')).not.toBe(nextBefore);
+    await eventually(() => headline('next')).not.toBe(nextBefore);
     await tray(page, 'Findings');
     await page.locator('[data-finding="date-missed"]').waitFor();
     await saved(page);

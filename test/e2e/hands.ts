@@ -18,8 +18,7 @@ export async function thoughtThrough(page: Page): Promise<void> {
 }
 
 /** Asks again until it holds; the machine may be busy with other tests. */
-export const eventually = <T>(read: () => Promise<T>) =>
-  expect.poll(read, { timeout: 15_000, interval: 100 });
+export const eventually = <T>(read: () => Promise<T>) => expect.poll(read, { interval: 100 });
 
 /** Types into a field by its label, in the open panel, and leaves it. */
 export async function type(page: Page, label: string, text: string): Promise<void> {
@@ -53,10 +52,9 @@ export async function tray(page: Page, name: string): Promise<void> {
 /** Every stage with its times, as the table shows them. */
 export async function stageTimes(page: Page): Promise<string[]> {
   await page.getByRole('button', { name: 'Table', exact: true }).click();
-  return page
-    .getByRole('region', { name: 'Timeline of the build' })
-    .locator('tbody tr')
-    .allInnerTexts();
+  const rows = page.getByRole('region', { name: 'Timeline of the build' }).locator('tbody tr');
+  await rows.first().waitFor();
+  return rows.allInnerTexts();
 }
 
 /** No word in the console, no failed answer, nothing asked of anyone else. */

@@ -8,6 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchChromium } from '../../main/pdf/print.ts';
 import { FILE_NAME } from '../../main/store/open.ts';
 import { spawnHost, type HostProcess } from '../browser/host.ts';
+import { PATIENCE_MS } from '../browser/planner.ts';
 import { answer, eventually, panel, saved, thoughtThrough, type } from './hands.ts';
 
 const NOW = '2027-04-12T06:00Z';
@@ -26,17 +27,23 @@ afterAll(async () => {
 });
 
 const open = async (): Promise<Page> => {
-  const page = await (await browser.newContext()).newPage();
-  await page.goto(host.url);
+  const page = await newPage();
   await openedByHand(page, answer(page, 'fit'));
   return page;
 };
+async function newPage(): Promise<Page> {
+  const context = await browser.newContext();
+  context.setDefaultTimeout(PATIENCE_MS);
+  const page = await context.newPage();
+  await page.goto(host.url);
+  return page;
+}
 /** What lay open when the program died is opened by one press, and never by itself. */
 async function openedByHand(page: Page, there: Locator): Promise<void> {
   const openIt = page.locator('[data-not-opened] + button');
-  await there.or(openIt).first().waitFor({ timeout: 60_000 });
+  await there.or(openIt).first().waitFor();
   if (await openIt.isVisible()) await openIt.click();
-  await there.waitFor({ timeout: 60_000 });
+  await there.waitFor();
 }
 const field = (page: Page, label: string) =>
   page.locator('section.sheet').getByLabel(label, { exact: true });
@@ -77,8 +84,7 @@ describe('after an edit', () => {
     await page.locator('[data-save="draft"]').waitFor();
     await host.kill();
     host = await spawnHost({ dataDir, now: NOW });
-    const again = await (await browser.newContext()).newPage();
-    await again.goto(host.url);
+    const again = await newPage();
     await openedByHand(again, again.getByText('Not a plan yet'));
     expect(await field(again, 'Build').inputValue()).toBe('Half a boat');
     expect(await field(again, 'Area').inputValue()).toBe('4');

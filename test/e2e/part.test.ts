@@ -200,6 +200,7 @@ describe('a mesh file', () => {
 
 describe('the kit', () => {
   it('takes stock in either unit system off the order, refuses less than nothing', async () => {
+    await thoughtThrough(page);
     await section('Kit & orders');
     const resin = page
       .locator('[data-kit^="orrin"], [data-kit]')
@@ -240,6 +241,7 @@ describe('the kit', () => {
 
 describe('a rate of the shop', () => {
   it('counts at once, is marked as the shop’s, and can be undone and taken back', async () => {
+    await thoughtThrough(page);
     await section('Hours');
     const row = page.locator('[data-labour="trim"]');
     const hours = () => row.locator('b').first().innerText();

@@ -112,13 +112,11 @@ describe('while the program does not answer', () => {
     expect(await page.locator('[data-save]').getAttribute('data-save')).not.toBe('saved');
 
     // A reload asks as well, and is given up here.
-    const asked: string[] = [];
-    page.once('dialog', (dialog) => {
-      asked.push(dialog.type());
-      void dialog.dismiss();
-    });
-    await page.reload({ timeout: 3000 }).catch(() => undefined);
-    expect(asked).toEqual(['beforeunload']);
+    const asked = page.waitForEvent('dialog');
+    void page.reload().catch(() => undefined);
+    const leaving = await asked;
+    expect(leaving.type()).toBe('beforeunload');
+    await leaving.dismiss();
     expect(await field('By night').inputValue()).toBe('12');
 
     await page.unroute('**/api/build-save');

@@ -6,6 +6,7 @@ import { shippedSamples } from '../../main/samples.ts';
 import { lateBuild, longBuild } from '../support/long-builds.ts';
 import { faultsIn } from './axe.ts';
 import { pageFaults } from './boxes.ts';
+import { thoughtThrough } from './hands.ts';
 
 interface Box {
   readonly what: string;
@@ -83,7 +84,7 @@ async function faultsOf(page: Page): Promise<string[]> {
   return [...faults, ...clipped, ...(sideways ? ['the page scrolls sideways'] : [])];
 }
 
-/** Waits until the picture stands still: the full answer may move stages. */
+/** Waits until the picture is there. */
 async function drawn(page: Page): Promise<void> {
   await page.locator('.timeline [data-item]').first().waitFor();
   await page.evaluate(() => document.fonts.ready);
@@ -195,6 +196,8 @@ describe('by mouse and by keys', () => {
     await page.setViewportSize({ width: 1280, height: 720 });
     const list = await planner.call('build-list', {});
     await open(list.find((row) => row.name === 'Low Water canopy')!.id);
+    // The full answer may move stages and days that are folded.
+    await thoughtThrough(page);
   });
 
   it('a joint says what each way costs and is chosen by keys alone', async () => {

@@ -46,5 +46,4 @@ it.each([1, 5, 40])(
       expect(back.document['name']).toBe(`Edit ${open.revision - 1}`);
     }
   },
-  30_000,
 );

@@ -1,5 +1,5 @@
 /** Public holidays and calendar files in the people panel: shown first, taken in one revision. */
-import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/svelte';
+import { cleanup, configure, fireEvent, render, screen, waitFor } from '@testing-library/svelte';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { ChannelName } from '../../../app/contract/channels.ts';
 import type { Draft } from '../../../app/document/edit/path.ts';
@@ -35,6 +35,9 @@ const ANSWERS: Partial<Record<ChannelName, unknown>> = {
 let store: StandInStore;
 let planner: PlannerState;
 let asked: [ChannelName, unknown][];
+
+// The calendars of all countries are read when they are first shown.
+configure({ asyncUtilTimeout: 45_000 });
 
 beforeEach(async () => {
   store = new StandInStore();

@@ -55,7 +55,7 @@ export function startCommand(
     execFile(
       NODE,
       [join(ROOT, `main/command/${name}.ts`), ...args],
-      { env, cwd: options.cwd ?? ROOT, maxBuffer: 64 * 1024 * 1024, timeout: 60_000 },
+      { env, cwd: options.cwd ?? ROOT, maxBuffer: 64 * 1024 * 1024, timeout: 120_000 },
       (error, stdout, stderr) => {
         const status = error ? (typeof error.code === 'number' ? error.code : -1) : 0;
         done({ status, stdout, stderr });

@@ -68,7 +68,7 @@ describe('a link that the program hands out', () => {
       vi.stubEnv('DISPLAY', ':0');
       onTestFinished(() => void vi.unstubAllEnvs());
       const host = await start({ openBrowser: true });
-      await vi.waitFor(() => expect(existsSync(told)).toBe(true), { timeout: 10_000 });
+      await vi.waitFor(() => expect(existsSync(told)).toBe(true), { timeout: 45_000 });
       const all = readFileSync(told, 'utf8');
       expect(all).not.toContain(host.token);
       const link = new URL(all.split('\n')[0]!);

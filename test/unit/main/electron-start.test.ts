@@ -132,6 +132,8 @@ interface StandInWindow extends Emitter {
   };
 }
 const window = () => electron.windows.at(-1) as StandInWindow;
+/** Modules are read and files opened: on a busy machine that takes a while. */
+const eventually = (check: () => void | Promise<void>) => vi.waitFor(check, { timeout: 45_000 });
 const settle = () => new Promise((done) => setTimeout(done, 0));
 
 let dataDir: string;
@@ -269,7 +271,7 @@ describe('a build file that the system hands over', () => {
       ['electron', '.', '--x=y', 'mine.build.json'],
       dirname(file),
     );
-    await vi.waitFor(() => expect(electron.log).toContain(`load ${PLANNER_URL}`));
+    await eventually(() => expect(electron.log).toContain(`load ${PLANNER_URL}`));
     expect(await openName()).toEqual(['Handed over', before + 1]);
   });
 
@@ -277,11 +279,11 @@ describe('a build file that the system hands over', () => {
     process.argv = ['electron', '.', '--data', dataDir];
     vi.resetModules();
     const importing = import('../../../main/index.ts');
-    await vi.waitFor(() => expect(electron.app['open-file']).toBeDefined());
+    await eventually(() => expect(electron.app['open-file']).toBeDefined());
     let prevented = false;
     electron.app['open-file']!({ preventDefault: () => (prevented = true) }, rename('Early'));
     await importing;
-    await vi.waitFor(async () => expect((await openName())[0]).toBe('Early'));
+    await eventually(async () => expect((await openName())[0]).toBe('Early'));
     expect(prevented).toBe(true);
   });
 
@@ -291,9 +293,9 @@ describe('a build file that the system hands over', () => {
     const file = join(scratchFolder(), 'x.json');
     writeFileSync(file, '[]');
     electron.app['open-file']!({ preventDefault: () => undefined }, file);
-    await vi.waitFor(() => expect(electron.log.at(-1)).toContain('x.json was not opened'));
+    await eventually(() => expect(electron.log.at(-1)).toContain('x.json was not opened'));
     electron.app['open-file']!({ preventDefault: () => undefined }, '/no/such/file.json');
-    await vi.waitFor(() => expect(electron.log.at(-1)).toContain('found no such file'));
+    await eventually(() => expect(electron.log.at(-1)).toContain('found no such file'));
     expect(await openName()).toEqual(before);
   });
 });

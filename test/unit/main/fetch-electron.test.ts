@@ -1,9 +1,8 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import type { ServerResponse } from 'node:http';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { electronBinary } from '../../../main/launch/binary.ts';
 import { fetchElectron, type FetchProgress } from '../../../main/launch/fetch.ts';
 import { progressLine, progressText } from '../../../main/launch/progress.ts';
@@ -31,7 +30,10 @@ async function fetchFrom(address: string) {
     npm_config_electron_mirror: address,
     electron_config_cache: scratchFolder(),
   };
-  const leftBefore = remains();
+  // A folder for what is half made that no other process has.
+  const half = scratchFolder();
+  vi.stubEnv('TMPDIR', half);
+  onTestFinished(() => void vi.unstubAllEnvs());
   const outcome = await fetchElectron({
     root,
     env,
@@ -39,12 +41,9 @@ async function fetchFrom(address: string) {
     lookEveryMs: 50,
     onProgress: (progress) => seen.push(progress),
   });
-  const left = remains().filter((name) => !leftBefore.includes(name));
+  const left = readdirSync(half);
   return { root, outcome, seen, left, electron: join(root, 'node_modules', 'electron') };
 }
-
-const remains = (): string[] =>
-  readdirSync(tmpdir()).filter((name) => /^(backcure-electron|electron-download)-/.test(name));
 
 describe("the fetch of Electron's program file", () => {
   it('ends at once where the server refuses', async () => {
