@@ -58,13 +58,14 @@ export const PRACTICE_OF = {
 /**
  * The question until something is typed: figures of practice, the resin at the room's temperature.
  * @param roomC temperature of the room, C
+ * @param wayM from feed to vacuum line as the build has it; undefined: as practice has it
  * @throws MissingRow when the library lacks a practice row
  */
-export function usualInfusion(library: Library, roomC: number): InfusionQuestion {
+export function usualInfusion(library: Library, roomC: number, wayM?: number): InfusionQuestion {
   const practice = practiceOf(library);
   return {
     form: 'line',
-    lengthM: practice(PRACTICE_OF.lengthM),
+    lengthM: wayM ?? practice(PRACTICE_OF.lengthM),
     portMm: PORT_MM,
     permeabilityUm2: practice(PRACTICE_OF.permeabilityUm2),
     porosityPct: practice(PRACTICE_OF.porosityPct) * 100,

@@ -107,6 +107,7 @@ export function takenReason(
     why: 'most-apart',
     fit: fitting.length,
     gelsUnseen: unseen.length,
+    ownUnseen: taken.plan.gelsUnseen,
     finish: taken.plan.finish,
     extraHours: Math.round((taken.plan.labourHours - leastHours) * 10) / 10,
     soonerMinutes: taken.plan.schedule.end! - soonest,

@@ -1,5 +1,6 @@
 /** Why a route is taken, in one sentence. */
 import type { Finish } from '../document/schema.ts';
+import { plural } from '../units/words.ts';
 import { elapsed, listed, plain } from './words.ts';
 
 export type TakenReason =
@@ -15,6 +16,8 @@ export type TakenReason =
       readonly fit: number;
       /** How many of them have more gels that nobody sees. */
       readonly gelsUnseen: number;
+      /** Gels of this one that nobody sees. */
+      readonly ownUnseen: number;
       readonly finish: Finish;
       /** Hours of work more than the fitting route with the least; 0: it is that route. */
       readonly extraHours: number;
@@ -40,18 +43,25 @@ export function takenWords(reason: TakenReason): string {
     case 'only-fit':
       return `Best because it alone fits, of ${reason.possible} that can be done.`;
     case 'most-apart': {
-      const { fit, gelsUnseen, finish, extraHours, soonerMinutes } = reason;
+      const { finish, extraHours, soonerMinutes } = reason;
       const costs = [
         ...(extraHours > 0 ? [`takes ${plain(extraHours, 1)} h more work than the least`] : []),
         ...(soonerMinutes > 0 ? [`ends ${elapsed(soonerMinutes)} after the soonest`] : []),
       ];
       const price = costs.length === 0 ? 'no other is quicker or less work' : `it ${listed(costs)}`;
-      const among =
-        gelsUnseen === 0
-          ? `of the ${fit} that fit`
-          : `of those that fit and gel with somebody there (${gelsUnseen} of ${fit} would not)`;
-      const apart = `it keeps the most cures apart ${among}, for the best fibre and the surest core`;
+      const apart = `it keeps the most cures apart ${amongWords(reason)}, for the best fibre and the surest core`;
       return `Best because ${apart}. It gives ${FINISH_WORDS[finish]}; ${price}.`;
     }
   }
+}
+
+function amongWords({
+  fit,
+  gelsUnseen,
+  ownUnseen,
+}: Extract<TakenReason, { why: 'most-apart' }>): string {
+  if (gelsUnseen === 0) return `of the ${fit} that fit`;
+  return ownUnseen === 0
+    ? `of those that fit and gel with somebody there (${gelsUnseen} of ${fit} would not)`
+    : `of those that fit and have no more than ${plural(ownUnseen, 'gel')} with nobody there (${gelsUnseen} of ${fit} have more)`;
 }

@@ -30,10 +30,10 @@ export function infusionFill(
   model: CureModel,
 ): InfusionFill | null {
   const { day } = build.room.temperatureC;
-  const usual = usualInfusion(library, day);
-  const lengthM = build.part.infusionWayM ?? usual.lengthM;
+  const question = usualInfusion(library, day, build.part.infusionWayM);
+  const { lengthM } = question;
   return known([model, library, resin], `${day} ${lengthM}`, () => {
-    const answer = askInfusion(model, resin.chemistry, { ...usual, lengthM }, library);
+    const answer = askInfusion(model, resin.chemistry, question, library);
     if (!answer) return null;
     const { fillMinutes, gelMinutes } = answer.fill;
     return { lengthM, temperatureC: day, fillMinutes, gelMinutes, isSound: answer.sound };

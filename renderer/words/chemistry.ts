@@ -161,7 +161,7 @@ export const chemistryWords = {
     portAllRound: 'a port, all round',
     assumed: 'As assumed',
     questionOnlyChangesNo:
-      'A question only: it changes no plan. Permeability decides most: infuse a strip on glass with the same stack and put in the figure that gives its time.',
+      'A question only: the plan goes by the way that stands with the part and by the rows of practice. Permeability decides most: infuse a strip on glass with the same stack and put in the figure that gives its time.',
     frontAgainstGel: 'Front against gel',
     gelsBeforeFull: '▲ Gels before it is full.',
     frontStopsFeed: (gelReachM: Shown) => `The front stops ${gelReachM} from the feed.`,

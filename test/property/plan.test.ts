@@ -19,9 +19,10 @@ function postponed(document: Build, days: number): Build {
 
 describe('for any build', () => {
   it('the plan breaks no lag, calendar, capacity or air rule, and answers by the contract', () => {
-    const seen = tally('placed', 'fits', 'does not fit');
+    const seen = tally('placed', 'fits', 'does not fit', 'infused');
     forAll(
-      fc.property(drawnBuilds, (document) => {
+      fc.property(drawnBuilds, fc.constantFrom('bagged', 'infused'), (drawn, process) => {
+        const document: Build = { ...drawn, part: { ...drawn.part, process } };
         expect(read(document).ok).toBe(true);
         const context = contextOf(document, library(), NOW);
         const { taken } = judge(context, document, library(), FIRST_ANSWER);
@@ -32,6 +33,7 @@ describe('for any build', () => {
         const { result } = plan(document, library(), NOW, FIRST_ANSWER);
         expect(planResultSchema.safeParse(result).error).toBeUndefined();
         seen.saw(result.fits ? 'fits' : 'does not fit');
+        if (result.cures.some(({ infused }) => infused)) seen.saw('infused');
         const stops = result.findings.filter((finding) => finding.severity === 'stop');
         // What does not fit says why.
         expect(stops.length > 0).toBe(!result.fits);

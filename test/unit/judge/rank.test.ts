@@ -86,6 +86,14 @@ describe('the route that is taken', () => {
     expect(idOf(bestRoute([late as JudgedRoute, seen], NONE_NAMED))).toBe('a+b');
   });
 
+  it('does not say that somebody is there where one gel of it too falls unseen', () => {
+    const two = route('a/b', { end: 6000, hours: 30, cost: 40_000, kg: 5, gelsUnseen: 2 });
+    const one = route('a+b', { end: 7000, hours: 35, cost: 45_000, kg: 6, gelsUnseen: 1 });
+    expect(takenWords(takenReason([two, one], one, false))).toMatch(
+      /of those that fit and have no more than 1 gel with nobody there \(1 of 2 have more\), /,
+    );
+  });
+
   it('says when there was no choice, and nothing where the build names the route', () => {
     const late = route('a+b', { end: 9000, hours: 40, cost: 1, kg: 6, late: 600 });
     expect(takenWords(takenReason([apart, late], apart, false))).toBe(
