@@ -1,9 +1,9 @@
 /** What lies on the mould under one bag, from below, for the drawing and the bench. */
 import { clothOf, mouldOf, practiceOf, releaseOf } from '../document/library.ts';
-import type { ConsumableRow, FullBuild, Library } from '../document/schema.ts';
+import type { ConsumableRow, FullBuild, Library, Process } from '../document/schema.ts';
 import { cutList, type CutPly } from './cuts.ts';
-import { processOf, takesRow } from './process.ts';
-import type { Layup, LayupId, LayupPlace, PartResult } from './types.ts';
+import { processBeside, processOf, timesInBag } from './process.ts';
+import { isInfused, type Layup, type LayupId, type LayupPlace, type PartResult } from './types.ts';
 
 export interface BagLayer {
   readonly kind:
@@ -51,15 +51,16 @@ export function bagStack(
   const areaM2 = Math.max(0, ...layups.map((layup) => layup.areaM2));
   const tape = library.consumables.find((row) => row.use === 'sealant-tape');
   const edgeM = Math.max(0, ...layups.map((layup) => layup.edgeM));
+  const process = isInfused(layups) ? 'infused' : processBeside(processOf(build));
   return {
     layers: [
       ...(onMould ? mouldLayers(build, library) : []),
       ...curedLayers(part.layups, layups, onMould),
       ...layups.flatMap((layup) => layupLayers(layup, build, library, cuts)),
-      ...bagLayers(build, library),
+      ...bagLayers(process, library),
     ],
     areaM2,
-    tapeM: (tape?.perEdgeM ?? 1) * edgeM + (tape?.fixed ?? 0),
+    tapeM: tape ? timesInBag(tape, process) * (tape.perEdgeM * edgeM + tape.fixed) : edgeM,
     ports: Math.max(1, Math.ceil(areaM2 / practiceOf(library)('port-covers-m2'))),
     ...LIES_ON[layups[0]?.place ?? 'chain'],
   };
@@ -153,10 +154,10 @@ const KIND_OF_USE = {
   'bag-film': 'bag',
 } as const satisfies Partial<Record<ConsumableRow['use'], BagLayer['kind']>>;
 
-function bagLayers(build: FullBuild, library: Library): BagLayer[] {
+function bagLayers(process: Process, library: Library): BagLayer[] {
   return BAG_USES.flatMap((use) => {
     const row = library.consumables.find(
-      (one) => one.use === use && one.everyBag && takesRow(one, processOf(build)),
+      (one) => one.use === use && one.everyBag && timesInBag(one, process) > 0,
     );
     return row ? [{ kind: KIND_OF_USE[use], name: row.name, plies: [] }] : [];
   });

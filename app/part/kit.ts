@@ -10,14 +10,14 @@ import {
   releaseOf,
   resinOf,
 } from '../document/library.ts';
-import type { ConsumableRow, FullBuild, Library, PartZone } from '../document/schema.ts';
+import type { ConsumableRow, FullBuild, Library, PartZone, Process } from '../document/schema.ts';
 import type { ClothUse } from './cuts.ts';
 import { zonesFinished } from '../document/finish.ts';
 import { fillWayOf } from './filling.ts';
 import { insertClothM2, rimKg } from './inserts.ts';
 import { mouldAreaM2 } from './labour.ts';
 import { machinedBy } from './machining.ts';
-import { processOf, takesRow } from './process.ts';
+import { processBeside, processOf, timesInBag } from './process.ts';
 import type { ZoneStack } from './stack.ts';
 import type { KitLine, Layup } from './types.ts';
 
@@ -170,9 +170,9 @@ function consumableLines(
   const planned = fillWayOf(build, library)?.row;
   const filler =
     planned ?? library.consumables.find((row) => row.use === 'filler' && row.unit === 'kg');
+  const process = processOf(build);
   const bagged = baggedReach(basis.layups, reachOf(build.part.zones), bags);
   return library.consumables
-    .filter((row) => takesRow(row, processOf(build)))
     .map((row) => {
       const fill = row.filling && fillWayOf(build, library);
       if (row.filling && fill?.row.id !== row.id) return consumableLine(row, 0);
@@ -187,12 +187,12 @@ function consumableLines(
       const extra = row === filler ? fillerKg : 0;
       const lifted = fill ? 1 + fill.laterShare * (fill.lifts - 1) : 1;
       if (zones.length === 0) return consumableLine(row, extra);
-      const reach = row.everyBag ? bagged : reachOf(zones);
+      const reach = row.everyBag ? inBags(row, process, bagged) : { ...reachOf(zones), bags: 1 };
       const raw =
         row.perM2 * lifted * reach.areaM2 +
         row.perEdgeM * reach.edgeM +
         row.perBatch * batches +
-        row.fixed * (row.everyBag ? bags : 1) +
+        row.fixed * reach.bags +
         extra;
       return consumableLine(row, raw);
     })
@@ -219,18 +219,39 @@ const reachOf = (zones: readonly PartZone[]): { areaM2: number; edgeM: number } 
   edgeM: zones.reduce((total, zone) => total + zone.edgeM, 0),
 });
 
-/** Area and edge under all bags: a bag over an edge or a patch is only as big as that. */
+interface Reach {
+  readonly areaM2: number;
+  readonly edgeM: number;
+  readonly bags: number;
+}
+
+/** Area and edge under the bags in the mould, and under those beside it, each only as big as its edge or patch. */
 function baggedReach(
   layups: readonly Layup[],
   whole: { areaM2: number; edgeM: number },
   bags: number,
-): { areaM2: number; edgeM: number } {
+): { readonly inMould: Reach; readonly beside: Reach } {
   const small = layups.filter((layup) => layup.place !== 'chain').slice(0, bags);
   const big = bags - small.length;
   return {
-    areaM2: big * whole.areaM2 + small.reduce((total, layup) => total + layup.areaM2, 0),
-    edgeM: big * whole.edgeM + small.reduce((total, layup) => total + layup.edgeM, 0),
+    inMould: { areaM2: big * whole.areaM2, edgeM: big * whole.edgeM, bags: big },
+    beside: {
+      areaM2: small.reduce((total, layup) => total + layup.areaM2, 0),
+      edgeM: small.reduce((total, layup) => total + layup.edgeM, 0),
+      bags: small.length,
+    },
   };
+}
+
+/** What of all bags a row lies in, as often as it lies there. */
+function inBags(
+  row: ConsumableRow,
+  process: Process,
+  { inMould, beside }: ReturnType<typeof baggedReach>,
+): Reach {
+  const [there, here] = [timesInBag(row, process), timesInBag(row, processBeside(process))];
+  const sum = (of: keyof Reach): number => there * inMould[of] + here * beside[of];
+  return { areaM2: sum('areaM2'), edgeM: sum('edgeM'), bags: sum('bags') };
 }
 
 function consumableLine(row: ConsumableRow, raw: number): KitLine {

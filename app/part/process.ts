@@ -1,7 +1,7 @@
 /** How cloth gets its resin, and what of the library changes with it. */
 import { memoByObject } from '../document/memo.ts';
 import { practiceOf } from '../document/library.ts';
-import type { ClothRow, FullBuild, Library, Process } from '../document/schema.ts';
+import type { ClothRow, ConsumableRow, FullBuild, Library, Process } from '../document/schema.ts';
 
 /** Rows of practice: fibre fraction of a process over that of wet cloth under a bag. */
 export const FIBRE_SHARE = {
@@ -40,32 +40,30 @@ function clothBy(cloth: ClothRow, share: number): ClothRow {
 const LIMITS: ReadonlySet<string> = new Set(['fibre-fraction-hand-min', 'fibre-fraction-hand-max']);
 
 /** Bagging material of a process, over that of a wet layup under one bag; peel ply goes on everything. */
-const OF_EVERY_BAG: Readonly<
-  Record<Process, (use: Library['consumables'][number]['use']) => number>
-> = {
+const OF_EVERY_BAG: Readonly<Record<Process, (use: ConsumableRow['use']) => number>> = {
   bagged: () => 1,
   hand: (use) => (use === 'peel-ply' ? 1 : 0),
   // Two bags, one over the other; nothing bleeds into a breather.
   infused: (use) => (use === 'breather' ? 0 : use === 'bag-film' || use === 'sealant-tape' ? 2 : 1),
 };
 
-/** True where a way of laying up takes the row at all. */
-export const takesRow = (
-  { processes }: { readonly processes?: readonly Process[] | undefined },
-  process: Process,
-): boolean => processes?.includes(process) ?? true;
+type BagRow = Pick<ConsumableRow, 'use' | 'processes'>;
 
-function consumablesBy({ consumables }: Library, process: Process): Library['consumables'] {
-  return consumables.flatMap((row) => {
-    if (!takesRow(row, process)) return [];
-    const times = row.everyBag ? OF_EVERY_BAG[process](row.use) : 1;
-    if (times === 1) return [row];
-    const { perM2, perEdgeM, fixed } = row;
-    return times === 0
-      ? []
-      : [{ ...row, perM2: times * perM2, perEdgeM: times * perEdgeM, fixed: times * fixed }];
-  });
-}
+/** How often a row of bagging material lies in one bag of a process, over a wet layup under one bag; 0: not at all. */
+export const timesInBag = (row: BagRow, process: Process): number =>
+  (row.processes?.includes(process) ?? true) ? OF_EVERY_BAG[process](row.use) : 0;
+
+/** What is not laid in the mould, strips and patches, is laid by hand under a bag where the part is infused. */
+export const processBeside = (process: Process): Process =>
+  process === 'infused' ? 'bagged' : process;
+
+/** Rows that the build takes: for its bags in the mould or beside it, and for the bench. */
+const consumablesBy = ({ consumables }: Library, process: Process): Library['consumables'] =>
+  consumables.filter((row) =>
+    [process, processBeside(process)].some((one) =>
+      row.everyBag ? timesInBag(row, one) > 0 : (row.processes?.includes(one) ?? true),
+    ),
+  );
 
 const librariesBy = memoByObject((library: Library) => {
   const known = new Map<Process, Library>();

@@ -187,9 +187,14 @@ const logHalf = (lines: readonly LogLine[]): SheetNode =>
     [19.5, 32, 9, 9.5, 11, 9.5, 9.5],
   );
 
+/** An infusion is tested before its first mix; a wet bag once it is down. */
+const leakWords = ({ practice }: SheetData, { row }: CureSheetData): string =>
+  row?.infused
+    ? `Drop test before the first mix: lose ${fixed(practice('drop-test-mbar'), 0)} mbar in 10 min at most`
+    : `Leak check: lose ${fixed(practice('leak-drop-mbar'), 0)} mbar in 5 min at most`;
+
 function witness(facts: SheetData, cure: CureSheetData): SheetNode {
   const mixed = cardTotals(cure.mixes, facts.practice('mix-tolerance-share'));
-  const drop = facts.practice('leak-drop-mbar');
   const below = facts.practice('debag-below-c');
   return h(
     'section',
@@ -197,14 +202,14 @@ function witness(facts: SheetData, cure: CureSheetData): SheetNode {
     h(
       'h2',
       {},
-      `Leak check: lose ${fixed(drop, 0)} mbar in 5 min at most. Bag off below ${fixed(below, 0)} °C. Mixed: planned ${fixed(mixed.cumulativeG, mixed.decimals)} g`,
+      `${leakWords(facts, cure)}. Bag off below ${fixed(below, 0)} °C. Mixed: planned ${fixed(mixed.cumulativeG, mixed.decimals)} g`,
     ),
     blanks(
       blank('Gauge at'),
       blank('Thermocouple at'),
       blank('Pump off at'),
       blank('Vacuum then', 'mbar'),
-      blank('After 5 min', 'mbar'),
+      blank(cure.row?.infused ? 'After 10 min' : 'After 5 min', 'mbar'),
       blank('Bag off by'),
       blank('Seen by'),
       blank('Peel ply stripped at'),
@@ -217,7 +222,7 @@ function witness(facts: SheetData, cure: CureSheetData): SheetNode {
       blank('Part at bag-off', '°C'),
       blank('Part at bag-off', 'kg'),
       blank('Left in cups', 'g'),
-      blank('In peel ply, breather', 'g'),
+      blank(cure.row?.infused ? 'In peel ply, mesh, lines' : 'In peel ply, breather', 'g'),
     ),
   );
 }

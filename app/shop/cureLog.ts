@@ -55,7 +55,7 @@ function looksOf(
   const looks: Look[] = [
     {
       at: sealed,
-      what: `${sealedWords(cure.row?.infused).done}, ${cure.row?.infused ? 'vacuum eased to 300 to 500 mbar absolute' : vacuum}${on}`,
+      what: `${sealedWords(cure.row?.infused).done}, ${cure.row?.infused ? 'vacuum eased to 500 to 700 mbar below atmosphere' : vacuum}${on}`,
       strong: true,
     },
   ];

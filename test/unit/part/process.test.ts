@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { filledIn } from '../../../app/document/assume.ts';
 import type { Build, Library, Process } from '../../../app/document/schema.ts';
+import { bagStack } from '../../../app/part/bag-stack.ts';
 import { measurePart } from '../../../app/part/measure.ts';
 import { libraryFor } from '../../../app/part/process.ts';
+import type { LayupId } from '../../../app/part/types.ts';
 import { stackOf } from '../../../app/part/stack.ts';
 import { library, smallBuild } from '../../support/builds.ts';
 
@@ -58,6 +60,31 @@ describe('how cloth gets its resin', () => {
       'skininner',
     );
     expect(bagged.part.layups.some(({ infused }) => infused)).toBe(false);
+  });
+
+  it('bags the strips of an infused part by hand: breather over them, no mesh', () => {
+    const small = smallBuild();
+    const zone = { ...small.part!.zones[0]!, closeout: { plies: [{ cloth: 'carbon-twill-200' }] } };
+    const build = filledIn({ ...small, part: { process: 'infused', zones: [zone] } });
+    const own = libraryFor(build, library());
+    const part = measurePart(build, own);
+    const kinds = (...inBag: LayupId[]) =>
+      bagStack(build, own, part, inBag).layers.map(({ kind }) => kind);
+    expect(kinds('skin')).toContain('mesh');
+    expect(kinds('skin')).not.toContain('breather');
+    expect(kinds('closeout')).toContain('breather');
+    expect(kinds('closeout')).not.toContain('mesh');
+    const kit = new Map(part.kitFor(2, 2).map((line) => [line.id, line.quantity]));
+    const strips = part.layups.find(({ id }) => id === 'closeout')!;
+    const row = own.consumables.find(({ id }) => id === 'breather-150')!;
+    const breatherM2 = row.perM2 * strips.areaM2 + row.perEdgeM * strips.edgeM + row.fixed;
+    expect(kit.get('breather-150')).toBeCloseTo(breatherM2, 1);
+    // One bag in the mould, two films over it; one over the strips.
+    const film = own.consumables.find(({ id }) => id === 'bag-film-50')!;
+    const over = (areaM2: number, edgeM: number) =>
+      film.perM2 * areaM2 + film.perEdgeM * edgeM + film.fixed;
+    const filmM2 = 2 * over(part.areaM2, part.edgeM) + over(strips.areaM2, strips.edgeM);
+    expect(kit.get('bag-film-50')! / filmM2).toBeCloseTo(1, 1);
   });
 
   it('leaves a fraction that the shop measured, and a mat, as they are', () => {
