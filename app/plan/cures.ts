@@ -65,37 +65,35 @@ export interface SettledCure extends CureSetup {
  */
 export function settleCures(context: PlanContext, route: Route, mayHold = true): SettledCure[] {
   return route.cures.map((cure, at) => {
-    const layups = cure.layups.map(({ id }) => id);
-    const chemistry = chemistryOf(context, layups);
-    const { hardener } = chemistry;
-    const inHands = wetWorkOf(context, cure);
-    const most = inHands(context.build.crew.length);
-    const clocks = keptClocks(context, cure, mayHold, () =>
-      neverStalled(context, cure, chemistry, most, mayHold),
-    );
     const heatLimits = heatLimitsOf(context, route.cures, at);
-    const { build, part, library } = context;
-    const dry = isInfused(cure.layups) ? dryWork(part, cure.layups, build, library) : null;
-    return { cure, dry, ...most, inHands, hardener, heatLimits, ...clocks };
+    return { cure, heatLimits, ...keptCure(context, cure, mayHold) };
   });
 }
 
-type Clocks = ReturnType<typeof neverStalled>;
-const clocksByContext = new WeakMap<PlanContext, Map<string, Clocks>>();
+type Settled = ReturnType<typeof settle>;
+const settledByContext = new WeakMap<PlanContext, Map<string, Settled>>();
 
-/** The clocks of a cure, which all routes with the same cure share, with all that was asked of them. */
-function keptClocks(
-  context: PlanContext,
-  cure: RouteCure,
-  mayHold: boolean,
-  work: () => Clocks,
-): Clocks {
-  const known = clocksByContext.get(context) ?? new Map<string, Clocks>();
-  clocksByContext.set(context, known);
+/** What all routes with the same cure share: its clocks and its wet work, with all that was asked of them. */
+function keptCure(context: PlanContext, cure: RouteCure, mayHold: boolean): Settled {
+  const known = settledByContext.get(context) ?? new Map<string, Settled>();
+  settledByContext.set(context, known);
   const key = `${cure.place} ${cure.id} ${mayHold}`;
-  const clocks = known.get(key) ?? work();
-  known.set(key, clocks);
-  return clocks;
+  const settled = known.get(key) ?? settle(context, cure, mayHold);
+  known.set(key, settled);
+  return settled;
+}
+
+function settle(context: PlanContext, cure: RouteCure, mayHold: boolean) {
+  const chemistry = chemistryOf(
+    context,
+    cure.layups.map(({ id }) => id),
+  );
+  const inHands = wetWorkOf(context, cure);
+  const most = inHands(context.build.crew.length);
+  const clocks = neverStalled(context, cure, chemistry, most, mayHold);
+  const { build, part, library } = context;
+  const dry = isInfused(cure.layups) ? dryWork(part, cure.layups, build, library) : null;
+  return { dry, ...most, inHands, hardener: chemistry.hardener, ...clocks };
 }
 
 /** Core that is bent over a curve springs back: its bag stays on longer. */

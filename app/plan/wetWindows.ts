@@ -1,10 +1,11 @@
 /** Wet work that does not fit the resin: open time too short, tack that falls outside the shop's hours. */
 import { bagDueOf } from '../cure/bag-due.ts';
 import { layupStageId } from '../document/ids.ts';
+import { memoByAll } from '../document/memo.ts';
 import type { Layup } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
 import { crewOf, type Crew } from '../schedule/network/crew.ts';
-import { wetModes } from '../schedule/network/cures.ts';
+import { wetStretches } from '../schedule/network/wetStretches.ts';
 import {
   arrivals,
   attendance,
@@ -60,8 +61,13 @@ export function wetFaultsOf(
   context: PlanContext,
   { cures, stretches }: Pick<RouteDraft, 'cures' | 'stretches'>,
 ): WetFaults[] {
-  return cures.map((settled, i) => faultsOf(context, settled, stretches[i]!));
+  return cures.map((settled, i) =>
+    knownFaults([context, settled.inHands], '', () => faultsOf(context, settled, stretches[i]!)),
+  );
 }
+
+/** Routes that share a cure share what is wrong with it. */
+const knownFaults = memoByAll<WetFaults>();
 
 const hoursOf = new WeakMap<PlanContext, WetHours>();
 
@@ -91,10 +97,9 @@ function faultsOf(
   settled: SettledCure,
   stretches: readonly Stretch[],
 ): WetFaults {
-  const modes = wetModes(crewFor(context), settled, context.library);
   const start = context.shopHours.find(({ end }) => end > context.from)?.start;
   if (start === undefined) return { openTimeShort: [], tackMissed: [] };
-  const laid = wetStarts(wetHours(context), settled, modes);
+  const { modes, laid } = wetStretches(crewFor(context), wetHours(context), settled);
   return {
     openTimeShort: stretches.flatMap((layups, i) => {
       if (!laid[i]!.leftOff.includes('bag-down')) return [];

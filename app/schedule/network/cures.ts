@@ -1,21 +1,19 @@
 /** The stages of one cure: surface, wet work, watched vacuum, cure, bag-off. */
 import { practiceIf, practiceOf } from '../../document/library.ts';
-import type { Library } from '../../document/schema.ts';
 import { STAGE_NAMES } from '../../messages/stages.ts';
-import type { Layup } from '../../part/types.ts';
 import { stretchesOf } from '../../route/routes.ts';
 import { unite } from '../../time/calendar.ts';
 import { MINUTES_PER_HOUR, type Calendar } from '../../time/instant.ts';
-import type { Length, Mode } from '../problem.ts';
-import { crewModes, type Crew } from './crew.ts';
+import type { Length } from '../problem.ts';
+import { crewModes } from './crew.ts';
 import { gear, laterBy, milestoneMap, type NetworkBuilder } from './builder.ts';
 import { tentOver } from './heat.ts';
 import type { CureSetup } from './input.ts';
 import { handoverModes } from './watch.ts';
-import { settleMinutesOf } from './wetHours.ts';
-import { minutesOf, type WetRule } from './wetRules.ts';
-import { wetStarts, type WetStretch } from './wetStarts.ts';
-import { longestStretch, workedThrough } from './workedThrough.ts';
+import type { WetRule } from './wetRules.ts';
+import type { WetStretch } from './wetStarts.ts';
+import { isTooLong, personMinutesOf, wetModes, wetStretches } from './wetStretches.ts';
+import { longestStretch } from './workedThrough.ts';
 
 /** Ids of the stages to which the stages before and after a cure are linked. */
 export interface CureStages {
@@ -175,10 +173,12 @@ function wetWork(
   const laidEarly = setup.laidEarly ?? laid;
   const stretches = stretchesOf(cure);
   const watchMinutes = practiceOf(net.input.library)('watch-minutes');
-  const modes = wetModes(net.crew, setup, net.input.library);
   const laidOut = net.input.lengthsOnly
-    ? modes.map((own): WetStretch => ({ modes: own, leftOff: [] }))
-    : wetStarts(net.input, setup, modes);
+    ? wetModes(net.crew, setup, net.input.library).map((own): WetStretch => ({
+        modes: own,
+        leftOff: [],
+      }))
+    : wetStretches(net.crew, net.input, setup).laid;
   const ids = stretches.map((stretch, i) => {
     const first = stretch[0]!;
     const id = net.stage(
@@ -218,49 +218,6 @@ function wetWork(
       : [],
   };
 }
-
-const personMinutesOf = (
-  { wetMinutes }: Pick<CureSetup, 'wetMinutes'>,
-  stretch: readonly Layup[],
-) => stretch.reduce((sum, layup) => sum + wetMinutes[layup.id]!, 0);
-
-/**
- * True where none of the crew's hours hold the work of a stretch, and the watch where nobody else takes it.
- * Hours that hold not even the watch are no hours for wet work: that is told as it is.
- */
-function isTooLong(crew: Crew, modes: readonly Mode[], watchMinutes: number): boolean {
-  const least = Math.min(...modes.map(minutesOf)) + (crew.size < 2 ? watchMinutes : 0);
-  const longest = longestStretch(crew.teamsOf(1, 1).map(({ hours }) => hours));
-  return modes.length > 0 && least > longest && longest >= watchMinutes;
-}
-
-type WetWork = Pick<CureSetup, 'cure' | 'dry' | 'wetMinutes' | 'inHands'>;
-
-/** Who may lay each stretch of a cure, for how long: before anything is said of when. */
-export function wetModes(crew: Crew, setup: WetWork, library: Library): Mode[][] {
-  const practice = practiceOf(library);
-  const tiresMinutes = practice('long-wet-work-hours') * MINUTES_PER_HOUR;
-  const watchMinutes = practice('watch-minutes');
-  const settleMinutes = settleMinutesOf(library);
-  return stretchesOf(setup.cure).map((stretch) => {
-    const modes = crewModes(crew, {
-      personMinutes: (people) => personMinutesOf(setup.inHands?.(people) ?? setup, stretch),
-      // One front fills as fast for one person at the feed as for two.
-      peopleMin: setup.dry ? 1 : Math.max(...stretch.map((layup) => layup.peopleMin)),
-      peopleMax: setup.dry ? 1 : Math.max(...stretch.map((layup) => layup.peopleMax)),
-      unbroken: true,
-    }).map((mode) => withFatigue(mode, tiresMinutes));
-    return isTooLong(crew, modes, watchMinutes)
-      ? modes.map((mode) => workedThrough(mode, settleMinutes + watchMinutes))
-      : modes;
-  });
-}
-
-/** Wet work that is long enough to tire is warned of: taken only where more hands are not to be had. */
-const withFatigue = (mode: Mode, tiresMinutes: number): Mode =>
-  mode.length.kind === 'work' && mode.length.minutes > tiresMinutes
-    ? { ...mode, warnings: (mode.warnings ?? 0) + 1 }
-    : mode;
 
 /** Somebody looks at the bag from its earliest gel on: at once, or by the time of the next look. */
 function gelLook(net: NetworkBuilder, setup: CureSetup, layup: string): void {

@@ -94,20 +94,32 @@ function tackRule(setup: CureSetup, next: Calendar): Rule {
   const laid = setup.laid ?? setup.clock;
   const gel = milestoneMap(laid, 'gel');
   const tackFree = milestoneMap(setup.laidEarly ?? laid, 'tackFree');
+  /** First mixes that are sure to tack as an interval of the next begins, and have gelled by its end. */
+  const tacky = lazily(() =>
+    next.flatMap(({ start, end }) => {
+      const [first, last] = [tackFree.earliest(start), gel.latest(end - 1)];
+      return first === null || last === null ? [] : [{ first, last, nextEnd: end }];
+    }),
+  );
   return {
     why: 'tack-in-hours',
     among: (starts, mode) => {
       const done = shift(minutesOf(mode));
       const inOrder = startsInOrder(gel, tackFree, startsInOrder(done, tackFree, starts));
       // Some start of the next lies between: none of its intervals is over before, nor begins after.
-      const met = next.flatMap(({ start, end }): Interval[] => {
-        const first = tackFree.earliest(start);
-        const last = Math.min(gel.latest(end - 1) ?? -Infinity, done.latest(end - 1)!);
-        return first === null || last < first ? [] : [{ start: first, end: last + 1 }];
+      const met = tacky().flatMap(({ first, last: gelled, nextEnd }): Interval[] => {
+        const last = Math.min(gelled, done.latest(nextEnd - 1)!);
+        return last < first ? [] : [{ start: first, end: last + 1 }];
       });
       return intersect(inOrder, joined(met));
     },
   };
+}
+
+/** Worked out when it is first asked for. */
+function lazily<T>(work: () => T): () => T {
+  let known: { readonly answer: T } | null = null;
+  return () => (known ??= { answer: work() }).answer;
 }
 
 /** Minutes of work of a mode; 0 for one that is no work. */
