@@ -43,4 +43,4 @@ export const CHANNEL_NAMES = [
 ] as const satisfies readonly ChannelName[];
 
 /** Of what a window keeps: what is kept for each build, by its id. */
-export const VIEW_BY_BUILD: readonly string[] = ['looked'];
+export const VIEW_BY_BUILD: readonly string[] = ['looked', 'typed'];

@@ -11,12 +11,13 @@ import {
 } from '../../app/shop/phone/review.ts';
 import { readTicks } from '../../app/shop/phone/text.ts';
 import type { PlannerState } from '../state/planner.svelte.ts';
+import { HalfTyped } from '../state/halfTyped.svelte.ts';
 import { PHONE_WORDS as WORDS } from '../words/phone.ts';
 
 export class PhoneTicksState {
   readonly #planner: PlannerState;
 
-  text = $state('');
+  readonly #typed: HalfTyped;
   /** Keys of ticks that are left out. */
   left = $state.raw<readonly string[]>([]);
   /** Keys of ticks whose questions were said yes to. */
@@ -27,6 +28,11 @@ export class PhoneTicksState {
 
   constructor(planner: PlannerState) {
     this.#planner = planner;
+    this.#typed = new HalfTyped(planner, 'phone');
+  }
+
+  get text(): string {
+    return this.#typed.text ?? '';
   }
 
   readonly read = $derived(this.text.trim() === '' ? null : readTicks(this.text));
@@ -62,7 +68,7 @@ export class PhoneTicksState {
   }
 
   paste(text: string): void {
-    this.text = text;
+    this.#typed.put(text === '' ? null : text);
     this.left = [];
     this.agreed = [];
     this.olderAgreed = false;
@@ -85,7 +91,7 @@ export class PhoneTicksState {
     const label = `${WORDS.label}: ${WORDS.written(entries.length)}`;
     const refused = planner.apply(writeRecords(planner.document, [...implied, ...entries], label));
     if (refused.length > 0) return;
-    this.text = '';
+    this.#typed.put(null);
     this.written = entries.length;
   }
 }

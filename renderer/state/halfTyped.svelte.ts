@@ -1,21 +1,26 @@
 /**
- * The text of a field that was typed and not taken yet, for the page that is closed meanwhile: the field shows
- * it again, as it stood, until it is taken or put back.
+ * What was typed and not taken yet, for the page that is closed meanwhile: each field shows it again, as it stood,
+ * until it is taken or put back. Kept with the window, build by build.
  */
 import type { PlannerState } from './planner.svelte.ts';
 
 type Planner = Pick<PlannerState, 'buildId' | 'drafts' | 'view' | 'setView'>;
+/** By field, the oldest first. */
+type Texts = Readonly<Record<string, string>>;
 
-interface Kept {
-  readonly build: string;
-  readonly field: string;
-  readonly text: string;
-}
-
-/** Far longer than any field takes; the window's state is small. */
-const LONGEST = 2000;
+/** All of one build together: the window's state is small. What is longer is not kept, the oldest first. */
+const LONGEST = 20_000;
 
 const placeOf = ({ buildId, drafts }: Planner): string | null => buildId ?? drafts.openId;
+
+function keptIn(planner: Planner): {
+  readonly all: Readonly<Record<string, unknown>>;
+  here: Texts;
+} {
+  const all = (planner.view['typed'] ?? {}) as Readonly<Record<string, unknown>>;
+  const here = all[placeOf(planner) ?? ''];
+  return { all, here: typeof here === 'object' && here !== null ? (here as Texts) : {} };
+}
 
 /** What stands in one field while it differs from the document; null: nothing does. */
 export class HalfTyped {
@@ -25,12 +30,12 @@ export class HalfTyped {
 
   /**
    * Begins with what was typed when the page was closed.
-   * @param field path of the field, which stays the same for as long as the field is there
+   * @param field path or id of the field, which stays the same for as long as the field is there
    */
   constructor(planner: Planner, field: string) {
     this.#planner = planner;
     this.#field = field;
-    this.text = this.#kept();
+    this.text = keptIn(planner).here[field] ?? null;
   }
 
   /** @param text null once it was taken or put back */
@@ -38,15 +43,35 @@ export class HalfTyped {
     this.text = text;
     const build = placeOf(this.#planner);
     if (build === null) return;
-    if (text !== null) {
-      const typed = { build, field: this.#field, text: text.slice(0, LONGEST) };
-      this.#planner.setView({ typed });
-    } else if (this.#kept() !== null) this.#planner.setView({ typed: null });
+    const { all, here } = keptIn(this.#planner);
+    const { [this.#field]: before, ...others } = here;
+    if (text === null && before === undefined) return;
+    const kept = text === null ? others : bounded({ ...others, [this.#field]: text });
+    const typed = { ...all, [build]: Object.keys(kept).length === 0 ? null : kept };
+    this.#planner.setView({ typed });
+  }
+}
+
+/** A figure of a form: read and shown, and part of no document until a button takes the whole form. */
+export class FormFigure {
+  readonly #typed: HalfTyped;
+
+  constructor(planner: Planner, field: string) {
+    this.#typed = new HalfTyped(planner, `${field}, read`);
   }
 
-  #kept(): string | null {
-    const kept = this.#planner.view['typed'] as Kept | null | undefined;
-    const here = kept?.field === this.#field && kept.build === placeOf(this.#planner);
-    return here ? kept.text : null;
+  get value(): number | null {
+    return this.#typed.text === null ? null : Number(this.#typed.text);
   }
+
+  set value(value: number | null) {
+    this.#typed.put(value === null ? null : String(value));
+  }
+}
+
+function bounded(texts: Texts): Texts {
+  const entries = Object.entries(texts);
+  const length = () => entries.reduce((sum, [field, text]) => sum + field.length + text.length, 0);
+  while (entries.length > 0 && length() > LONGEST) entries.shift();
+  return Object.fromEntries(entries);
 }

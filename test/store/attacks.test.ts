@@ -13,7 +13,7 @@ it('a process that is killed again and again loses nothing that was acknowledged
   const count = await crash(scratchFolder(), 12, 7);
   expect(count.acknowledged).toBeGreaterThan(12);
   expect(count).toMatchObject({ kills: 12, lost: 0, damaged: 0, notices: 0 });
-}, 60_000);
+}, 180_000);
 
 it('mutated files are answered, whatever stands in them', async () => {
   const count = await fuzz(360, 1, scratchFolder());
@@ -21,13 +21,13 @@ it('mutated files are answered, whatever stands in them', async () => {
   expect(count.read).toBeGreaterThan(30);
   expect(count.planned).toBeGreaterThan(0);
   expect(count.commanded).toBeGreaterThan(0);
-}, 120_000);
+}, 180_000);
 
 it('hundreds of edits leave memory where it was and a small file', async () => {
   const { heapMB, fileMB } = await soak(scratchFolder(), 300);
   expect(heapMB[1]).toBeLessThan(heapMB[0] * 1.2);
   expect(fileMB).toBeLessThan(2);
-}, 60_000);
+}, 180_000);
 
 describe('the page of figures', () => {
   const text = readFileSync(join(projectRoot(), 'docs/trust.md'), 'utf8');

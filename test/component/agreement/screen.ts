@@ -43,8 +43,15 @@ function worker(): WorkerPort {
   return port;
 }
 
-/** @param now ISO 8601 with its offset */
-export async function openScreen(document: object, now: string): Promise<Screen> {
+/**
+ * @param now ISO 8601 with its offset
+ * @param view what the window kept when it was closed
+ */
+export async function openScreen(
+  document: object,
+  now: string,
+  view: Record<string, unknown> = {},
+): Promise<Screen> {
   const store = new StandInStore();
   const session: ChannelOutput<'session-start'> = {
     runtime: 'browser',
@@ -55,7 +62,7 @@ export async function openScreen(document: object, now: string): Promise<Screen>
     open: openOf('held', 1, document),
     drafts: [],
     draft: null,
-    view: {},
+    view,
   };
   const call = ((name: string, input: never) =>
     name === 'session-start'

@@ -70,7 +70,7 @@ it('half a name is kept with the window, shown again as it stood, and let go onc
   field.focus();
   await fireEvent.input(field, { target: { value: 'Sign for th' } });
   const typed = planner.view['typed'];
-  expect(typed).toMatchObject({ build: 'sign', text: 'Sign for th' });
+  expect(typed).toEqual({ sign: { name: 'Sign for th' } });
   expect(planner.document.name).toBe('Sign');
   cleanup();
   // As after the page was opened again: nothing of it but what the program kept.
@@ -79,14 +79,14 @@ it('half a name is kept with the window, shown again as it stood, and let go onc
   const again = screen.getByDisplayValue<HTMLInputElement>('Sign for th');
   await fireEvent.keyDown(again, { key: 'Enter' });
   expect(planner.document.name).toBe('Sign for th');
-  expect(planner.view['typed']).toBeNull();
+  expect(planner.view['typed']).toEqual({ sign: null });
 });
 
 it('half a name that was put back with Escape is not shown again', async () => {
   const field = screen.getByDisplayValue<HTMLInputElement>('Sign');
   await fireEvent.input(field, { target: { value: 'x' } });
   await fireEvent.keyDown(field, { key: 'Escape' });
-  expect(planner.view['typed']).toBeNull();
+  expect(planner.view['typed']).toEqual({ sign: null });
   cleanup();
   render(OnPlanner, { planner, shown: JobCard as never });
   expect(screen.queryByDisplayValue('x')).toBeNull();
