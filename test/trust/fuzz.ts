@@ -13,7 +13,9 @@ import { FIRST_ANSWER } from '../../app/plan/outcome.ts';
 import { seededRandom } from '../../app/schedule/random.ts';
 import { phonePage } from '../../app/shop/phone/page.ts';
 import { readBusyFile } from '../../main/calendars/busyFile.ts';
+import { OUTPUTS } from '../../main/command/arguments.ts';
 import { planCommand } from '../../main/command/planCommand.ts';
+import { whyCommand } from '../../main/command/whyCommand.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
 import { StoreRefusal } from '../../main/store/errors.ts';
 import { projectRoot } from '../../main/root.ts';
@@ -24,16 +26,19 @@ import { phonePack } from './phonePack.ts';
 const NOW = Date.parse('2027-04-12T06:00Z') / 60_000;
 /** One mutated build of so many that can still be read is planned as well. */
 const PLAN_EVERY = 2;
-/** And one of so many goes through the whole command, with its full answer and what it writes. */
-const COMMAND_EVERY = 40;
+/** Of those that go through the commands, one of so many by a route that is named, and one of so many printed. */
+const ROUTE_EVERY = 3;
+const PRINT_EVERY = 50;
 
 export interface FuzzCount {
   readonly files: number;
   /** Files that were read as what they were meant to be. */
   readonly read: number;
   readonly planned: number;
-  /** Builds that went through the command as a file, each to end with 0 or 1. */
+  /** Builds that went through the commands as a file, each to end with 0 or 1. */
   readonly commanded: number;
+  /** And those of them that were printed as a PDF. */
+  readonly printed: number;
   /** Throws where an answer was due, the first few with the seed that brings them again. */
   readonly crashes: readonly string[];
   readonly crashed: number;
@@ -64,12 +69,22 @@ endfacet
 endsolid a
 `;
 
-/** @param scratch a folder for the files that the command reads and writes */
-export async function fuzz(files: number, seed: number, scratch: string): Promise<FuzzCount> {
+/**
+ * @param scratch a folder for the files that the command reads and writes
+ * @param commandEvery one build of so many that can be read goes through the commands, with its full answer
+ * @param prints whether some of these are printed too, which takes a browser
+ */
+export async function fuzz(
+  files: number,
+  seed: number,
+  scratch: string,
+  { commandEvery, prints }: { readonly commandEvery: number; readonly prints: boolean },
+): Promise<FuzzCount> {
   const library = shippedLibrary();
   const practice = practiceOf(library);
   let planned = 0;
   let commanded = 0;
+  let printed = 0;
   let whole = 0;
   const builds: Target = async (bytes) => {
     const result = readBuild(bytes.toString(), library);
@@ -82,9 +97,11 @@ export async function fuzz(files: number, seed: number, scratch: string): Promis
       if (phonePage(outcome).split('<script').length !== 3) throw new Error('a phone pack is open');
       planned += 1;
     }
-    if (whole % COMMAND_EVERY === 1) {
-      await endsWithVerdict(bytes, scratch);
+    if (whole % commandEvery === 1) {
+      const isPrinted = prints && commanded % PRINT_EVERY === 0;
+      await endsWithVerdict(bytes, scratch, commanded, isPrinted);
       commanded += 1;
+      if (isPrinted) printed += 1;
     }
     return true;
   };
@@ -151,21 +168,52 @@ export async function fuzz(files: number, seed: number, scratch: string): Promis
       if (crashes.length < 10) crashes.push(`${kind}, seed ${seed + i}: ${String(error)}`);
     }
   }
-  return { files, read, planned, commanded, crashes, crashed };
+  return { files, read, planned, commanded, printed, crashes, crashed };
 }
 
-/** The command plans the file, in all its forms. @throws where it ends with anything but 0 or 1 */
-async function endsWithVerdict(bytes: Buffer, scratch: string): Promise<void> {
+/**
+ * The commands plan the file, in all their forms, and say why a stage stands where it does.
+ * @throws where one ends with anything but what it found
+ */
+async function endsWithVerdict(
+  bytes: Buffer,
+  scratch: string,
+  nth: number,
+  isPrinted: boolean,
+): Promise<void> {
   const file = join(scratch, 'mutated.build.json');
   writeFileSync(file, bytes);
-  const said: string[] = [];
-  const outputs = ['--html', 'sheets.html', '--ics', 'plan.ics', '--phone', 'phone.html'];
-  const paths = outputs.map((name) => (name.startsWith('--') ? name : join(scratch, name)));
-  const status = await planCommand([file, '--now', '2027-04-12T06:00Z', '--json', ...paths], {
-    out: (text) => void said.push(text),
-    err: (text) => void said.push(text),
+  const always = [file, '--now', '2027-04-12T06:00Z'];
+  const kinds = [...OUTPUTS].filter((kind) => kind !== 'pdf' || isPrinted);
+  const outputs = kinds.flatMap((kind) => [`--${kind}`, join(scratch, `out.${kind}`)]);
+  const answer = await run(planCommand, [...always, '--json', ...outputs], [0, 1]);
+  const { routes, stages } = JSON.parse(answer) as {
+    readonly routes: readonly { readonly id: string }[];
+    readonly stages: readonly { readonly id: string }[];
+  };
+  await run(whyCommand, always, [0]);
+  const stage = stages[nth % stages.length];
+  if (stage) await run(whyCommand, [file, stage.id, ...always.slice(1)], [0]);
+  const route = routes[nth % routes.length];
+  if (route && nth % ROUTE_EVERY === 0) {
+    await run(planCommand, [...always, '--route', route.id], [0, 1]);
+  }
+}
+
+type Command = typeof planCommand;
+
+async function run(
+  command: Command,
+  args: readonly string[],
+  expected: readonly number[],
+): Promise<string> {
+  const said = { out: '', err: '' };
+  const status = await command(args, {
+    out: (text) => void (said.out += text),
+    err: (text) => void (said.err += text),
   });
-  const text = said.join('');
-  if (status !== 0 && status !== 1) throw new Error(`ended with ${status}: ${text.slice(0, 200)}`);
+  const text = said.out + said.err;
+  if (!expected.includes(status)) throw new Error(`ended with ${status}: ${text.slice(0, 200)}`);
   if (/\bNaN\b|\bInfinity\b|\n +at /.test(text)) throw new Error('the answer holds no number');
+  return said.out;
 }

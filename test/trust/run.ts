@@ -51,9 +51,14 @@ async function attack(name: Attack, count: number): Promise<{ line: string; soun
   const folder = mkdtempSync(join(tmpdir(), 'backcure-trust-'));
   try {
     if (name === 'fuzz') {
-      const { files, read, planned, commanded, crashed, crashes } = await fuzz(count, SEED, folder);
+      const { files, read, planned, commanded, printed, crashed, crashes } = await fuzz(
+        count,
+        SEED,
+        folder,
+        { commandEvery: 16, prints: true },
+      );
       for (const one of crashes) console.log(one);
-      const line = `${files} mutated files, ${read} of them still read, ${planned} planned, ${commanded} through the command, each to a verdict: ${crashed} crashes.`;
+      const line = `${files} mutated files, ${read} of them still read, ${planned} planned, ${commanded} through the commands, each to a verdict, ${printed} of them printed: ${crashed} crashes.`;
       return { line, sound: crashed === 0 };
     }
     if (name === 'crash') {
