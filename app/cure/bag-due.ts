@@ -55,6 +55,8 @@ export function bagDueOf(early: CureClock, practice: PracticeLookup): BagDue {
 export interface BagDueRange {
   readonly least: number;
   readonly most: number;
+  /** Minutes after a first mix whose temperatures have a say in that: to open time and gel of the room. */
+  readonly follows: number;
   /** What the film goes through, C. */
   readonly room: TemperatureProfile;
 }
@@ -70,9 +72,14 @@ export function bagDueRange(
 ): BagDueRange {
   const temperatures = room.map(({ temperatureC }) => temperatureC);
   const [minC, maxC] = [Math.min(...temperatures), Math.max(...temperatures)];
+  const coldest = at(minC);
   return {
     room,
     least: bagDueOf(at(maxC), practice).apply(0) ?? 0,
-    most: bagDueOf(at(minC), practice).apply(0) ?? Infinity,
+    most: bagDueOf(coldest, practice).apply(0) ?? Infinity,
+    follows: Math.max(
+      coldest.reached(0, 'open') ?? Infinity,
+      coldest.reached(0, 'gel') ?? Infinity,
+    ),
   };
 }

@@ -155,13 +155,13 @@ function clocksOf(
   const clockOf = (side: Side): StatefulClock => keptClock(model, base, { side, minimumC });
   const [laid, laidEarly] = [clockOf('late'), clockOf('early')];
   const heat = heatOf(context, cure);
+  const inTheRoom = dueRanges([model, base, context.library], `${minimumC}`, () =>
+    dueRangeOf(model, base, minimumC, practice),
+  );
   if (!heat) {
     const clock: CureClock = laid;
     const early: CureClock = laidEarly;
     const same = { profileAt: () => base, clockAt: () => laid };
-    const bagDueRange = dueRanges([model, base, context.library], `${minimumC}`, () =>
-      dueRangeOf(model, base, minimumC, practice),
-    );
     return {
       model,
       heat,
@@ -171,7 +171,7 @@ function clocksOf(
       clock,
       early,
       fromSealed: clock,
-      bagDueRange,
+      bagDueRange: inTheRoom,
       ...same,
     };
   }
@@ -191,6 +191,8 @@ function clocksOf(
     laidEarly,
     clock: heatedOn('late'),
     early: heatedOn('early'),
+    // Heat over the bag can only bring a gel forward.
+    bagDueRange: { ...inTheRoom, least: 0 },
     fromSealed: sealedClock({ ...heated, side: 'late' }) as CureClock,
     profileAt,
     clockAt: (sealed: Minute) => cureClock(model, profileAt(sealed), { side: 'late', minimumC }),

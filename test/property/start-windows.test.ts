@@ -1,7 +1,7 @@
 /** When wet work may begin: the intervals equal a look at every minute. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bagDueOf } from '../../app/cure/bag-due.ts';
+import { bagDueOf, bagDueRange } from '../../app/cure/bag-due.ts';
 import { cureClock } from '../../app/cure/clock.ts';
 import { fitSheet } from '../../app/cure/fit.ts';
 import type { TemperatureProfile } from '../../app/cure/types.ts';
@@ -41,16 +41,22 @@ const drawn = fc.record({
   hardener: fc.constantFrom(...resin.hardeners),
   dayC: fc.integer({ min: 14, max: 32 }),
   nightC: fc.integer({ min: 8, max: 24 }),
+  /** Warmer by so much on the afternoon of every third day. */
+  warmerK: fc.integer({ min: 0, max: 12 }),
   minutes: fc.array(fc.integer({ min: 20, max: 240 }), { minLength: 1, maxLength: 2 }),
 });
 type Drawn = typeof drawn extends fc.Arbitrary<infer T> ? T : never;
 
-function profileOf(dayC: number, nightC: number): TemperatureProfile {
-  return Array.from({ length: DAYS * 2 }, (_, i) => ({
-    start: FIRST + i * 720,
-    end: FIRST + (i + 1) * 720,
-    temperatureC: i % 2 === 0 ? nightC : dayC,
-  }));
+function profileOf({ dayC, nightC, warmerK }: Drawn): TemperatureProfile {
+  return Array.from({ length: DAYS }, (_, i) => {
+    const from = FIRST + i * 1440;
+    const afternoonC = dayC + (i % 3 === 0 ? warmerK : 0);
+    return [
+      { start: from, end: from + 720, temperatureC: nightC },
+      { start: from + 720, end: from + 840, temperatureC: dayC },
+      { start: from + 840, end: from + 1440, temperatureC: afternoonC },
+    ];
+  }).flat();
 }
 
 const holds = (calendar: Calendar, minute: Minute): boolean =>
@@ -58,14 +64,18 @@ const holds = (calendar: Calendar, minute: Minute): boolean =>
 const within = (calendar: Calendar, start: Minute, minutes: number): boolean =>
   calendar.some((span) => span.start <= start && start + minutes <= span.end);
 
-function laidOut({ weeks, hardener, dayC, nightC, minutes }: Drawn) {
+function laidOut(one: Drawn) {
+  const { weeks, hardener, minutes } = one;
   const people = weeks.map((hours) => expandHours(hours, [], ZONE, FIRST, HORIZON));
   const model = fitSheet(hardener, practice, resin.chemistry);
-  const profile = profileOf(dayC, nightC);
+  const profile = profileOf(one);
   const { minimumC } = hardener;
   const late = cureClock(model, profile, { side: 'late', minimumC });
   const early = cureClock(model, profile, { side: 'early', minimumC });
+  const held = (temperatureC: number) =>
+    cureClock(model, [{ start: 0, end: 60 * 1440, temperatureC }], { side: 'early', minimumC });
   const setup = {
+    bagDueRange: bagDueRange(profile, held, practice),
     clock: late,
     early,
     laidEarly: early,

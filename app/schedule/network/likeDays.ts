@@ -10,14 +10,14 @@ import type { Calendar, Minute } from '../../time/instant.ts';
  */
 export function byLikeDays(
   starts: Calendar,
-  { room, most }: BagDueRange,
+  { room, follows }: BagDueRange,
   holding: (some: Calendar) => Calendar,
 ): Calendar {
   const known = new Map<string, Calendar>();
   const last = room.at(-1)!.end;
   return starts.flatMap((interval) => {
     const { start, end } = interval;
-    const until = Math.ceil(end + most);
+    const until = Math.ceil(end + follows);
     if (!(until < last)) return holding([interval]);
     const kind = courseOf(room, start, end, until);
     const own = known.get(kind);
