@@ -35,6 +35,10 @@ export const TRADE_WORDS: readonly GlossaryEntry[] = [
   },
   { word: 'demould', meaning: 'taking the part off its mould' },
   { word: 'dew point', meaning: "the temperature at which the room's air wets a surface" },
+  {
+    word: 'drop test',
+    meaning: 'the bag closed off from its pump and its gauge read again after so many minutes',
+  },
   { word: 'dry fit', meaning: 'the trimmed part held to its frame before its edge is closed' },
   { word: 'exotherm', meaning: 'the heat that resin makes as it cures' },
   { word: 'fair', meaning: 'to fill and sand a surface until it is even' },

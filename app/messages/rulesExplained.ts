@@ -28,6 +28,17 @@ export const RULES_EXPLAINED: readonly ExplainedRule[] = [
     source: PRACTICE,
   },
   {
+    rule: 'Nobody mixes for an infusion before its bag has passed a drop test at full vacuum, a short while ago.',
+    why: 'A leak draws air into the front: dry spots that no pump takes out again.',
+    source: PRACTICE,
+  },
+  {
+    rule: 'An infusion is full before its resin gels or is too thick to run.',
+    why: 'The front stops where it is, and what is dry beyond it stays dry.',
+    source:
+      'Darcy’s law with the cure of the resin; permeability is assumed until a strip on glass tells',
+  },
+  {
     rule: 'The bag comes off when the laminate is strong enough, in working hours.',
     why: 'Too early, the core springs back and the laminate creeps; an empty shop takes no bag off.',
     source: PRACTICE,
