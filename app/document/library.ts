@@ -62,19 +62,23 @@ function merged(
   return tables as unknown as Library;
 }
 
-/** Ids of the rows that a build names, table by table; null: the whole table is in use. */
-function usedIds(build: FullBuild): Readonly<Record<LibraryTable, ReadonlySet<string> | null>> {
-  const cloths = new Set<string>();
-  const cores = new Set<string>();
+/** Ids of the cloths that are laid anywhere in the part. */
+export function clothsUsed(build: FullBuild): ReadonlySet<string> {
+  const cloths = new Set(build.part.inserts.map(({ cloth }) => cloth));
   for (const zone of build.part.zones) {
     const plies = [...zone.outer, ...zone.inner, ...zone.local, ...(zone.closeout?.plies ?? [])];
     for (const ply of plies) cloths.add(ply.cloth);
-    if (zone.core) cores.add(zone.core.material);
   }
-  for (const insert of build.part.inserts) cloths.add(insert.cloth);
+  return cloths;
+}
+
+/** Ids of the rows that a build names, table by table; null: the whole table is in use. */
+function usedIds(build: FullBuild): Readonly<Record<LibraryTable, ReadonlySet<string> | null>> {
+  const cores = new Set<string>();
+  for (const zone of build.part.zones) if (zone.core) cores.add(zone.core.material);
   return {
     resins: new Set([build.resin.system]),
-    cloths,
+    cloths: clothsUsed(build),
     cores,
     releases: new Set([build.mould.release]),
     moulds: new Set([build.mould.material]),

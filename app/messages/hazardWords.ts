@@ -25,9 +25,7 @@ export const HAZARD_CAUTIONS: Readonly<Record<Hazard, string>> = {
     'Styrene vapour burns and harms: extraction on, organic-vapour mask as the data sheet says, ' +
     'no flame, no sparks.',
   solvent: 'Solvent vapour burns: air the room, no flame or heater, rags into a closed metal bin.',
-  dust:
-    'Dust: extraction at the tool, fitted particle mask, eye protection. Carbon dust conducts: ' +
-    'keep it out of sockets and motors. Never sand what is still soft.',
+  dust: 'Dust: extraction at the tool, fitted particle mask, eye protection. Never sand what is still soft.',
   exotherm:
     'A full cup can melt, smoke and burn: spread it at once. A hot cup goes outside on concrete, ' +
     'no lid, nothing on top. No sawdust on spills.',
@@ -36,3 +34,6 @@ export const HAZARD_CAUTIONS: Readonly<Record<Hazard, string>> = {
     'Isocyanate paint harms the lungs at once: trained people only, air-fed mask, nobody else in ' +
     'the spray area.',
 };
+
+/** Beside that of dust, where carbon is laid. */
+export const CARBON_DUST = 'Carbon dust conducts: keep it out of sockets and motors.';

@@ -1,6 +1,6 @@
 /** Cautions by stage and hazard, for screen and paper alike. Their sources stand in `hazardWords.ts`. */
 import type { Hazard, StageKind } from '../document/schema.ts';
-import { HAZARD_CAUTIONS } from './hazardWords.ts';
+import { CARBON_DUST, HAZARD_CAUTIONS } from './hazardWords.ts';
 
 /** Shown or printed with every list of cautions. */
 export const DEFERRAL =
@@ -25,6 +25,8 @@ export interface StageCircumstances {
   readonly heated?: boolean;
   /** One person is on it. */
   readonly alone?: boolean;
+  /** No carbon is laid; left out: it may be. */
+  readonly carbonFree?: boolean;
 }
 const NO_HAZARDS: StageHazards = { ofMaterials: [], always: [], own: [] };
 
@@ -241,7 +243,7 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
 export function cautionsFor(
   kind: StageKind,
   hazards: readonly Hazard[],
-  { heated = false, alone = false }: StageCircumstances = {},
+  { heated = false, alone = false, carbonFree = false }: StageCircumstances = {},
 ): string[] {
   const { ofMaterials, always, own, ownAlone, ofHeat } = STAGE_HAZARDS[kind];
   const met = new Set<Hazard>(always);
@@ -249,6 +251,7 @@ export function cautionsFor(
   const ordered = (Object.keys(HAZARD_CAUTIONS) as Hazard[]).filter((hazard) => met.has(hazard));
   return [
     ...ordered.map((hazard) => HAZARD_CAUTIONS[hazard]),
+    ...(met.has('dust') && !carbonFree ? [CARBON_DUST] : []),
     ...(alone ? (ownAlone ?? own) : own),
     ...(heated ? (ofHeat ?? []) : []),
   ];

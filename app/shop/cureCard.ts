@@ -9,7 +9,7 @@ import { doneAt, allowedFromWords } from './allowedFrom.ts';
 import { circumstancesOf } from './hazards.ts';
 import { withheldSheet } from './withheld.ts';
 import { cureLog, type LogLine } from './cureLog.ts';
-import { mixCautions } from './mixCard.ts';
+import { firstMixed, mixCautions } from './mixCard.ts';
 import { cardTotals } from './mixes.ts';
 import type { CureSheetData, MomentKey, SheetData } from './sheetData.ts';
 import { milestonesOf, minuteOf } from './sheetData.ts';
@@ -56,9 +56,17 @@ function cureCard(facts: SheetData, cure: CureSheetData): Sheet {
       ['watched-vacuum', 'cure', 'bag-off'],
       facts.hazards,
       circumstancesOf(facts.outcome, cure.id),
-      cure.mixes.length === 0 ? null : { lines: mixCautions(facts, cure), where: 'its mix card' },
+      cautionsSaid(facts, cure),
     ),
   );
+}
+
+/** The mix card on which cautions of the wet stage stand. */
+function cautionsSaid(facts: SheetData, cure: CureSheetData) {
+  const first = firstMixed(facts);
+  if (first === undefined || cure.mixes.length === 0) return null;
+  const where = first === cure ? 'its mix card' : `the mix card “${first.name}”`;
+  return { lines: mixCautions(facts, first), where };
 }
 
 /** What is in the bag; '' where the name of the cure says it. */

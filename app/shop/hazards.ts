@@ -1,5 +1,6 @@
 /** The hazards and cautions of a stage as it is planned: its materials, its heat, how many are on it. */
 import type { Hazard, StageKind, StageResult } from '../document/schema.ts';
+import { clothsUsed } from '../document/library.ts';
 import { zonesFinished } from '../document/finish.ts';
 import { cautionsFor, type StageCircumstances } from '../messages/safety.ts';
 import type { PlanOutcome } from '../plan/outcome.ts';
@@ -29,7 +30,14 @@ export const cautionsOf = (outcome: PlanOutcome, stage: StageResult): string[] =
   cautionsFor(stage.kind, hazardsOf(outcome, stage), {
     heated: stage.cure !== null && isHeated(outcome, stage.cure),
     alone: stage.people.length === 1,
+    carbonFree: isCarbonFree(outcome),
   });
+
+/** None of the cloths in the part is of carbon. */
+export function isCarbonFree({ detail }: PlanOutcome): boolean {
+  const cloths = clothsUsed(detail.build);
+  return !detail.library.cloths.some(({ id, fibre }) => fibre === 'carbon' && cloths.has(id));
+}
 
 const isHeated = ({ detail }: PlanOutcome, cure: string): boolean =>
   (detail.cures[cure]?.heat ?? null) !== null;
@@ -42,5 +50,6 @@ export function circumstancesOf(outcome: PlanOutcome, cure: string): StageCircum
   return {
     heated: isHeated(outcome, cure),
     alone: wet.some(({ people }) => people.length === 1),
+    carbonFree: isCarbonFree(outcome),
   };
 }

@@ -11,6 +11,7 @@ import { notReleasedBox } from './notReleased.ts';
 import { cardTotals, mixDestination, scaleReadings, type CardTotals } from './mixes.ts';
 import { blank, blanks, columns, sheetOf, table, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
+import { asOnCard } from './paperWords.ts';
 import { withheldSheet } from './withheld.ts';
 import { clock, dayClockOr, fixed } from './words.ts';
 import { length } from '../time/words.ts';
@@ -74,13 +75,28 @@ function mixCard(facts: SheetData, cure: CureSheetData, title: string): Sheet {
       blank('Seen by'),
     ),
     abortLine(cure),
-    h('p', { class: 'caution-line' }, mixCautions(facts, cure).join(' ')),
+    cautionLine(facts, cure),
   );
 }
 
 /** Cautions of mixing and laying, on the mix card of every cure. */
 export const mixCautions = (facts: SheetData, { id }: CureSheetData): readonly string[] =>
   cautionsFor('layup', facts.hazards, circumstancesOf(facts.outcome, id));
+
+/** The first mix card that is handed out says them, the others what is new and where the rest stands. */
+function cautionLine(facts: SheetData, cure: CureSheetData): SheetNode {
+  const lines = mixCautions(facts, cure);
+  const first = firstMixed(facts);
+  if (first === undefined || first === cure)
+    return h('p', { class: 'caution-line' }, lines.join(' '));
+  const said = new Set(mixCautions(facts, first));
+  const fresh = lines.filter((line) => !said.has(line));
+  return h('p', { class: 'caution-line' }, [asOnCard(first.name), ...fresh].join(' '));
+}
+
+/** The cure whose mix card carries the cautions of mixing: the first of those that may be built. */
+export const firstMixed = ({ cures }: SheetData): CureSheetData | undefined =>
+  cures.find(({ mixes, withheld }) => mixes.length > 0 && withheld.length === 0);
 
 function lineRows(facts: SheetData, cure: CureSheetData): SheetNode[] {
   const tolerance = facts.practice('mix-tolerance-share');
@@ -100,7 +116,7 @@ function lineRows(facts: SheetData, cure: CureSheetData): SheetNode[] {
         h('small', {}, mixDestination(cure.layups, cure.mixes, i)),
       ),
       h('td', {}, h('span', { class: 'reading' }, grams(read.cumulativeG))),
-      h('td', {}, h('small', {}, `${grams(read.lowestG)} and ${grams(read.highestG)} g`)),
+      h('td', {}, h('small', {}, `${grams(read.lowestG)} and ${grams(read.highestG)}\u00a0g`)),
       h('td', { class: 'write' }),
     );
   });
@@ -155,7 +171,7 @@ function smallCards(facts: SheetData, cure: CureSheetData, title: string): Sheet
     h('p', { class: 'how-to' }, ratioWords(facts, cure)),
     pairs.map((pair) => h('div', { class: 'two' }, pair)),
     abortLine(cure),
-    h('p', { class: 'caution-line' }, mixCautions(facts, cure).join(' ')),
+    cautionLine(facts, cure),
   );
 }
 
@@ -190,14 +206,20 @@ function smallCard(
       h(
         'tbody',
         {},
-        line('Mix at', mix.mixAt === null ? '–' : clock(mix.mixAt), 'weigh'),
-        line('Use by', mix.useBy === null ? '–' : clock(mix.useBy), 'weigh'),
+        line(
+          'Mix at, use by',
+          [mix.mixAt, mix.useBy].map((at) => (at === null ? '–' : clock(at))).join(' \u2192 '),
+          'weigh',
+        ),
         line('Resin', `${grams(read.resinG)} g`, 'weigh'),
         line('Then to', grams(read.cumulativeG), 'reading'),
       ),
     ),
-    h('p', {}, `g after hardener, between ${grams(read.lowestG)} and ${grams(read.highestG)}.`),
-    h('p', {}, `Goes on: ${mixDestination(cure.layups, cure.mixes, index)}`),
+    h(
+      'p',
+      {},
+      `g after hardener, between ${grams(read.lowestG)} and ${grams(read.highestG)}. Goes on: ${mixDestination(cure.layups, cure.mixes, index)}`,
+    ),
     blanks(blank('Mixed by'), blank('Seen by'), blank('Empty at')),
   );
 }

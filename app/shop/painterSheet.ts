@@ -8,6 +8,7 @@ import { tgWords } from '../messages/tg.ts';
 import { listed } from '../messages/words.ts';
 import { greatestHeat } from './greatestHeat.ts';
 import type { OutsideParty } from '../document/schema.ts';
+import { isCarbonFree } from './hazards.ts';
 import { notReleasedCard } from './notReleased.ts';
 import { isWithheld, type SheetData } from './sheetData.ts';
 import { lastGrit, surfaceRows } from './surfaceFacts.ts';
@@ -57,7 +58,11 @@ export function painterSheets(facts: SheetData): Sheet[] {
         blank('Part weight', 'kg'),
         blank('Phone'),
       ),
-      h('p', { class: 'caution-line' }, cautionsFor('prime', facts.hazards).join(' ')),
+      h(
+        'p',
+        { class: 'caution-line' },
+        cautionsFor('prime', facts.hazards, { carbonFree: isCarbonFree(facts.outcome) }).join(' '),
+      ),
       signatures('Handed over by', 'Taken over by', 'Day and time'),
     );
   });

@@ -21,6 +21,10 @@ export function changedWords(at: string, fresh: number, gone: number): string {
   return `Changed since the print of ${at}: ${parts.join('; ')}. Throw the old sheet away.`;
 }
 
+/** On a mix card whose cautions stand on that of an earlier cure. */
+export const asOnCard = (cure: string): string =>
+  `Gloves, sleeves, goggles; a full cup can melt and burn: take care, as on the mix card “${cure}”.`;
+
 export const NOTHING_CHANGED = 'Nothing has changed since the last print.';
 
 export const NOTHING_PICKED = 'Nothing of this pack is in what was picked.';

@@ -90,14 +90,28 @@ export function sideNodes(work: Paperwork): SheetNode[] {
   );
 }
 
-/** `Mon 26 Apr to Thu 29 Apr`, `Cure: Outer skin, Demould` */
+/** `Mon 26 Apr to Thu 29 Apr; Mixes: Outer skin`, `Go: Outer skin, Inner skin; Demould` */
 function aboutSide({ sheets }: Side): string {
-  const kinds = new Set(sheets.map(({ kind }) => kind));
-  const names = sheets.map(({ short }) => short);
-  if (kinds.size === 1 && kinds.has('day') && names.length > 1) {
-    return `${names[0]!} to ${names.at(-1)!}`;
+  const runs: (readonly Sheet[])[] = [];
+  for (const sheet of sheets) {
+    const last = runs.at(-1);
+    if (last?.[0]?.kind === sheet.kind) runs[runs.length - 1] = [...last, sheet];
+    else runs.push([sheet]);
   }
-  return names.join(', ');
+  return runs.map(aboutRun).join('; ');
+}
+
+/** Sheets of one kind behind each other: days from and to, cures with the word before them said once. */
+function aboutRun(sheets: readonly Sheet[]): string {
+  const names = sheets.map(({ short }) => short);
+  const [first = ''] = names;
+  if (names.length === 1) return first;
+  if (sheets[0]?.kind === 'day') return `${first} to ${names.at(-1)!}`;
+  const lead = /^[^:]+: /.exec(first)?.[0] ?? '';
+  const rest = names
+    .slice(1)
+    .map((name) => (name.startsWith(lead) ? name.slice(lead.length) : name));
+  return [first, ...rest].join(', ');
 }
 
 /** The style of the whole paper. */

@@ -1,8 +1,9 @@
 /**
  * Pictures of the planner for people to look at:
  *   node test/browser/shoot.ts --out DIR [--sample NAME] [--now ISO] [--width W] [--height H]
- *                              [--dark] [--print]
- * Without --sample every sample is pictured. --print adds the sheets, one picture each, and as PDF.
+ *                              [--dark] [--print | --paper] [--across N] [--grey] [--small]
+ * Without --sample every sample is pictured. --print adds every printed side on A4 and on Letter, two to
+ * a picture or N, and the PDF; --paper leaves out the planner itself. --small: small mix cards.
  */
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
@@ -12,9 +13,10 @@ import { FULL_ANSWER } from '../../app/plan/outcome.ts';
 import { plan } from '../../app/answer/plan.ts';
 import { sheetsHtml } from '../../app/shop/sheets.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
-import { launchChromium, printPdf } from '../../main/pdf/print.ts';
+import { printPdf } from '../../main/pdf/print.ts';
 import { shippedSamples } from '../../main/samples.ts';
 import { DEFAULT_NOW, openPlanner } from './planner.ts';
+import { shootSides } from './printedSides.ts';
 
 const text = { type: 'string' } as const;
 const flag = { type: 'boolean' } as const;
@@ -27,14 +29,16 @@ const { values } = parseArgs({
     height: text,
     dark: flag,
     print: flag,
+    paper: flag,
+    across: text,
+    grey: flag,
+    small: flag,
   },
 });
 const out = resolve(values.out ?? 'shots');
 const now = values.now ?? DEFAULT_NOW;
 const width = Number(values.width ?? 1280);
 const height = Number(values.height ?? 720);
-/** Printable width of A4 inside the sheets' margins, at 96 dots to the inch. */
-const PAPER_WIDTH_PX = 703;
 
 async function shootPlanner(sample: string): Promise<void> {
   const colorScheme = values.dark ? 'dark' : 'light';
@@ -58,29 +62,23 @@ async function shootSheets(sample: string): Promise<void> {
   const read = readBuild(found?.text() ?? '', library);
   if (!read.ok) throw new Error(`${sample}: ${read.faults[0]?.found}`);
   const minute = Math.floor(Date.parse(now) / 60_000);
-  const html = sheetsHtml(plan(read.document, library, minute, FULL_ANSWER));
+  const outcome = plan(read.document, library, minute, FULL_ANSWER);
   const pdf = join(out, `${sample}.pdf`);
-  await writeFile(pdf, await printPdf(html, minute * 60_000));
+  await writeFile(pdf, await printPdf(sheetsHtml(outcome), minute * 60_000));
   console.log(pdf);
-  const browser = await launchChromium();
-  try {
-    const page = await browser.newPage({ viewport: { width: PAPER_WIDTH_PX, height: 1000 } });
-    await page.emulateMedia({ media: 'print' });
-    await page.setContent(html);
-    const sheets = await page.locator('.sheet').all();
-    for (const [i, sheet] of sheets.entries()) {
-      const path = join(out, `${sample}-sheet-${String(i + 1).padStart(2, '0')}.png`);
-      await sheet.screenshot({ path });
-      console.log(path);
-    }
-  } finally {
-    await browser.close();
-  }
+  const how = {
+    out,
+    name: sample,
+    across: Number(values.across ?? 2),
+    grey: values.grey === true,
+    mixes: values.small ? 'small' : 'lines',
+  } as const;
+  for (const file of await shootSides(outcome, how)) console.log(file);
 }
 
 await mkdir(out, { recursive: true });
 const samples = values.sample ? [values.sample] : shippedSamples().map(({ name }) => name);
 for (const sample of samples) {
-  await shootPlanner(sample);
-  if (values.print) await shootSheets(sample);
+  if (!values.paper) await shootPlanner(sample);
+  if (values.print || values.paper) await shootSheets(sample);
 }

@@ -85,7 +85,7 @@ const PRINTED: Readonly<
     name: 'Mix cards',
     ids: ['mix-skin'],
     lines: [
-      '1 08:00 09:35 333.4 g Outer skin 420.1 418.4 and 421.8 g',
+      '1 08:00 09:35 333.4 g Outer skin 420.1 418.4 and 421.8\u00a0g',
       'Together 1000.2 g 1260.3 g',
     ],
   },

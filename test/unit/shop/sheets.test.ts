@@ -157,7 +157,7 @@ describe('cards', () => {
   test('the mix card carries the cumulative reading, its bounds and the two times', () => {
     const lines = rowsOf(sheets.find(({ id }) => id === 'mix-skin')!.body);
     const second = textOf(lines.find(({ attrs }) => attrs.id === 'mix-skin-2')!);
-    expect(second).toBe('2 09:03 10:38 333.4 g Outer skin 420.1 418.4 and 421.8 g');
+    expect(second).toBe('2 09:03 10:38 333.4 g Outer skin 420.1 418.4 and 421.8\u00a0g');
     expect(text('mix-skin')).toContain('Hardener lot');
   });
 
