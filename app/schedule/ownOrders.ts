@@ -4,7 +4,7 @@
  * goes in a ring is a fault of its own.
  */
 import type { Fact } from '../messages/facts.ts';
-import { compile } from './compile.ts';
+import { compile, type Compiled } from './compile.ts';
 import { exactSearch } from './exact.ts';
 import { firstPlan } from './first.ts';
 import { ORDINARY_STAGES } from './forSize.ts';
@@ -28,8 +28,10 @@ export interface KeptOrders {
 export function keptOrders(problem: Problem): KeptOrders {
   const orders = problem.relations.filter(isOwnOrder);
   const plain = { problem, dropped: [] };
-  if (orders.length === 0 || canStand(problem) || goesInARing(problem)) return plain;
-  if (!canStand(without(problem, orders))) return plain;
+  if (orders.length === 0 || listed(problem) === 'stands') return plain;
+  // Of work that cannot be planned without its orders either, nothing is to be said: that is seen first.
+  if (!canStand(without(problem, orders)) || canStand(problem)) return plain;
+  if (goesInARing(problem)) return plain;
   const gone = fewestToDrop(problem, orders);
   const kept = without(problem, gone);
   const names = new Map(problem.stages.map(({ id, name }) => [id, name]));
@@ -56,14 +58,21 @@ const NODES = 200;
 /** The same in a network that is larger than any ordinary one. */
 const NODES_OF_LARGE = 10;
 
+/** What a list of urgency says of a problem: there is a plan, there can be none, or it found none. */
+function listed(problem: Problem): 'stands' | 'cannot' | Compiled {
+  const compiled = compile(problem);
+  if (compiled.obstacles.length > 0) return 'cannot';
+  const found = firstPlan(compiled, problem.from);
+  if (found.plan) return 'stands';
+  // Nothing generated: the lengths and lags alone leave no room.
+  return found.generated === 0 ? 'cannot' : compiled;
+}
+
 /** True when a plan is found that keeps every relation. */
 function canStand(problem: Problem): boolean {
-  const compiled = compile(problem);
-  if (compiled.obstacles.length > 0) return false;
+  const compiled = listed(problem);
+  if (typeof compiled === 'string') return compiled === 'stands';
   const { from } = problem;
-  const found = firstPlan(compiled, from);
-  // Nothing generated: the lengths and lags alone leave no room.
-  if (found.plan || found.generated === 0) return found.plan !== null;
   const nodes = problem.stages.length > ORDINARY_STAGES ? NODES_OF_LARGE : NODES;
   const search = exactSearch(compiled, { from, nodes, better: null, stopAtFirst: true });
   return search.plan !== null;
