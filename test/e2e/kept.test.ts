@@ -45,6 +45,10 @@ async function openedByHand(page: Page, there: Locator): Promise<void> {
   if (await openIt.isVisible()) await openIt.click();
   await there.waitFor();
 }
+const folder = process.env['BACKCURE_PICTURES'];
+async function picture(page: Page, name: string): Promise<void> {
+  if (folder !== undefined) await page.screenshot({ path: join(folder, `kept-${name}.png`) });
+}
 const field = (page: Page, label: string) =>
   page.locator('section.sheet').getByLabel(label, { exact: true });
 
@@ -114,10 +118,57 @@ describe('after an edit', () => {
     await eventually(() => field(second, 'By night').inputValue()).toBe('11');
     expect(await field(second, 'By day').inputValue()).not.toBe('23');
     await second.getByText('Changed in another window').first().waitFor({ state: 'attached' });
-    await type(second, 'By day', '23');
+    // What was made there is offered again, on top of what the other window made.
+    const offer = second.locator('[data-stale-edit]');
+    expect(await offer.innerText()).toMatch(/Not taken yet: By day.*The newest state is shown/s);
+    await picture(second, 'stale-edit');
+    await offer.getByRole('button', { name: 'Make it on the newest state' }).click();
+    await offer.waitFor({ state: 'detached' });
     await saved(second);
+    expect(await field(second, 'By night').inputValue()).toBe('11');
     await first.reload();
     await eventually(() => field(first, 'By day').inputValue()).toBe('23');
+    expect(await field(first, 'By night').inputValue()).toBe('11');
+    await first.context().close();
+    await second.context().close();
+  });
+});
+
+describe('kept copies', () => {
+  /** Opens the list of what is kept, in the list of builds. */
+  const kept = async (page: Page): Promise<Locator> => {
+    await page.getByRole('dialog').waitFor({ state: 'hidden' });
+    await page.keyboard.press('Control+o');
+    const list = page.getByRole('dialog').locator('details', { hasText: 'kept copies' });
+    await list.locator('summary').click();
+    await list.getByRole('listitem').first().waitFor();
+    return list;
+  };
+  const putBack = async (page: Page, kind: string): Promise<void> => {
+    const list = await kept(page);
+    const copy = list.getByRole('listitem').filter({ hasText: kind }).first();
+    await copy.getByRole('button', { name: /^Put back/ }).click();
+    await copy.getByText('What is there now is kept as a copy itself').waitFor();
+    await picture(page, 'put-back');
+    await copy.getByRole('button', { name: /^Put back the copy of/ }).click();
+    await page.getByRole('dialog').waitFor({ state: 'hidden' });
+  };
+
+  it('are put back from the screen, and what stood there before is had back the same way', async () => {
+    const page = await open();
+    await panel(page, 'Resin & room');
+    await type(page, 'By night', '8');
+    await saved(page);
+    await putBack(page, 'copy of the day');
+    await openedByHand(page, answer(page, 'fit'));
+    await panel(page, 'Resin & room');
+    await picture(page, 'was-put-back');
+    expect(await field(page, 'By night').inputValue()).not.toBe('8');
+    await putBack(page, 'before a copy was put back');
+    await openedByHand(page, answer(page, 'fit'));
+    await panel(page, 'Resin & room');
+    expect(await field(page, 'By night').inputValue()).toBe('8');
+    await page.context().close();
   });
 });
 
@@ -156,11 +207,11 @@ describe('versions, duplicates and the way to them', () => {
 });
 
 it('a host whose terminal is closed ends in order: its journal is taken into the file', async () => {
-  const folder = await mkdtemp(join(tmpdir(), 'backcure-hang-up-'));
-  const started = await spawnHost({ dataDir: folder, now: NOW });
-  expect(existsSync(join(folder, `${FILE_NAME}-wal`))).toBe(true);
+  const data = await mkdtemp(join(tmpdir(), 'backcure-hang-up-'));
+  const started = await spawnHost({ dataDir: data, now: NOW });
+  expect(existsSync(join(data, `${FILE_NAME}-wal`))).toBe(true);
   await started.hangUp();
-  expect(existsSync(join(folder, FILE_NAME))).toBe(true);
-  expect(existsSync(join(folder, `${FILE_NAME}-wal`))).toBe(false);
-  await rm(folder, { recursive: true });
+  expect(existsSync(join(data, FILE_NAME))).toBe(true);
+  expect(existsSync(join(data, `${FILE_NAME}-wal`))).toBe(false);
+  await rm(data, { recursive: true });
 });
