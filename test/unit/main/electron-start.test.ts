@@ -33,6 +33,7 @@ const electron = vi.hoisted(() => ({
   lock: true,
   box: 0,
   menu: [] as Template,
+  power: {} as Record<string, Listener>,
 }));
 const root = vi.hoisted(() => ({ folder: '' }));
 
@@ -101,7 +102,14 @@ vi.mock('electron', () => {
     },
     Notification: class {
       static isSupported = () => true;
+      on = () => undefined;
       show = () => note('notified');
+    },
+    powerMonitor: {
+      on: (event: string, listener: Listener) => {
+        electron.power[event] = listener;
+      },
+      off: (event: string) => delete electron.power[event],
     },
     powerSaveBlocker: { start: () => 1, stop: () => undefined },
     protocol: {
@@ -321,6 +329,21 @@ it('a process of the engine that dies is reported, and the page is answered as b
   said.mockRestore();
   expect(electron.log).toEqual([]);
   expect(await call('build-list', {})).toMatchObject({ ok: true });
+});
+
+it('an alarm that a sleep leapt over is called out in the moment in which the machine wakes', async () => {
+  await start();
+  const at = new Date(Date.now() + 3_600_000).toISOString();
+  const alarms = [{ id: 'gel', at, title: 'Look at the smear', body: '' }];
+  expect(await call('alarms-set', { alarms })).toMatchObject({ ok: true });
+  expect(electron.log).not.toContain('notified');
+  const woken = Date.now() + 8 * 3_600_000;
+  vi.spyOn(Date, 'now').mockReturnValue(woken);
+  electron.power['resume']!();
+  vi.restoreAllMocks();
+  expect(electron.log.at(-1)).toBe('notified');
+  await call('alarms-set', { alarms: [] });
+  expect(electron.power).toEqual({});
 });
 
 it('a message that is too long is refused before it is read', async () => {
