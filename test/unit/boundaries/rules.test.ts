@@ -1,6 +1,7 @@
 /** docs/rules.md names every reason of a relation once, and the files that lay it. */
 import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { FINDINGS } from '../../../app/messages/findings.ts';
 import { RULE_KINDS, RULES } from '../../../app/messages/relations.ts';
 
 const kinds = new Map(RULES);
@@ -49,5 +50,30 @@ describe('the page of rules about when', () => {
     const paths = inTicks(page).filter((name) => name.startsWith('app/'));
     expect(paths.filter((path) => !existsSync(path))).toEqual([]);
     expect(paths.length).toBeGreaterThan(6);
+  });
+
+  it('names every function of the checker, and none that is not there', () => {
+    const checker = readFileSync('app/schedule/check.ts', 'utf8');
+    const written = [...checker.matchAll(/^function (check\w+)/gm)].map(([, name]) => name!);
+    const named = inTicks(page).filter((name) => /^check[A-Z]\w+$/.test(name));
+    expect(written.length).toBeGreaterThan(4);
+    expect([...new Set(named)].toSorted()).toEqual(written.toSorted());
+  });
+
+  it('says of each resource and price where it is laid, and names findings that there are', () => {
+    const fixed = page
+      .slice(page.indexOf('## Resources'), page.indexOf('## Not in the network'))
+      .split('\n')
+      .map((line) => line.split('|').map((cell) => cell.trim()))
+      .filter((cells) => cells.length > 5 && cells[1] !== 'rule' && !/^-+$/.test(cells[1]!));
+    expect(fixed.length).toBeGreaterThan(15);
+    const isThere = (file: string) => existsSync(file) || existsSync(NETWORK + file);
+    const files = fixed.flatMap((cells) => inTicks(cells[4]!)).filter((f) => f.endsWith('.ts'));
+    expect(files.filter((file) => !isThere(file))).toEqual([]);
+    const codes = [...page.matchAll(/^\| ([^|]+)/gm)]
+      .flatMap(([, rule]) => inTicks(rule!))
+      .filter((code) => code.includes('-'));
+    expect(codes.length).toBeGreaterThan(8);
+    expect(codes.filter((code) => !(code in FINDINGS))).toEqual([]);
   });
 });
