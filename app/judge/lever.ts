@@ -31,6 +31,8 @@ export interface PlanOfferInput {
   readonly context: PlanContext;
   readonly document: Build;
   readonly plan: RoutePlan;
+  /** Days from now until the plan ends, for which heat and wages run. */
+  readonly days: number;
   readonly routes: readonly JudgedRoute[];
 }
 

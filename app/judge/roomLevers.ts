@@ -1,9 +1,10 @@
 /** Levers of resin and room: another hardener, more heat. */
-import { leverId } from '../document/ids.ts';
+import { filledIn } from '../document/assume.ts';
+import { leverId, type LeverRef } from '../document/ids.ts';
 import { practiceOf, resinOf } from '../document/library.ts';
-import type { Build, FullBuild } from '../document/schema.ts';
+import type { Build, FullBuild, Library } from '../document/schema.ts';
 import { leverWords } from '../messages/levers.ts';
-import type { LeverEdit, LeverTable, OfferInput } from './lever.ts';
+import type { LeverEdit, LeverTable, OfferInput, PlanOfferInput } from './lever.ts';
 
 /** Other hardeners of the same resin. */
 function hardeners({ document, build, library, lookups }: OfferInput): LeverEdit[] {
@@ -27,8 +28,11 @@ const withRoom = (document: Build, build: FullBuild, day: number, night: number)
 });
 
 /** Half of each day is night. */
-const heatMinor = ({ library, days }: OfferInput, dayK: number, nightK: number): number =>
-  Math.round(practiceOf(library)('heat-minor-per-k-day') * days * ((dayK + nightK) / 2));
+const heatMinor = (
+  { library, days }: Pick<OfferInput, 'library' | 'days'>,
+  dayK: number,
+  nightK: number,
+): number => Math.round(practiceOf(library)('heat-minor-per-k-day') * days * ((dayK + nightK) / 2));
 
 function warmNights(input: OfferInput): LeverEdit[] {
   const { document, build } = input;
@@ -60,6 +64,37 @@ function warmer(input: OfferInput): LeverEdit[] {
   ];
 }
 
+type HeldRef = Extract<LeverRef, { lever: 'held-room' }>;
+
+/** The room as warm as the cures take that it never brings to an end. */
+function heldRoom({ context, document, plan, days }: PlanOfferInput): LeverEdit[] {
+  const asIf = plan.cures.flatMap(({ asIfHeldC }) => asIfHeldC ?? []);
+  if (asIf.length === 0) return [];
+  const ref: HeldRef = { lever: 'held-room', temperatureC: Math.max(...asIf) };
+  const edit = heldEdit(document, ref, context.library);
+  if (!edit) return [];
+  const { day, night } = context.build.room.temperatureC;
+  const { library } = context;
+  const warmerK = (nowC: number): number => Math.max(0, ref.temperatureC - nowC);
+  return [{ ...edit, addedMinor: heatMinor({ library, days }, warmerK(day), warmerK(night)) }];
+}
+
+/** @returns null where nobody could work in it, or it is as warm already */
+function heldEdit(document: Build, ref: HeldRef, library: Library): LeverEdit | null {
+  const build = filledIn(document);
+  const { temperatureC } = ref;
+  const { day, night } = build.room.temperatureC;
+  if (temperatureC > practiceOf(library)('warmest-room-c')) return null;
+  if (Math.min(day, night) >= temperatureC) return null;
+  const atLeast = (nowC: number): number => Math.max(nowC, temperatureC);
+  return {
+    id: leverId(ref),
+    ...leverWords('held-room', { temperatureC }),
+    document: withRoom(document, build, atLeast(day), atLeast(night)),
+    addedMinor: 0,
+  };
+}
+
 function tent({ document, build, library }: OfferInput): LeverEdit[] {
   const practice = practiceOf(library);
   const maxC = practice('hired-tent-c');
@@ -78,9 +113,12 @@ function tent({ document, build, library }: OfferInput): LeverEdit[] {
   ];
 }
 
-export const ROOM_LEVERS: LeverTable<'hardener' | 'warm-nights' | 'warmer-room' | 'heated-tent'> = {
+export const ROOM_LEVERS: LeverTable<
+  'hardener' | 'warm-nights' | 'warmer-room' | 'held-room' | 'heated-tent'
+> = {
   hardener: { subject: 'hardener', offer: hardeners },
   'warm-nights': { subject: 'room', offer: warmNights },
   'warmer-room': { subject: 'room', offer: warmer },
+  'held-room': { subject: 'room', offerWithPlan: heldRoom, edit: heldEdit },
   'heated-tent': { subject: 'tent', offer: tent },
 };

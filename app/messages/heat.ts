@@ -150,6 +150,15 @@ export const HEAT_LEVERS = {
       `Heat the room to ${a.dayC} °C, night ${a.nightC} °C`,
     sideEffects: () => ['Pot life and open time shrink as well: check that the layup still fits.'],
   }),
+  'held-room': offers({
+    label: (a: { temperatureC: number }) =>
+      `Hold the room at ${plain(a.temperatureC)} °C or more, day and night`,
+    sideEffects: () => [
+      'Heating runs all night and over weekends, from now until the part is done; an unvented gas heater ' +
+        'invites blush.',
+      'Bring the mould up to it before the first mix, and keep a thermometer on the mould.',
+    ],
+  }),
   'heated-tent': offers({
     label: (a: { maxC: number }) => `Put up a heated tent, up to ${a.maxC} °C`,
     sideEffects: () => ['Makes the post-cure possible; it takes its own day or night.'],

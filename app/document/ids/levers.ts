@@ -24,6 +24,8 @@ export type LeverRef =
   | { readonly lever: 'post-cure-heat'; readonly temperatureC: number }
   /** A looser rule of the shop for heat that runs while nobody is there. */
   | { readonly lever: 'heat-alone'; readonly rule: HeatAlone }
+  /** The room nowhere colder than that, day and night. */
+  | { readonly lever: 'held-room'; readonly temperatureC: number }
   /** A finish that dries without an oven at an outside party. */
   | { readonly lever: 'air-dry'; readonly party: string }
   | { readonly lever: 'release'; readonly release: string }
@@ -45,6 +47,8 @@ export function leverId(ref: LeverRef): string {
       return `hardener-${ref.hardener}`;
     case 'post-cure-heat':
       return `post-cure-heat:${ref.temperatureC}`;
+    case 'held-room':
+      return `held-room:${ref.temperatureC}`;
     case 'heat-alone':
       return `heat-alone:${ref.rule}`;
     case 'air-dry':
@@ -85,6 +89,7 @@ const LEVER_FORMS: readonly LeverForm[] = [
     /^heat-alone:(never|nights|weekends)$/,
     (rule) => ({ lever: 'heat-alone', rule: rule as HeatAlone }),
   ],
+  [/^held-room:(-?[\d.]+)$/, (degrees) => ({ lever: 'held-room', temperatureC: Number(degrees) })],
   [/^air-dry:(.+)$/, (party) => ({ lever: 'air-dry', party: party! })],
   [/^closeout-first$/, () => ({ lever: 'closeout', after: null })],
   [/^closeout-after-(.+)$/, (after) => ({ lever: 'closeout', after: after! })],

@@ -62,6 +62,7 @@ const LEVERS: Readonly<Record<string, LeverRef>> = {
   'tent:core:42.5': { lever: 'layup-tent', layup: 'core', temperatureC: 42.5 },
   'post-cure-heat:65': { lever: 'post-cure-heat', temperatureC: 65 },
   'heat-alone:weekends': { lever: 'heat-alone', rule: 'weekends' },
+  'held-room:18': { lever: 'held-room', temperatureC: 18 },
   'air-dry:paint:second': { lever: 'air-dry', party: 'paint:second' },
   'route:skin/core+inner': { lever: 'route', route: 'skin/core+inner' },
   'slot:paint:east:2027-05-11': { lever: 'slot', party: 'paint:east', day: '2027-05-11' },

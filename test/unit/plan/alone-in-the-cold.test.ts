@@ -2,7 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Build } from '../../../app/document/schema.ts';
 import { plan } from '../../../app/answer/plan.ts';
-import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
+import { applyLever } from '../../../app/judge/levers.ts';
+import { LOOKUPS } from '../../../app/plan/lookups.ts';
+import { FIRST_ANSWER, FULL_ANSWER } from '../../../app/plan/outcome.ts';
+import { isoToMinute } from '../../../app/time/zone.ts';
 import { LIBRARY, NOW, planFor, ROOMY, withZone } from '../judge/builds.ts';
 
 const alone = (hardener: string, areaM2: number): Build =>
@@ -54,6 +57,40 @@ describe('a lone worker in a cold shop', () => {
       );
       const first = plan(alone(hardener, 0.4), LIBRARY, NOW, FIRST_ANSWER).result;
       expect(first.stages.filter(({ start }) => start === null)).toEqual([]);
+    },
+  );
+
+  it.each([
+    // The mean of what day (12 °C) and night (8 °C) lack, at 0.90 a kelvin and day.
+    ['slow', 18, 8],
+    ['medium', 15, 5],
+  ])(
+    'is offered that temperature for a %s hardener, with the price of the heat until the part is done',
+    (hardener, heldC, warmerK) => {
+      const document = alone(hardener, 0.4);
+      const { result } = plan(document, LIBRARY, NOW, FULL_ANSWER);
+      const stalled = result.findings.filter(({ code }) => code === 'cure-stalls');
+      expect(stalled.length).toBeGreaterThan(0);
+      const end = Math.max(...result.stages.map((stage) => isoToMinute(stage.end!)!));
+      const heatMinor = Math.round(((end - NOW) / (24 * 60)) * warmerK * 90);
+      for (const { levers } of stalled) {
+        expect(levers[0]).toMatchObject({
+          id: `held-room:${heldC}`,
+          label: `Hold the room at ${heldC} °C or more, day and night`,
+          cost: heatMinor,
+          clears: ['cure-stalls', 'cold-room'],
+          before: { fits: false },
+          after: { fits: true, stops: 0 },
+        });
+      }
+      const held = applyLever(document, `held-room:${heldC}`, LIBRARY, LOOKUPS)!;
+      expect(held.room!.temperatureC).toEqual({ day: heldC, night: heldC });
+      const after = plan(held, LIBRARY, NOW, FULL_ANSWER).result;
+      expect(after.fits).toBe(true);
+      expect(after.findings.filter(({ severity }) => severity === 'stop')).toEqual([]);
+      expect(after.findings.map(({ code }) => code)).not.toContain('cure-stalls');
+      expect(applyLever(held, `held-room:${heldC}`, LIBRARY, LOOKUPS)).toBeNull();
+      expect(applyLever(document, 'held-room:29', LIBRARY, LOOKUPS)).toBeNull();
     },
   );
 
