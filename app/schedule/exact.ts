@@ -8,7 +8,7 @@ import type { Compiled } from './compile.ts';
 import { firstConflict, type Order } from './conflict.ts';
 import { endFrom, FAR, NEVER } from './length.ts';
 import { leavesRoom } from './refute.ts';
-import { compareScores, type Score } from './objective.ts';
+import { compareScores, scoreOf, type Score } from './objective.ts';
 import type { Assignment } from './serial.ts';
 import {
   arcCeiling,
@@ -142,13 +142,12 @@ class Exact {
     if (open >= 0) yield* this.branchModes(open, start);
     else if (conflict) yield* this.branchOrders(conflict.ways, start, end);
     else {
-      this.best = this.score = score;
-      this.plan = {
-        start: [...start],
-        end: [...end],
-        mode: [...this.modeOf],
-        missedPins: [],
-      };
+      const plan = { start: [...start], end: [...end], mode: [...this.modeOf], missedPins: [] };
+      // The bound leaves out what moving a printed stage costs.
+      const whole = scoreOf(this.c, plan);
+      if (this.best && compareScores(whole, this.best) >= 0) return;
+      this.best = this.score = whole;
+      this.plan = plan;
       const { stopWhenFits, stopAtFirst } = this.options;
       if (stopAtFirst || (stopWhenFits && score.late === 0)) this.stopped = true;
     }

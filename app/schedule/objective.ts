@@ -3,13 +3,14 @@ import type { Compiled } from './compile.ts';
 import type { Board } from './board.ts';
 import type { Assignment } from './serial.ts';
 import type { Problem, Schedule } from './problem.ts';
+import type { Minute } from '../time/instant.ts';
 import { dueOf } from './windows.ts';
 
 /** Smaller is better, first difference decides. */
 export interface Score {
   /** Minutes late, summed over the plan's end, every due moment and every pin that gave way. */
   readonly late: number;
-  /** Surfaces abraded again, long wet work and the like, each as dear as another. */
+  /** Surfaces abraded again, long wet work and the like, each as dear as another; printed stages that are moved. */
   readonly warnings: number;
   readonly overtimeMinutes: number;
   readonly end: number;
@@ -26,10 +27,12 @@ export function scoreOf(compiled: Compiled, plan: Assignment): Score {
   let overtimeMinutes = 0;
   let end = -Infinity;
   let sum = 0;
+  const printed = printedOf(compiled);
   for (const stage of compiled.stages) {
     if (stage.busy) continue;
     const i = stage.index;
     const mode = stage.modes[plan.mode[i]!];
+    if (printed) warnings += movePrice(printed, i, plan.start[i]!);
     late += Math.max(0, plan.end[i]! - dueOf(compiled, stage));
     warnings += mode?.warnings ?? 0;
     overtimeMinutes += mode?.overtimeMinutes ?? 0;
@@ -38,6 +41,25 @@ export function scoreOf(compiled: Compiled, plan: Assignment): Score {
   }
   for (const pin of plan.missedPins) late += pin.byMinutes;
   return { late, warnings, overtimeMinutes, end, sum };
+}
+
+/** Printed starts in the order of the stages, NaN where none was; null where moving costs nothing. */
+interface PrintedRow {
+  readonly starts: Float64Array;
+  readonly each: number;
+}
+
+function printedOf({ problem, stages }: Compiled): PrintedRow | null {
+  const { printed } = problem;
+  if (!printed || printed.warningsEach <= 0) return null;
+  const starts = Float64Array.from(stages, ({ spec }) => printed.starts.get(spec.id) ?? NaN);
+  return { starts, each: printed.warningsEach };
+}
+
+/** What it costs that a stage starts then and not when it was printed. */
+function movePrice({ starts, each }: PrintedRow, i: number, start: Minute): number {
+  const was = starts[i]!;
+  return Number.isNaN(was) || was === start ? 0 : each;
 }
 
 /** Scores of what stands on a board, told apart by which way it was pushed. */
@@ -61,6 +83,12 @@ export function scorerOf(compiled: Compiled): Scorer {
   const single = stages.every(
     ({ modes }) => modes.length < 2 && !modes[0]?.warnings && !modes[0]?.overtimeMinutes,
   );
+  const printed = printedOf(compiled);
+  const moves = ({ at }: Board): number => {
+    let price = 0;
+    for (let i = 0; printed && i < stages.length; i++) price += movePrice(printed, i, at[2 * i]!);
+    return price;
+  };
   const prices = (board: Board): { warnings: number; overtimeMinutes: number } => {
     let warnings = 0;
     let overtimeMinutes = 0;
@@ -83,7 +111,8 @@ export function scorerOf(compiled: Compiled): Scorer {
         if (own > end) end = own;
         if (counts[i]) sum += own - problem.from;
       }
-      return { late, ...prices(board), end, sum };
+      const { warnings, overtimeMinutes } = prices(board);
+      return { late, warnings: warnings + moves(board), overtimeMinutes, end, sum };
     },
     right: (board, open, misplaced, lateFirst) => {
       let first = Infinity;

@@ -200,6 +200,14 @@ export interface Problem {
   readonly airSettleMinutes: number;
   readonly holds?: readonly Hold[];
   readonly busy?: readonly Busy[];
+  /** What hangs on the wall: starting at another moment is allowed, at a price. */
+  readonly printed?: PrintedStarts;
+}
+
+/** Starts as they were printed, and how many warnings each that is moved weighs. */
+export interface PrintedStarts {
+  readonly starts: ReadonlyMap<string, Minute>;
+  readonly warningsEach: number;
 }
 
 export interface Placed {

@@ -31,7 +31,12 @@ export interface Replanned {
 export interface ReplanOptions extends SolveOptions {
   /** Printed or promised stages: they keep their moment as long as anything fits with it. */
   readonly keep?: ReadonlySet<string>;
+  /** How many warnings each stage that is moved weighs; absent: no number of warnings. */
+  readonly moveWeighs?: number;
 }
+
+/** Where nothing says what a move weighs, no warning outweighs one. */
+const WEIGHS_ALL = 1_000_000;
 
 /** Shares of the old plan, from its end backward, that may be planned again; 0: nothing moves earlier. */
 const FREED_SHARES = [0, 0.25, 0.5, 0.75, 1];
@@ -57,15 +62,18 @@ export const replan = (
 
 /** The same as a generator. */
 export function* replanSteps(
-  problem: Problem,
+  plain: Problem,
   previous: readonly Placed[],
   options: ReplanOptions,
 ): InterruptibleSearch<Replanned> {
+  const starts = new Map(previous.map(({ stage, start }) => [stage, start]));
+  const printed = { starts, warningsEach: options.moveWeighs ?? WEIGHS_ALL };
+  const problem: Problem = { ...plain, printed };
   const compiled = compile(problem);
   if (compiled.obstacles.length > 0) return yield* planFromScratch(problem, previous, options);
   // Where everything has passed that was to begin, no moment of the old plan can be kept.
   if (previous.every(({ start }) => start < problem.from)) {
-    return yield* planFromScratch(problem, previous, options);
+    return yield* planFromScratch(plain, previous, options);
   }
   const again = new Replanner(compiled, previous, options.keep ?? NO_STAGES);
   const kept = again.leastDisturbed();
@@ -73,7 +81,7 @@ export function* replanSteps(
   if (!kept || kept.score.late > 0) {
     const schedules = Math.max(1, options.schedules - generated);
     const fresh = yield* planFromScratch(problem, previous, { ...options, schedules });
-    if (!kept || lessLate(compiled, fresh.schedule, kept.score)) return fresh;
+    if (!kept || isBetter(compiled, fresh, kept)) return fresh;
   }
   const schedule = toSchedule(compiled, kept.plan, generated, false);
   const gap = options.schedules > 1 ? { gapMinutes: gapOf(compiled, kept.score.end) } : {};
@@ -89,13 +97,26 @@ function* planFromScratch(
     ...options,
     schedules: Math.max(1, options.schedules),
   });
-  return { schedule, moved: startChanges(schedule.placed, previous) };
+  const moved = startChanges(schedule.placed, previous);
+  return { schedule: problem.printed ? provenNear(schedule, moved) : schedule, moved };
 }
 
-/** A late plan is given up for one that is less late, and for nothing else. */
-function lessLate(compiled: Compiled, fresh: Schedule, kept: Score): boolean {
-  return fresh.placed.length > 0 && lateMinutesOf(compiled.problem, fresh) < kept.late;
+/** A late plan is given up for one that is less late, or as late with fewer stages moved. */
+function isBetter(compiled: Compiled, { schedule, moved }: Replanned, kept: Attempt): boolean {
+  if (schedule.placed.length === 0) return false;
+  const late = lateMinutesOf(compiled.problem, schedule);
+  if (late !== kept.score.late) return late < kept.score.late;
+  const { starts } = compiled.problem.printed!;
+  const keptMoves = compiled.stages.filter(({ spec, index }) => {
+    const was = starts.get(spec.id);
+    return was !== undefined && was !== kept.plan.start[index];
+  });
+  return moved.length < keptMoves.length;
 }
+
+/** The price of moving is met by plans of any order: only one that moves nothing is proven best. */
+const provenNear = (schedule: Schedule, moved: readonly StartChange[]): Schedule =>
+  moved.length === 0 ? schedule : { ...schedule, provenBest: false };
 
 /** What of an old plan starts at another moment in a new one, in the order of the new one. */
 export function startChanges(
@@ -108,6 +129,10 @@ export function startChanges(
     return from === undefined || from === start ? [] : [{ stage, from, to: start }];
   });
 }
+
+/** Less late; or as late at less, what moves counted with the warnings. */
+const costsLess = ({ score: a }: Attempt, { score: b }: Attempt): boolean =>
+  a.late < b.late || (a.late === b.late && a.warnings < b.warnings);
 
 /** The old plan tried again with more and more of it free to move. */
 class Replanner {
@@ -143,7 +168,7 @@ class Replanner {
     let best: Attempt | null = null;
     for (const share of FREED_SHARES) {
       const attempt = this.freeing(this.lastShare(share));
-      if (attempt && (!best || attempt.score.late < best.score.late)) best = attempt;
+      if (attempt && (!best || costsLess(attempt, best))) best = attempt;
       if (best?.score.late === 0) break;
     }
     return best?.score.late === 0 ? this.narrowed(best) : best;
@@ -157,7 +182,7 @@ class Replanner {
       const given = new Set(ids);
       const freed = new Set([...best.freed].filter((id) => !given.has(id)));
       const next = this.freeing(freed);
-      if (next?.score.late === 0) best = next;
+      if (next?.score.late === 0 && next.score.warnings <= best.score.warnings) best = next;
       else if (ids.length > 1) {
         const half = Math.ceil(ids.length / 2);
         hold(ids.slice(0, half));
@@ -211,7 +236,8 @@ class Replanner {
       this.generated += result.generated;
       if (!result.ok) continue;
       const score = scoreOf(this.c, result.plan);
-      if (!best || score.late < best.score.late) best = { plan: result.plan, score, freed };
+      const attempt = { plan: result.plan, score, freed };
+      if (!best || costsLess(attempt, best)) best = attempt;
       if (score.late === 0) break;
     }
     return best;

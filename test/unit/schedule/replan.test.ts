@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { violations } from '../../../app/schedule/check.ts';
+import type { Mode, Problem } from '../../../app/schedule/problem.ts';
 import { replan } from '../../../app/schedule/replan.ts';
 import { solve } from '../../../app/schedule/solve.ts';
 import { after, hour, problem, stage, wait, work } from './make-problem.ts';
@@ -52,5 +53,40 @@ describe('planning again', () => {
     expect(schedule.placed).toEqual(fresh.placed);
     expect(schedule.generated).toBe(fresh.generated);
     expect(moved.map(({ stage }) => stage).sort()).toEqual(['box', 'cure', 'kit', 'lay', 'trim']);
+  });
+});
+
+describe('the price of moving what was printed', () => {
+  const two = [stage('short', [work(2)]), stage('long', [work(5)])];
+  const starts = new Map([
+    ['long', hour(0, 8)],
+    ['short', hour(0, 13)],
+  ]);
+  const startsOf = (p: Problem) =>
+    Object.fromEntries(solve(p, effort).placed.map((spot) => [spot.stage, spot.start]));
+
+  it('is paid by the search itself: it keeps an order that it would not choose for its ends', () => {
+    expect(startsOf(problem(two))).toEqual({ short: hour(0, 8), long: hour(0, 10) });
+    const p = problem(two, [], { printed: { starts, warningsEach: 1 } });
+    expect(startsOf(p)).toEqual(Object.fromEntries(starts));
+  });
+
+  it('counts after lateness: what is due is not kept waiting for the wall', () => {
+    const due = [stage('short', [work(2)], { due: hour(0, 10) }), two[1]!];
+    const p = problem(due, [], { printed: { starts, warningsEach: 1 } });
+    expect(startsOf(p)).toEqual({ short: hour(0, 8), long: hour(0, 10) });
+  });
+
+  it('is weighed against warnings', () => {
+    // Bo is away until ten: at eight the work is done by Ann in a way that warns.
+    const late: Mode = { ...work(2, 'bo'), calendar: [{ start: hour(0, 10), end: hour(0, 16) }] };
+    const dear: Mode = { ...work(2), id: 'dear', repair: true };
+    const eight = new Map([['one', hour(0, 8)]]);
+    const startAt = (warningsEach: number) =>
+      startsOf(
+        problem([stage('one', [late, dear])], [], { printed: { starts: eight, warningsEach } }),
+      )['one'];
+    expect(startAt(3)).toBe(hour(0, 8));
+    expect(startAt(0.5)).toBe(hour(0, 10));
   });
 });
