@@ -37,3 +37,24 @@ export const HAZARD_CAUTIONS: Readonly<Record<Hazard, string>> = {
 
 /** Beside that of dust, where carbon is laid. */
 export const CARBON_DUST = 'Carbon dust conducts: keep it out of sockets and motors.';
+
+/** What is done about each hazard, in the few words that can be read from three metres. */
+const HAZARD_LEADS: Readonly<Record<Hazard, string>> = {
+  'skin-sensitiser': 'Gloves, sleeves, eyes covered',
+  corrosive: 'Goggles on to pour',
+  peroxide: 'Goggles: peroxide blinds',
+  styrene: 'Extraction on, no flame',
+  solvent: 'Air the room, no flame',
+  dust: 'Extraction, mask, eyes covered',
+  exotherm: 'Spread a full cup at once',
+  lifting: 'Enough people or a hoist',
+  isocyanate: 'Trained people, air-fed mask',
+};
+
+/** A caution in few words: of a hazard those above, of any other its first clause. */
+export function cautionLead(caution: string): string {
+  const hazard = (Object.keys(HAZARD_LEADS) as Hazard[]).find(
+    (one) => HAZARD_CAUTIONS[one] === caution,
+  );
+  return hazard === undefined ? (/^[^.:;]+/.exec(caution)?.[0] ?? caution) : HAZARD_LEADS[hazard];
+}

@@ -54,6 +54,8 @@ export class BenchState {
   /** Milliseconds of Unix UTC by the planner's clock. */
   nowMs = $state(0);
   picked = $state<string | null>(null);
+  /** The step whose cautions are read in full, in place of the clocks. */
+  read = $state<string | null>(null);
   answered = $state.raw<Answered>({});
   asking = $state.raw<Asking | null>(null);
   stamped = $state.raw<readonly Stamped[]>([]);

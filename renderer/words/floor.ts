@@ -27,6 +27,8 @@ export const BENCH_WORDS = {
   also: 'Or instead',
   pick: 'Arrow keys pick another',
   press: 'Press the space bar, or here',
+  allCautions: 'All cautions',
+  backToClocks: 'Back to the clocks',
   hold: 'Hold the space bar, or here',
   holding: 'Keep holding …',
   answer: 'Space bar: heard',

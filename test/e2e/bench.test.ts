@@ -57,6 +57,28 @@ describe('at the bench', () => {
     expect(await page.locator('.next').innerText()).toContain('Lay up outer skin: batch 2 mixed');
   });
 
+  it('says its cautions large enough for three metres, whole, with all of them by one press', async () => {
+    const first = page.locator('.caution .first');
+    expect(await first.innerText()).toBe('Gloves, sleeves, eyes covered');
+    const pxOf = (selector: string) =>
+      page
+        .locator(selector)
+        .first()
+        .evaluate((element) => parseFloat(getComputedStyle(element).fontSize));
+    expect(await pxOf('.caution .first')).toBeGreaterThanOrEqual(40);
+    expect(await pxOf('.caution')).toBeGreaterThanOrEqual(24);
+    expect(await pxOf('.next')).toBeGreaterThanOrEqual(36);
+    const caution = (await page.locator('.caution').boundingBox())!;
+    expect(caution.y + caution.height).toBeLessThanOrEqual((await key('mixed').boundingBox())!.y);
+    await page.getByRole('button', { name: 'All cautions' }).click();
+    const all = page.getByRole('region', { name: 'All cautions' });
+    expect(await all.innerText()).toContain('soap and water on skin, never solvent');
+    expect(await all.innerText()).toContain('Data sheets, local rules');
+    expect(await pxOf('.cautions')).toBeGreaterThanOrEqual(24);
+    await page.getByRole('button', { name: 'Back to the clocks' }).click();
+    await all.waitFor({ state: 'hidden' });
+  });
+
   it('calls for the mix at its minute, with sound and notification, until somebody answers', async () => {
     const silent = await floor.counts();
     expect(silent).toMatchObject({ notes: [] });
