@@ -56,6 +56,8 @@ const RANGES: Readonly<Record<string, Range>> = {
   um2: [0.1, 1_000_000],
   minor: [0, 1_000_000],
   'minor units': [0, 1_000_000],
+  /** Weight of one against another: a hundred warnings outweigh all that a plan has. */
+  warnings: [0, 100],
   times: [0.01, 1000],
   'of the first': CHANCE,
   'of core area': CHANCE,
