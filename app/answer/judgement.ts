@@ -169,7 +169,7 @@ function findingsOf(
   return bySeverity([
     ...taken.reasons.filter(saidOnce),
     ...dateFindings(context, taken.plan, commitmentsOf(context, taken.plan)),
-    ...mergeForced(context, taken.plan, preferred, closing),
+    ...mergeForced(context, taken.plan, preferred, closing, routes),
     ...closingFindings(context, taken.plan, routes, closings),
     ...materialFindings(
       context,

@@ -28,10 +28,14 @@ export function mergeForced(
   taken: RoutePlan,
   preferred: JudgedRoute | undefined,
   closing: Closing | null,
+  routes: readonly JudgedRoute[] = [],
 ): Finding[] {
   if (!preferred || preferred.plan.route.id === taken.route.id) return [];
   if (preferred.plan.schedule.fits || context.now > context.deadline) return [];
-  const merged = joined(taken, preferred.plan);
+  const merged = joined(taken, preferred.plan).map((join) => ({
+    ...join,
+    alsoFits: alsoFits(taken, routes, join.boundary),
+  }));
   if (merged.length === 0) return [];
   const lesser = FINISHES.indexOf(taken.finish) > FINISHES.indexOf(preferred.plan.finish);
   const args = {
@@ -47,13 +51,34 @@ export function mergeForced(
   return [finding('merge-forced', args, { stage: layupStageId('layup', merged[0]!.layup) })];
 }
 
+/** The other way of joining a boundary, where the route that has it makes the date as well. */
+function alsoFits(
+  { route }: RoutePlan,
+  routes: readonly JudgedRoute[],
+  boundary: string,
+): JointState | null {
+  const other = route.joints[boundary] === 'tack' ? 'one-bag' : 'tack';
+  const wanted = { ...route.joints, [boundary]: other };
+  const found = routes.find(({ plan }) =>
+    Object.entries(wanted).every(([id, state]) => plan.route.joints[id] === state),
+  );
+  return found && isPossible(found) && found.plan.schedule.fits ? other : null;
+}
+
+interface Joined extends Join {
+  readonly layup: string;
+  readonly boundary: string;
+}
+
 /** Every boundary that the taken route joins otherwise than the preferred one, and its bag. */
-function joined(taken: RoutePlan, preferred: RoutePlan): (Join & { readonly layup: string })[] {
+function joined(taken: RoutePlan, preferred: RoutePlan): Joined[] {
   return taken.route.cures.flatMap((cure) =>
     cure.joints.flatMap((state: JointState, i) => {
       const [before, after] = [cure.layups[i]!, cure.layups[i + 1]!];
-      if (preferred.route.joints[boundaryId(before.id, after.id)] === state) return [];
-      return [{ before: before.name, after: after.name, state, layup: cure.layups[0]!.id }];
+      const boundary = boundaryId(before.id, after.id);
+      if (preferred.route.joints[boundary] === state) return [];
+      const names = { before: before.name, after: after.name };
+      return [{ ...names, state, boundary, layup: cure.layups[0]!.id }];
     }),
   );
 }

@@ -2,7 +2,7 @@
 import type { Finish } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
 import { pendingWords, type ClosingWords, type Waited } from './closing.ts';
-import { mergeWords, joinWords, type Join } from './joints.ts';
+import { alsoFitsWords, joinWords, mergeWords, type Join } from './joints.ts';
 import { offers, rounded, findingSpec } from './spec.ts';
 import { capital, dayAndTime, elapsed, listed, plain } from './words.ts';
 
@@ -75,10 +75,14 @@ interface MergeForced extends MergePrice {
 function forcedMessage(a: MergeForced): string {
   const all = (words: (join: Join) => string) =>
     listed(a.joins.map((join) => `the ${words(join)}`));
-  const cause = a.fits
-    ? `The date forces ${all(mergeWords)}.`
-    : `The date leaves no time for separate cures; closest comes ${all(joinWords)}.`;
-  return [cause, separateWords(a.separate, a.zone), ...priceWords(a)].join(' ');
+  const also = a.joins.map(alsoFitsWords).filter((words) => words !== '');
+  const cause =
+    a.fits && also.length === 0
+      ? `The date forces ${all(mergeWords)}.`
+      : `The date leaves no time for separate cures; ${a.fits ? 'planned is' : 'closest comes'} ${all(joinWords)}.`;
+  return [cause, ...(a.fits ? also : []), separateWords(a.separate, a.zone), ...priceWords(a)].join(
+    ' ',
+  );
 }
 
 /** A route that has closed or is about to. */

@@ -32,7 +32,12 @@ export function jointOptions(result: PlanResult, joint: Joint): JointOption[] {
     const chosen = state === joint.state;
     const route = taken && routeWith(result.routes, taken, joint.boundary, state);
     if (!taken || !route) {
-      return { state, chosen, possible: false, joints: null, lines: [] };
+      const isDry = taken !== undefined && state === 'tack' && isNeverLaid(result, state);
+      return {
+        ...{ state, chosen, possible: false },
+        joints: isDry ? taken.joints : null,
+        lines: isDry ? [NO_TACK] : [],
+      };
     }
     const possible = route.possible && (route.open || chosen);
     const reason = route.findings[0]?.message ?? route.closingWords?.closes ?? '';
@@ -73,3 +78,9 @@ const signed = (value: number, decimals: number): string => {
   const text = Math.abs(value).toFixed(decimals);
   return Number(text) === 0 ? '±0' : `${value > 0 ? '+' : '−'}${text}`;
 };
+
+const NO_TACK = 'Laid dry and infused, there is no tacky layup to follow on.';
+
+/** No route of the build has that joint anywhere. */
+const isNeverLaid = ({ routes }: PlanResult, state: JointState): boolean =>
+  routes.length > 1 && routes.every(({ joints }) => !Object.values(joints).includes(state));
