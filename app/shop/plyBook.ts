@@ -162,7 +162,7 @@ const groupRow = (name: string): SheetNode =>
   h('tr', { class: 'group' }, h('th', { scope: 'rowgroup', colspan: 7 }, name));
 
 const SHOPPING_HEAD = ['Item', 'Needed', 'To order', 'Order by', 'Price', '☐', '☐'];
-const SHOPPING_WIDTHS = [31.2, 10.4, 18.6, 20.4, 12.4, 3.5, 3.5];
+const SHOPPING_WIDTHS = [32, 9.6, 18.6, 20.4, 12.4, 3.5, 3.5];
 /** Width of a column on a level side of the narrower paper. */
 const HALF_LEVEL_MM = 129;
 
