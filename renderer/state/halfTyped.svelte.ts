@@ -57,7 +57,7 @@ export class FormFigure {
   readonly #typed: HalfTyped;
 
   constructor(planner: Planner, field: string) {
-    this.#typed = new HalfTyped(planner, `${field}, read`);
+    this.#typed = new HalfTyped(planner, `${field}-read`);
   }
 
   get value(): number | null {
