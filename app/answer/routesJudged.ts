@@ -65,8 +65,8 @@ function firstPossible(
     const one = judgeIfPossible(context, route, effort);
     if (typeof one !== 'string') judged.push(one);
     else if (!patience(one)) break;
-    if (judged.some(({ plan }) => plan.schedule.fits && plan.gelsUnseen === 0)) break;
-    const isSeen = judged.every(({ plan }) => plan.gelsUnseen === 0);
+    if (judged.some(({ plan }) => plan.schedule.fits && plan.unseenGels.length === 0)) break;
+    const isSeen = judged.every(({ plan }) => plan.unseenGels.length === 0);
     if (judged.length >= (isSeen ? most : MOST_UNSEEN * most)) break;
   }
   return judged;

@@ -20,6 +20,7 @@ import { PART_LEVERS, STIFFEN_LEVERS } from './partLevers.ts';
 import { ROOM_LEVERS } from './roomLevers.ts';
 import { ROUTE_LEVERS } from './routeLevers.ts';
 import { SLOT_LEVERS } from './slotLevers.ts';
+import { WATCH_LEVERS } from './watchLevers.ts';
 
 /** Every kind, in the order in which levers are offered. */
 const LEVERS: LeverTable<LeverKind> = {
@@ -28,6 +29,7 @@ const LEVERS: LeverTable<LeverKind> = {
   ...PART_LEVERS,
   ...CURE_LEVERS,
   ...SLOT_LEVERS,
+  ...WATCH_LEVERS,
   ...HEAT_LEVERS,
   ...ROUTE_LEVERS,
   ...STIFFEN_LEVERS,

@@ -19,7 +19,7 @@ export const isPossible = (judged: JudgedRoute): boolean =>
  * they give the best fibre and the surest core, which neither hours nor finish tell.
  */
 const countsOf = ({ plan }: JudgedRoute): readonly number[] => [
-  plan.gelsUnseen,
+  plan.unseenGels.length,
   plan.route.merging,
   plan.schedule.end ?? Infinity,
   Math.round(plan.labourHours * 10),
@@ -46,8 +46,8 @@ function keeping(routes: readonly JudgedRoute[], named: ReadonlySet<string>): Ju
 
 /** A gel that nobody sees is a stop of its own kind: no finish or cure apart makes up for it. */
 function mostSeen(routes: readonly JudgedRoute[]): JudgedRoute[] {
-  const fewest = Math.min(...routes.map(({ plan }) => plan.gelsUnseen));
-  return routes.filter(({ plan }) => plan.gelsUnseen === fewest);
+  const fewest = Math.min(...routes.map(({ plan }) => plan.unseenGels.length));
+  return routes.filter(({ plan }) => plan.unseenGels.length === fewest);
 }
 
 const lateOf = ({ plan }: JudgedRoute): number => plan.lateMinutes ?? Infinity;
@@ -100,14 +100,16 @@ export function takenReason(
   if (possible.length <= 1) return { why: 'only-possible' };
   if (!fits(taken)) return { why: 'least-late', lateMinutes: Math.max(0, lateOf(taken)) };
   if (fitting.length === 1) return { why: 'only-fit', possible: possible.length };
-  const unseen = fitting.filter(({ plan }) => plan.gelsUnseen > taken.plan.gelsUnseen);
+  const unseen = fitting.filter(
+    ({ plan }) => plan.unseenGels.length > taken.plan.unseenGels.length,
+  );
   const leastHours = Math.min(...fitting.map(({ plan }) => plan.labourHours));
   const soonest = Math.min(...fitting.map(({ plan }) => plan.schedule.end!));
   return {
     why: 'most-apart',
     fit: fitting.length,
     gelsUnseen: unseen.length,
-    ownUnseen: taken.plan.gelsUnseen,
+    ownUnseen: taken.plan.unseenGels.length,
     finish: taken.plan.finish,
     extraHours: Math.round((taken.plan.labourHours - leastHours) * 10) / 10,
     soonerMinutes: taken.plan.schedule.end! - soonest,

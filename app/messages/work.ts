@@ -236,6 +236,16 @@ export const WORK_FINDINGS = {
   }),
 } as const;
 
+/** Somebody stays for a gel, or watches through the night. */
+export interface GelWatch {
+  readonly person: string;
+  readonly layup: string;
+  readonly mix: Minute;
+  readonly until: Minute;
+  /** null: the next day begins late enough. */
+  readonly restsUntil: Minute | null;
+}
+
 export const WORK_LEVERS = {
   saturday: offers({
     label: () => 'Work Saturdays 08:00 to 13:00',
@@ -248,6 +258,25 @@ export const WORK_LEVERS = {
   'longer-day': offers({
     label: () => 'Work two hours longer each day',
     sideEffects: () => ['Overtime; tired hands mix badly.'],
+  }),
+  'gel-watch': offers({
+    label: ({ watches, zone }: { watches: readonly GelWatch[]; zone: string }) =>
+      watches.length === 1
+        ? `${watches[0]!.person} stays until ${dayAndTime(watches[0]!.until, zone)} for the gel of the ${watches[0]!.layup}`
+        : `Stay for ${watches.length} gels: ${listed(
+            watches.map(({ person, until }) => `${person} until ${dayAndTime(until, zone)}`),
+          )}`,
+    sideEffects: ({ watches, zone }) => [
+      ...watches.map(
+        ({ layup, mix }) => `First mix of the ${layup} stands at ${dayAndTime(mix, zone)}.`,
+      ),
+      ...watches.flatMap(({ person, restsUntil }) =>
+        restsUntil === null
+          ? []
+          : [`${person} rests after it: no work before ${dayAndTime(restsUntil, zone)}.`],
+      ),
+      'Overtime; nobody watches without someone within call.',
+    ],
   }),
   'another-hand': offers({
     label: () => 'Bring in another pair of hands',

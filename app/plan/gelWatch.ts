@@ -55,18 +55,33 @@ function unseenGel(
   return null;
 }
 
+/** A bag of a plan whose gel nobody sees. */
+export interface UnseenGel {
+  /** First layup of its bag. */
+  readonly layup: string;
+  readonly mixed: Minute;
+  readonly gel: Minute;
+  /** Its latest; null where the cold leaves it open. */
+  readonly latest: Minute | null;
+}
+
 /** Bags of a plan whose gel nobody sees: as many as there are findings of it. */
-export const gelsUnseen = (
+export const unseenGels = (
   context: PlanContext,
   cures: readonly SettledCure[],
   placed: ReadonlyMap<string, Placed>,
-): number =>
-  cures.filter((settled) => {
+): UnseenGel[] =>
+  cures.flatMap((settled) => {
     const wet = settled.cure.layups.flatMap(
       ({ id }) => placed.get(layupStageId('layup', id)) ?? [],
     );
-    return unseenGel(context, settled, wet.at(-1)?.start ?? null) !== null;
-  }).length;
+    const last = wet.at(-1);
+    const unseen = unseenGel(context, settled, last?.start ?? null);
+    if (unseen === null) return [];
+    const sealed = last && last.start === unseen.mixed ? last.end : unseen.mixed;
+    const latest = settled.fromSealed.reached(sealed, 'gel');
+    return [{ layup: settled.cure.layups[0]!.id, ...unseen, latest }];
+  });
 
 /** From the first mix under the bag to its seal, as planned; 0 while it is not. */
 const wetMinutesOf = ({ sealed, bagMix }: CureTimes): number =>

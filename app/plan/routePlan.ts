@@ -29,7 +29,7 @@ import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
 import { abradedIn, type AbradedSurface } from './abraded.ts';
 import { postCureOf, tgNeedOf, type TgNeed } from './glass.ts';
-import { gelsUnseen } from './gelWatch.ts';
+import { unseenGels, type UnseenGel } from './gelWatch.ts';
 import {
   handsShortOf,
   leftOverBreakOf,
@@ -93,7 +93,7 @@ export interface RoutePlan {
   readonly handsShort: readonly HandsShort[];
   readonly leftOverBreak: readonly LeftOverBreak[];
   /** Bags that gel with nobody there. */
-  readonly gelsUnseen: number;
+  readonly unseenGels: readonly UnseenGel[];
 }
 
 /** A route with its chemistry settled and its consequences counted, before any scheduling. */
@@ -227,7 +227,7 @@ function withSchedule(
     pastHours: pastHoursOf(context, cures, network, schedule),
     handsShort: handsShortOf(network, schedule),
     leftOverBreak: leftOverBreakOf(network, schedule),
-    gelsUnseen: gelsUnseen(context, cures, placed),
+    unseenGels: unseenGels(context, cures, placed),
   };
 }
 

@@ -215,7 +215,7 @@ function dominated({ context, compared, taken, fits }: Answer): string | null {
     (one) =>
       isFit(context, one) &&
       one.plan.route.id !== taken.plan.route.id &&
-      one.plan.gelsUnseen <= taken.plan.gelsUnseen &&
+      one.plan.unseenGels.length <= taken.plan.unseenGels.length &&
       counts(one).every((count, k) => count < own[k]!),
   );
   return better ? `${taken.plan.route.id} by ${better.plan.route.id}` : null;

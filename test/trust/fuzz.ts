@@ -1,4 +1,5 @@
 /** Reads mutated files of every kind that the program takes in; each is to be an answer, never a throw. */
+import { isUtf8 } from 'node:buffer';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { plan } from '../../app/answer/plan.ts';
@@ -181,6 +182,8 @@ async function endsWithVerdict(
   nth: number,
   isPrinted: boolean,
 ): Promise<void> {
+  // A file that is no text is refused at the door, before it is read as a build.
+  if (!isUtf8(bytes)) return;
   const file = join(scratch, 'mutated.build.json');
   writeFileSync(file, bytes);
   const always = [file, '--now', '2027-04-12T06:00Z'];
@@ -189,10 +192,12 @@ async function endsWithVerdict(
   const answer = await run(planCommand, [...always, '--json', ...outputs], [0, 1]);
   const { routes, stages } = JSON.parse(answer) as {
     readonly routes: readonly { readonly id: string }[];
-    readonly stages: readonly { readonly id: string }[];
+    readonly stages: readonly { readonly id: string; readonly start: string | null }[];
   };
   await run(whyCommand, always, [0]);
-  const stage = stages[nth % stages.length];
+  // What has no place in time is no stage that can be asked about.
+  const placed = stages.filter(({ start }) => start !== null);
+  const stage = placed[nth % placed.length];
   if (stage) await run(whyCommand, [file, stage.id, ...always.slice(1)], [0]);
   const route = routes[nth % routes.length];
   if (route && nth % ROUTE_EVERY === 0) {

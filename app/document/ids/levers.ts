@@ -16,6 +16,30 @@ const SINGLE_LEVERS = [
 
 type SingleLever = (typeof SINGLE_LEVERS)[number];
 
+/** Who stays for the gel of which bag: its first mix, and until when. */
+export interface GelWatchRef {
+  readonly layup: string;
+  readonly person: string;
+  /** Local, YYYY-MM-DDTHH:MM. */
+  readonly mix: string;
+  readonly until: string;
+}
+
+const watchText = ({ layup, person, mix, until }: GelWatchRef): string =>
+  [layup, person, mix, until].join('/');
+
+const LOCAL = String.raw`(\d{4}-\d\d-\d\dT\d\d:\d\d)`;
+/** A layup has neither sign in its name; a person may. */
+const WATCHES = new RegExp(`([^/+]+)/(.+?)/${LOCAL}/${LOCAL}(?:\\+|$)`, 'g');
+
+const readWatches = (text: string): GelWatchRef[] =>
+  [...text.matchAll(WATCHES)].map(([, layup, person, mix, until]) => ({
+    layup: layup!,
+    person: person!,
+    mix: mix!,
+    until: until!,
+  }));
+
 export type LeverRef =
   | { readonly lever: SingleLever }
   /** Another hardener for the whole build. */
@@ -24,6 +48,8 @@ export type LeverRef =
   | { readonly lever: 'post-cure-heat'; readonly temperatureC: number }
   /** A looser rule of the shop for heat that runs while nobody is there. */
   | { readonly lever: 'heat-alone'; readonly rule: HeatAlone }
+  /** Somebody stays for each gel that nobody would see. */
+  | { readonly lever: 'gel-watch'; readonly watches: readonly GelWatchRef[] }
   /** The room nowhere colder than that, day and night. */
   | { readonly lever: 'held-room'; readonly temperatureC: number }
   /** A finish that dries without an oven at an outside party. */
@@ -47,6 +73,8 @@ export function leverId(ref: LeverRef): string {
       return `hardener-${ref.hardener}`;
     case 'post-cure-heat':
       return `post-cure-heat:${ref.temperatureC}`;
+    case 'gel-watch':
+      return `gel-watch:${ref.watches.map(watchText).join('+')}`;
     case 'held-room':
       return `held-room:${ref.temperatureC}`;
     case 'heat-alone':
@@ -89,6 +117,7 @@ const LEVER_FORMS: readonly LeverForm[] = [
     /^heat-alone:(never|nights|weekends)$/,
     (rule) => ({ lever: 'heat-alone', rule: rule as HeatAlone }),
   ],
+  [/^gel-watch:(.+)$/, (all) => ({ lever: 'gel-watch', watches: readWatches(all!) })],
   [/^held-room:(-?[\d.]+)$/, (degrees) => ({ lever: 'held-room', temperatureC: Number(degrees) })],
   [/^air-dry:(.+)$/, (party) => ({ lever: 'air-dry', party: party! })],
   [/^closeout-first$/, () => ({ lever: 'closeout', after: null })],

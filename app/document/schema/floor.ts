@@ -8,6 +8,7 @@ import {
   id,
   isoInstant,
   localDateTime,
+  longId,
   minutesEach,
   recordedDateTime,
   recordedMinute,
@@ -110,4 +111,4 @@ export const link = z.strictObject({
   maxHours: hoursLong.nullable().default(null),
 });
 /** A lever that was pulled; the change itself is in the fields it touched. */
-export const pulledLever = z.strictObject({ id, label: text });
+export const pulledLever = z.strictObject({ id: longId, label: text });

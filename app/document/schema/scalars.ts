@@ -3,11 +3,15 @@ import { z } from 'zod';
 import { WEEKDAYS } from '../../time/week.ts';
 
 export const text = z.string().trim().min(1).max(200);
-export const id = z
-  .string()
-  .min(1)
-  .max(80)
-  .regex(/^[A-Za-z0-9][A-Za-z0-9._:+~/-]*$/, 'an id of letters, digits and . _ : + ~ / -');
+const idOf = (longest: number) =>
+  z
+    .string()
+    .min(1)
+    .max(longest)
+    .regex(/^[A-Za-z0-9][A-Za-z0-9._:+~/-]*$/, 'an id of letters, digits and . _ : + ~ / -');
+export const id = idOf(80);
+/** An id that names several others and their moments. */
+export const longId = idOf(1000);
 /** A number within a physical range: nothing outside it reaches arithmetic. */
 export const from = (least: number, most: number) => z.number().min(least).max(most);
 export const whole = (least: number, most: number) => z.number().int().min(least).max(most);

@@ -62,6 +62,14 @@ const LEVERS: Readonly<Record<string, LeverRef>> = {
   'tent:core:42.5': { lever: 'layup-tent', layup: 'core', temperatureC: 42.5 },
   'post-cure-heat:65': { lever: 'post-cure-heat', temperatureC: 65 },
   'heat-alone:weekends': { lever: 'heat-alone', rule: 'weekends' },
+  'gel-watch:skin/ana/b+c/2027-04-29T13:30/2027-04-30T00:55+inner/tor/2027-05-05T13:47/2027-05-06T01:05':
+    {
+      lever: 'gel-watch',
+      watches: [
+        { layup: 'skin', person: 'ana/b+c', mix: '2027-04-29T13:30', until: '2027-04-30T00:55' },
+        { layup: 'inner', person: 'tor', mix: '2027-05-05T13:47', until: '2027-05-06T01:05' },
+      ],
+    },
   'held-room:18': { lever: 'held-room', temperatureC: 18 },
   'air-dry:paint:second': { lever: 'air-dry', party: 'paint:second' },
   'route:skin/core+inner': { lever: 'route', route: 'skin/core+inner' },

@@ -33,7 +33,7 @@ const route = (
       massKg: kg,
       finish,
       lateMinutes: late,
-      gelsUnseen,
+      unseenGels: Array.from({ length: gelsUnseen }),
       network: { problem: { stages: [{ id: `layup:${id}` }] } },
     },
   }) as unknown as JudgedRoute;
