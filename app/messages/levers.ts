@@ -57,7 +57,9 @@ export const pairLabel = (first: string, second: string): string =>
 /** 'Then it fits, 3 h to spare.', 'Then it is still 4 days late.', 'Then it does not fit yet: 2 stops are left.' */
 export function afterWords({ fits, lateMinutes, stops }: Answers): string {
   if (lateMinutes === null) return 'Then it still has no plan.';
-  if (fits) return `Then it fits, ${latenessWords(lateMinutes)}.`;
+  // 0: what binds is a booked slot, which is met as booked.
+  if (fits)
+    return lateMinutes === 0 ? 'Then it fits.' : `Then it fits, ${latenessWords(lateMinutes)}.`;
   if (lateMinutes > 0) return `Then it is still ${latenessWords(lateMinutes)}.`;
   const left = stops === 1 ? 'one stop is left' : `${stops} stops are left`;
   return `Then it does not fit yet: ${left}.`;
@@ -81,7 +83,7 @@ export function answersWords(before: Answers, after: Answers, currency: string):
 function stateWords({ fits, lateMinutes, stops }: Answers): string {
   if (lateMinutes === null) return 'no plan';
   const lateness = latenessWords(lateMinutes);
-  if (fits) return `fits, ${lateness}`;
+  if (fits) return lateMinutes === 0 ? 'fits' : `fits, ${lateness}`;
   const left = stops === 1 ? 'one stop' : `${stops} stops`;
   return stops > 0 ? `${lateness}, ${left}` : lateness;
 }

@@ -14,6 +14,9 @@ export const JOINT_WORDS: Readonly<Record<JointState, string>> = {
   'one-bag': 'one bag',
 };
 
+/** In one bag, where cloth is laid dry and infused. */
+export const ONE_SHOT = 'laid dry together, filled in one shot';
+
 export const JOINT_MEANING: Readonly<Record<JointState, string>> = {
   apart: 'laid on the cured layup below, each in its own bag',
   tack: 'laid while the layup below has gelled and still tacks',

@@ -67,6 +67,8 @@ describe('what a way out leads to', () => {
     expect(afterWords({ fits: true, lateMinutes: -200, stops: 0 })).toBe(
       'Then it fits, 3.3 h to spare.',
     );
+    // A booked slot that is met as booked has nothing to spare, and nothing is wrong with it.
+    expect(afterWords({ fits: true, lateMinutes: 0, stops: 0 })).toBe('Then it fits.');
     expect(afterWords({ fits: false, lateMinutes: 600, stops: 1 })).toBe(
       'Then it is still 10 h late.',
     );
