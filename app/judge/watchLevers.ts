@@ -1,5 +1,6 @@
 /** Somebody stays for a gel that falls after hours, or watches through the night and rests after it. */
 import { layupStageId, leverId, type GelWatchRef, type LeverRef } from '../document/ids.ts';
+import { freeId } from '../document/edit/change.ts';
 import { filledIn } from '../document/assume.ts';
 import { practiceOf } from '../document/library.ts';
 import type { Build, FullBuild, Hours, Library } from '../document/schema.ts';
@@ -88,7 +89,9 @@ function watched({ build, minutes, told }: Watched, ref: GelWatchRef, library: L
         one === person ? { ...one, overtime: { ...one.overtime, ...stays.overtime } } : one,
       ),
       pins: [...build.pins.filter((pin) => pin.stage !== stage), { stage, start: ref.mix }],
-      busy: rest ? [...build.busy, rest.block] : build.busy,
+      busy: rest
+        ? [...build.busy, { id: freeId(build, 'busy', 'rest'), ...rest.block }]
+        : build.busy,
     },
     minutes: minutes + until - from,
     told: [
@@ -150,7 +153,6 @@ function restAfter(person: Person, { mix, until }: GelWatchRef, rested: Minute, 
   return {
     until: whole,
     block: {
-      id: `rest-${person.id}-${date}`,
       what: 'Rest after the watch',
       who: { kind: 'person' as const, id: person.id },
       from: local(from, zone),
