@@ -19,7 +19,7 @@ export interface BatchNeed {
 }
 
 /**
- * Equal batches, the fewest that are no heavier than that and are mixed and spread within
+ * Equal batches, the fewest that are no heavier than `mostG` and are mixed and spread within
  * the practice share of their own pot life. Where even the smallest sensible batch is too slow, batches
  * of that mass come back: `spreadInTime` says so. Empty when nothing is mixed. Grams are exact; round
  * them on the card only.

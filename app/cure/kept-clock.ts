@@ -21,7 +21,7 @@ export const keptClock = (
 
 type Ask = CureClock['reached'];
 
-/** Rules and routes ask one clock for the same minutes: their answers are kept, the last so many of each kind. */
+/** Rules and routes ask one clock for the same minutes: their answers are kept, at most so many of each kind. */
 const MOST_ANSWERS = 10_000;
 
 const withAnswersKept = (clock: StatefulClock): StatefulClock => ({

@@ -17,12 +17,12 @@ type Person = FullBuild['crew'][number];
 
 /** All gels that nobody sees, each watched by whoever is in the shop last that day. */
 function watches({ context, document, plan }: PlanOfferInput): LeverEdit[] {
-  const { build, library } = context;
+  const { library } = context;
   const refs = plan.unseenGels.map((gel) => watchOf(context, gel));
   const all = refs.filter((one) => one !== null);
   if (all.length === 0 || all.length < refs.length) return [];
   const edit = watchEdit(document, { lever: 'gel-watch', watches: all }, library);
-  return edit && build.crew.length > 0 ? [edit] : [];
+  return edit ? [edit] : [];
 }
 
 function watchOf(

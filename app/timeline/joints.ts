@@ -32,7 +32,7 @@ export function jointOptions(result: PlanResult, joint: Joint): JointOption[] {
     const chosen = state === joint.state;
     const route = taken && routeWith(result.routes, taken, joint.boundary, state);
     if (!taken || !route) {
-      const isDry = taken !== undefined && state === 'tack' && isNeverLaid(result, state);
+      const isDry = taken !== undefined && state === 'tack' && isInfused(result);
       return {
         ...{ state, chosen, possible: false },
         joints: isDry ? taken.joints : null,
@@ -81,6 +81,6 @@ const signed = (value: number, decimals: number): string => {
 
 const NO_TACK = 'Laid dry and infused, there is no tacky layup to follow on.';
 
-/** No route of the build has that joint anywhere. */
-const isNeverLaid = ({ routes }: PlanResult, state: JointState): boolean =>
-  routes.length > 1 && routes.every(({ joints }) => !Object.values(joints).includes(state));
+/** Cloth of the plan is laid dry and filled under its bag. */
+export const isInfused = ({ cures }: Pick<PlanResult, 'cures'>): boolean =>
+  cures.some(({ infused }) => infused);
