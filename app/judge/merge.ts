@@ -28,7 +28,7 @@ export function mergeForced(
   taken: RoutePlan,
   preferred: JudgedRoute | undefined,
   closing: Closing | null,
-  routes: readonly JudgedRoute[] = [],
+  routes: readonly JudgedRoute[],
 ): Finding[] {
   if (!preferred || preferred.plan.route.id === taken.route.id) return [];
   if (preferred.plan.schedule.fits || context.now > context.deadline) return [];
