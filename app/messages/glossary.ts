@@ -168,7 +168,8 @@ export const PROGRAM_WORDS: readonly GlossaryEntry[] = [
   },
   {
     word: 'lever, way out',
-    meaning: 'a change that buys time or clears a finding, with what it costs',
+    meaning:
+      'a change that gains time or clears a finding, with what it costs; the screen says way out, the code lever',
   },
   {
     word: 'library',

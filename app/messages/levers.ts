@@ -97,7 +97,7 @@ const costWords = ({ cost }: Answers, currency: string): string =>
 export function belowWords({ levers, nothingBelow, moreBelow }: Finding): string {
   if (moreBelow !== undefined) {
     const more = moreBelow === 1 ? 'One more helps' : `${moreBelow} more help`;
-    return `${more} less than these at a first look; the search over all levers has them.`;
+    return `${more} less than these at a first look; the search of all ways out has them.`;
   }
   if (nothingBelow === undefined) return '';
   const nor =

@@ -73,7 +73,7 @@ function wayOut(): SheetNode {
   return h(
     'section',
     { class: 'checks' },
-    h('h2', {}, 'The way out'),
+    h('h2', {}, 'Out of the mould'),
     twoTicks([
       'Wedges under the waste flange alone, outside the trim line: short ones, of plastic',
       'All round the part, 2 to 3 mm at a time, once round before any goes deeper',

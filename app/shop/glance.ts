@@ -198,9 +198,9 @@ function cheapestWayOut(findings: readonly Finding[]): Answer {
   const [most] = levers.sort((a, b) => b.hoursGained - a.hoursGained || a.cost - b.cost);
   if (most) {
     const detail = `The most is gained by “${most.label}”: ${hours(most.hoursGained)}.`;
-    return { tone: 'stop', headline: 'No one lever is enough', detail, stage: null };
+    return { tone: 'stop', headline: 'No one way out is enough', detail, stage: null };
   }
-  const detail = 'No lever at hand helps: move the date, or make less.';
+  const detail = 'No way out helps: move the date, or make less.';
   return { tone: 'stop', headline: 'Nothing known helps', detail, stage: null };
 }
 

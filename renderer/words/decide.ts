@@ -4,12 +4,12 @@ import type { Shown } from './shown.ts';
 
 export const decideWords = {
   choices: {
-    searchAllLeversTogether: 'Search all levers together',
+    searchAllLeversTogether: 'Search all ways out together',
     runOdds: 'Run the odds',
     progress: 'Progress',
     stop: 'Stop',
     hardenerHeatWholeBuild:
-      'Hardener and heat, of the whole build and cure by cure, hours, weekend, people, release, local plies, the edge and merges are tried together; the three choices that stand out are offered with a sentence each. The odds replay this plan a thousand times with work that runs over, a room that strays, leaks, hard demoulds and slips.',
+      'Hardener and heat, of the whole build and cure by cure, hours, weekend, people, release, local plies, the edge and merges are tried together; the three best choices are shown, each with its reason. The odds replay this plan a thousand times with work that takes longer, a room warmer or colder than planned, leaks, hard demoulds and late deliveries.',
     choices: 'Choices',
     bestCombinations: (screened: Shown) => `Best of ${screened} combinations`,
     bestFar: 'Best so far',
@@ -24,7 +24,7 @@ export const decideWords = {
     learnedShopsOwnBuilds: "Learned from the shop's own builds",
     shopsOwnBuildsSay: "The shop's own builds say otherwise",
     build: (effect: Shown) => `On this build: ${effect}.`,
-    takeOver: 'Take over',
+    takeOver: 'Use these figures',
     shopsOwnNothingThem: (length: number) =>
       `${plural(length, 'finished build')} of the shop's own: nothing in them changes a row yet.`,
     whatHappens: 'What happens',
@@ -75,11 +75,11 @@ export const decideWords = {
     ofPlanned: (planned: string): string => `(whole part planned: ${planned})`,
     taught: 'What it taught',
     offered:
-      'Nothing is taken over by itself: a rate becomes a row of this build when it is taken, or of the shop’s own library as well.',
+      'Nothing changes by itself: press a button to use a rate in this build, or in the shop’s next builds as well.',
     rate: (name: string, factor: string, records: number): string =>
       `${name}: ${factor} times the planned work, from ${records === 1 ? 'one record' : `${records} records`}.`,
-    take: 'Take for this build',
-    keep: 'Take here and for the shop’s next builds',
+    take: 'Use in this build',
+    keep: 'Use here and in the shop’s next builds',
     kept: 'It stands in the shop’s own library.',
     recorded: 'as recorded here',
   },

@@ -6,8 +6,8 @@ export const fieldsWords = {
     take: (label: Shown) => `Take ${label}`,
   },
   daysOff: {
-    takeOut: (off: Shown) => `Take ${off} out`,
-    takenOut: (off: Shown) => `${off} taken out`,
+    remove: (off: Shown) => `Remove ${off}`,
+    removed: (off: Shown) => `${off} removed`,
     dayAdd: (label: Shown) => `${label}: day to add`,
     addDay: 'Add day',
   },
@@ -28,7 +28,7 @@ export const fieldsWords = {
     how: 'Several names with commas between become several people.',
     people: (count: Shown) => `${count} people. Hours and days off: Dates & people.`,
     nobody: 'Somebody has to work on it: write a name.',
-    twice: (name: Shown) => `${name} stands twice: give each person a name of their own.`,
+    twice: (name: Shown) => `${name} is there twice: give each person a different name.`,
   },
   pick: {
     pickOne: 'Pick one',
@@ -41,7 +41,7 @@ export const fieldsWords = {
     clothPlaceholder: 'Cloth',
     angle: (label: Shown) => `${label}: angle`,
     addPly: 'Add ply',
-    takeLastOff: 'Take last off',
+    removeLast: 'Remove the last',
   },
   quantity: {
     less: (label: Shown) => `${label}: less`,

@@ -41,11 +41,11 @@ export const frameWords = {
       before === null
         ? `${field}: ${after}, new`
         : after === null
-          ? `${field}: ${before}, taken out`
+          ? `${field}: ${before}, removed`
           : `${field}: ${before} → ${after}`,
     goBack: 'Go back to this',
     goBackHint: 'One edit like any other: undo takes it back. What the floor recorded stays.',
-    takeName: (name: Shown) => `Take the name ${name} away`,
+    removeName: (name: Shown) => `Remove the name ${name}`,
     draft: 'A build has a history once it has everything that a plan needs.',
   },
   find: {
@@ -103,7 +103,7 @@ export const frameWords = {
     notPlaced: 'not placed',
     to: 'to',
     float: 'To spare',
-    criticalNoStageLess: ', critical: no stage has less',
+    leastOfAll: ', the least of all stages: a delay here delays the end',
     earliestStart: 'Earliest start',
     latestStart: 'Latest start',
     latestEnd: 'Latest end',

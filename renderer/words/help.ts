@@ -36,7 +36,7 @@ export interface TourStep {
 export const TOUR: readonly TourStep[] = [
   {
     title: 'Three answers',
-    text: 'Does the build make its date, what has to be begun by when, and is anything forced. Each can be clicked for its reason.',
+    text: 'Does the build make its date, what has to be begun by when, and must layups be merged or something be bought. Each can be clicked for its reason.',
     target: '.band',
     opens: 'nothing',
   },

@@ -13,11 +13,12 @@ export const LOG_MILESTONES: Readonly<
 
 export const logWords = {
   loggedCures: {
-    cure: 'The log lay by',
+    cure: 'The log was beside',
     correct: 'Correct the laminate',
     gel: (logged: string, planned: string, filmTimes: Shown) =>
-      `By the log it gels ${logged} after first mix, by the plan ${planned}: the film takes ${filmTimes} the sheet.`,
-    said: (filmTimes: Shown, name: string) => `film ${filmTimes} the sheet by ${name}`,
+      `By the log it gels ${logged} after first mix, by the plan ${planned}: the laminate needs ${filmTimes} the time of the data sheet.`,
+    said: (filmTimes: Shown, name: string) =>
+      `times of the laminate ${filmTimes} those of the data sheet, by ${name}`,
   },
   log: {
     log: 'The log',
@@ -26,8 +27,8 @@ export const logWords = {
       `From the coldest spot of part and mould where you have it. Times without a zone are read by the clock of ${zone}.`,
     reading: (fileName: Shown, share: Shown) => `Reading ${fileName}, ${share} %`,
     stop: 'Stop',
-    roomGoes: 'The room goes by',
-    takeOff: 'Take it off',
+    roomGoes: 'The temperature of the room comes from',
+    remove: 'Remove this log',
     logSpan: (
       readings: number,
       lines: number,
@@ -51,8 +52,8 @@ export const logWords = {
     ofCures: (names: string) => `It was there for: ${names}.`,
     ofOtherDays:
       'No cure of this plan lies within this log: it is of other days. As the room of this build it counts only if those days say what this room does.',
-    otherDaysAgreed: 'It is of other days, and I take it all the same',
-    loggerLay: 'The logger lay',
+    otherDaysAgreed: 'It is of other days. Use it all the same',
+    loggerLay: 'Where the logger was',
     airRoom: 'in the air of the room',
     coldestSpotOption: 'on the coldest spot of part and mould',
     useRoomsTemperature: 'Use as the room’s temperature',
@@ -64,6 +65,6 @@ export const logWords = {
       end: Shown,
     ) =>
       `Kept as ${plural(length, 'mean')} of ${stepMinutes} min from ${plural(readings, 'reading')}, in place of day and night from ${start} to ${end}.`,
-    takeDayNightRoom: 'Take its day and night for the room',
+    takeDayNightRoom: 'Use its day and night for the room',
   },
 };

@@ -11,7 +11,7 @@ export const NEWS = {
   saveBeforeUndo: 'Edits are still waiting to be saved: nothing can be undone before.',
   changedElsewhere: 'Changed in another window: this one shows the newest now.',
   changedUnderEdit:
-    'Changed in another window: this one shows the newest now. Your last edit is offered again.',
+    'Changed in another window: this one shows the newest now. Your last edit is shown beside it: use it or leave it.',
   enterFirst:
     'First enter what is still missing: the plan is drawn with something else in its place.',
   leverClosed: (lever: string): string => `${lever}: not open for this build any more.`,
@@ -28,7 +28,7 @@ export const EDIT_NAMES = {
   acceptPlan: 'Work by the new plan',
   keepPlan: 'Keep the printed plan',
   planAgain: 'Plan again, without the print',
-  lever: (lever: string): string => `Lever: ${lever}`,
+  lever: (lever: string): string => `Way out: ${lever}`,
 } as const;
 
 /** A fault of a whole file or edit, where no field can be named. */

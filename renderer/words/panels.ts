@@ -12,8 +12,8 @@ export const panelsWords = {
     none: 'none',
     entries: (length: number) => plural(length, 'entry', 'entries'),
     takes: (who: Shown, until: Shown) => `takes ${who}, ${until}`,
-    takeOut: (what: Shown, from: Shown) => `Take ${what}, ${from}, out`,
-    whoWhatTaken: 'Who or what is taken',
+    remove: (what: Shown, from: Shown) => `Remove ${what}, ${from}`,
+    whoWhatTaken: 'Who or what is busy',
     howMany: 'How many',
     what: 'What',
     otherJob: 'Other job',
@@ -31,9 +31,9 @@ export const panelsWords = {
     noBusyTimesDays: 'No busy times in the days of the plan.',
     daysPlan: (length: number) => `${plural(length, 'busy time')} in the days of the plan:`,
     busyTimesFound: 'Busy times found',
-    notTakenFile: 'Not taken from the file:',
-    notTakenList: 'Not taken from the file',
-    take: (length: number, name: Shown) => `Take ${plural(length, 'busy time')} for ${name}`,
+    notTakenFile: 'Left out of the file:',
+    notTakenList: 'Left out of the file',
+    take: (length: number, name: Shown) => `Add ${plural(length, 'busy time')} for ${name}`,
     discard: 'Discard',
   },
   coreFields: {
@@ -47,7 +47,7 @@ export const panelsWords = {
     none: 'none',
     entries: (length: number) => plural(length, 'entry', 'entries'),
     publicHolidaysKept: 'Public holidays kept',
-    takeOut: (name: Shown, date: Shown) => `Take ${name}, ${date}, out`,
+    remove: (name: Shown, date: Shown) => `Remove ${name}, ${date}`,
     kept: 'Kept by',
     shopSuppliersOutsideParties: 'the shop, suppliers and outside parties',
     shop: 'the shop',
@@ -61,9 +61,9 @@ export const panelsWords = {
     to: (from: Shown, to: Shown, length: Shown) => `${from} to ${to}: ${length}`,
     allThemKept: 'All of them are kept.',
     publicHolidaysFound: 'Public holidays found',
-    takeOver: (length: number) => `Take over ${plural(length, 'day')}`,
+    takeOver: (length: number) => `Add ${plural(length, 'day')}`,
     checkThemAgainstYour: (source: Shown) =>
-      `From ${source}. Check them against your own calendar: laws change, and some feasts are set by sight of the moon.`,
+      `From ${source}. Check them against your own calendar: laws change, and some feast days depend on the moon being seen.`,
     dayYourOwn: 'Day of your own',
     name: 'Its name',
     namePlaceholder: 'Name',
@@ -83,7 +83,8 @@ export const panelsWords = {
   mouldPanel: {
     machiningLeftEmpty:
       'Left empty: the rate of the mould material, or not known where the shop machines it.',
-    draftInDegrees: 'In degrees. Steep walls scrape on their way out: repair is planned for it.',
+    draftInDegrees:
+      'In degrees. Steep walls scrape when the part comes out: repair is planned for it.',
     notWarmed: 'Left empty: the mould is not warmed before the first mix.',
     leftEmptyLimitMaterial: (maxC: Shown) => `Left empty: ${maxC}, the limit of the material.`,
     gear: 'Gear',
@@ -95,11 +96,11 @@ export const panelsWords = {
   offeredRows: {
     libraryOffered: (length: number) => `${plural(length, 'row')} of the library offered`,
     libraryChangedSinceBuild:
-      'The library has changed since this build froze its rows. It is planned as before until you take them; one undo brings the old ones back.',
+      'The library has changed since this build froze its rows. It is planned as before until you use them; one undo brings the old ones back.',
     daysEnd: (endMinutes: Shown) => `, ${endMinutes} days to the end`,
     hoursOfWork: (hours: Shown, endMinutes: Shown) => `${hours} h of work${endMinutes}.`,
     seeWhatTheyChange: 'See what they would change',
-    takeThem: 'Take them',
+    takeThem: 'Use them',
   },
   outsidePanel: {
     visitLeftEmpty: 'Left empty: visited in the order of this list.',
@@ -146,7 +147,7 @@ export const panelsWords = {
     mayStayIfDate: 'May stay, if a date needs it',
     hoursBeyondWeekPlan:
       'Hours beyond the week. The plan uses them only where a date is missed without, says which stages do, and counts them at the overtime share on top of the wage.',
-    takeOffBuild: (name: Shown) => `Take ${name} off this build`,
+    removeFromBuild: (name: Shown) => `Remove ${name} from this build`,
     nameOneMorePerson: 'Name of one more person',
     oneMoreName: 'One more name',
     add: 'Add',
@@ -190,7 +191,7 @@ export const panelsWords = {
     row: 'Row',
     sheet: 'Sheet',
     curve: 'Curve',
-    off: 'Off',
+    off: 'Difference',
     room: 'Room',
     airRoomMouldFollows: 'The air of the room; the mould follows it with its own lag.',
   },
@@ -200,7 +201,7 @@ export const panelsWords = {
     airRoom: 'in the air of the room',
     beforeAfterDayNight: (place: Shown) =>
       `, ${place}. Before and after, day and night as given here.`,
-    takeLogOff: 'Take the log off',
+    removeLog: 'Remove the log',
     to: (first: Shown, last: Shown) => `${first} to ${last}`,
   },
   suppliers: {

@@ -51,7 +51,7 @@ export const resinWords = {
     potLifeBefore: 'Pot life before',
     after: 'After',
     overDay: 'over a day',
-    potPace: (cupPace: Shown) => `pot at ${cupPace} its pace`,
+    potPace: (cupPace: Shown) => `the pot reacts ${cupPace} as fast as on the data sheet`,
     leftoverCupTitle: 'Leftover cup',
     setPot: 'Correct the pot life by it',
     leftoverCupCanSmoke: (deferral: Shown) =>

@@ -42,11 +42,18 @@ export const FINISH_WORDS: Readonly<Record<Finish, string>> = {
   hidden: 'only where it is hidden',
 };
 
-/** The joint of two layups, as a control and as part of a sentence. */
-export const JOINT_WORDS: Readonly<Record<JointState, { short: string; between: string }>> = {
-  apart: { short: 'apart', between: ' then, once cured, ' },
-  tack: { short: 'on tack', between: ' then wet on tack ' },
-  'one-bag': { short: 'one bag', between: ' in one bag with ' },
+/** The joint of two layups, as a control. */
+export const JOINT_WORDS: Readonly<Record<JointState, string>> = {
+  apart: 'apart',
+  tack: 'on tack',
+  'one-bag': 'one bag',
+};
+
+/** The joint of two layups, inside a sentence. */
+const BETWEEN: Readonly<Record<JointState, string>> = {
+  apart: ' then, once cured, ',
+  tack: ' then wet on tack ',
+  'one-bag': ' in one bag with ',
 };
 
 /** Cures in words: the layups of each, and how each is joined to the one before. */
@@ -54,7 +61,7 @@ export const routeName = (cures: readonly string[], names: ReadonlyMap<string, s
   cures
     .map((cure) => {
       const { layups, joints } = readChainId(cure);
-      const joint = (i: number) => (i === 0 ? '' : JOINT_WORDS[joints[i - 1]!].between);
+      const joint = (i: number) => (i === 0 ? '' : BETWEEN[joints[i - 1]!]);
       return layups.map((id, i) => joint(i) + (names.get(id) ?? id)).join('');
     })
     .join('; ');

@@ -8,12 +8,6 @@ export const GRAIN_WORDS: Readonly<Record<Grain, string>> = {
   day: 'Day',
 };
 
-export const JOINT_WORDS: Readonly<Record<JointState, string>> = {
-  apart: 'apart',
-  tack: 'on tack',
-  'one-bag': 'one bag',
-};
-
 /** In one bag, where cloth is laid dry and infused. */
 export const ONE_SHOT = 'laid dry together, filled in one shot';
 
@@ -59,7 +53,7 @@ export const TIMELINE_WORDS = {
   asItIs: 'as it is now',
   close: 'Close',
   starts: 'When the selected layup may start',
-  limits: 'When ways of building close',
+  limits: 'Until when each way of building is possible',
   keys:
     'Arrow keys go from stage to stage, Enter opens one, Shift and an arrow move it, plus and minus ' +
     'zoom, Page Up and Page Down pan. The same is shown as a table.',
@@ -93,6 +87,6 @@ export const TABLE_WORDS = {
   critical: 'Nothing to spare: ',
   notPlaced: 'not placed',
   shop: 'People, gear and room',
-  closes: 'Way closes',
+  closes: 'No longer possible',
   caption: (name: string, zone: string) => `Stages of ${name} in order of time, times in ${zone}`,
 } as const;

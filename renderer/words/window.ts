@@ -37,7 +37,7 @@ export const PANEL_NAMES: Readonly<Record<PanelId, string>> = {
 export const TRAY_NAMES: Readonly<Record<TrayId, string>> = {
   findings: 'Findings',
   routes: 'Routes',
-  decide: 'Offers & odds',
+  decide: 'Choices & odds',
   stage: 'Stage',
   curves: 'Cure curves',
   totals: 'Weight & cost',

@@ -181,7 +181,7 @@ describe('a temperature log', () => {
   it('gives the room its day and night on request', async () => {
     await open('shop-week.csv');
     await page.getByLabel('It is of other days').check();
-    await page.getByRole('button', { name: 'Take its day and night for the room' }).click();
+    await page.getByRole('button', { name: 'Use its day and night for the room' }).click();
     await saved(page);
     const { document } = (await planner.call('session-start', {})).open!;
     const { temperatureC } = document['room'] as { temperatureC: { day: number; night: number } };
@@ -213,7 +213,7 @@ describe('a temperature log', () => {
     expect((await room()).measured!.temperaturesC.length).toBeGreaterThan(20);
     await panel(page, 'Resin & room');
     await page.locator('[data-measured]').getByText('on the coldest spot').waitFor();
-    await page.getByRole('button', { name: 'Take the log off' }).click();
+    await page.getByRole('button', { name: 'Remove the log' }).click();
     await saved(page);
     await eventually(async () => (await room()).measured).toBeUndefined();
   });

@@ -78,7 +78,7 @@ describe('one edit, without a save button', () => {
     await thoughtThrough(page);
     const before = await stageTimes(page);
     await panel(page, 'Dates & people');
-    const take = { name: /^Take .* off this build$/, includeHidden: true };
+    const take = { name: /^Remove .* from this build$/, includeHidden: true };
     const person = page.locator('section.sheet details').filter({
       has: page.getByRole('button', take),
     });
@@ -137,7 +137,7 @@ describe('one edit, without a save button', () => {
     await panel(page, 'Dates & people');
     for (const name of ['Kaja Sepp', 'Otto Ravn']) {
       const card = page.locator('section.sheet summary').filter({ hasText: name });
-      const take = page.getByRole('button', { name: `Take ${name} off this build` });
+      const take = page.getByRole('button', { name: `Remove ${name} from this build` });
       if (!(await take.isVisible())) await card.click();
       await take.click();
     }

@@ -136,7 +136,7 @@ describe('cup and smear', () => {
   const bench = async () => (await resins())[0]!.hardeners.find(({ id }) => id === 'slow')!.bench;
 
   it('the smear sets the laminate’s clock, one edit that undo takes back', async () => {
-    await page.getByLabel('What is taken holds for').selectOption('batch');
+    await page.getByLabel('It counts for').selectOption('batch');
     await type('First contact', '2027-05-03T08:00');
     await type('Smear gelled', '2027-05-03T07:00');
     await page.getByRole('alert').getByText('gelled before it was mixed').waitFor();
@@ -169,7 +169,7 @@ describe('cup and smear', () => {
     await page.locator('[data-taken="cup"]').waitFor();
     await saved(page);
     expect((await bench())!.filmTimes).toBe(1);
-    await page.getByRole('button', { name: 'Take the cup out' }).click();
+    await page.getByRole('button', { name: 'Remove the cup' }).click();
     await page
       .locator('[data-foreseen]')
       .getByRole('button', { name: 'Take it', exact: true })

@@ -99,7 +99,7 @@ describe('public holidays', () => {
   });
 
   it('are taken over for shop and outside in one revision, and undone in one', async () => {
-    await fireEvent.click(screen.getByRole('button', { name: 'Take over 2 days' }));
+    await fireEvent.click(screen.getByRole('button', { name: 'Add 2 days' }));
     expect(planner.document.holidays).toEqual(
       DAYS.flatMap((day) =>
         ['shop', 'outside'].map((kept) => ({ ...day, for: kept, source: 'DE: the kept list' })),
@@ -112,8 +112,8 @@ describe('public holidays', () => {
 
   it('can be taken out one by one, and days of one’s own added', async () => {
     await fireEvent.change(screen.getByLabelText('Kept by'), { target: { value: 'shop' } });
-    await fireEvent.click(screen.getByRole('button', { name: 'Take over 2 days' }));
-    await fireEvent.click(screen.getByRole('button', { name: /Take Labour Day.* out/ }));
+    await fireEvent.click(screen.getByRole('button', { name: 'Add 2 days' }));
+    await fireEvent.click(screen.getByRole('button', { name: /Remove Labour Day/ }));
     expect(planner.document.holidays).toMatchObject([{ name: 'Ascension Day', for: 'shop' }]);
     await fireEvent.input(screen.getByLabelText('Day of your own'), {
       target: { value: '2027-04-30' },
@@ -136,7 +136,7 @@ describe('a calendar file', () => {
     await screen.findByText('Round: it is marked as free');
     expect(planner.document.busy).toBeUndefined();
     await fireEvent.click(screen.getByRole('checkbox', { name: /Leave/ }));
-    await fireEvent.click(screen.getByRole('button', { name: /Take 1 busy time for/ }));
+    await fireEvent.click(screen.getByRole('button', { name: /Add 1 busy time for/ }));
     expect(planner.document.busy).toEqual([
       {
         id: 'busy-1',

@@ -109,7 +109,7 @@ describe('ways out', () => {
     expect(below('repair-over-spare')).toEqual({ moreBelow: 3 });
     const told = (more: Partial<Finding>) => belowWords({ levers, ...more } as Finding);
     expect(told(below('repair-over-spare'))).toBe(
-      '3 more help less than these at a first look; the search over all levers has them.',
+      '3 more help less than these at a first look; the search of all ways out has them.',
     );
     expect(told({ nothingBelow: 'pairs' })).toBe(
       'Nothing below these: no other way out helps by itself, nor do any two together that mend different things.',

@@ -178,14 +178,14 @@ describe('merge or buy', () => {
     expect(glanceAt(result({ fits: false, findings })).force.headline).toBe('fair');
   });
 
-  it('says so when no one lever is enough, and which gains most', () => {
+  it('says so when no one way out is enough, and which gains most', () => {
     const levers = [
       { id: 'a', label: 'Warm nights', hoursGained: 5, cost: 0, sideEffects: [], clears: [] },
       { id: 'b', label: 'Weekends', hoursGained: 40, cost: 9, sideEffects: [], clears: [] },
     ];
     const findings = [finding('date-missed', { levers }), finding('merge-forced')];
     const { force } = glanceAt(result({ fits: false, findings }));
-    expect(force.headline).toBe('No one lever is enough');
+    expect(force.headline).toBe('No one way out is enough');
     expect(force.detail).toContain('Weekends');
   });
 
