@@ -313,8 +313,7 @@ const evaluationOf = ({ taken, findings }: Pick<Judgement, 'taken' | 'findings'>
   fits: taken.schedule.fits,
   materialCostMinor: taken.materialCostMinor,
   route: taken.route.cures.map(({ name }) => name),
-  codes: codesOf(findings),
-  grave: codesOf(findings.filter(({ severity }) => severity !== 'note')),
+  findings,
   stops: codesOf(findings.filter(({ severity }) => severity === 'stop')),
 });
 

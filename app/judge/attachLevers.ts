@@ -7,6 +7,7 @@ import type { Lookups } from '../plan/lookups.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
 import type { Obstacle } from '../schedule/problem.ts';
 import { MINUTES_PER_DAY } from '../time/instant.ts';
+import type { Told } from './cleared.ts';
 import { leverEdits, ownLeverEdits, planLeverEdits, togetherWith } from './levers.ts';
 import type { JudgedRoute } from './rank.ts';
 import {
@@ -15,6 +16,7 @@ import {
   type Evaluate,
   type Evaluation,
   type Weighed,
+  type WeighedLever,
   type Weighing,
 } from './weigh.ts';
 
@@ -47,37 +49,44 @@ export const attachLevers = (input: AttachInput): Finding[] =>
 
 function withLevers(input: AttachInput): Finding[] {
   const { findings, taken, preferred, document } = input;
-  const wanted = [...new Set(findings.map((finding) => finding.code))].filter(
-    (code) => CLEARED_BY_LEVERS.has(code) && !(code === 'stage-impossible' && isOfTheData(taken)),
+  const wanted = findings.filter(
+    ({ code }) =>
+      CLEARED_BY_LEVERS.has(code) && !(code === 'stage-impossible' && isOfTheData(taken)),
   );
   if (wanted.length === 0) return [...findings];
   const weighed = leversFor(input, document, taken, wanted);
-  const { levers } = weighed;
   const apart =
-    preferred && wanted.includes('merge-forced')
-      ? leversFor(input, pinned(document, preferred.plan), preferred.plan, [
-          'date-missed',
-          'slot-missed',
-        ]).levers
+    preferred && wanted.some(({ code }) => code === 'merge-forced')
+      ? leversFor(input, pinned(document, preferred.plan), preferred.plan, WHERE_APART).levers
       : [];
-  const late = wanted.filter((code) => LATE.has(code) && code !== 'facts-conflict');
-  const inTime = (lever: Lever) =>
-    late.length > 0 && late.every((code) => lever.clears.includes(code));
+  const late = wanted.filter(({ code }) => LATE.has(code) && code !== 'facts-conflict');
+  // The facts are no longer in conflict once nothing is late.
+  const ends = ({ mends }: WeighedLever, finding: Finding): boolean =>
+    finding.code === 'facts-conflict'
+      ? late.length > 0 && late.every((one) => mends.has(one))
+      : mends.has(finding);
   return findings.map((finding) => {
     if (finding.code === 'merge-forced') return { ...finding, levers: keepApart(apart) };
-    const helps = levers.filter(
-      (lever) => lever.clears.includes(finding.code) || (isLate(finding) && lever.hoursGained > 0),
-    );
-    if (!wanted.includes(finding.code)) return finding;
+    if (!wanted.includes(finding)) return finding;
+    const helps = weighed.levers.flatMap((one) => {
+      const isGone = ends(one, finding);
+      if (!isGone && !(isLate(finding) && one.lever.hoursGained > 0)) return [];
+      const { clears } = one.lever;
+      const own = isGone && !clears.includes(finding.code) ? [finding.code] : [];
+      return [{ ...one.lever, clears: [...clears, ...own] }];
+    });
     const told = { ...finding, ...weighed.below(finding.code) };
-    if (helps.length === 0) return told;
-    if (finding.code !== 'facts-conflict') return { ...told, levers: helps };
-    // The facts are no longer in conflict once nothing is late.
-    const clears = (lever: Lever) =>
-      inTime(lever) ? [...lever.clears, finding.code] : lever.clears;
-    return { ...told, levers: helps.map((lever) => ({ ...lever, clears: clears(lever) })) };
+    return helps.length === 0 ? told : { ...told, levers: helps };
   });
 }
+
+/** What the route that the date has pushed aside has against it: of the whole build, whatever its plan says. */
+const WHERE_APART: readonly Told[] = ['date-missed', 'slot-missed'].map((code) => ({
+  code,
+  severity: 'note',
+  stage: null,
+  numbers: {},
+}));
 
 /** Orders that contradict each other, found before anything was placed: no lever can clear them. */
 const isOfTheData = ({ schedule: { obstacles, generated } }: RoutePlan): boolean =>
@@ -101,8 +110,9 @@ const isLate = (finding: Finding): boolean => LATE.has(finding.code);
  * Levers for the separate route as ways out of the merge; merging is not one of them. The merge is no
  * longer forced once the separate route is in time.
  */
-const keepApart = (levers: readonly Lever[]): Lever[] =>
-  levers
+const keepApart = (weighed: readonly WeighedLever[]): Lever[] =>
+  weighed
+    .map(({ lever }) => lever)
     .filter(({ id }) => leversOfId(id).every((one) => readLeverId(one)?.lever !== 'route'))
     .map((lever) => {
       const late = lever.after?.lateMinutes ?? Infinity;
@@ -118,7 +128,7 @@ function leversFor(
   input: AttachInput,
   document: Build,
   plan: RoutePlan,
-  wanted: readonly string[],
+  wanted: readonly Told[],
 ): Weighed {
   const { context, shipped, findings, taken, routes, lookups, evaluate } = input;
   const { mostWaysOut, leftAside } = input;
@@ -157,10 +167,7 @@ function leversFor(
 }
 
 /** The answers of the plan that is shown: what is weighed goes by them. */
-const asShown = (
-  plan: RoutePlan,
-  findings: readonly Finding[],
-): Omit<Evaluation, 'codes' | 'grave'> => ({
+const asShown = (plan: RoutePlan, findings: readonly Finding[]): Omit<Evaluation, 'findings'> => ({
   lateMinutes: plan.lateMinutes,
   fits: plan.schedule.fits,
   materialCostMinor: plan.materialCostMinor,
@@ -194,13 +201,14 @@ function withOwnLevers(
     const { code } = finding;
     const edits = WITH_OWN_WAYS_OUT.has(code) ? ownLeverEdits(document, finding) : [];
     if (edits.length === 0) return finding;
+    const alike = findings.filter((one) => one.code === code);
     const before = (depth: Depth): Evaluation => {
       const now = evaluate(document, depth);
       // A first look leaves some findings out: this one was made by the full answer.
-      return { ...now, codes: new Set([...now.codes, code]) };
+      return { ...now, findings: [...now.findings.filter((one) => one.code !== code), ...alike] };
     };
     const together = pairing(shipped, lookups);
-    const { levers } = weighLevers(edits, { before, evaluate, together }, [code]);
-    return { ...finding, levers: [...levers] };
+    const { levers } = weighLevers(edits, { before, evaluate, together }, [finding]);
+    return { ...finding, levers: levers.map(({ lever }) => lever) };
   });
 }

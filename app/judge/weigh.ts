@@ -1,8 +1,9 @@
 /** Weighs levers: what each buys, costs and clears, by planning the changed build; then pairs of them. */
 import type { Answers, Build, Finding, Lever } from '../document/schema.ts';
 import { roundedToTenth } from './dates.ts';
+import { brought, isCleared, isOfANewKind, leftOver, type Told } from './cleared.ts';
 import { codesWhere } from '../messages/findings.ts';
-import { sideEffectWords } from '../messages/levers.ts';
+import { leftOverWords, sideEffectWords } from '../messages/levers.ts';
 import type { LeverEdit } from './lever.ts';
 
 /** What planning a changed build says; the planner itself is handed in. */
@@ -13,10 +14,8 @@ export interface Evaluation {
   readonly materialCostMinor: number;
   /** Cures of the route by name. */
   readonly route: readonly string[];
-  readonly codes: ReadonlySet<string>;
-  /** Those of the codes that warn or stop. */
-  readonly grave: ReadonlySet<string>;
-  /** Those of the codes that stop. */
+  readonly findings: readonly Told[];
+  /** Codes that stop: of the plan that is shown, where it is that one. */
   readonly stops: ReadonlySet<string>;
 }
 
@@ -39,15 +38,21 @@ export interface Weighing {
   readonly together: (first: LeverEdit, second: LeverEdit) => LeverEdit | null;
 }
 
+export interface WeighedLever {
+  readonly lever: Lever;
+  /** Those of the wanted findings that it clears. */
+  readonly mends: ReadonlySet<Told>;
+}
+
 export interface Weighed {
   /** Best first; pairs stand behind the levers that they are made of. */
-  readonly levers: readonly Lever[];
+  readonly levers: readonly WeighedLever[];
   /** What is known of others that help with a code, or against being late at all (`hours`). */
   readonly below: (code: string | 'hours') => Pick<Finding, 'nothingBelow' | 'moreBelow'>;
 }
 
 /**
- * The levers that buy time or clear one of `wanted`. Each that a first look finds useful is planned again to
+ * The levers that buy time or clear one of the findings `wanted`. Each that a first look finds useful is planned again to
  * the depth of a full answer and offered by what that says; where none of them is enough, the cheapest pairs
  * that mend different things are. A lever that adds a stop, or makes something worse and clears nothing, is
  * left out; ties keep the order in which levers are offered.
@@ -55,7 +60,7 @@ export interface Weighed {
 export function weighLevers(
   edits: readonly LeverEdit[],
   weighing: Weighing,
-  wanted: readonly string[],
+  wanted: readonly Told[],
 ): Weighed {
   if (edits.length === 0) return { levers: [], below: () => ({ nothingBelow: 'singles' }) };
   const now = new Map<Depth, Evaluation>();
@@ -66,18 +71,18 @@ export function weighLevers(
   };
   const weighed = (depth: Depth, offered: readonly LeverEdit[]): Useful[] =>
     offered.flatMap((edit) => {
-      const lever = weigh(edit, before(depth), wanted, weighing.evaluate(edit.document, depth));
-      return lever ? [{ edit, lever }] : [];
+      const one = weigh(edit, before(depth), wanted, weighing.evaluate(edit.document, depth));
+      return one ? [{ edit, ...one }] : [];
     });
   const { kept, cut } = worthVerifying(weighed('look', edits), wanted);
   const singles = weighed('verify', kept);
   const isEnough = singles.some(({ lever }) => lever.after!.fits);
   const pairs = isEnough ? null : pairsOf(singles, weighing.together);
   const parts = new Map((pairs?.cheapest ?? []).map(({ edit, of }) => [edit, of]));
-  const better = weighed('verify', [...parts.keys()]).filter(({ edit, lever }) =>
-    goesFurther(lever, parts.get(edit)!),
+  const better = weighed('verify', [...parts.keys()]).filter((pair) =>
+    goesFurther(pair, parts.get(pair.edit)!),
   );
-  const ranked = (some: readonly Useful[]) => some.map(({ lever }) => lever).sort(bestFirst);
+  const ranked = (some: readonly Useful[]) => [...some].sort(bestFirst);
   return {
     levers: [...ranked(singles), ...ranked(better)],
     below: (code) => {
@@ -88,13 +93,17 @@ export function weighLevers(
   };
 }
 
-interface Useful {
+interface Useful extends WeighedLever {
   readonly edit: LeverEdit;
-  readonly lever: Lever;
 }
 
-const bestFirst = (a: Lever, b: Lever): number =>
-  b.clears.length - a.clears.length || b.hoursGained - a.hoursGained || a.cost - b.cost;
+const bestFirst = (a: WeighedLever, b: WeighedLever): number =>
+  b.mends.size - a.mends.size ||
+  b.lever.hoursGained - a.lever.hoursGained ||
+  a.lever.cost - b.lever.cost;
+
+const mendsOf = ({ mends }: WeighedLever, code: string): boolean =>
+  [...mends].some((one) => one.code === code);
 
 /** So many ways out of one finding are planned again; whoever needs more has the search over all levers. */
 const MOST_OF_A_KIND = 5;
@@ -102,17 +111,17 @@ const MOST_OF_A_KIND = 5;
 /** The best few for each code that a first look sees cleared, and the best few that buy time. */
 function worthVerifying(
   useful: readonly Useful[],
-  wanted: readonly string[],
+  wanted: readonly Told[],
 ): {
   readonly kept: readonly LeverEdit[];
   /** How many are not planned again, by the code that they clear, or `hours`. */
   readonly cut: ReadonlyMap<string, number>;
 } {
-  const best = [...useful].sort((a, b) => bestFirst(a.lever, b.lever));
+  const best = [...useful].sort(bestFirst);
   const kinds: [string, Useful[]][] = [
-    ...wanted.map((code): [string, Useful[]] => [
+    ...[...new Set(wanted.map(({ code }) => code))].map((code): [string, Useful[]] => [
       code,
-      best.filter(({ lever }) => lever.clears.includes(code)),
+      best.filter((one) => mendsOf(one, code)),
     ]),
     ['hours', best.filter(({ lever }) => lever.hoursGained > 0)],
   ];
@@ -129,7 +138,7 @@ const MOST_PAIRS = 4;
 
 interface Pair {
   readonly edit: LeverEdit;
-  readonly of: readonly [Lever, Lever];
+  readonly of: readonly [Useful, Useful];
 }
 
 /** The cheapest pairs of which each mends something that the other does not. */
@@ -139,7 +148,7 @@ function pairsOf(
 ): { readonly cheapest: readonly Pair[]; readonly isAll: boolean } {
   const found = singles.flatMap((first, i) =>
     singles.slice(i + 1).flatMap((second) => {
-      const [a, b] = [mends(first.lever), mends(second.lever)];
+      const [a, b] = [buys(first), buys(second)];
       const differ = [...a].some((one) => !b.has(one)) && [...b].some((one) => !a.has(one));
       return differ ? [{ first, second, cost: first.lever.cost + second.lever.cost }] : [];
     }),
@@ -152,48 +161,60 @@ function pairsOf(
       break;
     }
     const edit = together(first.edit, second.edit);
-    if (edit) cheapest.push({ edit, of: [first.lever, second.lever] });
+    if (edit) cheapest.push({ edit, of: [first, second] });
   }
   return { cheapest, isAll };
 }
 
-const mends = ({ clears, hoursGained }: Lever): ReadonlySet<string> =>
-  new Set([...clears, ...(hoursGained > 0 ? ['hours'] : [])]);
+const buys = ({ mends, lever }: Useful): ReadonlySet<Told | 'hours'> =>
+  new Set([...mends, ...(lever.hoursGained > 0 ? (['hours'] as const) : [])]);
 
 /** A pair is worth naming where it fits, or clears more than either of its levers by itself. */
-const goesFurther = (pair: Lever, of: readonly Lever[]): boolean =>
-  pair.after!.fits || of.every(({ clears }) => pair.clears.length > clears.length);
+const goesFurther = (pair: Useful, of: readonly Useful[]): boolean =>
+  pair.lever.after!.fits || of.every(({ mends }) => pair.mends.size > mends.size);
 
 function weigh(
   edit: LeverEdit,
   before: Evaluation,
-  wanted: readonly string[],
+  wanted: readonly Told[],
   after: Evaluation,
-): Lever | null {
+): WeighedLever | null {
   // A build that cannot be planned has no lateness: that does not count as cleared.
   if (after.lateMinutes === null && before.lateMinutes !== null) return null;
-  const clears = wanted.filter(
-    (code) =>
-      before.codes.has(code) &&
-      !after.codes.has(code) &&
-      (after.lateMinutes !== null || !OF_A_PLAN.has(code)),
+  const gone = wanted.filter(
+    (one) =>
+      isCleared(one, before.findings, after.findings) &&
+      (after.lateMinutes !== null || !OF_A_PLAN.has(one.code)),
   );
   const gained = gainedMinutes(before, after);
-  if (clears.length === 0 && gained < LEAST_GAIN_MINUTES) return null;
-  const worse = [...after.codes].filter((code) => !before.codes.has(code));
-  if (worse.some((code) => after.stops.has(code))) return null;
-  if (clears.length === 0 && worse.some((code) => after.grave.has(code))) return null;
-  return {
+  if (gone.length === 0 && gained < LEAST_GAIN_MINUTES) return null;
+  const worse = brought(before.findings, after.findings);
+  if (worse.some(({ severity }) => severity === 'stop')) return null;
+  const isGrave = (one: Told) => one.severity !== 'note' && isOfANewKind(one, before.findings);
+  if (gone.length === 0 && worse.some(isGrave)) return null;
+  const mends = new Set(gone);
+  const lever: Lever = {
     id: edit.id,
     label: edit.label,
     hoursGained: roundedToTenth(gained / 60),
     cost: after.materialCostMinor - before.materialCostMinor + edit.addedMinor,
-    sideEffects: [...edit.sideEffects, ...worse.map(sideEffectWords)],
-    clears,
+    sideEffects: [
+      ...edit.sideEffects,
+      ...worse.map(({ code }) => sideEffectWords(code)),
+      ...leftOver(gone, after.findings).map(({ code }) => leftOverWords(code)),
+    ],
+    clears: wholeCodes(wanted, mends),
     before: answersOf(before, 0),
     after: answersOf(after, edit.addedMinor),
   };
+  return { lever, mends };
 }
+
+/** Codes of which nothing that is wanted gone is left. */
+const wholeCodes = (wanted: readonly Told[], mends: ReadonlySet<Told>): string[] =>
+  [...new Set(wanted.map(({ code }) => code))].filter((code) =>
+    wanted.every((one) => one.code !== code || mends.has(one)),
+  );
 
 const answersOf = (
   { fits, lateMinutes, stops, route, materialCostMinor }: Evaluation,

@@ -45,10 +45,13 @@ export function leverWords<K extends LeverKind>(kind: K, args: LeverArgs<K>): Le
 }
 
 /** 'Brings: the wet work takes longer than the resin stays open.' */
-export function sideEffectWords(code: string): string {
-  const meaning = meaningOf(code);
-  return `Brings: ${meaning.charAt(0).toLowerCase()}${meaning.slice(1)}`;
-}
+export const sideEffectWords = (code: string): string => `Brings: ${within(meaningOf(code))}`;
+
+/** 'Less grave, but not gone: a cure never reaches what it must at this temperature.' */
+export const leftOverWords = (code: string): string =>
+  `Less grave, but not gone: ${within(meaningOf(code))}`;
+
+const within = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);
 
 /** 'Work Saturdays 08:00 to 13:00, and hold 19 °C through the night'. */
 export const pairLabel = (first: string, second: string): string =>

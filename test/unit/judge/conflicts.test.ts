@@ -37,7 +37,8 @@ describe('why a build does not fit', () => {
     const [conflict] = conflictsOf({ outside, unveiling: '2027-05-04T10:00' });
     const gains = new Map(conflict!.levers.map(({ label, hoursGained }) => [label, hoursGained]));
     expect(gains.get('Work Saturdays and Sundays 08:00 to 13:00')).toBe(120.6);
-    expect(gains.get('Use Orrin 40 hardener, fast')).toBe(24);
+    // It buys a day of many, and the cup that was a note boils before it is spread: no way out.
+    expect(gains.get('Use Orrin 40 hardener, fast')).toBeUndefined();
     for (const gain of gains.values()) expect(gain).toBeGreaterThan(0);
   });
 

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { leversOfId, pairOfLevers } from '../../../app/document/ids.ts';
 import type { Build, Finding } from '../../../app/document/schema.ts';
 import type { LeverEdit } from '../../../app/judge/lever.ts';
+import { isCleared, type Told } from '../../../app/judge/cleared.ts';
 import { weighLevers, type Evaluation, type Weighing } from '../../../app/judge/weigh.ts';
 import { answersWords, belowWords, pairLabel } from '../../../app/messages/levers.ts';
 
@@ -27,6 +28,8 @@ const edit = (id: string): LeverEdit => ({
   addedMinor: leversOfId(id).reduce((sum, one) => sum + COST[one]!, 0),
 });
 
+const stop = (code: string): Told => ({ code, severity: 'stop', stage: null, numbers: {} });
+
 function evaluated(id: string): Evaluation {
   const mended = leversOfId(id).flatMap((one) => MENDS[one]!);
   const codes = ['date-missed', 'repair-over-spare'].filter((code) => !mended.includes(code));
@@ -36,8 +39,7 @@ function evaluated(id: string): Evaluation {
     fits: codes.length === 0,
     materialCostMinor: 1000,
     route: ['Skin', 'Core bond'],
-    codes: new Set(codes),
-    grave: new Set(codes),
+    findings: codes.map(stop),
     stops: new Set(codes),
   };
 }
@@ -47,8 +49,7 @@ const BEFORE: Evaluation = {
   fits: false,
   materialCostMinor: 1000,
   route: ['Skin', 'Core bond'],
-  codes: new Set(['date-missed', 'repair-over-spare']),
-  grave: new Set(['date-missed', 'repair-over-spare']),
+  findings: ['date-missed', 'repair-over-spare'].map(stop),
   stops: new Set(['date-missed', 'repair-over-spare']),
 };
 const verified: string[] = [];
@@ -60,8 +61,13 @@ const weighing: Weighing = {
   },
   together: (a, b) => ({ ...edit(pairOfLevers(a.id, b.id)), label: pairLabel(a.label, b.label) }),
 };
-const WANTED = ['date-missed', 'repair-over-spare'];
-const weigh = (ids: readonly string[]) => weighLevers(ids.map(edit), weighing, WANTED);
+const CODES = ['date-missed', 'repair-over-spare'];
+const WANTED = CODES.map(stop);
+const weighAll = (edits: readonly LeverEdit[], by: Weighing, wanted: readonly Told[]) => {
+  const { levers, below } = weighLevers(edits, by, wanted);
+  return { levers: levers.map(({ lever }) => lever), below };
+};
+const weigh = (ids: readonly string[]) => weighAll(ids.map(edit), weighing, WANTED);
 
 describe('ways out', () => {
   it('are tried two together where none is enough, the cheapest pair that mends different things first', () => {
@@ -77,7 +83,7 @@ describe('ways out', () => {
     expect([pair.label, pair.cost, pair.clears]).toEqual([
       'Try saturday, and try release',
       940,
-      WANTED,
+      CODES,
     ]);
     expect(answersWords(pair.before!, pair.after!, 'EUR')).toBe(
       'Now: 10 h late, 2 stops; Skin, then Core bond; 10 EUR. Then: fits, 1 h to spare; the same route; 19 EUR.',
@@ -89,7 +95,7 @@ describe('ways out', () => {
     expect(weigh(['release', 'dear']).levers.map(({ id }) => id)).toEqual(['release', 'dear']);
     verified.length = 0;
     const fits = { ...evaluated('saturday & release'), fits: true };
-    const { levers, below } = weighLevers(
+    const { levers, below } = weighAll(
       [edit('saturday'), edit('release')],
       { ...weighing, evaluate: ({ name }) => (verified.push(name), fits) },
       WANTED,
@@ -104,7 +110,7 @@ describe('ways out', () => {
       ...one,
       addedMinor: i,
     }));
-    const { levers, below } = weighLevers(many, weighing, WANTED);
+    const { levers, below } = weighAll(many, weighing, WANTED);
     expect(levers).toHaveLength(5);
     expect(below('repair-over-spare')).toEqual({ moreBelow: 3 });
     const told = (more: Partial<Finding>) => belowWords({ levers, ...more } as Finding);
@@ -118,5 +124,67 @@ describe('ways out', () => {
       'No way out that the planner knows helps by itself.',
     );
     expect(told({})).toBe('');
+  });
+});
+
+describe('what a way out clears', () => {
+  const told = (severity: Told['severity'], stage: string | null, code = 'cure-stalls'): Told => ({
+    ...{ code, severity, stage },
+    numbers: {},
+  });
+  const [outer, inner] = [told('stop', 'cure:outer-skin'), told('stop', 'cure:inner-skin')];
+
+  it.each([
+    ['a stop that is left as a note', outer, [outer], [told('note', 'cure:outer-skin')], true],
+    ['a warning that became a stop', told('warn', null), [told('warn', null)], [outer], false],
+    ['one bag of two', outer, [outer, inner], [inner], true],
+    ['not the bag that stays', inner, [outer, inner], [inner], false],
+    ['not what only moves to another bag', outer, [outer], [inner], false],
+    ['not what was not there before', outer, [], [], false],
+  ] as const)('counts %s', (_, finding, before, after, expected) => {
+    expect(isCleared(finding, before, after)).toBe(expected);
+  });
+
+  it('tells apart by what is named among the numbers, and not by moments', () => {
+    const zone = (name: string, at: string): Told => ({
+      ...told('warn', null, 'panel-soft'),
+      numbers: { zone: name, plies: 2, at },
+    });
+    const before = [zone('lid', '2027-04-01T08:00'), zone('rim', '2027-04-01T08:00')];
+    const after = [zone('rim', '2027-04-02T08:00')];
+    expect(before.map((one) => isCleared(one, before, after))).toEqual([true, false]);
+  });
+
+  const weighed = (before: readonly Told[], after: readonly Told[], gain = 0) =>
+    weighLevers(
+      [edit('release')],
+      {
+        ...weighing,
+        before: () => ({ ...BEFORE, findings: before }),
+        evaluate: () => ({ ...BEFORE, lateMinutes: 600 - gain, findings: after }),
+      },
+      before,
+    ).levers.map(({ lever }) => lever);
+
+  it('is offered where a stop becomes a note, and says what is left', () => {
+    const [lever] = weighed([outer], [told('note', 'cure:outer-skin')]);
+    expect(lever!.clears).toEqual(['cure-stalls']);
+    expect(lever!.sideEffects).toEqual([
+      'Less grave, but not gone: a cure never reaches what it must at this temperature.',
+    ]);
+  });
+
+  it('names a code only where all of it is gone, and one more stop of a code hides it', () => {
+    expect(weighed([outer, inner], [inner]).map(({ clears }) => clears)).toEqual([[]]);
+    const late = told('stop', null, 'date-missed');
+    expect(weighed([late, outer], [outer, inner])).toEqual([]);
+    expect(weighed([told('note', null)], [outer], 600)).toEqual([]);
+    const [warned, twice] = [told('warn', 'a'), told('warn', 'b')];
+    // A warning twice where it stood once is told; one that stood nowhere hides what only buys time.
+    expect(weighed([warned], [warned, twice], 600)[0]!.sideEffects).toEqual([
+      'Brings: a cure never reaches what it must at this temperature.',
+    ]);
+    expect(weighed([warned], [warned], 600)[0]!.sideEffects).toEqual([]);
+    expect(weighed([late], [late, warned], 600)).toEqual([]);
   });
 });

@@ -74,7 +74,7 @@ describe('a lone worker in a cold shop', () => {
       const end = Math.max(...result.stages.map((stage) => isoToMinute(stage.end!)!));
       const heatMinor = Math.round(((end - NOW) / (24 * 60)) * warmerK * 90);
       for (const { levers } of stalled) {
-        expect(levers[0]).toMatchObject({
+        expect(levers.find(({ id }) => id === `held-room:${heldC}`)).toMatchObject({
           id: `held-room:${heldC}`,
           label: `Hold the room at ${heldC} °C or more, day and night`,
           cost: heatMinor,
@@ -93,6 +93,23 @@ describe('a lone worker in a cold shop', () => {
       expect(applyLever(document, 'held-room:29', LIBRARY, LOOKUPS)).toBeNull();
     },
   );
+
+  it('is offered the faster hardener that needs no heat, though a cure stays short of full with it', () => {
+    const { result } = plan(alone('slow', 0.4), LIBRARY, NOW, FULL_ANSWER);
+    const [stalled] = result.findings.filter(({ code }) => code === 'cure-stalls');
+    const fast = stalled!.levers.find(({ id }) => id === 'hardener-fast')!;
+    expect(fast.clears).toContain('cure-stalls');
+    expect(fast.sideEffects).toContain(
+      'Less grave, but not gone: a cure never reaches what it must at this temperature.',
+    );
+    const changed = applyLever(alone('slow', 0.4), fast.id, LIBRARY, LOOKUPS)!;
+    const after = plan(changed, LIBRARY, NOW, FULL_ANSWER).result.findings;
+    const left = after.filter(({ code }) => code === 'cure-stalls');
+    expect([stalled!.severity, ...new Set(left.map(({ severity }) => severity))]).toEqual([
+      'stop',
+      'note',
+    ]);
+  });
 
   it('is told of neither where a small part leaves time enough', () => {
     const { result, messages } = told(alone('fast', 0.4));
