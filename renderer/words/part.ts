@@ -22,6 +22,7 @@ export const partWords = {
   hours: {
     ofLikely: (name: Shown) => `${name}, % of likely`,
     pointOf: (row: Shown, name: Shown) => `${row}, ${name}, % of the likely hours`,
+    hoursByWork: 'Hours by kind of work',
     onePersonsWorkRows:
       'of one person’s work: the rows below added up. A rate set here counts in this build alone.',
     work: 'Work',
@@ -44,6 +45,7 @@ export const partWords = {
     semicolonsDecimalComma: 'semicolons, decimal comma',
     saveCsv: 'Save CSV',
     printList: 'Print list',
+    whatToBuy: 'What to buy',
     item: 'Item',
     needed: 'Needed',
     stock: 'In stock',

@@ -161,6 +161,7 @@ export const resinWords = {
       `Activation energy, fitted: ${activationEnergyJMol} kJ/mol for ${name}.`,
   },
   sheetRows: {
+    rowsOfSheet: 'Rows of the data sheet',
     row: 'Row',
     massG: 'Mass, g',
     inA: 'In a',

@@ -32,6 +32,7 @@ export const TIMELINE_WORDS = {
   picture: 'Picture',
   table: 'Table',
   shop: 'People and gear',
+  shopShort: 'Shop',
   room: 'Room',
   now: 'now',
   shown: 'Unveiling',

@@ -1,7 +1,12 @@
 /** What a person does in the planner, in the words of the specs. */
 import type { Locator, Page } from 'playwright-core';
 import { expect } from 'vitest';
+import { PANEL_NAMES, TRAY_NAMES } from '../../renderer/words/window.ts';
 import type { Planner } from '../browser/planner.ts';
+
+/** The drawers and the trays, by the names on their buttons. */
+export const PANELS: readonly string[] = Object.values(PANEL_NAMES);
+export const TRAYS: readonly string[] = Object.values(TRAY_NAMES);
 
 /** The headline of one of the header's three answers. */
 export const answer = (page: Page, key: 'fit' | 'next' | 'force'): Locator =>

@@ -134,7 +134,7 @@ describe('timeline', () => {
 
   test('people and gear fold away together', async () => {
     show();
-    const fold = screen.getByRole('button', { name: 'People and gear' });
+    const fold = screen.getByRole('button', { name: 'Shop' });
     expect(screen.getByText('Iva')).not.toBeNull();
     fold.click();
     await Promise.resolve();
