@@ -7,6 +7,7 @@
 import type { Compiled, PlanStage } from './compile.ts';
 import { FAR } from './length.ts';
 import { Knowledge } from './knowledge.ts';
+import { OrderTrials } from './orderTrials.ts';
 import { Propagation } from './propagation.ts';
 import type { Random } from './random.ts';
 import type { Assignment } from './serial.ts';
@@ -58,6 +59,8 @@ const SCATTERED = 0.2;
 const NOISE = 0.3;
 /** Share of the schedules that may go to orders that certainly cannot be. */
 const SETTLING_SHARE = 0.1;
+/** And to more of them, for the proof of none, each time that no first schedule was found. */
+const SETTLING_SHARE_FOR_PROOF = 0.4;
 /** Share of the schedules for one try at a first schedule. */
 const FIRST_SHARE = 0.2;
 const FIRST_LEAST = 100;
@@ -81,8 +84,8 @@ type Nodes<T> = Interruptible<null, T>;
 export class WindowSearch {
   private readonly t: Tasks;
   private readonly rules: Propagation;
+  private readonly trials: OrderTrials;
   private root: Knowledge | null;
-  private settled = false;
   private readonly stack: Knowledge[] = [];
   private readonly scratch: Knowledge;
   private readonly options: WindowOptions;
@@ -102,6 +105,7 @@ export class WindowSearch {
     this.modeOf = modeOf;
     this.options = options;
     this.rules = new Propagation(this.t);
+    this.trials = new OrderTrials(this.t, this.rules);
     this.use = new Int32Array(this.t.resources);
     this.free = new Uint8Array(this.t.n);
     this.scratch = new Knowledge(this.t.n);
@@ -126,41 +130,15 @@ export class WindowSearch {
     return root;
   }
 
-  /**
-   * Orders that certainly cannot be, where minutes depend on the moment: each is tried once. Where all lags
-   * hold whatever the moment, the closure shows them already.
-   */
-  private *settleOrders(): Nodes<void> {
-    const { root, rules, scratch, t } = this;
-    if (this.settled || !root) return;
-    this.settled = true;
-    if (t.moving.length === 0 && t.simple.every((one) => one === 1)) return;
-    // What follows for all of them is drawn once: each then has only its own consequences.
-    if (!rules.propagate(root, false)) {
-      this.root = null;
-      return;
-    }
-    const most = this.generated + this.options.schedules * SETTLING_SHARE;
-    for (let p = 0; p < t.apart.length && this.generated < most && !this.spent; p += 3) {
-      const [a, b, gap] = [t.apart[p]!, t.apart[p + 1]!, t.apart[p + 2]!];
-      for (const [i, j] of [
-        [a, b],
-        [b, a],
-      ] as const) {
-        if (!rules.mayBeBefore(root, i, j, gap)) continue;
-        scratch.set(root);
-        const pairs = rules.depth;
-        const alive = rules.branch(scratch, i, j, gap, true) && rules.propagate(scratch, false);
-        rules.backTo(pairs);
-        this.generated++;
-        if (this.generated % NODES_BETWEEN_YIELDS === 0) yield null;
-        if (alive) continue;
-        if (!rules.branch(root, i, j, gap, false)) {
-          this.root = null;
-          return;
-        }
-      }
-    }
+  /** Rules out orders that cannot be, within a share of the schedules. */
+  private *settleOrders(share: number): Nodes<void> {
+    if (!this.root) return;
+    const { schedules } = this.options;
+    const before = this.trials.made;
+    const most = Math.min(schedules * share, schedules - this.generated);
+    const isOpen = yield* this.trials.run(this.root, most);
+    this.generated += this.trials.made - before;
+    if (!isOpen) this.root = null;
   }
 
   /** A known schedule, from which better ones are looked for. */
@@ -256,20 +234,19 @@ export class WindowSearch {
 
   /** First without chance, then with, and longer each time: no unlucky order is searched for ever. */
   *findFirst(): Nodes<Outcome> {
-    yield* this.settleOrders();
-    if (!this.root) {
-      this.generated++;
-      return 'exhausted';
-    }
+    yield* this.settleOrders(SETTLING_SHARE);
     let nodes = Math.max(FIRST_LEAST, Math.floor(this.options.schedules * FIRST_SHARE));
     let noise = 0;
-    while (!this.spent) {
+    while (this.root && !this.spent) {
       const outcome: Outcome = yield* this.search(this.root, FAR, nodes, noise);
       if (outcome !== 'stopped') return outcome;
+      yield* this.settleOrders(SETTLING_SHARE_FOR_PROOF);
       noise = 1;
       nodes *= 2;
     }
-    return 'stopped';
+    if (this.root) return 'stopped';
+    this.generated = Math.max(1, this.generated);
+    return 'exhausted';
   }
 
   /** The complete search for anything that ends sooner; true when there is nothing. */
@@ -286,7 +263,7 @@ export class WindowSearch {
 
   /** The stretch grows while it is searched to the end and shrinks while it is not. */
   *improveAround(until: number): Nodes<boolean> {
-    yield* this.settleOrders();
+    if (!this.trials.begun) yield* this.settleOrders(SETTLING_SHARE);
     if (!this.root || !this.starts) return false;
     const { random } = this.options;
     const before = this.end;
