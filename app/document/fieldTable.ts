@@ -183,6 +183,7 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
   'resin.hardener': { words: 'Hardener' },
   'resin.hardenerFor': { words: 'Hardeners of single cures' },
   'resin.benchFor': { words: 'What smear and cup said of single cures' },
+  helperFor: { words: 'A helper mixes and hands over at', panel: 'people' },
   heat: { words: 'Heat under the bag', panel: 'resin' },
   'heat[].layup': { words: 'Layup under heat' },
   'heat[].steps': { words: 'Steps of the heat' },

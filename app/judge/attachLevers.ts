@@ -141,7 +141,7 @@ function leversFor(
   };
   const until = plan.schedule.end ?? context.deadline;
   const days = Math.max(0, until - context.from) / MINUTES_PER_DAY;
-  const invited = planLeverEdits({ context, document, plan, routes, days });
+  const invited = planLeverEdits({ context, document, plan, routes, days, lookups });
   const hired = invited.some(({ id }) => readLeverId(id)?.lever === 'post-cure-heat');
   // A tent hired for the post-cure says what it costs in all; the tent alone is the same offer again.
   const offered = (id: string): boolean =>

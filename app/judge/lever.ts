@@ -34,6 +34,7 @@ export interface PlanOfferInput {
   /** Days from now until the plan ends, for which heat and wages run. */
   readonly days: number;
   readonly routes: readonly JudgedRoute[];
+  readonly lookups: Lookups;
 }
 
 type Ref<K extends LeverKind> = Extract<LeverRef, { lever: K }>;

@@ -14,6 +14,7 @@ import { pairLabel } from '../messages/levers.ts';
 import type { Lookups } from '../plan/lookups.ts';
 import { CREW_LEVERS } from './crewLevers.ts';
 import { CURE_LEVERS } from './cureLevers.ts';
+import { HELPER_LEVERS } from './helperLevers.ts';
 import { HEAT_LEVERS } from './heatLevers.ts';
 import type { LeverEdit, LeverRules, LeverTable, OfferInput, PlanOfferInput } from './lever.ts';
 import { PART_LEVERS, STIFFEN_LEVERS } from './partLevers.ts';
@@ -29,6 +30,7 @@ const LEVERS: LeverTable<LeverKind> = {
   ...PART_LEVERS,
   ...CURE_LEVERS,
   ...SLOT_LEVERS,
+  ...HELPER_LEVERS,
   ...WATCH_LEVERS,
   ...HEAT_LEVERS,
   ...ROUTE_LEVERS,

@@ -29,6 +29,7 @@ export function materialFindings(
     ...handsShort(plan),
     ...leftOverBreak(context, plan),
     ...pastHours(context, plan),
+    ...helperCalled(context, plan),
     ...carrying(context, plan),
     ...repairs(context, plan),
     ...deliveries(context, plan),
@@ -55,7 +56,13 @@ function crewFindings(context: PlanContext, times: readonly CureTimes[]): Findin
   if (build.crew.length === 0) {
     return [finding('crew-empty', {})];
   }
-  const wanted = Math.max(0, ...context.part.layups.map((layup) => layup.peopleMin));
+  // Whoever has a helper beside them does not lay alone.
+  const wanted = Math.max(
+    0,
+    ...context.part.layups.map(
+      ({ id, peopleMin }) => peopleMin - (build.helperFor.includes(id) ? 1 : 0),
+    ),
+  );
   const findings: Finding[] = [];
   if (wanted > build.crew.length || build.crew.length === 1) {
     const args = { wanted, crew: build.crew.length };
@@ -87,6 +94,15 @@ const pastHours = ({ build, practice }: PlanContext, plan: RoutePlan): Finding[]
     const args = { work: name, ...when, way, zone: build.zone, currency: build.currency };
     return finding('wet-past-hours', args, { stage });
   });
+
+/** When the helper is to be there, and what those hours cost. */
+function helperCalled({ build }: PlanContext, { helperCalls }: RoutePlan): Finding[] {
+  if (helperCalls.length === 0) return [];
+  const calls = helperCalls.map(({ name, start, end }) => ({ work: name, start, end }));
+  const costMinor = helperCalls.reduce((sum, call) => sum + call.costMinor, 0);
+  const args = { calls, zone: build.zone, costMinor, currency: build.currency };
+  return [finding('helper-called', args, { stage: helperCalls[0]!.stage })];
+}
 
 /** Work that the plan does with fewer people than it takes, though the crew has them. */
 const handsShort = ({ handsShort: stages }: RoutePlan): Finding[] =>

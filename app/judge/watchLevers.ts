@@ -4,7 +4,7 @@ import { freeId } from '../document/edit/change.ts';
 import { filledIn } from '../document/assume.ts';
 import { practiceOf } from '../document/library.ts';
 import type { Build, FullBuild, Hours, Library } from '../document/schema.ts';
-import { LAYUP_NAMES } from '../messages/layups.ts';
+import { layupWithin } from '../messages/layups.ts';
 import { leverWords } from '../messages/levers.ts';
 import type { GelWatch } from '../messages/work.ts';
 import type { UnseenGel } from '../plan/gelWatch.ts';
@@ -98,15 +98,12 @@ function watched({ build, minutes, told }: Watched, ref: GelWatchRef, library: L
       ...told,
       {
         person: person.name,
-        layup: nameOf(ref.layup),
+        layup: layupWithin(ref.layup),
         ...{ mix, until, restsUntil: rest?.until ?? null },
       },
     ],
   };
 }
-
-const nameOf = (layup: string): string =>
-  (LAYUP_NAMES as Readonly<Record<string, string>>)[layup]?.toLowerCase() ?? layup;
 
 /** From the end of that day's hours on, over midnight where the gel lies there. */
 function spansOf(

@@ -13,6 +13,10 @@ export const LAYUP_NAMES = {
   closeout: 'Closeout strips',
 } as const;
 
+/** 'outer skin', within a sentence; the id itself where no layup has it. */
+export const layupWithin = (id: string): string =>
+  (LAYUP_NAMES as Readonly<Record<string, string>>)[id]?.toLowerCase() ?? id;
+
 /**
  * 'Outer skin + core bond' in one bag, 'Outer skin with core bond on tack'.
  * @param names of the layups of a cure, in the order of laying

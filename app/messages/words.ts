@@ -37,6 +37,12 @@ export function dayAndTime(minute: Minute, zone: string): string {
   return `${dayWords(date)}, ${time}`;
 }
 
+/** 'Thursday 6 May, 14:00 to 15:30'; the day is said again where it is another. */
+export function spanOfTime(start: Minute, end: Minute, zone: string): string {
+  const [from, till] = [minuteToLocal(start, zone), minuteToLocal(end, zone)];
+  return `${dayAndTime(start, zone)} to ${from.date === till.date ? till.time : dayAndTime(end, zone)}`;
+}
+
 /** 'Thursday 6 May' of a calendar day YYYY-MM-DD. */
 export function dayWords(date: string): string {
   const month = MONTHS[Number(date.slice(5, 7)) - 1];

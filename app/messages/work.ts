@@ -3,7 +3,7 @@ import type { Minute } from '../time/instant.ts';
 import { openTimeWayWords, type OpenTimeWay } from './openTime.ts';
 import { offers, rounded, findingSpec, tenthsOfHours } from './spec.ts';
 import { plural } from '../units/words.ts';
-import { capital, dayAndTime, elapsed, listed, moneyWords, plain } from './words.ts';
+import { capital, dayAndTime, elapsed, listed, moneyWords, plain, spanOfTime } from './words.ts';
 
 const NO_LEVER = { dependsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
 const CLEARED_BY_LEVERS = {
@@ -146,6 +146,25 @@ export const WORK_FINDINGS = {
       spareHours: tenthsOfHours(a.spareMinutes),
     }),
   }),
+  'helper-called': findingSpec({
+    meaning: 'A helper by the hour is to be there for wet work.',
+    severity: 'note',
+    unsafe: null,
+    ...NO_LEVER,
+    dependsOn: 'plan',
+    words: (a: {
+      calls: readonly { readonly work: string; readonly start: Minute; readonly end: Minute }[];
+      zone: string;
+      costMinor: number;
+      currency: string;
+    }) =>
+      `A helper mixes and hands over at the ${listed(
+        a.calls.map(
+          ({ work, start, end }) => `${work.toLowerCase()}, ${spanOfTime(start, end, a.zone)}`,
+        ),
+      )}. By the hour that is ${moneyWords(a.costMinor, a.currency)}. Ask them now: without them the wet work takes longer than this.`,
+    numbers: (a) => ({ calls: a.calls.length }),
+  }),
   'long-wet-work': findingSpec({
     meaning: 'Wet work long enough to tire people.',
     severity: 'warn',
@@ -258,6 +277,13 @@ export const WORK_LEVERS = {
   'longer-day': offers({
     label: () => 'Work two hours longer each day',
     sideEffects: () => ['Overtime; tired hands mix badly.'],
+  }),
+  'wet-helper': offers({
+    label: ({ layups, hours }: { layups: readonly string[]; hours: number }) =>
+      `A helper mixes and hands over at the ${listed(layups)}, ${plural(hours, 'hour')} in all`,
+    sideEffects: () => [
+      'The helper lays nothing: show them scale, ratio and gloves before, on a batch that is not used.',
+    ],
   }),
   'gel-watch': offers({
     label: ({ watches, zone }: { watches: readonly GelWatch[]; zone: string }) =>

@@ -1,7 +1,10 @@
 /** What the levers of judge/ need to know of a build. Handed in, since judge/ runs no earlier step. */
 import type { FullBuild, Library } from '../document/schema.ts';
+import type { PlanContext } from './context.ts';
+import { lackingHelp, type HelpedStretch } from './helper.ts';
 import { layupsOf } from './layups.ts';
 import { openMinutes } from './openTime.ts';
+import type { RoutePlan } from './routePlan.ts';
 
 export interface Lookups {
   /** Open time of a hardener's film at the day temperature of the room, minutes. @throws MissingRow */
@@ -11,6 +14,8 @@ export interface Lookups {
     build: FullBuild,
     library: Library,
   ) => readonly { readonly id: string; readonly name: string }[];
+  /** Wet work of a plan that a helper would hold, and for how many hours. */
+  readonly lackingHelp: (context: PlanContext, plan: RoutePlan) => readonly HelpedStretch[];
 }
 
-export const LOOKUPS: Lookups = { openMinutes, layupsOf };
+export const LOOKUPS: Lookups = { openMinutes, layupsOf, lackingHelp };

@@ -29,6 +29,7 @@ import type { PlanContext } from './context.ts';
 import { settleCures, type SettledCure } from './cures.ts';
 import { abradedIn, type AbradedSurface } from './abraded.ts';
 import { postCureOf, tgNeedOf, type TgNeed } from './glass.ts';
+import { helperCalls, type HelperCall } from './helper.ts';
 import { unseenGels, type UnseenGel } from './gelWatch.ts';
 import {
   handsShortOf,
@@ -94,6 +95,8 @@ export interface RoutePlan {
   readonly leftOverBreak: readonly LeftOverBreak[];
   /** Bags that gel with nobody there. */
   readonly unseenGels: readonly UnseenGel[];
+  /** When a helper by the hour is to be there. */
+  readonly helperCalls: readonly HelperCall[];
 }
 
 /** A route with its chemistry settled and its consequences counted, before any scheduling. */
@@ -228,6 +231,7 @@ function withSchedule(
     handsShort: handsShortOf(network, schedule),
     leftOverBreak: leftOverBreakOf(network, schedule),
     unseenGels: unseenGels(context, cures, placed),
+    helperCalls: helperCalls(context, cures, placed),
   };
 }
 

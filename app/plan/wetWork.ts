@@ -107,12 +107,16 @@ type BatchesFor = (
   handled: Handled,
 ) => readonly Batch[];
 
-const byHand = ({ practice }: PlanContext, { personMinutes, mixedG }: Layup): Handled => ({
-  minutes: personMinutes,
-  mixedG,
-  mixing: 'each',
-  mostG: practice('batch-max-g'),
-});
+/** A helper mixes all batches but the first, before which nothing is laid, and hands over what is laid. */
+function byHand({ build, practice }: PlanContext, { id, personMinutes, mixedG }: Layup): Handled {
+  const isHelped = build.helperFor.includes(id);
+  return {
+    minutes: isHelped ? personMinutes * (1 - practice('helper-takes-share')) : personMinutes,
+    mixedG,
+    mixing: isHelped ? 'first' : 'each',
+    mostG: practice('batch-max-g'),
+  };
+}
 
 const batchesByContext = new WeakMap<PlanContext, BatchesFor>();
 
@@ -124,7 +128,7 @@ function batchesFor(context: PlanContext): BatchesFor {
   const cups = new Map<string, Cups>();
   const batches: BatchesFor = (layup, curedWith, hands, handled) => {
     const chemistry = chemistryKey(context.build, curedWith);
-    const key = `${layup.id} ${chemistry} ${hands} ${handled.minutes} ${handled.mixedG}`;
+    const key = `${layup.id} ${chemistry} ${hands} ${handled.minutes} ${handled.mixedG} ${handled.mixing}`;
     const cup = cups.get(chemistry) ?? cupsOf(context, chemistryOf(context, curedWith));
     cups.set(chemistry, cup);
     const own = settled.get(key) ?? batchesOf(context, { hands, handled }, cup);

@@ -151,6 +151,8 @@ export const panelsWords = {
     nameOneMorePerson: 'Name of one more person',
     oneMoreName: 'One more name',
     add: 'Add',
+    helperAt: (layup: Shown) => `A helper mixes and hands over at the ${layup}`,
+    removeHelper: (layup: Shown) => `Remove the helper at the ${layup}`,
     calendar: 'Calendar',
     noIanaZoneWrite: (next: Shown) => `"${next}" is no IANA zone: write one such as Europe/Lisbon.`,
     writeThreeLettersSuch: (next: Shown) => `"${next}": write three letters such as EUR.`,

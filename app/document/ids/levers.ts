@@ -40,6 +40,18 @@ const readWatches = (text: string): GelWatchRef[] =>
     until: until!,
   }));
 
+/** A helper at the wet work of a layup, for so many hours; 0 where it is laid with the one before. */
+export interface HelpRef {
+  readonly layup: string;
+  readonly hours: number;
+}
+
+const readHelps = (text: string): HelpRef[] =>
+  text.split('+').map((one) => {
+    const [layup = '', hours] = one.split('/');
+    return { layup, hours: Number(hours) };
+  });
+
 export type LeverRef =
   | { readonly lever: SingleLever }
   /** Another hardener for the whole build. */
@@ -50,6 +62,8 @@ export type LeverRef =
   | { readonly lever: 'heat-alone'; readonly rule: HeatAlone }
   /** Somebody stays for each gel that nobody would see. */
   | { readonly lever: 'gel-watch'; readonly watches: readonly GelWatchRef[] }
+  /** A helper by the hour mixes and hands over. */
+  | { readonly lever: 'wet-helper'; readonly helps: readonly HelpRef[] }
   /** The room nowhere colder than that, day and night. */
   | { readonly lever: 'held-room'; readonly temperatureC: number }
   /** A finish that dries without an oven at an outside party. */
@@ -75,6 +89,8 @@ export function leverId(ref: LeverRef): string {
       return `post-cure-heat:${ref.temperatureC}`;
     case 'gel-watch':
       return `gel-watch:${ref.watches.map(watchText).join('+')}`;
+    case 'wet-helper':
+      return `wet-helper:${ref.helps.map(({ layup, hours }) => `${layup}/${hours}`).join('+')}`;
     case 'held-room':
       return `held-room:${ref.temperatureC}`;
     case 'heat-alone':
@@ -118,6 +134,10 @@ const LEVER_FORMS: readonly LeverForm[] = [
     (rule) => ({ lever: 'heat-alone', rule: rule as HeatAlone }),
   ],
   [/^gel-watch:(.+)$/, (all) => ({ lever: 'gel-watch', watches: readWatches(all!) })],
+  [
+    /^wet-helper:([^/+]+\/\d+(?:\+[^/+]+\/\d+)*)$/,
+    (all) => ({ lever: 'wet-helper', helps: readHelps(all!) }),
+  ],
   [/^held-room:(-?[\d.]+)$/, (degrees) => ({ lever: 'held-room', temperatureC: Number(degrees) })],
   [/^air-dry:(.+)$/, (party) => ({ lever: 'air-dry', party: party! })],
   [/^closeout-first$/, () => ({ lever: 'closeout', after: null })],

@@ -71,6 +71,8 @@ const buildFields = {
     .array(person)
     .max(MOST.people)
     .transform((list) => list.map((p, i) => ({ ...p, id: p.id ?? `person-${i + 1}` }))),
+  /** Layups at which a helper by the hour mixes and hands over, and lays nothing. */
+  helperFor: z.array(id).max(20).default([]),
   gear: z
     .strictObject({
       moulds: whole(0, 60).default(1),

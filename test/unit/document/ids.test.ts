@@ -70,6 +70,14 @@ const LEVERS: Readonly<Record<string, LeverRef>> = {
         { layup: 'inner', person: 'tor', mix: '2027-05-05T13:47', until: '2027-05-06T01:05' },
       ],
     },
+  'wet-helper:skin/3+core/0+inner/2': {
+    lever: 'wet-helper',
+    helps: [
+      { layup: 'skin', hours: 3 },
+      { layup: 'core', hours: 0 },
+      { layup: 'inner', hours: 2 },
+    ],
+  },
   'held-room:18': { lever: 'held-room', temperatureC: 18 },
   'air-dry:paint:second': { lever: 'air-dry', party: 'paint:second' },
   'route:skin/core+inner': { lever: 'route', route: 'skin/core+inner' },

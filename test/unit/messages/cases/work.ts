@@ -174,6 +174,15 @@ export const WORK_CASES: readonly FindingCase[] = [
     numbers: { mostHours: 8.5, spareHours: 2.4 },
   },
   {
+    code: 'helper-called',
+    has: { ...APART, helperFor: ['skin'] },
+    hasNot: APART,
+    severity: 'note',
+    message:
+      'A helper mixes and hands over at the outer skin, Thursday 29 April, 08:00 to 08:24. By the hour that is 42 EUR. Ask them now: without them the wet work takes longer than this.',
+    numbers: { calls: 1 },
+  },
+  {
     code: 'long-wet-work',
     has: withZone(
       {
