@@ -23,14 +23,6 @@ export function breakdownOf({ labour, kit, weight }: RoutePlan, counted: WeightS
   };
 }
 
-/** Lines of which something that an order needs is not known. */
-export const unknownsOf = (
-  kit: readonly KitLine[],
-): Pick<PlanResult['totals'], 'unpricedLines' | 'linesWithoutLeadTime'> => ({
-  unpricedLines: kit.filter(({ costMinor }) => costMinor === null).length,
-  linesWithoutLeadTime: kit.filter(({ leadDays }) => leadDays === null).length,
-});
-
 /** Who machines the mould, and its price; null: not known, and so not in the cost. */
 export function machiningTotal(
   build: Parameters<typeof machiningOf>[0],

@@ -22,7 +22,8 @@ import { contextOf, type PlanContext } from '../plan/context.ts';
 import { LOOKUPS } from '../plan/lookups.ts';
 import { wetFaultsOf } from '../plan/wetWindows.ts';
 import { judgePinned } from './judgement.ts';
-import { ODDS_REPLAYS, oddsNow } from './odds.ts';
+import { ODDS_REPLAYS } from '../judge/odds.ts';
+import { oddsNow } from './odds.ts';
 import { rangeOf } from './risks.ts';
 import { draftRoute, planRoute, type RoutePlan } from '../plan/routePlan.ts';
 

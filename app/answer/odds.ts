@@ -23,13 +23,6 @@ export interface OddsProgress {
   readonly total: number;
 }
 
-/**
- * Replays of every plan whose chance is told: one count, so that a plan has one chance wherever it
- * stands. With a thousand the chance strays by 1.6 % at most (one standard deviation), well within the
- * 5 % that it is told to.
- */
-export const ODDS_REPLAYS = 1000;
-
 /** Replays between two yields. */
 const CHUNK = 200;
 const QUANTILE_STEPS = 2048;

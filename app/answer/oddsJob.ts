@@ -9,7 +9,8 @@ import type { Placed } from '../schedule/problem.ts';
 import type { Minute } from '../time/instant.ts';
 import { isoToMinute } from '../time/zone.ts';
 import { judge } from './judgement.ts';
-import { ODDS_REPLAYS, replayOdds, type OddsProgress } from './odds.ts';
+import { ODDS_REPLAYS } from '../judge/odds.ts';
+import { replayOdds, type OddsProgress } from './odds.ts';
 
 /** A plan as it is shown, plain enough to be sent to a worker. */
 export interface ShownPlan {

@@ -7,7 +7,7 @@ import { movesSincePrinted } from './moves.ts';
 import { resultOf, type Judgement } from './result.ts';
 import { batchesOfCure } from './mixes.ts';
 import { runToEnd, mapYields, type Lazy, type Interruptible } from '../schedule/generators.ts';
-import type { CureDetail, Effort, PlanDetail, PlanOutcome } from '../plan/outcome.ts';
+import type { CureDetail, Effort, PlanDetail, PlanOutcome, RouteSums } from '../plan/outcome.ts';
 import { glassOf } from '../plan/cureGlass.ts';
 import type { CureTimes } from '../plan/cureTimes.ts';
 import type { RoutePlan } from '../plan/routePlan.ts';
@@ -45,7 +45,7 @@ export function* planSteps(
   return outcomeOf(yield* mapYields(steps, (judgement) => () => outcomeOf(judgement())));
 }
 
-function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail {
+function detailOf(context: PlanContext, { taken, times, routes }: Judgement): PlanDetail {
   const { placed, end } = taken.schedule;
   const starts = placed.map((one) => one.start);
   const stages = new Map(taken.network.problem.stages.map((stage) => [stage.id, stage]));
@@ -74,6 +74,9 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
     kit: taken.kit,
     labour: taken.labour,
     weight: taken.weight,
+    routes: Object.fromEntries(
+      [...routes.map(({ plan: one }) => one), taken].map((one) => [one.route.id, sumsOf(one)]),
+    ),
     workMinutes: Object.fromEntries(
       placed.map((one) => {
         const mode = stages.get(one.stage)?.modes.find((m) => m.id === one.mode);
@@ -90,6 +93,15 @@ function detailOf(context: PlanContext, { taken, times }: Judgement): PlanDetail
     modes: Object.fromEntries(placed.map((one) => [one.stage, one.mode])),
   };
 }
+
+const sumsOf = ({ kit, labour, weight, price, cures }: RoutePlan): RouteSums => ({
+  price,
+  kit,
+  labour,
+  weight,
+  bags: cures.length,
+  batches: cures.reduce((sum, cure) => sum + batchesOfCure(cure).length, 0),
+});
 
 function chemistryDetail(plan: RoutePlan, all: CureTimes): CureDetail {
   const { cure, ...times } = all;

@@ -25,7 +25,8 @@ import type { Placed, PlacedWithFloat, StageSpec } from '../schedule/problem.ts'
 import type { Minute } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
 import { leastSpareOf, nextDeadlineOf, spareOf } from './deadlines.ts';
-import { breakdownOf, machiningTotal, unknownsOf } from './breakdown.ts';
+import { breakdownOf, machiningTotal } from './breakdown.ts';
+import { unknownsOf } from '../part/order.ts';
 import { mixesOfCure } from './mixes.ts';
 import { isInfused } from '../part/types.ts';
 import type { PlanContext } from '../plan/context.ts';

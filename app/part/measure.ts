@@ -102,7 +102,7 @@ function closeoutStrips(
 
 function zoneResult(stack: ZoneStack, library: Library): ZoneResult {
   const { zone, plies, core } = stack;
-  const massKg = shellMassKg(stack, library);
+  const massKg = sum(Object.values(zoneMass(stack, library)));
   const whole = plies.filter((ply) => ply.whole);
   return {
     zone,
@@ -142,15 +142,29 @@ function laidKg(ply: StackPly, gM2: number, library: Library): number {
   return (ply.areaM2 * overlapFactor(ply, library) * gM2) / 1000;
 }
 
-function shellMassKg({ zone, plies, core }: ZoneStack, library: Library): number {
-  const laminate = sum(plies.map((ply) => laidKg(ply, ply.fibreGM2 + ply.resinGM2, library)));
-  return laminate + (core ? (zone.areaM2 * (core.massGM2 + coreResinGM2(plies, core))) / 1000 : 0);
-}
-
 /** A core face under no skin is not wetted. */
 function coreResinGM2(plies: readonly StackPly[], core: NonNullable<ZoneStack['core']>): number {
   const hasInner = plies.some((ply) => ply.layup === 'inner');
   return core.outerUptakeGM2 + (hasInner ? core.innerUptakeGM2 : 0);
+}
+
+/** Mass of the shell of one zone by component, joint overlaps in it, kg. */
+export type ZoneMass = Pick<MassBreakdown, 'fibre' | 'resin' | 'core' | 'coreResin'>;
+
+function zoneMass({ zone, plies, core }: ZoneStack, library: Library): ZoneMass {
+  const ofCore = (gM2: number): number => (zone.areaM2 * gM2) / 1000;
+  return {
+    fibre: sum(plies.map((ply) => laidKg(ply, ply.fibreGM2, library))),
+    resin: sum(plies.map((ply) => laidKg(ply, ply.resinGM2, library))),
+    core: core ? ofCore(core.massGM2) : 0,
+    coreResin: core ? ofCore(coreResinGM2(plies, core)) : 0,
+  };
+}
+
+/** What each zone brings to the shell, in the order of the zones. @throws MissingRow */
+export function massByZone(build: FullBuild, library: Library): ZoneMass[] {
+  const matrixKgM3 = resinOf(library, build.resin.system).curedDensityKgM3;
+  return build.part.zones.map((zone) => zoneMass(stackOf(zone, library, matrixKgM3), library));
 }
 
 function massOf(
@@ -160,19 +174,16 @@ function massOf(
   library: Library,
   matrixKgM3: number,
 ): MassBreakdown {
-  const plies = stacks.flatMap((stack) => stack.plies);
-  const cored = stacks.flatMap(({ zone, plies: own, core }) => (core ? [{ zone, own, core }] : []));
+  const zones = stacks.map((stack) => zoneMass(stack, library));
   const inserts = insertsKg(build, library, matrixKgM3);
   const rounds = finishingRounds(build, library);
   const roundKg = (stage: 'fair' | 'prime'): number =>
     sum(rounds.filter(({ row }) => row.stage === stage).map((round) => round.massKg));
   return {
-    fibre: inserts.fibre + sum(plies.map((ply) => laidKg(ply, ply.fibreGM2, library))),
-    resin: inserts.resin + sum(plies.map((ply) => laidKg(ply, ply.resinGM2, library))),
-    core: sum(cored.map(({ zone, core }) => (zone.areaM2 * core.massGM2) / 1000)),
-    coreResin: sum(
-      cored.map(({ zone, own, core }) => (zone.areaM2 * coreResinGM2(own, core)) / 1000),
-    ),
+    fibre: inserts.fibre + sum(zones.map(({ fibre }) => fibre)),
+    resin: inserts.resin + sum(zones.map(({ resin }) => resin)),
+    core: sum(zones.map(({ core }) => core)),
+    coreResin: sum(zones.map(({ coreResin }) => coreResin)),
     closeout: closeoutKg(stacks, closeouts, build, library),
     fairing: roundKg('fair'),
     paint: roundKg('prime') + topcoatKg(build, library),

@@ -1,5 +1,5 @@
 /** The kit against the shelf: what is there, what to order, by which day, and the list as CSV. */
-import type { FullBuild } from '../document/schema.ts';
+import type { FullBuild, PlanResult } from '../document/schema.ts';
 import { UNITS, type Measure } from '../units/convert.ts';
 import { minorDigits } from '../units/words.ts';
 import type { KitLine } from './types.ts';
@@ -199,3 +199,11 @@ function csvCell(text: string, separator: string): string {
     ? `"${safe.replaceAll('"', '""')}"`
     : safe;
 }
+
+/** Lines of which something that an order needs is not known. */
+export const unknownsOf = (
+  kit: readonly KitLine[],
+): Pick<PlanResult['totals'], 'unpricedLines' | 'linesWithoutLeadTime'> => ({
+  unpricedLines: kit.filter(({ costMinor }) => costMinor === null).length,
+  linesWithoutLeadTime: kit.filter(({ leadDays }) => leadDays === null).length,
+});

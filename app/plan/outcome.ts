@@ -6,6 +6,7 @@ import type { TgNeed } from './glass.ts';
 import type { KitLine, PartResult } from '../part/types.ts';
 import type { WeightRow } from '../part/weight.ts';
 import type { Calendar, Interval, Minute } from '../time/instant.ts';
+import type { ConsequenceLine } from './consequences.ts';
 import type { CureGlass } from './cureGlass.ts';
 import type { CureTimes } from './cureTimes.ts';
 import type { LabourEntry } from './labour.ts';
@@ -62,6 +63,19 @@ export interface CureDetail {
   readonly glass: CureGlass | null;
 }
 
+/** What the hours, the cost and the weight of a route are made up of. */
+export interface RouteSums {
+  /** Everything to buy. */
+  readonly kit: readonly KitLine[];
+  readonly labour: readonly LabourEntry[];
+  /** What is on the part, row by row, exact. */
+  readonly weight: readonly WeightRow[];
+  /** What its joints, release and shape cost later. */
+  readonly price: readonly ConsequenceLine[];
+  readonly bags: number;
+  readonly batches: number;
+}
+
 /** Everything behind the published result that a screen or a sheet shows. */
 export interface PlanDetail {
   readonly build: FullBuild;
@@ -93,6 +107,8 @@ export interface PlanDetail {
   readonly labour: readonly LabourEntry[];
   /** What is on the part, row by row, exact. */
   readonly weight: readonly WeightRow[];
+  /** The same for the chosen and every other route that has been judged, by route id. */
+  readonly routes: Readonly<Record<string, RouteSums>>;
   /** Minutes of work of each stage inside its own calendar, by stage id (elapsed for cures). */
   readonly workMinutes: Readonly<Record<string, number>>;
   /** Who does each stage and how, by the planner's own name, by stage id. */

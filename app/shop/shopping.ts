@@ -71,7 +71,9 @@ export function onCardsWords(outcome: PlanOutcome, line: KitLine): string | null
 }
 
 /** `2 lines without a price, 1 line without a lead time`; null where all is known. */
-export function unknownWords(totals: PlanResult['totals']): string | null {
+export function unknownWords(
+  totals: Pick<PlanResult['totals'], 'unpricedLines' | 'linesWithoutLeadTime'>,
+): string | null {
   const lines = (count = 0, what: string): string[] =>
     count === 0 ? [] : [`${count} ${count === 1 ? 'line' : 'lines'} without a ${what}`];
   const all = [

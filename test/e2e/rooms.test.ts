@@ -96,3 +96,26 @@ it('six routes stand side by side at 1280, each with its section', async () => {
   ]);
   expect(needed).toBeLessThanOrEqual(given!);
 });
+
+it('every figure of routes, weight and cost opens to where it comes from', async () => {
+  const found: string[] = [];
+  for (const name of ['Routes', 'Weight & cost']) {
+    await tray(page, name);
+    const closed = page.locator('#tray-body td').filter({ hasNot: page.locator('button') });
+    for (const text of await closed.allInnerTexts()) {
+      // Moments and sentences are no figures; a chance inside a sentence is told by its own row.
+      if (/^[=–]?\s*(nothing|[\d,.]+ (h|kg|m²|g|min|working day)|[£€$]|about)/.test(text)) {
+        if (!text.startsWith('=')) found.push(`${name}: ${text}`);
+      }
+    }
+    const first = page.locator('#tray-body .figure-button').first();
+    await first.click();
+    const slip = page.locator('.slip:popover-open');
+    await slip.waitFor();
+    expect(await slip.locator('.formula').innerText()).not.toBe('');
+    expect(await slip.locator('tr').count()).toBeGreaterThan(1);
+    await page.keyboard.press('Escape');
+    await slip.waitFor({ state: 'detached' });
+  }
+  expect(found).toEqual([]);
+});

@@ -10,9 +10,11 @@ import { plan } from '../../app/answer/plan.ts';
 import type { Build } from '../../app/document/schema.ts';
 import { roundedWeightRows } from '../../app/part/weight.ts';
 import { hoursByRow } from '../../app/plan/hoursByRow.ts';
-import { FIRST_ANSWER, type PlanOutcome } from '../../app/plan/outcome.ts';
+import { FIRST_ANSWER, FULL_ANSWER, type PlanOutcome } from '../../app/plan/outcome.ts';
 import { sheetsHtml } from '../../app/shop/sheets.ts';
-import { costOrigin, labourOrigin, massOrigin } from '../../app/shop/origins/totals.ts';
+import { costLines, hourLines, weightLines } from '../../app/shop/origins/lines.ts';
+import type { Origin } from '../../app/shop/origins/origin.ts';
+import { costOrigin, labourOrigin, massOrigin, TOGETHER } from '../../app/shop/origins/totals.ts';
 import { stateOrigin } from '../../app/shop/origins/part.ts';
 import { massWords, roundedToSum, workHoursWords } from '../../app/units/summed.ts';
 import { money } from '../../app/units/words.ts';
@@ -31,7 +33,17 @@ const samples = readdirSync(SAMPLES)
     return [name, answer.document];
   });
 
-const counted = { plans: 0, filler: 0, price: 0, weights: 0, batches: 0, shopping: 0, overs: 0 };
+const counted = {
+  plans: 0,
+  filler: 0,
+  price: 0,
+  weights: 0,
+  batches: 0,
+  shopping: 0,
+  overs: 0,
+  otherRoutes: 0,
+  lines: 0,
+};
 
 const number = (text: string): number =>
   Number(/-?[\d,]*\.?\d+/.exec(text)![0].replaceAll(',', ''));
@@ -82,6 +94,43 @@ function screenHolds(outcome: PlanOutcome): void {
     same(sum(own.map(number)), number(total), 2);
     const pounds = (text: string) => number(text.split('(')[1]!);
     same(sum(own.map(pounds)), pounds(total), 2);
+  }
+}
+
+/** The slips of a route's figures add up to the figure that they open from, whichever route it is. */
+function routesHold(outcome: PlanOutcome): void {
+  const { result } = outcome;
+  const whole = (origin: Origin) => origin.rows.find(({ name }) => name === TOGETHER)!.value;
+  for (const route of result.routes) {
+    expect(whole(labourOrigin(outcome, route.id))).toBe(`= ${workHoursWords(route.labourHours)}`);
+    expect(whole(costOrigin(outcome, route.id))).toBe(
+      `= ${money(route.materialCost, result.build.currency)}`,
+    );
+    expect(whole(massOrigin(outcome, route.id))).toBe(`= ${massWords(route.massKg)}`);
+    if (route.id !== result.route.id) counted.otherRoutes += 1;
+  }
+}
+
+/** Every line of the totals opens to rows that come to it. */
+function linesHold(outcome: PlanOutcome): void {
+  const { totals } = outcome.result;
+  const hours = hourLines(outcome);
+  same(sum(hours.map(({ value }) => number(value))), totals.labourHours, 1);
+  const weights = weightLines(outcome);
+  const onPart = weights.filter(({ note }) => note === '');
+  same(sum(onPart.map(({ value }) => number(value))), totals.massKg, 2);
+  for (const line of weights) {
+    const results = line.origin().rows.filter(({ value }) => value.startsWith('= '));
+    // Strips and coats are told by their rates; an insert lies beside the zones.
+    if (!['core', 'coreResin', 'fairing', 'routeFiller'].includes(line.id)) continue;
+    const apart = results.length * 0.005 + 0.011;
+    expect(
+      Math.abs(sum(results.map(({ value }) => number(value))) - number(line.value)),
+    ).toBeLessThan(apart);
+    counted.lines += 1;
+  }
+  for (const line of [...hours, ...weights, ...costLines(outcome)]) {
+    expect(line.origin().formula, line.name).not.toBe('');
   }
 }
 
@@ -154,6 +203,8 @@ function holds(outcome: PlanOutcome): void {
   counted.plans += 1;
   jsonHolds(outcome);
   screenHolds(outcome);
+  linesHold(outcome);
+  routesHold(outcome);
   const sheets = printedSheets(sheetsHtml(outcome));
   for (const sheet of sheets) {
     if (sheet.id === 'holds') weightHolds(sheet, outcome);
@@ -172,6 +223,11 @@ describe('totals and their rows', () => {
       fc.property(drawnBuilds, (build) => holds(plan(build, library(), NOW, FIRST_ANSWER))),
       { numRuns: 25, seed: 20_270_419 },
     );
+  });
+
+  it('of every route of a full answer', () => {
+    const [, build] = samples.find(([name]) => name.startsWith('harbour-gate-sign'))!;
+    routesHold(plan(build, library(), NOW, { ...FULL_ANSWER, schedules: 50 }));
   });
 
   it('of every sort were met', () => {

@@ -2,7 +2,7 @@
 import { zonesFinished } from '../../document/finish.ts';
 import type { PartZone } from '../../document/schema.ts';
 import type { PlanOutcome } from '../../plan/outcome.ts';
-import type { OrderLine } from '../../part/order.ts';
+import type { KitLine } from '../../part/types.ts';
 import { processOf } from '../../part/process.ts';
 import { bothWords, quantityWords } from '../plyBook.ts';
 import { provenanceWords, type Origin, type OriginRow } from './origin.ts';
@@ -14,7 +14,7 @@ const total = (zones: readonly PartZone[], size: 'areaM2' | 'edgeM'): number =>
   zones.reduce((sum, zone) => sum + zone[size], 0);
 
 /** How a line of the kit comes to its quantity. */
-export function kitOrigin({ result, detail }: PlanOutcome, { line }: OrderLine): Origin {
+export function kitOrigin({ result, detail }: PlanOutcome, line: KitLine): Origin {
   const bags = result.route.cures.length;
   const batches = Object.values(detail.batches).reduce((sum, list) => sum + list.length, 0);
   const { build, library } = detail;

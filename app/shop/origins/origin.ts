@@ -11,6 +11,9 @@ export interface Origin {
   readonly source: string;
 }
 
+export const MIXTURES =
+  'Rule of mixtures by volume, as in ASTM D3171 method II (from memory); no voids.';
+
 /** `data-sheet` as it is said. */
 export const kindWords = (kind: Provenance['kind']): string => kind.replace('-', ' ');
 

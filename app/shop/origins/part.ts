@@ -12,8 +12,13 @@ import { formatBoth } from '../../units/convert.ts';
 import { figure, percent } from '../../units/words.ts';
 import { isOnPart, roundedWeightRows, type WeightState } from '../../part/weight.ts';
 import { massRows } from './totals.ts';
-import { practiceOrigin } from './origin.ts';
-import { provenanceWords, type Origin, type OriginRow } from './origin.ts';
+import {
+  MIXTURES,
+  practiceOrigin,
+  provenanceWords,
+  type Origin,
+  type OriginRow,
+} from './origin.ts';
 
 type CoreShear = NonNullable<PanelCheck['coreShear']>;
 
@@ -22,8 +27,6 @@ export const stackAt = ({ detail }: PlanOutcome, zone: number): ZoneStack => {
   const matrixKgM3 = resinOf(library, build.resin.system).curedDensityKgM3;
   return stackOf(build.part.zones[zone]!, library, matrixKgM3);
 };
-
-const MIXTURES = 'Rule of mixtures by volume, as in ASTM D3171 method II (from memory); no voids.';
 
 export function thicknessOrigin(stack: ZoneStack): Origin {
   const plies = stack.plies

@@ -1,18 +1,26 @@
 /** Where the totals of a plan come from: weight, hours and cost. */
 import type { PlanOutcome } from '../../plan/outcome.ts';
-import { MEASURE_OF_UNIT } from '../../part/order.ts';
+import { MEASURE_OF_UNIT, unknownsOf } from '../../part/order.ts';
 import type { KitLine } from '../../part/types.ts';
 import { isOnPart, roundedWeightRows, type WeightRow } from '../../part/weight.ts';
 import { formatMetric } from '../../units/convert.ts';
-import { massRowWords, massWords, workHoursWords } from '../../units/summed.ts';
+import { massRowWords, massWords, roundedToSum, workHoursWords } from '../../units/summed.ts';
 import { money, plural } from '../../units/words.ts';
 import { machiningWords, unknownWords } from '../shopping.ts';
 import type { Origin, OriginRow } from './origin.ts';
 
-/** The rows that add up to the part's weight, and beneath them what the target does not count. */
-export function massOrigin({ detail }: PlanOutcome): Origin {
-  const { targetIncludes } = detail.build.part;
-  const rows = roundedWeightRows(detail.weight).filter(({ massKg }) => massKg !== 0);
+/** The row in which a list is added up. */
+export const TOGETHER = 'Together';
+
+/**
+ * The rows that add up to the part's weight, and beneath them what the target does not count.
+ * @param route by its id; the chosen one
+ */
+export function massOrigin(outcome: PlanOutcome, route = outcome.result.route.id): Origin {
+  const { targetIncludes } = outcome.detail.build.part;
+  const rows = roundedWeightRows(outcome.detail.routes[route]!.weight).filter(
+    ({ massKg }) => massKg !== 0,
+  );
   const [counted, left] = [true, false].map((on) =>
     rows.filter((row) => isOnPart(row, targetIncludes) === on),
   ) as [WeightRow[], WeightRow[]];
@@ -34,21 +42,27 @@ export function massRows(rows: readonly WeightRow[]): OriginRow[] {
   const total = rows.reduce((sum, { massKg }) => sum + massKg, 0);
   return [
     ...rows.map(({ name }, i) => ({ name, value: words[i]! })),
-    { name: 'Together', value: `= ${massWords(total)}`, from: 'result' },
+    { name: TOGETHER, value: `= ${massWords(total)}`, from: 'result' },
   ];
 }
 
-export function labourOrigin({ result }: PlanOutcome): Origin {
-  const rows = result.breakdown?.labourHours ?? [];
+/** @param route by its id; the chosen one */
+export function labourOrigin(outcome: PlanOutcome, route = outcome.result.route.id): Origin {
+  const { labour } = outcome.detail.routes[route]!;
+  const minutes = labour.map(({ personMinutes }) => personMinutes);
+  const hours = roundedToSum(
+    minutes.map((own) => own / 60),
+    10,
+  );
   return {
     formula:
       'Hours of work = one person’s time for every stage, and what the choices at the bench bring ' +
       'later, added up. Several people share the hours of a stage.',
     rows: [
-      ...rows.map(({ name, value }) => ({ name, value: workHoursWords(value) })),
+      ...labour.map(({ name }, i) => ({ name, value: workHoursWords(hours[i]!) })),
       {
-        name: 'Together',
-        value: `= ${workHoursWords(result.totals.labourHours)}`,
+        name: TOGETHER,
+        value: `= ${workHoursWords(minutes.reduce((sum, own) => sum + own, 0) / 60)}`,
         from: 'result',
       },
     ],
@@ -58,30 +72,31 @@ export function labourOrigin({ result }: PlanOutcome): Origin {
   };
 }
 
-export function costOrigin({ result, detail }: PlanOutcome): Origin {
-  const batches = Object.values(detail.batches).reduce((sum, list) => sum + list.length, 0);
+/** @param route by its id; the chosen one */
+export function costOrigin(outcome: PlanOutcome, route = outcome.result.route.id): Origin {
+  const { result } = outcome;
+  const { kit, bags, batches } = outcome.detail.routes[route]!;
   const { currency } = result.build;
-  const unknown = unknownWords(result.totals);
-  const bags = result.route.cures.length;
+  const costMinor = kit.reduce((sum, line) => sum + (line.costMinor ?? 0), 0);
   return {
     formula: 'Material = quantity × price of each line; bag materials once for every bag.',
     rows: [
-      ...detail.kit.map((line) => ({
+      ...kit.map((line) => ({
         name: line.name,
-        value: `${quantity(line.quantity, line.unit)} = ${priceOf(line.costMinor, currency)}`,
+        value: `${kitQuantity(line)} = ${priceOf(line.costMinor, currency)}`,
         from: arrivalWords(line.leadDays),
       })),
       {
-        name: 'Together',
-        value: `= ${money(result.totals.materialCost, currency)}`,
-        from: unknown ?? 'result',
+        name: TOGETHER,
+        value: `= ${money(costMinor, currency)}`,
+        from: unknownWords(unknownsOf(kit)) ?? 'result',
       },
     ],
     source: `${machiningWords(result)}. ${plural(bags, 'bag')}, ${plural(batches, 'batch', 'batches')}. Prices from the library rows of this build.`,
   };
 }
 
-const priceOf = (costMinor: number | null, currency: string): string =>
+export const priceOf = (costMinor: number | null, currency: string): string =>
   costMinor === null ? 'no price' : money(costMinor, currency);
 
 /** `5 days to arrive`; nothing where it is at hand. */
@@ -92,7 +107,7 @@ export const arrivalWords = (leadDays: number | null): string =>
       ? ''
       : `${plural(leadDays, 'day')} to arrive`;
 
-function quantity(value: number, unit: KitLine['unit']): string {
+export function kitQuantity({ quantity, unit }: KitLine): string {
   const measure = MEASURE_OF_UNIT[unit];
-  return measure ? formatMetric(value, measure) : `${Number(value.toFixed(3))} ${unit}`;
+  return measure ? formatMetric(quantity, measure) : `${Number(quantity.toFixed(3))} ${unit}`;
 }

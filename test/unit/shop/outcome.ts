@@ -229,6 +229,11 @@ function detailOf(
   const shopHours = shopHoursOf('2027-03-22', 19);
   const now = isoToMinute(result.now)!;
   const deadline = isoToMinute(result.deadline)!;
+  const sums = {
+    kit: part.kitFor(1, batches.length),
+    labour: [],
+    weight: weightRows(part.massKg, 0),
+  };
   return {
     build: document,
     library,
@@ -270,9 +275,8 @@ function detailOf(
       },
     ],
     batches: { skin: batches },
-    kit: part.kitFor(1, batches.length),
-    labour: [],
-    weight: weightRows(part.massKg, 0),
+    ...sums,
+    routes: { [result.route.id]: { ...sums, price: [], bags: 1, batches: batches.length } },
     workMinutes: {},
   };
 }
