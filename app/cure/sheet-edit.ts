@@ -93,29 +93,50 @@ export function setCureBench(
   return { label: `${name}: ${said}`, document: { ...document, resin } };
 }
 
-/** What a correction holds for: one cure, or every cure that is still to come from this batch of resin. */
-export type BenchScope = 'cure' | 'batch';
+/** The same of a named lot with one of its hardeners. */
+export function setLotBench(
+  document: Draft,
+  lot: string,
+  hardener: string,
+  bench: HardenerRow['bench'] | null,
+  name: string,
+  said: string,
+): Change {
+  const others = (document.resin?.benchForLot ?? []).filter(
+    (one) => one.lot !== lot || one.hardener !== hardener,
+  );
+  const benchForLot = bench ? [...others, { lot, hardener, bench }] : others;
+  const resin = { ...document.resin, benchForLot } as NonNullable<Draft['resin']>;
+  return { label: `${name}, ${lot}: ${said}`, document: { ...document, resin } };
+}
 
-/** A correction of the layups of one cure, taken for it alone or for the rest of its batch; null takes it out. */
-export const takeBench = (
+/** What a correction holds for: one cure, or every cure that is mixed from the same lot. */
+export type BenchScope = 'cure' | 'lot';
+
+/** The cure that smear, cup or log spoke of. */
+export interface BenchedCure {
+  readonly hardener: string;
+  readonly layups: readonly string[];
+  /** Lot that it was mixed from; null: lots have no names, and all of its hardener is one. */
+  readonly lot: string | null;
+}
+
+/** A correction of one cure, taken for it alone or for its lot; null takes it out. */
+export function takeBench(
   document: Draft,
   library: Library,
-  of: { readonly hardener: string; readonly layups: readonly string[] },
+  { hardener, layups, lot }: BenchedCure,
   scope: BenchScope,
   bench: HardenerRow['bench'] | null,
   name: string,
   said: string,
-): Change | null =>
-  scope === 'cure'
-    ? setCureBench(document, of.layups, bench, name, said)
-    : setBench(
-        setCureBench(document, of.layups, null, name, said).document,
-        library,
-        of.hardener,
-        bench,
-        name,
-        said,
-      );
+): Change | null {
+  if (scope === 'cure') return setCureBench(document, layups, bench, name, said);
+  const own = setCureBench(document, layups, null, name, said).document;
+  return lot === null
+    ? setBench(own, library, hardener, bench, name, said)
+    : setLotBench(own, lot, hardener, bench, name, said);
+}
 
 /**
  * The document with some figures of the resin changed; null when the library lacks it.

@@ -19,10 +19,23 @@ export const hardenersOf = (
     }),
   );
 
-/** What the bench said of a cure by the ids of its layups: of it alone, else of all that its hardener cures. */
-export const benchOf = (
-  { resin }: Named,
+/** Lot that a cure is mixed from, by the ids of its layups; null: lots have no names here. */
+export const lotOf = ({ resin }: Named, layups: readonly string[]): string | null =>
+  layups.map((id) => resin.lotFor?.[id]).find((lot) => lot !== undefined) ?? resin.lot ?? null;
+
+/**
+ * What the bench said of a cure by the ids of its layups: of it alone, else of its lot, else of all that
+ * its hardener cures.
+ */
+export function benchOf(
+  build: Named,
   layups: readonly string[],
   hardener: Pick<HardenerRow, 'bench'>,
-): HardenerRow['bench'] =>
-  layups.map((id) => resin.benchFor[id]).find((bench) => bench !== undefined) ?? hardener.bench;
+): HardenerRow['bench'] {
+  const { benchFor, benchForLot = [] } = build.resin;
+  const own = layups.map((id) => benchFor[id]).find((bench) => bench !== undefined);
+  const lot = lotOf(build, layups);
+  const id = hardenerIdOf(build, layups);
+  const ofLot = benchForLot.find((one) => one.lot === lot && one.hardener === id);
+  return own ?? ofLot?.bench ?? hardener.bench;
+}

@@ -2,7 +2,7 @@
 import { cureClock } from '../cure/clock.ts';
 import { roomProfile } from '../cure/profile.ts';
 import type { TemperatureProfile } from '../cure/types.ts';
-import { benchOf } from '../document/hardener.ts';
+import { benchOf, lotOf } from '../document/hardener.ts';
 import { readChainId } from '../document/ids.ts';
 import type { HardenerRow, Library, Milestone } from '../document/schema.ts';
 import type { Interval, Minute } from '../time/instant.ts';
@@ -111,6 +111,8 @@ export interface LoggedCure {
   readonly name: string;
   readonly hardener: string;
   readonly layups: readonly string[];
+  /** Lot that it was mixed from; null: lots have no names. */
+  readonly lot: string | null;
   /** Times as long as the sheet, whatever the bench had said before included. */
   readonly filmTimes: number;
   /** Minutes from first mix to gel, by the plan and by the log. */
@@ -145,8 +147,8 @@ export function loggedCures(
     const before = benchOf(detail.build, layups, hardener)?.filmTimes ?? 1;
     const filmTimes = (before * loggedMinutes) / plannedMinutes;
     if (filmTimes < LEAST_TIMES || filmTimes > MOST_TIMES) return [];
-    return [
-      { cure: id, name, hardener: hardener.id, layups, filmTimes, plannedMinutes, loggedMinutes },
-    ];
+    const lot = lotOf(detail.build, layups);
+    const times = { filmTimes, plannedMinutes, loggedMinutes };
+    return [{ cure: id, name, hardener: hardener.id, layups, lot, ...times }];
   });
 }

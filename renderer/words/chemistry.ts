@@ -89,6 +89,11 @@ export const chemistryWords = {
     nextLayup: (next: Shown) => `Next layup, ${next}`,
     noCurePlaceTime: 'No cure has a place in time yet.',
   },
+  cureLot: {
+    lot: 'Lot of this cure',
+    name: 'Lot of the cure',
+    inUse: (lot: string | null) => lot ?? 'not named',
+  },
   cupAndSmear: {
     cure: 'Cure',
     smearTakenFilmSheet: (filmTimes: Shown) =>
@@ -102,7 +107,10 @@ export const chemistryWords = {
     removeCup: 'Remove the cup',
     holdsFor: 'It counts for',
     thisCure: 'this cure alone',
-    restOfBatch: 'every cure that is still to come from this batch of resin',
+    restOfLot: (lot: string | null) =>
+      lot === null
+        ? 'every cure of this hardener (lots have no names)'
+        : `every cure mixed from lot ${lot}`,
     ofThisCure: '(this cure alone)',
     foreseen: 'What it changes in the plan',
     moment: 'Moment',

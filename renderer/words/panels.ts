@@ -176,6 +176,7 @@ export const panelsWords = {
   resinFields: {
     resin: 'Resin',
     pickOne: 'Pick one',
+    lotHint: 'Empty while all is of one lot. Cures that have begun keep the lot before it.',
     ownResinOnePot: 'Own resin, from one pot-life row',
     potLifeOffCan: 'Pot life off the can or your own cup. The rest of the curve is assumed.',
     name: 'Name',

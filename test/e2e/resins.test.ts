@@ -136,7 +136,7 @@ describe('cup and smear', () => {
   const bench = async () => (await resins())[0]!.hardeners.find(({ id }) => id === 'slow')!.bench;
 
   it('the smear sets the laminate’s clock, one edit that undo takes back', async () => {
-    await page.getByLabel('It counts for').selectOption('batch');
+    await page.getByLabel('It counts for').selectOption('lot');
     await type('First contact', '2027-05-03T08:00');
     await type('Smear gelled', '2027-05-03T07:00');
     await page.getByRole('alert').getByText('gelled before it was mixed').waitFor();

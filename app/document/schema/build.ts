@@ -64,6 +64,15 @@ const buildFields = {
     hardenerFor: z.record(id, id).default({}),
     /** What smear and cup said of one cure alone, by its layups; it goes before that of the hardener. */
     benchFor: z.record(id, benchCorrection).default({}),
+    /** Name of the lot that is mixed from now; left out or null: all is of one lot. */
+    lot: text.nullable().optional(),
+    /** Lots of single cures, by layup id; all others are of the lot in use. */
+    lotFor: z.record(id, text).optional(),
+    /** What smear and cup said of a lot with one of its hardeners; it goes before that of the hardener. */
+    benchForLot: z
+      .array(z.strictObject({ lot: text, hardener: id, bench: benchCorrection }))
+      .max(MOST.entries)
+      .optional(),
   }),
   heat: z.array(heatProgramme).max(20).default([]),
   room: roomSchema.prefault({}),

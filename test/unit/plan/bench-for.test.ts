@@ -1,6 +1,8 @@
-/** What smear and leftover cup said of one cure: it alone is corrected, or all that its hardener cures. */
+/** What smear and leftover cup said of one cure: it alone is corrected, or all of its lot. */
 import { describe, expect, it } from 'vitest';
 import { plan } from '../../../app/answer/plan.ts';
+import { keepLotsOfBegun, setCureLot } from '../../../app/document/edit/lots.ts';
+import { lotOf } from '../../../app/document/hardener.ts';
 import { setBench, setCureBench, takeBench } from '../../../app/cure/sheet-edit.ts';
 import type { Build } from '../../../app/document/schema.ts';
 import { FIRST_ANSWER } from '../../../app/plan/outcome.ts';
@@ -74,13 +76,67 @@ describe('one cure alone', () => {
   });
 });
 
-describe('the rest of the batch', () => {
+describe('where lots have no names', () => {
   it('every cure of that hardener is corrected', () => {
     const all = setBench(document, library(), document.resin.hardener, SLOW, 'Smear', 'x')!;
     const after = planned(all.document as Build);
     for (const { id } of before.result.cures) {
       expect(gelAfter(after, id) / gelAfter(before, id)).toBeGreaterThan(1.2);
     }
+  });
+});
+
+describe('a named lot', () => {
+  const film = ({ detail }: Planned, cure: string) => detail.cures[cure]!.model.doseHours.gel!;
+  const layup = { stage: 'layup:skin', start: '2027-05-03T08:00', end: '2027-05-03T10:00' };
+  const named: Build = { ...document, resin: { ...document.resin, lot: 'A17' }, records: [layup] };
+  const opened = (build: Build): Build => {
+    const kept = keepLotsOfBegun(build) as Build;
+    return { ...kept, resin: { ...kept.resin, lot: 'B03' } };
+  };
+  const of = (build: Build, cure: string) => {
+    const lot = lotOf(planned(build).detail.build, [cure]);
+    return { hardener: document.resin.hardener, layups: [cure], lot };
+  };
+  const taken = (build: Build, cure: string, bench: typeof SLOW | null) =>
+    takeBench(build, library(), of(build, cure), 'lot', bench, 'Smear', 'x')!.document as Build;
+
+  it('a cure that has begun keeps its lot when another is opened; those to come are of the new one', () => {
+    const build = opened(named);
+    expect(['skin', 'core', 'inner'].map((cure) => of(build, cure).lot)).toEqual([
+      'A17',
+      'B03',
+      'B03',
+    ]);
+    expect(keepLotsOfBegun(document)).toBe(document);
+    expect(keepLotsOfBegun({ ...named, records: [{ ...layup, takenBack: true }] })).toEqual({
+      ...named,
+      records: [{ ...layup, takenBack: true }],
+      resin: { ...named.resin, lotFor: {} },
+    });
+  });
+
+  it('a smear of one of its cures corrects all of the lot and none of another', () => {
+    const build = opened(named);
+    const after = planned(taken(build, 'core', SLOW));
+    const before = planned(build);
+    const ratio = (cure: string) => film(after, cure) / film(before, cure);
+    expect(ratio('core')).toBeCloseTo(1.4, 6);
+    expect(ratio('inner')).toBeCloseTo(1.4, 6);
+    expect(ratio('skin')).toBe(1);
+    const out = planned(taken(taken(build, 'core', SLOW), 'inner', null));
+    expect(film(out, 'core')).toBe(film(before, 'core'));
+  });
+
+  it('a correction moves with a cure that is said to be of another lot; one of a cure alone stays', () => {
+    const build = taken(opened(named), 'core', SLOW);
+    const moved = setCureLot(build, ['inner'], 'A17', 'Lot').document as Build;
+    expect(film(planned(moved), 'inner')).toBe(film(before, 'inner'));
+    const back = setCureLot(moved, ['inner'], null, 'Lot').document as Build;
+    expect(film(planned(back), 'inner') / film(before, 'inner')).toBeCloseTo(1.4, 6);
+    const alone = setCureBench(back, ['inner'], { ...SLOW, filmTimes: 1 }, 'Smear', 'x');
+    expect(film(planned(alone.document as Build), 'inner')).toBe(film(before, 'inner'));
+    expect(film(planned(alone.document as Build), 'core') / film(before, 'core')).toBeCloseTo(1.4);
   });
 });
 
@@ -98,7 +154,7 @@ describe('a logger', () => {
     expect(compareLog(before, hardener, log(NOW - 30 * 1440)).cures).toEqual([]);
   });
 
-  it('that lay by a cure corrects its gel, alone or with the rest of its batch, and no other room', () => {
+  it('that lay by a cure corrects its gel, alone or with its lot, and no other room', () => {
     const skin = before.result.cures.find(({ id }) => id === 'skin')!;
     const mixed = isoToMinute(skin.firstMix!)!;
     const cold = [{ start: mixed - 60, end: mixed + 2880, temperatureC: 16 }];
@@ -107,13 +163,13 @@ describe('a logger', () => {
     expect(logged.loggedMinutes).toBeGreaterThan(logged.plannedMinutes);
     expect(logged.filmTimes).toBeCloseTo(logged.loggedMinutes / logged.plannedMinutes, 6);
     const bench = { filmTimes: logged.filmTimes, cupPace: 1 };
-    const taken = (scope: 'cure' | 'batch') =>
+    const taken = (scope: 'cure' | 'lot') =>
       planned(takeBench(document, library(), logged, scope, bench, 'Log', 'x')!.document as Build);
     const own = taken('cure');
     expect(gelAfter(own, 'skin') / gelAfter(before, 'skin')).toBeCloseTo(logged.filmTimes, 1);
     const film = ({ detail }: Planned, cure: string) => detail.cures[cure]!.model.doseHours;
     expect(film(own, 'core')).toEqual(film(before, 'core'));
-    const all = taken('batch');
+    const all = taken('lot');
     expect(film(all, 'core').gel! / film(before, 'core').gel!).toBeCloseTo(logged.filmTimes, 6);
     expect(own.detail.build.room).toEqual(before.detail.build.room);
   });
