@@ -17,6 +17,12 @@ const fault = z.strictObject({
   expected: z.string(),
 });
 
+/** A row for the shop's own library, with the table that it goes into. */
+const keptRow = <T extends string, R extends z.ZodType>(
+  table: T,
+  rows: { unwrap(): z.ZodArray<R> },
+) => z.strictObject({ table: z.literal(table), row: rows.unwrap().element });
+
 /** A build as the planner opens it. */
 const openBuild = z.strictObject({
   id,
@@ -215,10 +221,14 @@ export const channels = {
       left: z.array(z.strictObject({ what: z.string(), why: z.string() })),
     }),
   ),
-  /** Puts a rate of work into the shop's own library, for builds that are begun from now on. */
-  'rate-keep': channel(
+  /** Puts a row that the floor taught into the shop's own library, for builds that are begun from now on. */
+  'row-keep': channel(
     true,
-    z.strictObject({ row: librarySchema.shape.labour.unwrap().element }),
+    z.discriminatedUnion('table', [
+      keptRow('labour', librarySchema.shape.labour),
+      keptRow('consequences', librarySchema.shape.consequences),
+      keptRow('releases', librarySchema.shape.releases),
+    ]),
     z.strictObject({ library: librarySchema }),
   ),
   /** Window-level state that is not in the undo list: open panel, zoom, selection. */

@@ -30,7 +30,7 @@ export const CHANNEL_NAMES = [
   'draft-save',
   'draft-remove',
   'lessons-read',
-  'rate-keep',
+  'row-keep',
   'holiday-places',
   'holiday-list',
   'calendar-read',

@@ -86,6 +86,8 @@ export function learnedReleases(library: Library, records: readonly DemouldRecor
     const own = records.filter((record) => record.release === row.id);
     if (own.length < weight) return [];
     const hard = own.filter((record) => record.hard).length;
+    // A row that the same parts have moved before counts them once.
+    const tableChance = row.tableChance ?? row.hardDemouldChance;
     return [
       {
         ...row,
@@ -94,7 +96,8 @@ export function learnedReleases(library: Library, records: readonly DemouldRecor
           kind: 'measured' as const,
           source: `${own.length} of the shop's own demoulds`,
         },
-        hardDemouldChance: (hard + weight * row.hardDemouldChance) / (own.length + weight),
+        tableChance,
+        hardDemouldChance: (hard + weight * tableChance) / (own.length + weight),
       },
     ];
   });

@@ -19,6 +19,10 @@ export interface Learned {
   readonly words: string;
   readonly source: string;
   readonly change: Change;
+  /** The row and its table, for the shop's own library. */
+  readonly kept:
+    | { readonly table: 'consequences'; readonly row: ConsequenceRow }
+    | { readonly table: 'releases'; readonly row: ReleaseRow };
 }
 
 export function learnedOf(
@@ -38,7 +42,8 @@ export function learnedOf(
     ].filter((one) => one !== '');
     if (words.length === 0) return [];
     const taken = putConsequence(document, rows, row, 'as learned from the shop’s own builds');
-    return [{ ...shown(row, words), change: taken }];
+    const kept = { table: 'consequences', row } as const;
+    return [{ ...shown(row, words), change: taken, kept }];
   });
   const releases = learnedReleases(table, demoulds).flatMap((row): Learned[] => {
     const before = rows.releases.find((one) => one.id === row.id) ?? row;
@@ -49,7 +54,8 @@ export function learnedOf(
     const releases = [...own.filter((one) => one.id !== row.id), row];
     const label = `${row.name}: as learned from the shop’s own demoulds`;
     const library = { ...document.library, releases };
-    return [{ ...shown(row, [words]), change: change(label, { ...document, library }) }];
+    const kept = { table: 'releases', row } as const;
+    return [{ ...shown(row, [words]), change: change(label, { ...document, library }), kept }];
   });
   return [...consequences, ...releases];
 }

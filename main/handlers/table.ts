@@ -13,7 +13,7 @@ import {
   removedList,
   sampleReset,
 } from './builds.ts';
-import { rateKeep } from './rates.ts';
+import { rowKeep } from './rows.ts';
 import { calendarRead, holidayPlaces, holidaysOf } from './calendars.ts';
 import { copyList, copyRestore, shopExport } from './copies.ts';
 import { draftCreate, draftList, draftOpen, draftRemove, draftSave } from './drafts.ts';
@@ -49,7 +49,7 @@ export const handlers: Handlers = {
   'draft-save': draftSave,
   'draft-remove': draftRemove,
   'lessons-read': lessonsRead,
-  'rate-keep': rateKeep,
+  'row-keep': rowKeep,
   'holiday-places': holidayPlaces,
   'holiday-list': holidaysOf,
   'calendar-read': calendarRead,

@@ -1,6 +1,6 @@
 /** This run of the program: who serves the page, its library, its builds and its clock. */
-import type { BuildSummary, ChannelOutput } from '../../app/contract/channels.ts';
-import type { LabourRow, Library } from '../../app/document/schema.ts';
+import type { BuildSummary, ChannelInput, ChannelOutput } from '../../app/contract/channels.ts';
+import type { Library } from '../../app/document/schema.ts';
 import type { Minute } from '../../app/time/instant.ts';
 import type { Call } from './bridge.ts';
 
@@ -65,9 +65,9 @@ export class SessionState {
     return answer.value;
   }
 
-  /** Puts a rate into the shop's own library. @returns why that failed; empty when it did not */
-  async keepRate(row: LabourRow): Promise<string> {
-    const answer = await this.call('rate-keep', { row });
+  /** Puts a row into the shop's own library. @returns why that failed; empty when it did not */
+  async keepRow(kept: ChannelInput<'row-keep'>): Promise<string> {
+    const answer = await this.call('row-keep', kept);
     if (!answer.ok) return answer.detail;
     this.shipped = answer.value.library;
     return '';

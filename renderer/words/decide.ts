@@ -21,12 +21,6 @@ export const decideWords = {
   consequences: {
     whatChoiceBenchCosts:
       "What a choice at the bench costs later. Every route's price, hours, weight and finish is counted from these rows; a row set here counts in this build alone.",
-    learnedShopsOwnBuilds: "Learned from the shop's own builds",
-    shopsOwnBuildsSay: "The shop's own builds say otherwise",
-    build: (effect: Shown) => `On this build: ${effect}.`,
-    takeOver: 'Use these figures',
-    shopsOwnNothingThem: (length: number) =>
-      `${plural(length, 'finished build')} of the shop's own: nothing in them changes a row yet.`,
     whatHappens: 'What happens',
     stillGood: 'Still good for',
     counts: 'Counts',
@@ -52,6 +46,16 @@ export const decideWords = {
     fillerGM: 'Filler, g/m²',
     waitHC: 'Wait, h at 20 °C',
     waitC: 'wait at 20 °C',
+  },
+  learnedOdds: {
+    shopsOwnBuilds: "Learned from the shop's own builds",
+    shopsOwnBuildsSay: "The shop's own builds say otherwise",
+    build: (effect: Shown) => `On this build: ${effect}.`,
+    takeOver: 'Use these figures',
+    keep: 'Use here and for the shop’s next builds',
+    kept: 'It stands in the shop’s own library.',
+    shopsOwnNothingThem: (length: number) =>
+      `${plural(length, 'finished build')} of the shop's own: nothing in them changes a row yet.`,
     endStays: 'the end stays',
     done: (length: Shown, side: Shown) => `done ${length} ${side}`,
     hoursOfWork: 'h of work',

@@ -228,6 +228,8 @@ export const releaseRow = z.strictObject({
     .max(3)
     .default(['flat', 'single', 'double']),
   hardDemouldChance: fraction,
+  /** The chance as it was before demoulds of the shop's own counted. */
+  tableChance: fraction.optional(),
   hazards: z.array(hazard).max(HAZARDS.length).default(['solvent']),
   /** Price per square metre of mould. */
   ...purchase,

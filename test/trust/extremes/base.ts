@@ -44,6 +44,12 @@ function rich(): Build {
         mixes: [{ batch: 1, at: '2027-04-16T08:10', massG: 100 }],
       },
     ],
+    resin: {
+      ...ROOMY.resin,
+      benchForLot: [
+        { lot: 'A17', hardener: ROOMY.resin.hardener, bench: { filmTimes: 1.1, cupPace: 1 } },
+      ],
+    },
     levers: [{ id: 'answer/seen', label: 'An answer' }],
     printed: {
       at: '2027-04-16T08:00',

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { learnedOf } from '../../../app/judge/shopTable.ts';
 import { fixedClock } from '../../../main/clock.ts';
 import { answer } from '../../../main/handlers/answer.ts';
 import { shippedLibrary } from '../../../main/library/shipped.ts';
@@ -372,7 +373,7 @@ it('the clock of a session that was not fixed runs', async () => {
   expect(start.nowFixed).toBe(false);
 });
 
-describe('a rate that the shop keeps', () => {
+describe('what the floor taught and the shop keeps', () => {
   it('stands before the shipped one for builds begun from then on, and is kept again over itself', async () => {
     const dataDir = scratchFolder();
     const first = scratchSession({ dataDir, shipped: shippedLibrary() });
@@ -381,9 +382,12 @@ describe('a rate that the shop keeps', () => {
     const provenance = { kind: 'measured' as const, source: 'the shop’s own records' };
     const own = { ...shipped, setupMinutes: 77, revision: shipped.revision + 1, provenance };
     const rate = (rows: typeof library) => rows.labour.find(({ id }) => id === 'trim')!;
-    const kept = await tell(first, 'rate-keep', { row: own });
+    const kept = await tell(first, 'row-keep', { table: 'labour', row: own });
     expect(rate(kept.library)).toMatchObject({ setupMinutes: 77, provenance });
-    const again = await tell(first, 'rate-keep', { row: { ...own, setupMinutes: 80 } });
+    const again = await tell(first, 'row-keep', {
+      table: 'labour',
+      row: { ...own, setupMinutes: 80 },
+    });
     expect(rate(again.library).setupMinutes).toBe(80);
     expect(rate(again.library).revision).toBeGreaterThan(rate(kept.library).revision);
     first.close();
@@ -395,5 +399,31 @@ describe('a rate that the shop keeps', () => {
     expect(rate(later.library).setupMinutes).toBe(80);
     // The order of the table stays: the first row of a kind counts.
     expect(later.library.labour.map(({ id }) => id)).toEqual(library.labour.map(({ id }) => id));
+  });
+
+  it('odds stand in it too, and the same demoulds are not counted twice', async () => {
+    const session = scratchSession({ shipped: shippedLibrary() });
+    const { library } = await tell(session, 'session-start', {});
+    const builds = [1, 2, 3, 4, 5, 6].map((number) => ({
+      id: `build-${number}`,
+      release: 'wax-paste',
+      lessons: { finished: true, hardDemould: true, events: [] },
+    }));
+    const offers = learnedOf({}, library, library, builds);
+    expect(offers.map(({ id }) => id)).toEqual(['wax-paste']);
+    const chance = (rows: typeof library) =>
+      rows.releases.find(({ id }) => id === 'wax-paste')!.hardDemouldChance;
+    const kept = await tell(session, 'row-keep', offers[0]!.kept);
+    expect(chance(kept.library)).toBeGreaterThan(0.4);
+    expect(chance(kept.library)).toBeGreaterThan(chance(library));
+    expect(learnedOf({}, kept.library, kept.library, builds)).toEqual([]);
+    const eased = builds.map((one) => ({
+      ...one,
+      lessons: { ...one.lessons, hardDemould: false },
+    }));
+    const [again] = learnedOf({}, kept.library, kept.library, eased);
+    await expect(
+      tell(session, 'row-keep', again!.kept).then((answer) => chance(answer.library)),
+    ).resolves.toBeLessThan(chance(library));
   });
 });
