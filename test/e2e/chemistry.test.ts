@@ -197,7 +197,7 @@ describe('a temperature log', () => {
     const use = page.getByRole('button', { name: 'Use as the room’s temperature' });
     expect(await use.isDisabled()).toBe(true);
     await page.getByLabel('It is of other days').check();
-    await field('The logger lay').selectOption('part');
+    await field('Where the logger was').selectOption('part');
     await use.click();
     await page
       .locator('[data-kept]')
