@@ -4,6 +4,7 @@ import { LOOKUPS } from '../app/plan/lookups.ts';
 import { FIRST_ANSWER } from '../app/plan/outcome.ts';
 import { plan } from '../app/answer/plan.ts';
 import { sheetsHtml } from '../app/shop/sheets.ts';
+import { wordAs } from '../app/units/formats.ts';
 import App from './App.svelte';
 import { connect } from './state/bridge.ts';
 import { ShopState } from './decide/shop.svelte.ts';
@@ -39,6 +40,7 @@ const planner = new PlannerState({
   elapsedMs: () => Date.now(),
   zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
 });
+wordAs(() => planner.formats);
 const theme = new ThemeState((query) => window.matchMedia(query));
 
 mount(App, {

@@ -14,6 +14,7 @@ import type { RoutePlan } from '../plan/routePlan.ts';
 import { shownOf } from '../plan/shown.ts';
 import { workBetween } from '../time/calendar.ts';
 import type { Minute } from '../time/instant.ts';
+import { formatsOf, stepsWordedAs, wordedAs } from '../units/formats.ts';
 
 /**
  * Plans a build.
@@ -31,6 +32,18 @@ export const plan = (document: Build, library: Library, now: Minute, effort: Eff
  * marks a point at which the caller may stop it, by asking no further.
  */
 export function* planSteps(
+  document: Build,
+  library: Library,
+  now: Minute,
+  effort: Effort,
+): Interruptible<Lazy<PlanOutcome>, PlanOutcome> {
+  const own = formatsOf(document);
+  const steps = stepsWordedAs(own, unworded(document, library, now, effort));
+  return yield* mapYields(steps, (outcome) => () => wordedAs(own, outcome));
+}
+
+/** Words its messages in whatever formats are asked for. */
+function* unworded(
   document: Build,
   library: Library,
   now: Minute,

@@ -9,6 +9,7 @@ import { leverSearch } from './leverSearch.ts';
 import type { OddsProgress } from './odds.ts';
 import { oddsJob, type ShownPlan } from './oddsJob.ts';
 import type { Minute } from '../time/instant.ts';
+import { formatsOf, stepsWordedAs } from '../units/formats.ts';
 
 /** Asks for the full answer to one revision of the document. */
 export interface PlanRequest {
@@ -70,7 +71,10 @@ export type JobReply = { readonly revision: number } & (
 );
 
 /** Runs a job as a generator; the caller stops it by asking no further. */
-export function* runJob(request: JobRequest): Generator<JobReply, void, void> {
+export const runJob = (request: JobRequest): Generator<JobReply, void, void> =>
+  stepsWordedAs(formatsOf(request.document), unwordedJob(request));
+
+function* unwordedJob(request: JobRequest): Generator<JobReply, void, void> {
   const { job, revision, document, library, now, ownBuilds, shown } = request;
   if (job === 'search') {
     const run = leverSearch(document, library, now);

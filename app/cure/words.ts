@@ -3,6 +3,7 @@ import type { Milestone } from '../document/schema.ts';
 import type { LogIssue, LogIssueKind } from './logger.ts';
 import type { PracticeLookup } from './practice.ts';
 import type { FigureFault, RowFault } from './sheet-check.ts';
+import { decimals } from '../units/formats.ts';
 
 const MILESTONE_WORDS: Readonly<Record<Milestone, string>> = {
   open: 'open time of the film',
@@ -28,11 +29,11 @@ export const cureText = {
   oneTemperature: (factor: number) =>
     `The sheet gives one temperature only: the rate is taken to grow ${factor} times for 10 °C (common practice).`,
   slopeOpen: (pivotC: number, flatKJMol: number, steepKJMol: number) =>
-    `Rows of the cure are at ${pivotC.toFixed(0)} °C only. Away from it what may come early is reckoned early and what may come late is reckoned late, by ${flatKJMol.toFixed(0)} to ${steepKJMol.toFixed(0)} kJ/mol, the range of published tables. A row at a second temperature narrows it.`,
+    `Rows of the cure are at ${decimals(pivotC, 0)} °C only. Away from it what may come early is reckoned early and what may come late is reckoned late, by ${decimals(flatKJMol, 0)} to ${decimals(steepKJMol, 0)} kJ/mol, the range of published tables. A row at a second temperature narrows it.`,
   energyAtLimit: (kJMol: number) =>
-    `The rows at different temperatures do not go together: the activation energy is held at ${kJMol.toFixed(0)} kJ/mol.`,
+    `The rows at different temperatures do not go together: the activation energy is held at ${decimals(kJMol, 0)} kJ/mol.`,
   potToFilm: (heatJG: number, lossWM2K: number) =>
-    `Pot life is a mass in a cup heating itself, not a film: the film is worked out from it with ${heatJG.toFixed(0)} J/g of reaction heat and a cup losing ${lossWM2K.toFixed(0)} W/(m² K).`,
+    `Pot life is a mass in a cup heating itself, not a film: the film is worked out from it with ${decimals(heatJG, 0)} J/g of reaction heat and a cup losing ${decimals(lossWM2K, 0)} W/(m² K).`,
   potWithoutMass: (referenceG: number) =>
     `A pot life row states no mass: ${referenceG} g is taken.`,
   heatAssumed: (heatJG: number) => `Heat of reaction assumed: ${heatJG} J/g.`,
@@ -40,9 +41,9 @@ export const cureText = {
   byPractice: (milestones: readonly Milestone[]) =>
     `Not on the sheet, taken from usual ratios (common practice): ${list(milestones.map(milestoneWord))}.`,
   smearSaid: (factor: number) =>
-    `A smear on the flange gelled at ${factor.toFixed(2)} times the sheet's time: every time of the film is taken so (measured).`,
+    `A smear on the flange gelled at ${decimals(factor, 2)} times the sheet's time: every time of the film is taken so (measured).`,
   cupSaid: (pace: number) =>
-    `A leftover cup ran ${pace.toFixed(2)} times as quick as the sheet's: pot lives are taken so, the laminate is not (measured).`,
+    `A leftover cup ran ${decimals(pace, 2)} times as quick as the sheet's: pot lives are taken so, the laminate is not (measured).`,
   raised: (milestone: Milestone, before: Milestone) =>
     `The sheet has ${milestoneWord(milestone)} before ${milestoneWord(before)}: it is taken to come no earlier.`,
 };
@@ -130,7 +131,7 @@ export function rowFaultText(fault: RowFault): string {
 export function figureFaultText(fault: FigureFault): string {
   if (fault.fault === 'volume') {
     const { found, expected } = fault;
-    return `Mix by volume: found ${found} ml for 100 ml, but mass and densities give ${expected.toFixed(1)} ml. Weigh it, or check the sheet.`;
+    return `Mix by volume: found ${found} ml for 100 ml, but mass and densities give ${decimals(expected, 1)} ml. Weigh it, or check the sheet.`;
   }
   const { step, temperatureC, mostC, fahrenheitC } = fault;
   const what = fault.fault === 'tg' ? 'Highest Tg' : `Post-cure step ${step + 1}`;

@@ -17,6 +17,17 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
     panel: 'people',
     whyAssumed: 'Prices are read in euro until another currency is picked.',
   },
+  country: {
+    words: 'Country, for numbers and dates',
+    panel: 'people',
+    whyAssumed:
+      'Day before month, decimal point and a clock of 24 hours, until a country is picked.',
+  },
+  clock: {
+    words: 'Clock',
+    panel: 'people',
+    whyAssumed: 'The hours of the clock are those of the country.',
+  },
   paper: {
     words: 'Paper',
     whyAssumed: 'The paper of the place is taken: A4, or Letter where that is sold.',

@@ -2,6 +2,7 @@
 import type { PartZone, Process } from '../document/schema.ts';
 import { elapsed, plain } from './words.ts';
 import { offers, findingSpec } from './spec.ts';
+import { decimals } from '../units/formats.ts';
 
 const mm = (value: number): string => `${plain(value)} mm`;
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
@@ -145,7 +146,7 @@ export const MATERIAL_FINDINGS = {
     unsafe: null,
     ...NO_LEVER,
     words: (a: { zone: string; extraKg: number }) =>
-      `Open kerfs in ${a.zone} drink about ${a.extraKg.toFixed(1)} kg more resin than drilled core.`,
+      `Open kerfs in ${a.zone} drink about ${decimals(a.extraKg, 1)} kg more resin than drilled core.`,
     numbers: ({ extraKg }) => ({ extraKg }),
   }),
   'styrene-dissolves': findingSpec({

@@ -2,6 +2,7 @@
 import { elapsed, listed, plain } from './words.ts';
 import { joinWords, type Join } from './joints.ts';
 import { offers, rounded, findingSpec } from './spec.ts';
+import { decimals } from '../units/formats.ts';
 
 const mm = (value: number): string => `${plain(value)} mm`;
 const pliesOf = (count: number): string => `${count} local ${count === 1 ? 'ply' : 'plies'}`;
@@ -132,8 +133,8 @@ export const PART_FINDINGS = {
       const filler =
         a.fillerKg >= 0.05 ? ` with ${plain(a.fillerKg)} kg of filler for this route` : '';
       return (
-        `The ${what[a.counts]}${filler} comes out at about ${a.massKg.toFixed(2)} kg; ` +
-        `the target is ${a.targetMassKg.toFixed(2)} kg.`
+        `The ${what[a.counts]}${filler} comes out at about ${decimals(a.massKg, 2)} kg; ` +
+        `the target is ${decimals(a.targetMassKg, 2)} kg.`
       );
     },
     numbers: (a) => ({ massKg: rounded(a.massKg, 2), targetMassKg: a.targetMassKg }),

@@ -1,6 +1,7 @@
 /** Words about a cured surface that is made ready for the next layup. */
 import type { Minute } from '../time/instant.ts';
-import { minuteToIso } from '../time/zone.ts';
+import { clockTime } from '../time/words.ts';
+import { minuteToLocal } from '../time/zone.ts';
 import { elapsed } from './words.ts';
 
 /** A surface that a plan lets go stale. */
@@ -46,7 +47,7 @@ function gelWouldBeAlone(
         'the peel ply stripped',
         'it is stripped the day before, and the surface is abraded, washed and wiped',
       ];
-  const at = (minute: Minute) => minuteToIso(minute, zone).slice(11, 16);
+  const at = (minute: Minute) => clockTime(minuteToLocal(minute, zone).time);
   return (
     `with ${done} first thing on the day of the bond, the first mix would be at ${at(mixFrom)}, and after ` +
     `${at(seenUntil)} nobody would be there for its gel. So ${instead}. Somebody who stays for the ` +

@@ -1,9 +1,10 @@
 /** Numbers and times in the words of messages and sheets. */
 import { dayNumber, minuteToLocal, weekdayOfDay } from '../time/zone.ts';
 import type { Minute } from '../time/instant.ts';
-import { minorDigits } from '../units/words.ts';
+import { clockTime, dayOfMonth } from '../time/words.ts';
+import { minorDigits, plain } from '../units/words.ts';
 
-export { plain } from '../units/words.ts';
+export { plain };
 
 /** Weekdays in full, by the document's own keys. */
 export const DAY_NAMES = {
@@ -34,7 +35,7 @@ export const MONTHS = [
 /** 'Thursday 6 May, 14:00' in the build's zone. */
 export function dayAndTime(minute: Minute, zone: string): string {
   const { date, time } = minuteToLocal(minute, zone);
-  return `${dayWords(date)}, ${time}`;
+  return `${dayWords(date)}, ${clockTime(time)}`;
 }
 
 /** 'Thursday 6 May, 14:00 to 15:30'; the day is said again where it is another. */
@@ -46,14 +47,14 @@ export function spanOfTime(start: Minute, end: Minute, zone: string): string {
 /** 'Thursday 6 May' of a calendar day YYYY-MM-DD. */
 export function dayWords(date: string): string {
   const month = MONTHS[Number(date.slice(5, 7)) - 1];
-  return `${DAY_NAMES[weekdayOfDay(dayNumber(date))]} ${Number(date.slice(8, 10))} ${month}`;
+  return `${DAY_NAMES[weekdayOfDay(dayNumber(date))]} ${dayOfMonth(date.slice(8, 10), month!)}`;
 }
 
 /** '45 min', '3.5 h', '2 days 4 h': elapsed time in the largest units that read well. */
 export function elapsed(minutes: number): string {
   const whole = Math.round(Math.abs(minutes));
   if (whole < 60) return `${whole} min`;
-  if (whole < 48 * 60) return `${Number((whole / 60).toFixed(1))} h`;
+  if (whole < 48 * 60) return `${plain(whole / 60)} h`;
   const days = Math.floor(whole / 1440);
   const hours = Math.round((whole - days * 1440) / 60);
   if (hours === 24) return `${days + 1} days`;

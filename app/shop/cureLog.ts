@@ -6,7 +6,7 @@ import { minuteToIso } from '../time/zone.ts';
 import { latestGelWords } from './gelWatch.ts';
 import { isStaffed, minuteOf, type CureSheetData, type SheetData } from './sheetData.ts';
 import { vacuumWords } from './vacuumWords.ts';
-import { clock, fixed, shortDay } from './words.ts';
+import { clock, fixed, shortWeekday } from './words.ts';
 
 export interface LogLine {
   readonly when: string;
@@ -89,8 +89,7 @@ function withNights(facts: SheetData, cure: CureSheetData, looks: readonly Look[
   for (const look of looks) {
     const inShop = isStaffed(facts, look.at);
     const iso = minuteToIso(look.at, facts.zone);
-    const when =
-      iso.slice(0, 10) === day ? clock(iso) : `${shortDay(iso).slice(0, 3)} ${clock(iso)}`;
+    const when = iso.slice(0, 10) === day ? clock(iso) : `${shortWeekday(iso)} ${clock(iso)}`;
     day = iso.slice(0, 10);
     if (inShop) {
       const expectedC = temperatureAt(profile, look.at);

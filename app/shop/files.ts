@@ -6,6 +6,7 @@ import { batchesCsv, stagesCsv } from './csv.ts';
 import type { PhonePick } from './phone/content.ts';
 import { phonePage } from './phone/page.ts';
 import { shoppingList } from './shopping.ts';
+import { PLAIN_FORMATS, wordedAs } from '../units/formats.ts';
 
 export const FILE_KINDS = ['phone', 'ics', 'csv', 'kit', 'batches'] as const;
 export type FileKind = (typeof FILE_KINDS)[number];
@@ -18,14 +19,20 @@ interface FileSort {
   readonly text: (outcome: PlanOutcome, pick: PhonePick) => string;
 }
 
+/** For machines: the same whatever the place. */
+const plainly =
+  (text: (outcome: PlanOutcome) => string) =>
+  (outcome: PlanOutcome): string =>
+    wordedAs(PLAIN_FORMATS, () => text(outcome));
+
 export const FILES: Readonly<Record<FileKind, FileSort>> = {
   phone: { name: 'Phone pack', ending: ' phone pack.html', text: phonePage },
-  ics: { name: 'Calendar with alarms', ending: ' calendar.ics', text: calendarIcs },
-  csv: { name: 'Stages as CSV', ending: ' stages.csv', text: stagesCsv },
+  ics: { name: 'Calendar with alarms', ending: ' calendar.ics', text: plainly(calendarIcs) },
+  csv: { name: 'Stages as CSV', ending: ' stages.csv', text: plainly(stagesCsv) },
   kit: {
     name: 'Kit as CSV',
     ending: ' kit.csv',
-    text: (outcome) => orderCsv(shoppingList(outcome), outcome.result.build.currency),
+    text: plainly((outcome) => orderCsv(shoppingList(outcome), outcome.result.build.currency)),
   },
-  batches: { name: 'Batches as CSV', ending: ' batches.csv', text: batchesCsv },
+  batches: { name: 'Batches as CSV', ending: ' batches.csv', text: plainly(batchesCsv) },
 };

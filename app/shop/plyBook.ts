@@ -15,8 +15,8 @@ import {
 } from './plyDrawing.ts';
 import { byGroup, machiningWords, onCardsWords, shoppingList, unknownWords } from './shopping.ts';
 import { h, type SheetNode } from './tree.ts';
-import { money, plural } from '../units/words.ts';
-import { fixed, shortDay } from './words.ts';
+import { money, plain, plural } from '../units/words.ts';
+import { dayClock, fixed, shortDay } from './words.ts';
 
 /** The whole part's plies in the order of laying; none when nothing is laid. */
 export function plyBookSheets(facts: SheetData): Sheet[] {
@@ -220,19 +220,18 @@ export function orderDayWords({ line, orderBy, toOrder, late }: OrderLine): stri
   if (toOrder === 0) return '–';
   if (line.leadDays === null) return 'lead time not known';
   if (orderBy === null) return 'not placed';
-  const by =
-    orderBy.length > 10 ? `${shortDay(orderBy)} ${orderBy.slice(11, 16)}` : shortDay(orderBy);
+  const by = orderBy.length > 10 ? dayClock(orderBy) : shortDay(orderBy);
   return late ? `${by}, late` : by;
 }
 
 const UNIT_WORDS = { m2: 'm²', m: 'm', kg: 'kg', m3: 'm³', piece: 'pc' } as const;
 
 export const quantityWords = (quantity: number, unit: keyof typeof UNIT_WORDS): string =>
-  `${Number(quantity.toFixed(2))} ${UNIT_WORDS[unit]}`;
+  `${plain(quantity, 2)} ${UNIT_WORDS[unit]}`;
 
 /** `4.2 m² (45.2 ft²)`; pieces are counted the same everywhere. */
 export function bothWords(quantity: number, unit: keyof typeof UNIT_WORDS): string {
   const us = customaryQuantity(quantity, unit);
   const metric = quantityWords(quantity, unit);
-  return us === null ? metric : `${metric} (${Number(us.quantity.toFixed(1))} ${us.unit})`;
+  return us === null ? metric : `${metric} (${plain(us.quantity)} ${us.unit})`;
 }

@@ -7,6 +7,7 @@ import { planStamp, sheetOf, type Sheet } from './parts.ts';
 import { PACKS, pickedSheets, type Pack, type Picked } from './packs.ts';
 import { NOTHING_CHANGED, NOTHING_PICKED, PACK_WORDS, sideWords } from './paperWords.ts';
 import { changedSheets } from './changedSheets.ts';
+import { formatsOf, wordedAs } from '../units/formats.ts';
 import { sheetDataOf } from './sheetData.ts';
 import { pageStyle, sheetStyle } from './style.ts';
 import { escapeHtml, h, toHtml, type SheetNode } from './tree.ts';
@@ -34,7 +35,10 @@ export interface Paperwork {
 }
 
 /** All that was picked, laid out; one sheet that says why when nothing could be placed. */
-export function paperwork(outcome: PlanOutcome, picked: Picked = {}): Paperwork {
+export const paperwork = (outcome: PlanOutcome, picked: Picked = {}): Paperwork =>
+  wordedAs(formatsOf(outcome.detail.build), () => laidOut(outcome, picked));
+
+function laidOut(outcome: PlanOutcome, picked: Picked): Paperwork {
   const facts = sheetDataOf(outcome);
   const { name, zone } = outcome.result.build;
   const { printed, paper: own } = facts.build;

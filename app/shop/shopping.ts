@@ -11,6 +11,7 @@ import type { KitLine } from '../part/types.ts';
 import { kindsUsing } from '../part/uses.ts';
 import { money } from '../units/words.ts';
 import { cardTotals } from './mixes.ts';
+import { decimals } from '../units/formats.ts';
 
 /**
  * Every line of the kit for the chosen route's bags and batches, with the day on which the plan first
@@ -65,9 +66,9 @@ export function onCardsWords(outcome: PlanOutcome, line: KitLine): string | null
   if (cardsKg === null) return null;
   const shownKg = Math.round(cardsKg * 1000) / 1000;
   const overKg = line.quantity - shownKg;
-  const cards = `${shownKg.toFixed(3)} kg on the mix cards`;
+  const cards = `${decimals(shownKg, 3)} kg on the mix cards`;
   if (Math.abs(overKg) < 0.0005) return cards;
-  return `${cards}, ${Math.abs(overKg).toFixed(3)} kg ${overKg > 0 ? 'over' : 'short'}`;
+  return `${cards}, ${decimals(Math.abs(overKg), 3)} kg ${overKg > 0 ? 'over' : 'short'}`;
 }
 
 /** `2 lines without a price, 1 line without a lead time`; null where all is known. */

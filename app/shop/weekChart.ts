@@ -3,6 +3,7 @@
  * with gel and bag-off. Black, white and grey alone, so that any printer and copier does it.
  */
 import type { Minute } from '../time/instant.ts';
+import { hourOfDay } from '../time/words.ts';
 import { textWidthMm, wrapped } from './flow/letters.ts';
 import { minuteOf, type LocalDay, type SheetData } from './sheetData.ts';
 import { h, type SheetNode } from './tree.ts';
@@ -17,6 +18,7 @@ import {
   type DayColumn,
 } from './weekAxis.ts';
 import { SMALL_PT, text, weekRows, type Numbers } from './weekRows.ts';
+import { shortDay, shortWeekday } from './words.ts';
 
 /**
  * @param week days of the week, in order
@@ -85,37 +87,20 @@ function dayColumn({ day, left, right, opens, closes }: DayColumn, height: numbe
     text(left + 1, 3.6, 8.5, shortDayName(day, right - left), { class: 'bold' }),
     hours.map((at) => [
       h('line', { class: 'hour', x1: round(x(at)), x2: round(x(at)), y1: HEAD, y2: height }),
-      text(x(at), 7.8, SMALL_PT, String(Math.round((at - day.start) / 60)), {
+      text(x(at), 7.8, SMALL_PT, hourOfDay(Math.round((at - day.start) / 60)), {
         'text-anchor': 'middle',
       }),
     ]),
   );
 }
 
-const NAMES_OF_DAYS = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'] as const;
 /** `Tue 20 Apr`, `Tue 20` where the column is narrow. */
 function shortDayName({ date }: LocalDay, width: number): string {
-  const weekday = NAMES_OF_DAYS[new Date(`${date}T12:00Z`).getUTCDay()]!;
-  const month = MONTHS_SHORT[Number(date.slice(5, 7)) - 1]!;
-  const whole = `${weekday} ${Number(date.slice(8))} ${month}`;
+  const whole = shortDay(date);
   return textWidthMm(whole, { pt: 8.5, bold: true }) < width - 2
     ? whole
-    : `${weekday} ${Number(date.slice(8))}`;
+    : `${shortWeekday(date)} ${Number(date.slice(8))}`;
 }
-const MONTHS_SHORT = [
-  'Jan',
-  'Feb',
-  'Mar',
-  'Apr',
-  'May',
-  'Jun',
-  'Jul',
-  'Aug',
-  'Sep',
-  'Oct',
-  'Nov',
-  'Dec',
-] as const;
 
 function deadline(facts: SheetData, axis: Axis, height: number): SheetNode | null {
   const at = minuteOf(facts.result.deadline);

@@ -2,8 +2,9 @@
 import type { PlanResult, StageResult } from '../document/schema.ts';
 import { withoutLength } from '../messages/stages.ts';
 import { DAY_NAMES, MONTHS } from '../messages/words.ts';
-import { length } from '../time/words.ts';
+import { clockTime, dayOfMonth, length } from '../time/words.ts';
 import { dayNumber, weekdayOfDay } from '../time/zone.ts';
+import { decimals } from '../units/formats.ts';
 
 const SHORT_DAYS = {
   mon: 'Mon',
@@ -15,18 +16,18 @@ const SHORT_DAYS = {
   sun: 'Sun',
 } as const;
 const monthOf = (date: string): string => MONTHS[Number(date.slice(5, 7)) - 1] ?? '';
-const dayOfMonth = (date: string): string => String(Number(date.slice(8, 10)));
 
 /** `Tue 20 Apr` of a day or of an instant with the build's offset. */
-export function shortDay(date: string): string {
-  const weekday = SHORT_DAYS[weekdayOfDay(dayNumber(date))];
-  return `${weekday} ${dayOfMonth(date)} ${monthOf(date).slice(0, 3)}`;
-}
+export const shortDay = (date: string): string =>
+  `${shortWeekday(date)} ${dayOfMonth(date.slice(8, 10), monthOf(date).slice(0, 3))}`;
+
+/** `Tue` */
+export const shortWeekday = (date: string): string => SHORT_DAYS[weekdayOfDay(dayNumber(date))];
 
 /** `Tuesday 20 April 2027` */
 export function longDay(date: string): string {
   const weekday = DAY_NAMES[weekdayOfDay(dayNumber(date))];
-  return `${weekday} ${dayOfMonth(date)} ${monthOf(date)} ${date.slice(0, 4)}`;
+  return `${weekday} ${dayOfMonth(date.slice(8, 10), monthOf(date))} ${date.slice(0, 4)}`;
 }
 
 /** `Tue 20 Apr 2027`, with the hour where one is given: `Tue 20 Apr 2027 14:20`. */
@@ -34,7 +35,7 @@ export const fullMoment = (date: string): string =>
   `${shortDay(date)} ${date.slice(0, 4)}${date.length > 10 ? ` ${clock(date)}` : ''}`;
 
 /** `14:20` of an instant whose offset is the build's. */
-export const clock = (iso: string): string => iso.slice(11, 16);
+export const clock = (iso: string): string => clockTime(iso.slice(11, 16));
 
 /** `Tue 20 Apr 14:20` */
 export const dayClock = (iso: string): string => `${shortDay(iso)} ${clock(iso)}`;
@@ -115,9 +116,9 @@ export function spareDate({ before, at }: Spare, stages: readonly StageResult[])
 }
 
 /** A number with a fixed count of decimals and a true minus sign. */
-export function fixed(value: number, decimals: number): string {
-  const text = Math.abs(value).toFixed(decimals);
-  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
+export function fixed(value: number, digits: number): string {
+  const text = decimals(Math.abs(value), digits);
+  return value < 0 && /[1-9]/.test(text) ? `−${text}` : text;
 }
 
 /** Orders text by code unit, so that the machine's language never matters. */

@@ -1,4 +1,5 @@
-/** Lengths of time in words. */
+/** Lengths and moments of time in words. */
+import { formats } from '../units/formats.ts';
 
 /** `45 min`, `3 h 15 min`, `26 h`; never more than there is. */
 export function length(minutes: number): string {
@@ -20,3 +21,21 @@ export function span(count: number): string {
   const rest = whole % 24;
   return rest === 0 ? `${days} days` : `${days} days ${rest} h`;
 }
+
+/** `14:20` or `2:20 pm`, of a wall clock's HH:MM. */
+export function clockTime(time: string): string {
+  if (formats().clock === 24) return time;
+  const hour = Number(time.slice(0, 2));
+  return `${hour % 12 || 12}${time.slice(2)} ${hour < 12 ? 'am' : 'pm'}`;
+}
+
+/** `14:00` or `2 pm`, of a full hour written HH:00. */
+export const hourWords = (time: string): string => clockTime(time).replace(/:00 /, ' ');
+
+/** `14` or `2 pm`, of the hour of a day, under an axis. */
+export const hourOfDay = (hour: number): string =>
+  formats().clock === 24 ? String(hour) : `${hour % 12 || 12} ${hour % 24 < 12 ? 'am' : 'pm'}`;
+
+/** `20 April` or `April 20`, of the day's number and the month's name. */
+export const dayOfMonth = (day: string, month: string): string =>
+  formats().monthFirst ? `${month} ${Number(day)}` : `${Number(day)} ${month}`;

@@ -1,4 +1,5 @@
 /** What each state of a joint would cost, before anybody chooses it. */
+import { decimals } from '../units/formats.ts';
 import { massWords, workHoursWords } from '../units/summed.ts';
 import {
   JOINT_STATES,
@@ -74,9 +75,9 @@ function costLines(taken: RouteResult, route: RouteResult): string[] {
   ];
 }
 
-const signed = (value: number, decimals: number): string => {
-  const text = Math.abs(value).toFixed(decimals);
-  return Number(text) === 0 ? '±0' : `${value > 0 ? '+' : '−'}${text}`;
+const signed = (value: number, digits: number): string => {
+  const text = decimals(Math.abs(value), digits);
+  return !/[1-9]/.test(text) ? '±0' : `${value > 0 ? '+' : '−'}${text}`;
 };
 
 const NO_TACK = 'Laid dry and infused, there is no tacky layup to follow on.';

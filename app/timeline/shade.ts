@@ -3,6 +3,7 @@ import { minuteToLocal, localDayNumber } from '../time/zone.ts';
 import type { Calendar, Interval, Minute } from '../time/instant.ts';
 import { dayName, weekdayOfDay } from '../time/zone.ts';
 import { shortDay } from '../shop/words.ts';
+import { hourWords } from '../time/words.ts';
 import { daysIn } from './days.ts';
 import type { TimeScale } from './scale.ts';
 
@@ -96,7 +97,12 @@ export function hourTicks(
     if (hour % every !== 0 || hour === 0) continue;
     const at = minute - Number(time.slice(3));
     if (isFolded(scale, { start: at, end: at })) continue;
-    ticks.push({ minute: at, x: scale.x(at), label: `${time.slice(0, 3)}00`, strong: false });
+    ticks.push({
+      minute: at,
+      x: scale.x(at),
+      label: hourWords(`${time.slice(0, 3)}00`),
+      strong: false,
+    });
   }
   return ticks;
 }

@@ -6,6 +6,8 @@
  * from memory.
  */
 
+import { signed } from './formats.ts';
+
 const KG_PER_LB = 0.45359237;
 const MM_PER_IN = 25.4;
 const M_PER_FT = 0.3048;
@@ -194,7 +196,7 @@ function decimalsFor(value: number, measure: Measure): number {
 const plain = (value: number, decimals: number): string => {
   const text = value.toFixed(decimals);
   const short = decimals > 0 ? text.replace(/\.?0+$/, '') : text;
-  return short.replace('-', '\u2212');
+  return signed(short.replace('-', '\u2212'));
 };
 
 const write = (value: number, symbol: string, measure: Measure): string => {

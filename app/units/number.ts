@@ -1,4 +1,5 @@
 /** The number at the head of a typed figure: decimal, fraction or mixed, as people write them. */
+import { formats } from './formats.ts';
 
 /** What the head of a text is worth, and what stands behind it. */
 export interface Head {
@@ -57,12 +58,16 @@ export function headOf(text: string): Head | null {
 }
 
 /**
- * Decimal point or comma, spaces as group marks. A lone group of three after a comma (`1,234`) can be
- * read two ways and is asked back.
+ * Decimal point or comma, spaces as group marks. A lone group of three after the sign that marks thousands
+ * where the build is (`1,234`; `1.234` where the comma marks decimals) can be read two ways and is asked back.
  */
 function decimalOf(text: string): number | 'two-ways' | null {
   const tight = text.replace(/(?<=\d)[\s\u00a0\u202f'](?=\d{3}(?!\d))/g, '');
-  if (/^[+-]?\d{1,3},\d{3}$/.test(tight)) return 'two-ways';
+  const { decimal } = formats();
+  const doubtful = decimal === ',' ? /^[+-]?[1-9]\d{0,2}\.\d{3}$/ : /^[+-]?\d{1,3},\d{3}$/;
+  if (doubtful.test(tight)) return 'two-ways';
+  if (decimal === ',' && /^[+-]?\d{1,3}(\.\d{3})+,\d+$/.test(tight))
+    return Number(tight.replace(/\./g, '').replace(',', '.'));
   if (/^[+-]?\d{1,3}(,\d{3})+\.\d+$/.test(tight)) return Number(tight.replace(/,/g, ''));
   if (/^[+-]?\d*[.,]?\d+$|^[+-]?\d+[.,]$/.test(tight)) return Number(tight.replace(',', '.'));
   return null;

@@ -2,6 +2,7 @@
 import { UNITS, formatMetric, unitOf, type Measure, type Unit } from './convert.ts';
 export type { Limits } from './readWords.ts';
 import { READ_WORDS, type Limits } from './readWords.ts';
+import { signed } from './formats.ts';
 import { headOf, plainText, type Head } from './number.ts';
 
 /** One way of reading what was typed: in words, and its value in the measure's own unit. */
@@ -65,8 +66,9 @@ function twoWays(head: Head, typed: string, measure: Measure, limits: Limits): R
   const { number, rest } = head;
   const unit = nameOf(rest);
   if (number === 'two-ways') {
-    const [whole, tail] = head.typed.split(',');
-    return ask(typed, [`${whole}${tail} ${unit}`, `${whole}.${tail} ${unit}`], measure, limits);
+    const [whole, tail] = head.typed.split(/[.,]/);
+    const ways = [`${whole}${tail} ${unit}`, signed(`${whole}.${tail} ${unit}`)];
+    return ask(typed, ways, measure, limits);
   }
   if (number === null) return null;
   const isLength = measure === 'lengthMm' || measure === 'lengthM';

@@ -1,5 +1,6 @@
 /** Rounding a list so that what is shown adds up to the total that is shown. */
 import { UNITS } from './convert.ts';
+import { decimals } from './formats.ts';
 
 /**
  * Rounds each value to a whole number of `1 / steps` so that they add up to the rounded total: all are
@@ -56,8 +57,8 @@ export function massRowWords(massesKg: readonly number[]): string[] {
     KG_STEPS,
     totalKg / kgPerLb,
   );
-  return metric.map((mass, i) => `${mass.toFixed(2)} kg (${customary[i]!.toFixed(2)} lb)`);
+  return metric.map((mass, i) => `${decimals(mass, 2)} kg (${decimals(customary[i]!, 2)} lb)`);
 }
 
 /** `18.2 h`: hours of work, as they are published. */
-export const workHoursWords = (hours: number): string => `${hours.toFixed(1)} h`;
+export const workHoursWords = (hours: number): string => `${decimals(hours, 1)} h`;

@@ -6,6 +6,7 @@
 import type { Build } from '../../app/document/schema.ts';
 import { FULL_ANSWER } from '../../app/plan/outcome.ts';
 import { plan } from '../../app/answer/plan.ts';
+import { formatsOf, wordedAs } from '../../app/units/formats.ts';
 import { LibraryFaults, shippedLibrary } from '../library/shipped.ts';
 import { readArguments, type CommandArguments } from './arguments.ts';
 import { jointsOf, readInput } from './input.ts';
@@ -53,6 +54,7 @@ async function planFile(asked: CommandArguments, terminal: Terminal): Promise<nu
   const outcome = plan(document, library, Math.floor(at / MS_PER_MINUTE), FULL_ANSWER);
   await writeOutputs(outcome, outputs, at);
   const { result } = outcome;
-  terminal.out(json ? jsonText(result) : summaryOf(result));
+  const own = formatsOf(outcome.detail.build);
+  terminal.out(json ? jsonText(result) : wordedAs(own, () => summaryOf(result)));
   return result.fits ? EXIT.fits : EXIT.late;
 }

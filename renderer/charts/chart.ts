@@ -12,13 +12,14 @@ import {
   type PointStyle,
 } from 'chart.js';
 import { minuteToIso } from '../../app/time/zone.ts';
-import { dayClock, shortDay } from '../../app/shop/words.ts';
+import { clock, dayClock, shortDay } from '../../app/shop/words.ts';
 import { timeScale } from '../../app/timeline/scale.ts';
 import { daysIn } from '../../app/timeline/days.ts';
 import { hourTicks } from '../../app/timeline/shade.ts';
 import type { Interval } from '../../app/time/instant.ts';
 import type { Curves, Moment, Point } from './curves.ts';
 import { CHART_WORDS } from '../words/charts.ts';
+import { decimals } from '../../app/units/formats.ts';
 
 Chart.register(LinearScale, LineController, LineElement, PointElement, ScatterController, Tooltip);
 
@@ -166,7 +167,7 @@ function optionsOf(curves: Curves, zone: string, colours: Colours): NonNullable<
         callbacks: {
           title: (items) => (items[0] ? asTime(items[0].parsed.x ?? 0) : ''),
           label: (item) =>
-            wordsOf(item.raw) ?? `${item.dataset.label}: ${(item.parsed.y ?? 0).toFixed(0)}`,
+            wordsOf(item.raw) ?? `${item.dataset.label}: ${decimals(item.parsed.y ?? 0, 0)}`,
         },
       },
     },
@@ -196,5 +197,5 @@ function ticksOf(span: Interval, zone: string, width: number): number[] {
 
 function tickLabel(minute: number, zone: string): string {
   const iso = minuteToIso(minute, zone);
-  return iso.slice(11, 16) === '00:00' ? shortDay(iso) : iso.slice(11, 16);
+  return iso.slice(11, 16) === '00:00' ? shortDay(iso) : clock(iso);
 }

@@ -1,4 +1,8 @@
-/** Figures in fields as they are written where the program runs: `1,4` or `1.4`. Stored ones stay plain. */
+/**
+ * Figures in fields: as they are written in the country of the build, or where the program runs while it
+ * names none: `1,4` or `1.4`. Stored ones stay plain.
+ */
+import { formats, PLAIN_FORMATS, signed } from '../../app/units/formats.ts';
 
 const FORM = {
   useGrouping: false,
@@ -15,7 +19,9 @@ export function formOf(language: string | undefined): Intl.NumberFormat {
   }
 }
 
+const plainForm = formOf('en');
 const form = formOf(typeof navigator === 'undefined' ? undefined : navigator.language);
 
 /** Reads back to the same figure: the fields take point and comma. */
-export const localNumber = (value: number): string => form.format(value);
+export const localNumber = (value: number): string =>
+  formats() === PLAIN_FORMATS ? form.format(value) : signed(plainForm.format(value));

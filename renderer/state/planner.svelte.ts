@@ -4,6 +4,7 @@
  * saved in order, and answered in full by the worker a moment later. What most components read stands
  * here; the rest is read from the part it belongs to.
  */
+import { formatsOf } from '../../app/units/formats.ts';
 import type { Fault } from '../../app/document/faults.ts';
 import type { Build, Lever, Library, StageResult } from '../../app/document/schema.ts';
 import type { Change } from '../../app/document/edit/change.ts';
@@ -46,6 +47,8 @@ export class PlannerState {
   readonly kept: KeptState;
   readonly versions: VersionsState;
   readonly leaving = new LeavingState();
+  /** How the open build is worded. */
+  readonly formats = $derived.by(() => formatsOf(this.document));
 
   constructor(around: Surroundings) {
     const { call, zone } = around;

@@ -1,7 +1,7 @@
 /** Everything of the picture that follows from the plan, the zoom and what is unfolded. */
 import type { PlanOutcome } from '../../app/plan/outcome.ts';
 import { dayClock } from '../../app/shop/words.ts';
-import { minuteToLocal } from '../../app/time/zone.ts';
+import { clockAt } from '../../app/timeline/clockWords.ts';
 import { wholeDaysAround } from '../../app/timeline/days.ts';
 import { foldsOf } from '../../app/timeline/folds.ts';
 import { placeInLines, type LineWish } from '../../app/timeline/inLine.ts';
@@ -94,7 +94,7 @@ export class Picture {
     const wishes: LineWish[] = [
       {
         ...{ id: 'now', x: x(now), worth: 9, bold: true },
-        texts: [`${TIMELINE_WORDS.now} ${minuteToLocal(now, this.zone).time}`, TIMELINE_WORDS.now],
+        texts: [`${TIMELINE_WORDS.now} ${clockAt(now, this.zone)}`, TIMELINE_WORDS.now],
       },
       {
         ...{ id: 'deadline', x: x(deadline), worth: 10, bold: true },

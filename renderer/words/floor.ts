@@ -3,7 +3,7 @@ import type { AlarmKind } from '../../app/shop/floor/clocks.ts';
 import type { Step } from '../../app/shop/floor/steps.ts';
 import { clockWords, stampWords } from '../../app/shop/floor/words.ts';
 import type { Minute } from '../../app/time/instant.ts';
-import { length } from '../../app/time/words.ts';
+import { clockTime, dayOfMonth, length } from '../../app/time/words.ts';
 import { minuteToLocal } from '../../app/time/zone.ts';
 import { MONTHS } from '../../app/messages/words.ts';
 
@@ -69,10 +69,12 @@ export function countdown(at: Minute, now: number): string {
 }
 
 /** `14:20`, with the day where it is another one. */
-export function clockTime(at: Minute, now: Minute, zone: string): string {
+export function clockOrDay(at: Minute, now: Minute, zone: string): string {
   const { date, time } = minuteToLocal(at, zone);
-  if (date === minuteToLocal(now, zone).date) return time;
-  return `${time}, ${Number(date.slice(8, 10))} ${MONTHS[Number(date.slice(5, 7)) - 1]!.slice(0, 3)}`;
+  const clock = clockTime(time);
+  if (date === minuteToLocal(now, zone).date) return clock;
+  const month = MONTHS[Number(date.slice(5, 7)) - 1]!.slice(0, 3);
+  return `${clock}, ${dayOfMonth(date.slice(8, 10), month)}`;
 }
 
 /** Words of the list of what should have happened since somebody last looked. */

@@ -142,6 +142,11 @@ export const panelsWords = {
   peoplePanel: {
     leftEmptyOnce: 'Left empty: at once.',
     timeZone: 'Time zone',
+    noCountry: 'Not said',
+    sample: (moment: string, number: string) => `Written as ${moment} and ${number} kg.`,
+    clockOfCountry: 'As in the country',
+    clock24: '24 hours, as 14:30',
+    clock12: '12 hours, as 2:30 pm',
     currency: 'Currency',
     crew: 'Crew',
     mayStayIfDate: 'May stay, if a date needs it',

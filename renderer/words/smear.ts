@@ -1,5 +1,6 @@
 /** What smear and leftover cup say, in words. */
 import type { BenchTrouble, MilestoneShift } from '../../app/cure/bench-question.ts';
+import { decimals } from '../../app/units/formats.ts';
 
 export const SHIFT_WORDS: Readonly<Record<MilestoneShift['milestone'], string>> = {
   open: 'Open until',
@@ -21,4 +22,4 @@ export const BENCH_FAR =
   'Further off than sheets scatter: check ratio, thermometer and clock first.';
 
 /** `1.15 ×` */
-export const times = (factor: number): string => `${factor.toFixed(2)} ×`;
+export const times = (factor: number): string => `${decimals(factor, 2)} ×`;

@@ -1,21 +1,38 @@
 /** A new empty build, and what it still needs before there is a plan. */
 import { assume, type Assumption } from '../assume.ts';
 import { NEEDED_FIELDS, type NeededField } from '../fields.ts';
+import { COUNTRIES } from '../../units/formats.ts';
 import { DOCUMENT_VERSION, type Build } from '../schema.ts';
 import type { Question } from './answers.ts';
 import { getIn, type Draft } from './path.ts';
 
 /**
- * Nothing is invented but the zone of the machine it is made on, which is shown and can be changed.
+ * Nothing is invented but the zone of the machine it is made on, and the country of that zone for the way
+ * of writing numbers and dates; both are shown and can be changed.
  * @param zone an IANA name, as in 'Europe/Lisbon'
  * @param questions asked from the start, as those that cost most when they are asked late
  */
 export const emptyBuild = (zone: string, questions: readonly Question[]): Draft => ({
   formatVersion: DOCUMENT_VERSION,
   zone,
+  ...countryAt(zone),
   part: { zones: [], questions: [...questions] },
   crew: [],
 });
+
+/** The country that a zone belongs to, among those whose way of writing is known. */
+function countryAt(zone: string): { readonly country?: string } {
+  const country = COUNTRIES.find((region) => zonesOf(region).includes(zone));
+  return country === undefined ? {} : { country };
+}
+
+/** Asked of the runtime, whose library of types does not know the question yet. */
+const zonesOf = (region: string): readonly string[] => {
+  const place = new Intl.Locale('und', { region }) as Intl.Locale & {
+    getTimeZones?: () => string[] | undefined;
+  };
+  return place.getTimeZones?.() ?? [];
+};
 
 /** What nobody can assume, in the order in which the job card asks for it. */
 export const missingOf = (document: Draft): NeededField[] =>

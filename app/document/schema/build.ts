@@ -114,6 +114,13 @@ const buildFields = {
   levers: z.array(pulledLever).max(500).default([]),
   records: z.array(floorRecordSchema).max(MOST.entries).default([]),
   printed: printedPlan.nullable().default(null),
+  /** Whose way of writing numbers and dates is used; left out: day before month, decimal point, 24 hours. */
+  country: z
+    .string()
+    .regex(/^[A-Z]{2}$/, 'a country code of two letters such as PT')
+    .optional(),
+  /** Hours of the clock; left out: those of the country. */
+  clock: z.enum(['12', '24']).optional(),
   /** Size of the paper; left out: that of the place. */
   paper: z.enum(['a4', 'letter']).optional(),
   lessons: lessons.prefault({}),

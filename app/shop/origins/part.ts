@@ -19,6 +19,7 @@ import {
   type Origin,
   type OriginRow,
 } from './origin.ts';
+import { decimals } from '../../units/formats.ts';
 
 type CoreShear = NonNullable<PanelCheck['coreShear']>;
 
@@ -33,7 +34,7 @@ export function thicknessOrigin(stack: ZoneStack): Origin {
     .filter((ply) => ply.whole)
     .map(({ cloth, angleDeg, thicknessMm }) => ({
       name: `${cloth.name}, ${angleWords(angleDeg)}`,
-      value: `${thicknessMm.toFixed(2)} mm`,
+      value: `${decimals(thicknessMm, 2)} mm`,
       from: provenanceWords(cloth.provenance),
     }));
   const core = stack.core
@@ -173,7 +174,7 @@ export function bendingOrigin(stack: ZoneStack, plate: PlateStiffness): Origin {
       ...stack.plies
         .filter((ply) => ply.whole)
         .map(({ cloth, angleDeg, thicknessMm }) => ({
-          name: `${cloth.name}, ${angleWords(angleDeg)}, ${thicknessMm.toFixed(2)} mm`,
+          name: `${cloth.name}, ${angleWords(angleDeg)}, ${decimals(thicknessMm, 2)} mm`,
           value: `E ${cloth.e1GPa} / ${cloth.e2GPa} GPa`,
           from: provenanceWords(cloth.provenance),
         })),

@@ -8,6 +8,7 @@ import { massRowWords, massWords, roundedToSum, workHoursWords } from '../../uni
 import { money, plural } from '../../units/words.ts';
 import { machiningWords, unknownWords } from '../shopping.ts';
 import type { Origin, OriginRow } from './origin.ts';
+import { plain } from '../../units/words.ts';
 
 /** The row in which a list is added up. */
 export const TOGETHER = 'Together';
@@ -109,5 +110,5 @@ export const arrivalWords = (leadDays: number | null): string =>
 
 export function kitQuantity({ quantity, unit }: KitLine): string {
   const measure = MEASURE_OF_UNIT[unit];
-  return measure ? formatMetric(quantity, measure) : `${Number(quantity.toFixed(3))} ${unit}`;
+  return measure ? formatMetric(quantity, measure) : `${plain(quantity, 3)} ${unit}`;
 }

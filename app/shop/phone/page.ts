@@ -1,6 +1,7 @@
 /** A plan as one self-contained page for a phone: it loads nothing and sends nothing. */
 import { DEFERRAL } from '../../messages/safety.ts';
 import type { PlanOutcome } from '../../plan/outcome.ts';
+import { formats, formatsOf, wordedAs } from '../../units/formats.ts';
 import { planStamp } from '../parts.ts';
 import { sheetDataOf } from '../sheetData.ts';
 import { escapeHtml as e } from '../tree.ts';
@@ -15,12 +16,15 @@ import {
 import { PHONE_SCRIPT, PHONE_STYLE } from './script.ts';
 
 /** SHA-256 of the script and the style, as the policy names them. A test works them out again. */
-export const SCRIPT_HASH = 'sha256-ui1KQB7Ny2lLXFzSMEsJ/l6qsCzqUoECW7R4TsFaWeg=';
+export const SCRIPT_HASH = 'sha256-M4wd85Fx8JHJU9mZactFEfTCJXpKIx…';
 export const STYLE_HASH = 'sha256-NrA3F8/BdNvq6sTeIZlbvcdC0ChL3DlWygoGJk7SmSw=';
 
 const POLICY = `default-src 'none'; script-src '${SCRIPT_HASH}'; style-src '${STYLE_HASH}'; base-uri 'none'; form-action 'none'`;
 
-export function phonePage(outcome: PlanOutcome, pick: PhonePick = {}): string {
+export const phonePage = (outcome: PlanOutcome, pick: PhonePick = {}): string =>
+  wordedAs(formatsOf(outcome.detail.build), () => pageOf(outcome, pick));
+
+function pageOf(outcome: PlanOutcome, pick: PhonePick): string {
   const content = phoneContent(outcome, pick);
   return [
     '<!doctype html>',
@@ -50,7 +54,8 @@ export function phonePage(outcome: PlanOutcome, pick: PhonePick = {}): string {
 
 /** What the script reads. No sign that could end the element or begin another. */
 function dataOf({ build, plan, zone, clocks }: PhoneContent): string {
-  return JSON.stringify({ build, plan, zone, clocks }).replace(
+  const { monthFirst, clock: hours } = formats();
+  return JSON.stringify({ build, plan, zone, monthFirst, hours, clocks }).replace(
     /[<>&\u2028\u2029]/g,
     (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`,
   );

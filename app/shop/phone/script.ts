@@ -35,11 +35,18 @@ function text() {
   const lines = ['BACKCURE TICKS 1', 'build ' + pack.build, 'plan ' + pack.plan, ...rows];
   return lines.concat('sum ' + checkSum(lines.join('\\n'))).join('\\n') + '\\n';
 }
-const wall = new Intl.DateTimeFormat('en-GB', { timeZone: pack.zone, hour: '2-digit', minute: '2-digit', hourCycle: 'h23' });
-const dayOf = new Intl.DateTimeFormat('en-GB', { timeZone: pack.zone, weekday: 'short', day: 'numeric', month: 'short' });
 const dateOf = new Intl.DateTimeFormat('en-CA', { timeZone: pack.zone, year: 'numeric', month: '2-digit', day: '2-digit' });
-const clockAt = (minute) => wall.format(minute * 60000);
-const longAt = (minute, now) => (dayOf.format(minute * 60000) === dayOf.format(now) ? '' : dayOf.format(minute * 60000) + ' ') + clockAt(minute);
+const local = new Intl.DateTimeFormat('en-GB', { timeZone: pack.zone, weekday: 'short', day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', hourCycle: 'h23' });
+const partsOf = (ms) => Object.fromEntries(local.formatToParts(ms).map(({ type, value }) => [type, value]));
+function dayOf(ms) {
+  const { weekday, day, month } = partsOf(ms);
+  return weekday + ' ' + (pack.monthFirst ? month + ' ' + day : day + ' ' + month);
+}
+function clockOf(ms) {
+  const { hour, minute } = partsOf(ms);
+  return pack.hours === 12 ? (Number(hour) % 12 || 12) + ':' + minute + (hour < 12 ? ' am' : ' pm') : hour + ':' + minute;
+}
+const longAt = (minute, now) => (dayOf(minute * 60000) === dayOf(now) ? '' : dayOf(minute * 60000) + ' ') + clockOf(minute * 60000);
 function length(minutes) {
   const whole = Math.abs(minutes);
   if (whole < 60) return whole + ' min';
@@ -91,7 +98,7 @@ function showClocks() {
     if (left <= 0) item.className = 'due';
     return item;
   }));
-  document.getElementById('now').textContent = dayOf.format(now) + ' ' + wall.format(now);
+  document.getElementById('now').textContent = dayOf(now) + ' ' + clockOf(now);
   for (const day of document.querySelectorAll('details[data-day]')) {
     if (!day.dataset.seen && day.dataset.day === dateOf.format(now)) { day.open = true; day.dataset.seen = '1'; }
   }

@@ -3,6 +3,7 @@ import type { BatchAnswer, BatchOutcome } from '../../../app/cure/batch-question
 import { length } from '../../../app/time/words.ts';
 import type { LineDrawing, Series, Tick } from '../../charts/lineChart.ts';
 import { CHART_WORDS } from '../../words/charts.ts';
+import { decimals } from '../../../app/units/formats.ts';
 
 /** `800 g, cup` */
 export const batchName = ({ case: { massG, vessel } }: BatchOutcome): string =>
@@ -21,7 +22,7 @@ export function batchDrawing({ outcomes, hottestC }: BatchAnswer, roomC: number)
     const points = thin(result.curve.filter(({ minutes }) => shown(minutes))).map((point) => ({
       x: point.minutes,
       y: point.temperatureC,
-      words: CHART_WORDS.temperatureAfter(point.temperatureC.toFixed(0), length(point.minutes)),
+      words: CHART_WORDS.temperatureAfter(decimals(point.temperatureC, 0), length(point.minutes)),
     }));
     const life = result.potLifeMinutes;
     const over = life === null ? undefined : result.curve.find(({ minutes }) => minutes >= life);

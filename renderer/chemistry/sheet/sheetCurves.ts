@@ -7,6 +7,7 @@ import { length } from '../../../app/time/words.ts';
 import type { LineDrawing, Series, Tick, XY } from '../../charts/lineChart.ts';
 import { ROW_WORDS, rowName } from '../../../app/cure/sheet-words.ts';
 import { CHART_WORDS, TIME_TICK_WORDS } from '../../words/charts.ts';
+import { decimals } from '../../../app/units/formats.ts';
 
 /** Times are drawn by their logarithm: a sheet runs from minutes to a week. */
 const TIME_TICKS: readonly Tick[] = [...TIME_TICK_WORDS].map(([minutes, label]) => ({
@@ -36,7 +37,7 @@ export function sheetDrawing(
     const points = at.flatMap((x): XY[] => {
       const minutes = line.minutesAt(x);
       if (minutes === null || !Number.isFinite(minutes) || minutes <= 0) return [];
-      const words = CHART_WORDS.timeAt(length(minutes), x.toFixed(0));
+      const words = CHART_WORDS.timeAt(length(minutes), decimals(x, 0));
       return [{ x, y: Math.log10(minutes), words }];
     });
     const rows = line.rows.map((row): XY => {
