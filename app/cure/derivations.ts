@@ -9,6 +9,7 @@ import type { StatefulClock } from './clock.ts';
 import { batchCurve, type BatchCase } from './pot.ts';
 import { MILESTONE_OF_ROW } from './sheet-model.ts';
 import type { CureModel } from './types.ts';
+import { exact } from '../units/words.ts';
 
 const DOSE_SOURCE =
   'Equivalent age of the maturity method, ASTM C1074 (formula from memory); rate after Kamal & ' +
@@ -44,8 +45,8 @@ const cupInput = (cupPace: number): Input => ({
 
 const rowInput = (row: SheetRow, { provenance }: HardenerRow): Input => ({
   name:
-    `Sheet: ${row.what} at ${row.temperatureC} °C` +
-    (row.massG === undefined ? '' : `, ${row.massG} g`),
+    `Sheet: ${row.what} at ${exact(row.temperatureC)} °C` +
+    (row.massG === undefined ? '' : `, ${exact(row.massG)} g`),
   value: row.minutes,
   unit: 'min',
   provenance,

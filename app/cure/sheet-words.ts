@@ -3,6 +3,7 @@ import type { ResinRow, SheetRow } from '../document/schema.ts';
 import type { PracticeLookup } from './practice.ts';
 import { checkSheet } from './sheet-check.ts';
 import { rowFaultText } from './words.ts';
+import { exact } from '../units/words.ts';
 
 export const ROW_WORDS: Readonly<Record<SheetRow['what'], string>> = {
   'pot-life': 'Pot life',
@@ -24,9 +25,9 @@ export const VESSEL_WORDS = { cup: 'cup', tray: 'tray', film: 'film' } as const;
 
 /** `Pot life, 150 g in a cup at 20 °C` */
 export function rowName(row: Omit<SheetRow, 'minutes'>): string {
-  const mass = row.massG === undefined ? '' : `, ${row.massG} g`;
+  const mass = row.massG === undefined ? '' : `, ${exact(row.massG)} g`;
   const vessel = row.what === 'pot-life' && row.vessel ? ` in a ${VESSEL_WORDS[row.vessel]}` : '';
-  return `${ROW_WORDS[row.what]}${mass}${vessel} at ${row.temperatureC} °C`;
+  return `${ROW_WORDS[row.what]}${mass}${vessel} at ${exact(row.temperatureC)} °C`;
 }
 
 /**

@@ -4,6 +4,7 @@ import type { LogIssue, LogIssueKind } from './logger.ts';
 import type { PracticeLookup } from './practice.ts';
 import type { FigureFault, RowFault } from './sheet-check.ts';
 import { decimals } from '../units/formats.ts';
+import { exact } from '../units/words.ts';
 
 const MILESTONE_WORDS: Readonly<Record<Milestone, string>> = {
   open: 'open time of the film',
@@ -27,7 +28,7 @@ const list = (words: readonly string[]): string =>
 /** Sentences about what was assumed or corrected, by what they are about. */
 export const cureText = {
   oneTemperature: (factor: number) =>
-    `The sheet gives one temperature only: the rate is taken to grow ${factor} times for 10 °C (common practice).`,
+    `The sheet gives one temperature only: the rate is taken to grow ${exact(factor)} times for 10 °C (common practice).`,
   slopeOpen: (pivotC: number, flatKJMol: number, steepKJMol: number) =>
     `Rows of the cure are at ${decimals(pivotC, 0)} °C only. Away from it what may come early is reckoned early and what may come late is reckoned late, by ${decimals(flatKJMol, 0)} to ${decimals(steepKJMol, 0)} kJ/mol, the range of published tables. A row at a second temperature narrows it.`,
   energyAtLimit: (kJMol: number) =>
@@ -35,9 +36,9 @@ export const cureText = {
   potToFilm: (heatJG: number, lossWM2K: number) =>
     `Pot life is a mass in a cup heating itself, not a film: the film is worked out from it with ${decimals(heatJG, 0)} J/g of reaction heat and a cup losing ${decimals(lossWM2K, 0)} W/(m² K).`,
   potWithoutMass: (referenceG: number) =>
-    `A pot life row states no mass: ${referenceG} g is taken.`,
+    `A pot life row states no mass: ${exact(referenceG)} g is taken.`,
   heatAssumed: (heatJG: number) => `Heat of reaction assumed: ${heatJG} J/g.`,
-  tgAssumed: (tgC: number) => `Glass transition after full post-cure assumed: ${tgC} °C.`,
+  tgAssumed: (tgC: number) => `Glass transition after full post-cure assumed: ${exact(tgC)} °C.`,
   byPractice: (milestones: readonly Milestone[]) =>
     `Not on the sheet, taken from usual ratios (common practice): ${list(milestones.map(milestoneWord))}.`,
   smearSaid: (factor: number) =>
@@ -54,7 +55,7 @@ const WITNESS: Readonly<Record<Milestone, ((shoreD: number, coolerC: number) => 
   gel: () => 'A smear of 1 to 2 mm on released film on the flange pulls no more strings.',
   tackFree: () => 'A gloved finger leaves no mark on the smear.',
   debag: (shoreD, coolerC) =>
-    `The smear snaps, a nail leaves no mark, Shore D ${shoreD}; part below ${coolerC} °C.`,
+    `The smear snaps, a nail leaves no mark, Shore D ${shoreD}; part below ${exact(coolerC)} °C.`,
   demould: (shoreD) => `Shore D ${shoreD} or more on the flange; part at room temperature.`,
   sand: () => 'Dust comes off, not gum.',
   bondUntil: null,
@@ -113,8 +114,10 @@ export function rowFaultText(fault: RowFault): string {
       return `${row} has no mass.`;
     case 'temperature': {
       const { temperatureC, fahrenheitC } = fault;
-      const no = `${row}: ${temperatureC} °C is no temperature to laminate at.`;
-      return fahrenheitC === null ? no : `${no} ${temperatureC} °F would be ${fahrenheitC} °C.`;
+      const no = `${row}: ${exact(temperatureC)} °C is no temperature to laminate at.`;
+      return fahrenheitC === null
+        ? no
+        : `${no} ${exact(temperatureC)} °F would be ${exact(fahrenheitC)} °C.`;
     }
     case 'order':
       return `${row} comes before row ${fault.against + 1} in time but after it in the cure.`;
@@ -131,13 +134,13 @@ export function rowFaultText(fault: RowFault): string {
 export function figureFaultText(fault: FigureFault): string {
   if (fault.fault === 'volume') {
     const { found, expected } = fault;
-    return `Mix by volume: found ${found} ml for 100 ml, but mass and densities give ${decimals(expected, 1)} ml. Weigh it, or check the sheet.`;
+    return `Mix by volume: found ${exact(found)} ml for 100 ml, but mass and densities give ${decimals(expected, 1)} ml. Weigh it, or check the sheet.`;
   }
   const { step, temperatureC, mostC, fahrenheitC } = fault;
   const what = fault.fault === 'tg' ? 'Highest Tg' : `Post-cure step ${step + 1}`;
   const why = fault.fault === 'tg' ? 'for a laminating resin' : 'for this Tg';
-  const asked = `${what}: found ${temperatureC} °C, expected up to ${mostC} °C ${why}.`;
+  const asked = `${what}: found ${exact(temperatureC)} °C, expected up to ${exact(mostC)} °C ${why}.`;
   return fahrenheitC === null
     ? asked
-    : `${asked} Did you mean °F? ${temperatureC} °F would be ${fahrenheitC} °C.`;
+    : `${asked} Did you mean °F? ${exact(temperatureC)} °F would be ${exact(fahrenheitC)} °C.`;
 }

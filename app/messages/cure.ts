@@ -6,6 +6,7 @@ import { lapsedWords } from './surface.ts';
 import { offers, rounded, findingSpec, type Numbers } from './spec.ts';
 import { tgWords } from './tg.ts';
 import { capital, dayAndTime, elapsed, listed, plain } from './words.ts';
+import { exact } from '../units/words.ts';
 
 const MILESTONES = { debagFrom: 'bag-off', demouldFrom: 'demould', sandFrom: 'sanding' } as const;
 
@@ -77,7 +78,7 @@ export const CURE_FINDINGS = {
       dayC: number;
       when: keyof typeof WHEN_COLD;
     }) =>
-      `${a.hardener} is for ${a.minimumC} °C and up; the room stands at ` +
+      `${a.hardener} is for ${exact(a.minimumC)} °C and up; the room stands at ` +
       `${coldWords(a)}, and that time is not counted as cure. Gel may come all the same: watch ` +
       'from the earliest to the latest.',
     numbers: ({ coldestC, minimumC }) => ({ coldestC, minimumC }),
@@ -88,7 +89,7 @@ export const CURE_FINDINGS = {
     unsafe: null,
     ...ROOM,
     words: (a: { coldestC: number; humidityPct: number }) =>
-      `At ${a.coldestC} °C and ${a.humidityPct} % humidity amine blush is likely: wash with water and ` +
+      `At ${exact(a.coldestC)} °C and ${exact(a.humidityPct)} % humidity amine blush is likely: wash with water and ` +
       'pad before sanding.',
     numbers: ({ coldestC, humidityPct }) => ({ coldestC, humidityPct }),
   }),
@@ -99,7 +100,7 @@ export const CURE_FINDINGS = {
     ...ROOM,
     words: (a: { dewPointC: number; coldestC: number }) =>
       `The dew point of the day's air is ${plain(a.dewPointC)} °C and surfaces cool to ` +
-      `${a.coldestC} °C at night: they may be wet in the morning. Hold the heat or dry the air.`,
+      `${exact(a.coldestC)} °C at night: they may be wet in the morning. Hold the heat or dry the air.`,
     numbers: (a) => ({ dewPointC: rounded(a.dewPointC), coldestC: a.coldestC }),
   }),
   'log-ends': findingSpec({
@@ -156,7 +157,7 @@ export const CURE_FINDINGS = {
     saidByChoice: false,
     words: (a: { layup: string; stripMinutes: number; withinHours: number }) =>
       `${a.layup}: stripping takes ${elapsed(a.stripMinutes)} and a bare surface keeps ` +
-      `${a.withinHours} h. Cover what is stripped with clean film at once, and bond the same day, ` +
+      `${exact(a.withinHours)} h. Cover what is stripped with clean film at once, and bond the same day, ` +
       'straight after the last pull.',
     numbers: ({ stripMinutes }) => ({ stripMinutes }),
   }),

@@ -1,6 +1,7 @@
 /** Messages about heat: what stands over a cure, what resin makes itself. */
 import { offers, findingSpec } from './spec.ts';
 import { elapsed, plain } from './words.ts';
+import { exact } from '../units/words.ts';
 
 type HeatNotCounted =
   | { readonly why: 'no-tent' }
@@ -48,9 +49,9 @@ type OverLimit =
 function overLimitWords(a: OverLimit): string {
   switch (a.heat) {
     case 'of-use':
-      return `${a.core} in ${a.zone} takes ${a.maxC} °C; bake or service reaches ${a.hottestC} °C.`;
+      return `${a.core} in ${a.zone} takes ${exact(a.maxC)} °C; bake or service reaches ${exact(a.hottestC)} °C.`;
     case 'of-tent':
-      return `The tent reaches ${a.tentC} °C; the mould, ${a.mould}, takes ${a.limitC} °C.`;
+      return `The tent reaches ${exact(a.tentC)} °C; the mould, ${a.mould}, takes ${exact(a.limitC)} °C.`;
     case 'of-cure': {
       const limit =
         a.of === 'tent'
@@ -142,12 +143,12 @@ export const HEAT_FINDINGS = {
 
 export const HEAT_LEVERS = {
   'warm-nights': offers({
-    label: (a: { dayC: number }) => `Hold ${a.dayC} °C through the night`,
+    label: (a: { dayC: number }) => `Hold ${exact(a.dayC)} °C through the night`,
     sideEffects: () => ['Heating runs all night; an unvented gas heater invites blush.'],
   }),
   'warmer-room': offers({
     label: (a: { dayC: number; nightC: number }) =>
-      `Heat the room to ${a.dayC} °C, night ${a.nightC} °C`,
+      `Heat the room to ${exact(a.dayC)} °C, night ${exact(a.nightC)} °C`,
     sideEffects: () => ['Pot life and open time shrink as well: check that the layup still fits.'],
   }),
   'held-room': offers({
@@ -160,7 +161,7 @@ export const HEAT_LEVERS = {
     ],
   }),
   'heated-tent': offers({
-    label: (a: { maxC: number }) => `Put up a heated tent, up to ${a.maxC} °C`,
+    label: (a: { maxC: number }) => `Put up a heated tent, up to ${exact(a.maxC)} °C`,
     sideEffects: () => ['Makes the post-cure possible; it takes its own day or night.'],
   }),
   'layup-tent': offers({

@@ -1,4 +1,5 @@
 /** What would make the part lighter: what each way is called and what it brings with it. */
+import { exact } from '../units/words.ts';
 
 export interface LighterWords {
   readonly label: string;
@@ -39,6 +40,6 @@ export const otherCoreWords = (core: CoreNamed, own: CoreNamed): LighterWords =>
   label: `${core.name} in place of ${own.name}`,
   sideEffects:
     core.shearModulusMPa !== null && own.shearModulusMPa !== null
-      ? [`Shear modulus ${core.shearModulusMPa} against ${own.shearModulusMPa} MPa.`]
+      ? [`Shear modulus ${exact(core.shearModulusMPa)} against ${exact(own.shearModulusMPa)} MPa.`]
       : [],
 });

@@ -3,6 +3,7 @@ import type { PartZone, Process } from '../document/schema.ts';
 import { elapsed, plain } from './words.ts';
 import { offers, findingSpec } from './spec.ts';
 import { decimals } from '../units/formats.ts';
+import { exact } from '../units/words.ts';
 
 const mm = (value: number): string => `${plain(value)} mm`;
 const percent = (share: number): string => `${Math.round(share * 100)} %`;
@@ -166,7 +167,7 @@ export const MATERIAL_FINDINGS = {
     unsafe: 'wet-work',
     ...NO_LEVER,
     words: (a: { maxVacuumKPa: number }) =>
-      `Styrene boils under full vacuum: hold ${a.maxVacuumKPa} kPa below atmosphere at most.`,
+      `Styrene boils under full vacuum: hold ${exact(a.maxVacuumKPa)} kPa below atmosphere at most.`,
     numbers: ({ maxVacuumKPa }) => ({ maxVacuumKPa }),
   }),
   'solvent-core': findingSpec({
@@ -185,7 +186,7 @@ export const MATERIAL_FINDINGS = {
     unsafe: 'core',
     ...NO_LEVER,
     words: (a: { core: string; zone: string; maxVacuumKPa: number }) =>
-      `${a.core} in ${a.zone} creeps when it is pulled to more than ${a.maxVacuumKPa} kPa below ` +
+      `${a.core} in ${a.zone} creeps when it is pulled to more than ${exact(a.maxVacuumKPa)} kPa below ` +
       'atmosphere, sooner when warm: throttle the pump.',
     numbers: ({ maxVacuumKPa }) => ({ maxVacuumKPa }),
   }),

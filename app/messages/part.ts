@@ -3,6 +3,7 @@ import { elapsed, listed, plain } from './words.ts';
 import { joinWords, type Join } from './joints.ts';
 import { offers, rounded, findingSpec } from './spec.ts';
 import { decimals } from '../units/formats.ts';
+import { exact } from '../units/words.ts';
 
 const mm = (value: number): string => `${plain(value)} mm`;
 const pliesOf = (count: number): string => `${count} local ${count === 1 ? 'ply' : 'plies'}`;
@@ -222,7 +223,7 @@ export const PART_LEVERS = {
         ? ['Its cure and its fairing lie before the first visit.']
         : [
             'The core lies open at the edge while they have it; the tape is faired on its own, ' +
-              `${a.minutesPerM} min a metre.`,
+              `${exact(a.minutesPerM)} min a metre.`,
           ],
   }),
 } as const;

@@ -3,6 +3,7 @@ import type { Minute } from '../time/instant.ts';
 import { clockTime } from '../time/words.ts';
 import { minuteToLocal } from '../time/zone.ts';
 import { elapsed } from './words.ts';
+import { exact } from '../units/words.ts';
 
 /** A surface that a plan lets go stale. */
 export interface LapsedSurface {
@@ -27,7 +28,7 @@ export function lapsedWords(a: LapsedSurface): string {
     );
   }
   return a.stripMinutes === null
-    ? `${a.layup}: the plan cannot strip and bond on one day, within the ${a.withinHours} h that a ` +
+    ? `${a.layup}: the plan cannot strip and bond on one day, within the ${exact(a.withinHours)} h that a ` +
         'stripped surface keeps, so it is abraded, washed and wiped again.'
     : `${a.layup}: stripping takes ${elapsed(a.stripMinutes)}, more than a working day, and peel ply ` +
         'is stripped on the day of the bond. So the surface is abraded, washed and wiped again. More ' +

@@ -5,9 +5,12 @@ import { dayNumber, weekdayOfDay } from '../time/zone.ts';
 import type { MomentFault } from '../time/typed.ts';
 import { plural } from '../units/words.ts';
 import { DAY_NAMES, MONTHS } from './words.ts';
+import { clockTime, dayOfMonth } from '../time/words.ts';
+import { formatSpans } from '../document/edit/hours.ts';
 
 const SPANS: Readonly<Record<SpansFault['code'], (piece: string) => string>> = {
-  'no-hours': (piece) => `"${piece}": write hours as 07:30-16:30, from 00:00 to 24:00.`,
+  'no-hours': (piece) =>
+    `"${piece}": write hours as ${formatSpans([['07:30', '16:30']])}, from ${clockTime('00:00')} to ${clockTime('24:00')}.`,
   'ends-first': (piece) => `"${piece}" ends before it begins.`,
   overlaps: (piece) => `${piece} overlaps the span before it.`,
 };
@@ -15,13 +18,20 @@ const SPANS: Readonly<Record<SpansFault['code'], (piece: string) => string>> = {
 export const spansFaultWords = ({ code, piece }: SpansFault): string => SPANS[code](piece);
 
 const dayWords = (day: string): string =>
-  `${Number(day.slice(8))} ${MONTHS[Number(day.slice(5, 7)) - 1]} ${day.slice(0, 4)}`;
+  `${dayOfMonth(day.slice(8), MONTHS[Number(day.slice(5, 7)) - 1]!)} ${day.slice(0, 4)}`;
+
+/** `21 May 2027`, as a day is typed. */
+export const daySample = (): string => `${dayOfMonth('21', 'May')} 2027`;
+
+/** `Fri 21 May 16:00`, as a moment is typed. */
+export const dayAndHourSample = (): string =>
+  `Fri ${dayOfMonth('21', 'May')} ${clockTime('16:00')}`;
 
 /** @param withHour whether an hour belongs to the moment */
 export function momentFaultWords(fault: MomentFault, withHour: boolean): string {
   const as = withHour
-    ? '“Fri 21 May 16:00” or “2027-05-21 16:00”'
-    : '“21 May 2027” or “2027-05-21”';
+    ? `“${dayAndHourSample()}” or “2027-05-21 16:00”`
+    : `“${daySample()}” or “2027-05-21”`;
   switch (fault.code) {
     case 'unreadable':
       return `"${fault.typed}" cannot be read as ${withHour ? 'a day and hour' : 'a day'}. Write as in ${as}.`;

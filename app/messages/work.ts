@@ -4,6 +4,7 @@ import { openTimeWayWords, type OpenTimeWay } from './openTime.ts';
 import { offers, rounded, findingSpec, tenthsOfHours } from './spec.ts';
 import { plural } from '../units/words.ts';
 import { capital, dayAndTime, elapsed, listed, moneyWords, plain, spanOfTime } from './words.ts';
+import { clockTime } from '../time/words.ts';
 
 const NO_LEVER = { dependsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
 const CLEARED_BY_LEVERS = {
@@ -122,7 +123,7 @@ export const WORK_FINDINGS = {
     ...NO_LEVER,
     words: (a: { party: string }) =>
       `${a.party} does not work for as long as the plan looks ahead; dates are given as if they did from ` +
-      'Monday to Friday, 08:00 to 17:00. Give their hours, ask when they open again, or take the work to another.',
+      `Monday to Friday, ${clockTime('08:00')} to ${clockTime('17:00')}. Give their hours, ask when they open again, or take the work to another.`,
   }),
   'repair-over-spare': findingSpec({
     meaning: 'If demould leaves all that it may, repair takes longer than is left before a date.',
@@ -265,13 +266,15 @@ export interface GelWatch {
   readonly restsUntil: Minute | null;
 }
 
+const halfDay = (): string => `${clockTime('08:00')} to ${clockTime('13:00')}`;
+
 export const WORK_LEVERS = {
   saturday: offers({
-    label: () => 'Work Saturdays 08:00 to 13:00',
+    label: () => `Work Saturdays ${halfDay()}`,
     sideEffects: () => ['Overtime; the week has one day of rest.'],
   }),
   weekend: offers({
-    label: () => 'Work Saturdays and Sundays 08:00 to 13:00',
+    label: () => `Work Saturdays and Sundays ${halfDay()}`,
     sideEffects: () => ['Overtime without a day of rest: no more than a week of it.'],
   }),
   'longer-day': offers({

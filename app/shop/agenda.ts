@@ -15,6 +15,7 @@ import {
 } from './sheetData.ts';
 import { whoStays } from './whoStays.ts';
 import { byCodeUnit, clock, shortDay } from './words.ts';
+import { clockTime } from '../time/words.ts';
 
 export interface Entry {
   readonly type: 'work' | 'run' | 'mark';
@@ -188,4 +189,4 @@ const wall = (minute: Minute, zone: string): string => clock(minuteToIso(minute,
 
 /** Midnight at the end of a day reads 24:00, not 00:00. */
 const wallEnd = (minute: Minute, day: LocalDay, zone: string): string =>
-  minute === day.end ? '24:00' : wall(minute, zone);
+  minute === day.end ? clockTime('24:00') : wall(minute, zone);

@@ -26,7 +26,7 @@ export function span(count: number): string {
 export function clockTime(time: string): string {
   if (formats().clock === 24) return time;
   const hour = Number(time.slice(0, 2));
-  return `${hour % 12 || 12}${time.slice(2)} ${hour < 12 ? 'am' : 'pm'}`;
+  return `${hour % 12 || 12}${time.slice(2)} ${hour % 24 < 12 ? 'am' : 'pm'}`;
 }
 
 /** `14:00` or `2 pm`, of a full hour written HH:00. */

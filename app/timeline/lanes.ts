@@ -6,6 +6,7 @@ import { sheetDataOf, type PlacedStage, type SheetData } from '../shop/sheetData
 import { unite } from '../time/calendar.ts';
 import type { Interval } from '../time/instant.ts';
 import { dayAt } from './clockWords.ts';
+import { exact } from '../units/words.ts';
 
 /** A stretch of a lane with what it is there for. */
 export interface Use extends Interval {
@@ -130,8 +131,9 @@ export function roomLane({ detail }: PlanOutcome, world: Interval): RoomLane | n
   const leastC = leasts && leasts.length > 0 ? Math.max(...leasts) : null;
   const all = steps.map(({ temperatureC }) => temperatureC);
   const [lowC, highC] = [Math.min(...all), Math.max(...all)];
-  const range = lowC === highC ? `${round(lowC)}` : `${round(lowC)} to ${round(highC)}`;
-  const least = leastC === null ? '' : `, least ${round(leastC)}`;
+  const range =
+    lowC === highC ? exact(round(lowC)) : `${exact(round(lowC))} to ${exact(round(highC))}`;
+  const least = leastC === null ? '' : `, least ${exact(round(leastC))}`;
   return { steps, leastC, lowC, highC, note: `${range}${least} °C` };
 }
 

@@ -11,7 +11,7 @@ import {
 import type { JointState, StageKind, StageResult } from '../document/schema.ts';
 import type { Layup, LayupId } from '../part/types.ts';
 import type { SheetData } from '../shop/sheetData.ts';
-import { plural } from '../units/words.ts';
+import { plural, exact } from '../units/words.ts';
 
 export type RowId = 'ready' | 'mould' | LayupId | 'off' | 'fair' | 'outside' | 'hand-over' | 'own';
 
@@ -256,7 +256,7 @@ function layupWords(facts: SheetData, layup: Layup): string {
     const mm = facts.build.part.zones.find((zone) => zone.core)?.core?.thicknessMm ?? null;
     const family = coreOf(facts)?.family ?? 'other';
     const name = family.length <= 3 ? family.toUpperCase() : family;
-    return mm === null ? name : `${name} ${mm} mm`;
+    return mm === null ? name : `${name} ${exact(mm)} mm`;
   }
   if (layup.id === 'closeout') return 'edge, strips';
   return `${plural(layup.plies, 'ply', 'plies')}, ${materialOf(facts, layup)}`;

@@ -30,11 +30,10 @@ const APOSTROPHE: Partial<Formats> = { group: "'" };
 const MONTH_FIRST: Partial<Formats> = { monthFirst: true };
 
 /**
- * By country (ISO 3166-1), what differs from `PLAIN_FORMATS`. From the Unicode locale data, with three
- * differences: thousands stand apart by a space wherever the comma marks decimals (SI brochure, 9th
- * edition, 5.4.4), since a point there could be read as a decimal sign; South Africa writes both signs and
- * is given its official comma (from memory); and the clock of 12 hours is kept for the countries whose shops use it on
- * the floor (common practice), the others having the setting.
+ * By country (ISO 3166-1), what differs from `PLAIN_FORMATS`: from the Unicode locale data, but that thousands
+ * stand apart by a space wherever the comma marks decimals (SI brochure, 9th edition, 5.4.4), since a point
+ * there could be read as a decimal sign, and that the clock of 12 hours is kept for the countries whose shops
+ * use it on the floor (common practice); the others have the setting.
  */
 const BY_COUNTRY: Readonly<Record<string, Partial<Formats>>> = {
   AR: COMMA,

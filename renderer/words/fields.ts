@@ -18,8 +18,7 @@ export const fieldsWords = {
   moment: {
     clocksSkipPickAnother: (zone: Shown, next: Shown) =>
       `The clocks of ${zone} skip ${next}: pick another hour.`,
-    asDay: 'as 21 May 2027',
-    asDayAndHour: 'as Fri 21 May 16:00',
+    as: (sample: string) => `as ${sample}`,
     pickDay: (label: Shown) => `${label}: pick from a calendar`,
     dayNeededHere: 'A day is needed here.',
     notKnown: 'not known',

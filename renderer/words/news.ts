@@ -11,7 +11,7 @@ export const NEWS = {
   saveBeforeUndo: 'Edits are still waiting to be saved: nothing can be undone before.',
   changedElsewhere: 'Changed in another window: this one shows the newest now.',
   changedUnderEdit:
-    'Changed in another window: this one shows the newest now. Your last edit is shown beside it: use it or leave it.',
+    'Changed in another window: this one shows the newest now. Your last edit is offered again.',
   enterFirst:
     'First enter what is still missing: the plan is drawn with something else in its place.',
   leverClosed: (lever: string): string => `${lever}: not open for this build any more.`,

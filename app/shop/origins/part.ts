@@ -9,7 +9,7 @@ import { FIBRE_SHARE, processOf } from '../../part/process.ts';
 import { stackOf, type ZoneStack } from '../../part/stack.ts';
 import { angleWords } from '../plyDrawing.ts';
 import { formatBoth } from '../../units/convert.ts';
-import { figure, percent } from '../../units/words.ts';
+import { figure, percent, exact } from '../../units/words.ts';
 import { isOnPart, roundedWeightRows, type WeightState } from '../../part/weight.ts';
 import { massRows } from './totals.ts';
 import {
@@ -122,8 +122,8 @@ export function componentOrigin(key: Component, stack: ZoneStack): Origin {
   return {
     formula: 'What the two bonded faces and open kerfs drink, by the treatment of the core.',
     rows: [
-      { name: 'Mould side and kerfs', value: `${core.outerUptakeGM2} g/m²`, from },
-      { name: 'Under the inner skin', value: `${core.innerUptakeGM2} g/m²`, from },
+      { name: 'Mould side and kerfs', value: `${exact(core.outerUptakeGM2)} g/m²`, from },
+      { name: 'Under the inner skin', value: `${exact(core.innerUptakeGM2)} g/m²`, from },
     ],
     source: 'Common practice, no source.',
   };
@@ -193,10 +193,11 @@ export function bendingOrigin(stack: ZoneStack, plate: PlateStiffness): Origin {
 
 function shearRows({ core }: ZoneStack): OriginRow[] {
   if (!core) return [];
+  const { shearModulusMPa: modulus } = core.row;
   return [
     {
       name: `${core.row.name}, ${figure(core.thicknessMm)} mm`,
-      value: `G ${core.row.shearModulusMPa} MPa`,
+      value: modulus === null ? '–' : `G ${exact(modulus)} MPa`,
       from: provenanceWords(core.row.provenance),
     },
   ];

@@ -10,7 +10,7 @@ import { labourById } from '../../part/labour.ts';
 import { provenanceWords, type Origin } from './origin.ts';
 import { originOf } from './origin.ts';
 import { workHoursWords } from '../../units/summed.ts';
-import { figure } from '../../units/words.ts';
+import { figure, exact } from '../../units/words.ts';
 
 /** Coats of sealer and release are rows of the mould and of the release. */
 function coatRows(kind: StageKind, { build, library }: PlanOutcome['detail']): Origin['rows'] {
@@ -19,12 +19,12 @@ function coatRows(kind: StageKind, { build, library }: PlanOutcome['detail']): O
       library,
       build.mould.material,
     );
-    const value = `${sealCoats} coats × ${sealMinutesPerM2} min/m² of mould`;
+    const value = `${sealCoats} coats × ${exact(sealMinutesPerM2)} min/m² of mould`;
     return [{ name, value, from: provenanceWords(provenance) }];
   }
   if (kind === 'release') {
     const { name, coats, minutesPerM2, provenance } = releaseOf(library, build.mould.release);
-    const value = `${coats} coats × ${minutesPerM2} min/m² of mould`;
+    const value = `${coats} coats × ${exact(minutesPerM2)} min/m² of mould`;
     return [{ name, value, from: provenanceWords(provenance) }];
   }
   return [];
@@ -61,8 +61,8 @@ export function workOrigin({ detail }: PlanOutcome, row: HoursRow): Origin {
       formula:
         'person-minutes = (set-up + per m² × area, curved areas counted for more) × familiarity',
       rows: [
-        { name: 'Set-up', value: `${row.row.setupMinutes} min`, from },
-        { name: 'Per square metre', value: `${row.row.minutesPerM2} min/m²`, from },
+        { name: 'Set-up', value: `${exact(row.row.setupMinutes)} min`, from },
+        { name: 'Per square metre', value: `${exact(row.row.minutesPerM2)} min/m²`, from },
         { name: 'Area', value: `${figure(part.areaM2)} m²`, from: 'typed' },
       ],
       source: from,

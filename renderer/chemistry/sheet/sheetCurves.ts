@@ -8,6 +8,7 @@ import type { LineDrawing, Series, Tick, XY } from '../../charts/lineChart.ts';
 import { ROW_WORDS, rowName } from '../../../app/cure/sheet-words.ts';
 import { CHART_WORDS, TIME_TICK_WORDS } from '../../words/charts.ts';
 import { decimals } from '../../../app/units/formats.ts';
+import { exact } from '../../../app/units/words.ts';
 
 /** Times are drawn by their logarithm: a sheet runs from minutes to a week. */
 const TIME_TICKS: readonly Tick[] = [...TIME_TICK_WORDS].map(([minutes, label]) => ({
@@ -33,7 +34,7 @@ export function sheetDrawing(
   const series = sheetLines(hardener.sheet, model, practice).flatMap((line, i): Series[] => {
     const { of } = line;
     const tone = of.kind === 'pot' ? 'temperature' : 'cure';
-    const name = of.kind === 'pot' ? `${of.massG} g ${of.vessel}` : ROW_WORDS[of.what];
+    const name = of.kind === 'pot' ? `${exact(of.massG)} g ${of.vessel}` : ROW_WORDS[of.what];
     const points = at.flatMap((x): XY[] => {
       const minutes = line.minutesAt(x);
       if (minutes === null || !Number.isFinite(minutes) || minutes <= 0) return [];
