@@ -41,7 +41,7 @@ export function dayAndTime(minute: Minute, zone: string): string {
 /** 'Thursday 6 May, 14:00 to 15:30'; the day is said again where it is another. */
 export function spanOfTime(start: Minute, end: Minute, zone: string): string {
   const [from, till] = [minuteToLocal(start, zone), minuteToLocal(end, zone)];
-  return `${dayAndTime(start, zone)} to ${from.date === till.date ? till.time : dayAndTime(end, zone)}`;
+  return `${dayAndTime(start, zone)} to ${from.date === till.date ? clockTime(till.time) : dayAndTime(end, zone)}`;
 }
 
 /** 'Thursday 6 May' of a calendar day YYYY-MM-DD. */
