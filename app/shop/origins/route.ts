@@ -3,6 +3,7 @@ import type { RouteResult } from '../../document/schema.ts';
 import { ODDS_REPLAYS } from '../../judge/odds.ts';
 import { chanceWords } from '../../messages/odds.ts';
 import type { PlanOutcome } from '../../plan/outcome.ts';
+import { count } from '../../units/words.ts';
 import { dayClock, dayClockOr, spareWords } from '../words.ts';
 import { practiceOrigin, type Origin, type OriginRow } from './origin.ts';
 
@@ -36,7 +37,7 @@ export function chanceOrigin(outcome: PlanOutcome, route: RouteResult): Origin {
       'Chance = share of the replays of this plan that end by the unveiling. In each, hours of work ' +
       'and room temperature are drawn from their spreads, and what can go wrong by how often it does.',
     rows: [
-      { name: 'Replays', value: ODDS_REPLAYS.toLocaleString('en-GB') },
+      { name: 'Replays', value: count(ODDS_REPLAYS) },
       ...ends(outcome, route),
       ...(route.price ?? []).map(({ name, chance }) => ({ name, value: chanceWords(chance) })),
       practiceOrigin(outcome.detail.library, 'odds-own-builds'),
