@@ -8,6 +8,8 @@ export interface BatchNeed {
   readonly mixedG: number;
   /** Most that is mixed at once, g. */
   readonly mostG: number;
+  /** Least that is mixed at once where it could be split further, g. */
+  readonly leastG: number;
   /** Minutes of the wet work, mixing included, when it goes on in so many batches. */
   readonly wetMinutesIn: (batches: number) => number;
   readonly hardener: Pick<HardenerRow, 'partsPer100ByMass'>;
@@ -25,10 +27,10 @@ export interface BatchNeed {
  * them on the card only.
  */
 export function settleBatches(need: BatchNeed): Batch[] {
-  const { mixedG, mostG, hardener, potLifeMinutesOf, practice } = need;
+  const { mixedG, mostG, leastG, hardener, potLifeMinutesOf, practice } = need;
   if (!(mixedG > 0)) return [];
   const fewest = Math.max(1, Math.ceil(mixedG / mostG));
-  const most = Math.max(fewest, Math.floor(mixedG / practice('batch-min-g')));
+  const most = Math.max(fewest, Math.floor(mixedG / leastG));
   const fits = (count: number): boolean =>
     spreadInTime(need.wetMinutesIn(count) / count, potLifeMinutesOf(mixedG / count), practice);
   let count = fewest;

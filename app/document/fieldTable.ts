@@ -193,6 +193,7 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
   'resin.system': { words: 'Resin', needed: { field: 'job-resin', what: 'a resin' } },
   'resin.hardener': { words: 'Hardener' },
   'resin.hardenerFor': { words: 'Hardeners of single cures' },
+  'resin.leastBatchG': { words: 'Smallest batch, g', label: 'Smallest batch', panel: 'resin' },
   'resin.benchFor': { words: 'What smear and cup said of single cures' },
   'resin.lot': { words: 'Lot of resin in use', label: 'Lot in use' },
   'resin.lotFor': { words: 'Lots of single cures' },

@@ -194,12 +194,14 @@ function isWorthWeighing({ route, schedule }: RoutePlan, leverId: string): boole
 
 /** Attaches their own ways out to the findings that have such. */
 function withOwnLevers(
-  { document, shipped, lookups, evaluate }: AttachInput,
+  { context, document, shipped, lookups, evaluate }: AttachInput,
   findings: readonly Finding[],
 ): Finding[] {
   return findings.map((finding) => {
     const { code } = finding;
-    const edits = WITH_OWN_WAYS_OUT.has(code) ? ownLeverEdits(document, finding) : [];
+    const edits = WITH_OWN_WAYS_OUT.has(code)
+      ? ownLeverEdits(document, finding, context.library)
+      : [];
     if (edits.length === 0) return finding;
     const alike = findings.filter((one) => one.code === code);
     const before = (depth: Depth): Evaluation => {

@@ -9,9 +9,9 @@ export const heatFindings = (reports: readonly HeatReport[]): Finding[] =>
     const { cureName: cure, peakC } = report;
     const stage = layupStageId('layup', report.layupId);
     if (report.kind === 'cup') {
-      const { massG, spreadMinutes, largestG } = report;
+      const { massG, spreadMinutes, largestG, smaller } = report;
       const potLifeMinutes = report.potLifeMinutes ?? 0;
-      const args = { cure, massG, potLifeMinutes, spreadMinutes, peakC, largestG };
+      const args = { cure, massG, potLifeMinutes, spreadMinutes, peakC, largestG, smaller };
       // It gets too thick before it is spread, or is spread later than practice allows.
       const severity = spreadMinutes > potLifeMinutes ? 'warn' : 'note';
       return finding('pot-runaway', args, { stage, severity });

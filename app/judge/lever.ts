@@ -53,7 +53,9 @@ interface OfAPlan<K extends LeverKind> {
   readonly offerWithPlan?: (input: PlanOfferInput) => LeverEdit[];
   /** Weighed only against a finding that has ways out of its own; the edit that this finding asks for. */
   readonly answers?: Readonly<
-    Partial<Record<FindingCode, (document: Build, finding: Finding) => LeverEdit | null>>
+    Partial<
+      Record<FindingCode, (document: Build, finding: Finding, library: Library) => LeverEdit | null>
+    >
   >;
   /** The edit that an id stands for; null where it does not go with the build. */
   readonly edit: (document: Build, ref: Ref<K>, library: Library) => LeverEdit | null;

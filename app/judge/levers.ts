@@ -12,6 +12,7 @@ import type { Build, Finding, Library } from '../document/schema.ts';
 import type { FindingCode } from '../messages/findings.ts';
 import { pairLabel } from '../messages/levers.ts';
 import type { Lookups } from '../plan/lookups.ts';
+import { BATCH_LEVERS } from './batchLevers.ts';
 import { CREW_LEVERS } from './crewLevers.ts';
 import { CURE_LEVERS } from './cureLevers.ts';
 import { HELPER_LEVERS } from './helperLevers.ts';
@@ -31,6 +32,7 @@ const LEVERS: LeverTable<LeverKind> = {
   ...CURE_LEVERS,
   ...SLOT_LEVERS,
   ...HELPER_LEVERS,
+  ...BATCH_LEVERS,
   ...WATCH_LEVERS,
   ...HEAT_LEVERS,
   ...ROUTE_LEVERS,
@@ -75,10 +77,10 @@ export const planLeverEdits = (input: PlanOfferInput): LeverEdit[] =>
   ALL.flatMap((rules) => ('edit' in rules ? (rules.offerWithPlan?.(input) ?? []) : []));
 
 /** The ways out that a finding has of its own. */
-export const ownLeverEdits = (document: Build, finding: Finding): LeverEdit[] =>
+export const ownLeverEdits = (document: Build, finding: Finding, library: Library): LeverEdit[] =>
   ALL.flatMap((rules) =>
     'edit' in rules
-      ? (rules.answers?.[finding.code as FindingCode]?.(document, finding) ?? [])
+      ? (rules.answers?.[finding.code as FindingCode]?.(document, finding, library) ?? [])
       : [],
   );
 

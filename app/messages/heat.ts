@@ -1,4 +1,5 @@
 /** Messages about heat: what stands over a cure, what resin makes itself. */
+import { plural } from '../units/words.ts';
 import { offers, findingSpec } from './spec.ts';
 import { elapsed, plain } from './words.ts';
 import { exact } from '../units/words.ts';
@@ -111,6 +112,7 @@ export const HEAT_FINDINGS = {
     severity: ['warn', 'note'],
     unsafe: 'cure',
     ...NO_LEVER,
+    waysOut: 'own',
     words: (a: {
       cure: string;
       massG: number;
@@ -118,15 +120,24 @@ export const HEAT_FINDINGS = {
       spreadMinutes: number;
       peakC: number;
       largestG: number;
+      /** Batches that would be spread in time, and how many more they are. */
+      smaller: { readonly massG: number; readonly more: number } | null;
     }) =>
       `${a.cure}: a batch of ${plain(a.massG, 0)} g stays workable ` +
       `${elapsed(a.potLifeMinutes)} and takes ${elapsed(a.spreadMinutes)} to spread; ` +
-      `left in its cup it reaches ${plain(a.peakC, 0)} °C. Smaller batches are not worth mixing: ` +
+      `left in its cup it reaches ${plain(a.peakC, 0)} °C. ` +
+      (a.smaller
+        ? `Batches of ${plain(a.smaller.massG, 0)} g, ${a.smaller.more} more of them, are spread in time; or take `
+        : 'Smaller batches are not worth mixing: ') +
       'more hands, a shallow tray or a slower hardener. A hot cup goes outside, on concrete, no lid.',
     numbers: (a) => ({
       massG: Math.round(a.massG),
       peakC: Math.round(a.peakC),
       largestG: Math.round(a.largestG),
+      ...(a.smaller && {
+        smallerG: Math.max(10, Math.floor(a.smaller.massG)),
+        moreBatches: a.smaller.more,
+      }),
     }),
   }),
   'stack-too-hot': findingSpec({
@@ -142,6 +153,13 @@ export const HEAT_FINDINGS = {
 } as const;
 
 export const HEAT_LEVERS = {
+  'small-batches': offers({
+    label: (a: { leastG: number; more: number }) =>
+      `Mix batches down to ${a.leastG} g, ${a.more} more of them`,
+    sideEffects: (a) => [
+      `${plural(a.more, 'more cup')} to weigh: scales that read to 0.1 g, and no cup left standing.`,
+    ],
+  }),
   'warm-nights': offers({
     label: (a: { dayC: number }) => `Hold ${exact(a.dayC)} °C through the night`,
     sideEffects: () => ['Heating runs all night; an unvented gas heater invites blush.'],

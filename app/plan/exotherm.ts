@@ -10,6 +10,7 @@ import { stretchesOf } from '../route/routes.ts';
 import type { Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { SettledCure } from './cures.ts';
+import { smallBatches, type SmallBatches } from './smallBatches.ts';
 import { wetMinutesOf } from './wetWork.ts';
 import type { CureTimes } from './cureTimes.ts';
 
@@ -23,6 +24,8 @@ export type HeatReport = { readonly cureName: string; readonly layupId: string }
       readonly potLifeMinutes: number | null;
       readonly largestG: number;
       readonly spreadMinutes: number;
+      /** Smaller ones that would be spread in time; null: none are. */
+      readonly smaller: SmallBatches | null;
     }
   | {
       readonly kind: 'stack';
@@ -34,8 +37,8 @@ export type HeatReport = { readonly cureName: string; readonly layupId: string }
 );
 
 /**
- * The plan's worst cup that cannot be spread in its share of pot life; at most one. Batches are split as
- * far as is sensible, so that only more hands, a tray or a slower hardener would mend it.
+ * The plan's worst cup that cannot be spread in its share of pot life; at most one. Batches are split as far
+ * as the shop does without being asked.
  */
 export function cupReports(context: PlanContext, cures: readonly SettledCure[]): HeatReport[] {
   const slow = cures.flatMap((settled) =>
@@ -43,13 +46,15 @@ export function cupReports(context: PlanContext, cures: readonly SettledCure[]):
   );
   const [worst] = slow.toSorted((a, b) => b.over - a.over);
   if (!worst) return [];
-  const { settled, batch, spreadMinutes } = worst;
+  const { settled, layup, batch, spreadMinutes } = worst;
   const { practice, build } = context;
   const roomC = build.room.temperatureC.day;
   const input = { massG: batch.totalG, roomC, resinC: mixedC(roomC, practice) };
   const wanted = spreadMinutes / practice('spread-share-of-pot-life');
   const cup = hotCup(settled.model, input, wanted, practice);
-  return cup ? [{ ...named(settled), kind: 'cup', spreadMinutes, ...cup }] : [];
+  if (!cup) return [];
+  const smaller = smallBatches(context, settled, layup);
+  return [{ ...named(settled), kind: 'cup', spreadMinutes, ...cup, smaller }];
 }
 
 const stacksByContext = new WeakMap<PlanContext, Map<string, readonly HeatReport[]>>();
@@ -86,7 +91,7 @@ function slowCups(context: PlanContext, settled: SettledCure) {
     if (!batch || potLife === null) return [];
     const spreadMinutes = wetMinutesOf(context, [layup], settled) / own.length;
     if (spreadInTime(spreadMinutes, potLife, context.practice)) return [];
-    return [{ settled, batch, spreadMinutes, over: spreadMinutes / potLife }];
+    return [{ settled, layup, batch, spreadMinutes, over: spreadMinutes / potLife }];
   });
 }
 

@@ -171,6 +171,7 @@ const batchesOf = (
     ...cups,
     mixedG: handled.mixedG,
     mostG: handled.mostG,
+    leastG: context.build.resin.leastBatchG ?? context.practice('batch-min-g'),
     wetMinutesIn: (count) =>
       Math.ceil(crewMinutes(wetPersonMinutes(context, handled, count), hands, context.library)),
     practice: context.practice,

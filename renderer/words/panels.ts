@@ -194,6 +194,8 @@ export const panelsWords = {
     ownResin: 'Own resin',
   },
   resinPanel: {
+    leastBatch:
+      'Left empty: as shops usually mix. Smaller ones are mixed where a larger one outlasts its cup.',
     openDataSheet: 'Open the data sheet',
     dataSheetAgainstCurve: 'Data sheet against the curve',
     row: 'Row',

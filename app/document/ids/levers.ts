@@ -64,6 +64,8 @@ export type LeverRef =
   | { readonly lever: 'gel-watch'; readonly watches: readonly GelWatchRef[] }
   /** A helper by the hour mixes and hands over. */
   | { readonly lever: 'wet-helper'; readonly helps: readonly HelpRef[] }
+  /** Smaller batches than a shop usually mixes, g; so many more than before. */
+  | { readonly lever: 'small-batches'; readonly leastG: number; readonly more: number }
   /** The room nowhere colder than that, day and night. */
   | { readonly lever: 'held-room'; readonly temperatureC: number }
   /** A finish that dries without an oven at an outside party. */
@@ -91,6 +93,8 @@ export function leverId(ref: LeverRef): string {
       return `gel-watch:${ref.watches.map(watchText).join('+')}`;
     case 'wet-helper':
       return `wet-helper:${ref.helps.map(({ layup, hours }) => `${layup}/${hours}`).join('+')}`;
+    case 'small-batches':
+      return `small-batches:${ref.leastG}:${ref.more}`;
     case 'held-room':
       return `held-room:${ref.temperatureC}`;
     case 'heat-alone':
@@ -137,6 +141,10 @@ const LEVER_FORMS: readonly LeverForm[] = [
   [
     /^wet-helper:([^/+]+\/\d+(?:\+[^/+]+\/\d+)*)$/,
     (all) => ({ lever: 'wet-helper', helps: readHelps(all!) }),
+  ],
+  [
+    /^small-batches:(\d+):(\d+)$/,
+    (leastG, more) => ({ lever: 'small-batches', leastG: Number(leastG), more: Number(more) }),
   ],
   [/^held-room:(-?[\d.]+)$/, (degrees) => ({ lever: 'held-room', temperatureC: Number(degrees) })],
   [/^air-dry:(.+)$/, (party) => ({ lever: 'air-dry', party: party! })],

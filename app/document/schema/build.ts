@@ -73,6 +73,8 @@ const buildFields = {
       .array(z.strictObject({ lot: text, hardener: id, bench: benchCorrection }))
       .max(MOST.entries)
       .optional(),
+    /** Smallest batch that is mixed, g; null: as shops usually do. */
+    leastBatchG: from(10, 10_000).nullable().default(null),
   }),
   heat: z.array(heatProgramme).max(20).default([]),
   room: roomSchema.prefault({}),

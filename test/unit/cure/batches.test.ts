@@ -9,6 +9,7 @@ const settle = (mixedG: number, wetMinutes: number, potMinutes: number) =>
   settleBatches({
     mixedG,
     mostG: practice('batch-max-g'),
+    leastG: practice('batch-min-g'),
     wetMinutesIn: () => wetMinutes,
     hardener,
     potLifeMinutesOf: (massG) => potMinutes * (massG / 100) ** -0.3,

@@ -78,6 +78,7 @@ const LEVERS: Readonly<Record<string, LeverRef>> = {
       { layup: 'inner', hours: 2 },
     ],
   },
+  'small-batches:80:3': { lever: 'small-batches', leastG: 80, more: 3 },
   'held-room:18': { lever: 'held-room', temperatureC: 18 },
   'air-dry:paint:second': { lever: 'air-dry', party: 'paint:second' },
   'route:skin/core+inner': { lever: 'route', route: 'skin/core+inner' },

@@ -281,8 +281,8 @@ export const CURE_CASES: readonly FindingCase[] = [
     scope: 'full',
     severity: 'note',
     message:
-      'Core bond: a batch of 160 g stays workable 1.5 h and takes 40 min to spread; left in its cup it reaches 195 °C. Smaller batches are not worth mixing: more hands, a shallow tray or a slower hardener. A hot cup goes outside, on concrete, no lid.',
-    numbers: { massG: 160, peakC: 195, largestG: 68 },
+      'Core bond: a batch of 160 g stays workable 1.5 h and takes 40 min to spread; left in its cup it reaches 195 °C. Batches of 106 g, 1 more of them, are spread in time; or take more hands, a shallow tray or a slower hardener. A hot cup goes outside, on concrete, no lid.',
+    numbers: { massG: 160, peakC: 195, largestG: 68, smallerG: 106, moreBatches: 1 },
   },
   {
     code: 'pot-runaway',
