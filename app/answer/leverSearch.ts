@@ -13,6 +13,7 @@ import {
 } from '../judge/search.ts';
 import { chainChance, type ThreePoint } from '../judge/threePoint.ts';
 import { codesWhere } from '../messages/findings.ts';
+import { KeptPieces } from '../document/keptPieces.ts';
 import { enumerateRoutes } from '../route/routes.ts';
 import { compile } from '../schedule/compile.ts';
 import { closes, type Mode, type Problem } from '../schedule/problem.ts';
@@ -57,9 +58,10 @@ export function* leverSearch(
     ...laterSlotIds(context, SLOT_DAYS),
   ];
   const plans = new Map<string, RoutePlan>();
+  const kept = new KeptPieces(free);
   const tools = {
     screen: (levers: readonly string[], only?: ReadonlySet<string>) =>
-      screen({ document: free, shipped, now, days }, levers, only),
+      screen({ document: free, shipped, now, days, kept }, levers, only),
     plan: (choice: Screened) => planChoice(choice, shipped, now, plans),
     odds: (choice: Choice) => oddsOfChoice(choice, shipped, now, plans),
   };
@@ -73,11 +75,12 @@ interface ScreenInput {
   readonly now: Minute;
   /** For which heat and wages run. */
   readonly days: number;
+  readonly kept: KeptPieces;
 }
 
 /** Every route that can be done with these levers applied; none when one of them is not open. */
 function screen(
-  { document, shipped, now, days }: ScreenInput,
+  { document, shipped, now, days, kept: pieces }: ScreenInput,
   levers: readonly string[],
   only?: ReadonlySet<string>,
 ): { looked: number; kept: Screened[] } {
@@ -91,6 +94,7 @@ function screen(
     addedMinor += edit.addedMinor;
     labels.push({ id, label: edit.label });
   }
+  changed = pieces.of(changed);
   const context = contextOf(changed, shipped, now);
   const routes = enumerateRoutes(context.part.layups).filter(
     (route) => only?.has(route.id) ?? true,

@@ -1,5 +1,5 @@
 /** Settles the chemistry of every cure of a route: its clock, its batches, its wet work. */
-import { memoByAll } from '../document/memo.ts';
+import { memoByAll, memoByObject } from '../document/memo.ts';
 import type { HardenerRow } from '../document/schema.ts';
 import { bagDueRange, type BagDueRange } from '../cure/bag-due.ts';
 import { cureClock, type StatefulClock } from '../cure/clock.ts';
@@ -192,12 +192,14 @@ function clocksOf(
     clock: heatedOn('late'),
     early: heatedOn('early'),
     // Heat over the bag can only bring a gel forward.
-    bagDueRange: { ...inTheRoom, least: 0 },
+    bagDueRange: atOnce(inTheRoom),
     fromSealed: sealedClock({ ...heated, side: 'late' }) as CureClock,
     profileAt,
     clockAt: (sealed: Minute) => cureClock(model, profileAt(sealed), { side: 'late', minimumC }),
   };
 }
+
+const atOnce = memoByObject((range: BagDueRange): BagDueRange => ({ ...range, least: 0 }));
 
 /** How soon bags are due in a room without heat. */
 const dueRanges = memoByAll<BagDueRange>();

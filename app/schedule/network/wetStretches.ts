@@ -35,9 +35,11 @@ interface WetStretches {
   readonly laid: readonly WetStretch[];
 }
 
-const knownStretches = memoByAll<WetStretches>();
+/** So much wet work is kept for the same clocks and hours: about every cure that routes make of a part. */
+const STRETCHES_KEPT = 64;
+const knownStretches = memoByAll<WetStretches>(STRETCHES_KEPT);
 
-/** Routes that share a cure, and all that is asked of them, share its stretches. */
+/** Routes and changed builds with the same work in hand, the same clocks and the same hours share its stretches. */
 export function wetStretches(crew: Crew, hours: WetHours, setup: CureSetup): WetStretches {
   const work = (): WetStretches => {
     const modes = wetModes(crew, setup, hours.library);
@@ -46,11 +48,32 @@ export function wetStretches(crew: Crew, hours: WetHours, setup: CureSetup): Wet
   const { library, personHours, personOvertime = NOBODY, from, horizon } = hours;
   const { inHands, clock, early = clock, laid = clock, laidEarly = laid } = setup;
   if (!inHands) return work();
-  const asked = [inHands, early, laid, laidEarly, library, personHours, personOvertime];
-  return knownStretches(asked, `${from} ${horizon}`, work);
+  const asked = [early, laid, laidEarly, library, personHours, personOvertime];
+  return knownStretches(asked, `${from} ${horizon} ${workText(crew, setup)}`, work);
+}
+
+/** All that the modes of the stretches are made from, but for crew and library. */
+function workText(crew: Crew, setup: WetWork): string {
+  const stretches = stretchesOf(setup.cure).map((stretch) => {
+    const { peopleMin, peopleMax } = peopleFor(setup, stretch);
+    const most = Math.max(1, Math.min(crew.size, Math.max(peopleMin, peopleMax)));
+    const minutes = Array.from({ length: most }, (_, k) => minutesFor(setup, stretch, k + 1));
+    return `${peopleMin} ${peopleMax} ${minutes.join()}`;
+  });
+  return stretches.join(';');
 }
 
 type WetWork = Pick<CureSetup, 'cure' | 'dry' | 'wetMinutes' | 'inHands'>;
+
+/** Person-minutes of a stretch with so many people on it. */
+const minutesFor = (setup: WetWork, stretch: readonly Layup[], people: number): number =>
+  personMinutesOf(setup.inHands?.(people) ?? setup, stretch);
+
+/** One front fills as fast for one person at the feed as for two. */
+const peopleFor = ({ dry }: WetWork, stretch: readonly Layup[]) => ({
+  peopleMin: dry ? 1 : Math.max(...stretch.map((layup) => layup.peopleMin)),
+  peopleMax: dry ? 1 : Math.max(...stretch.map((layup) => layup.peopleMax)),
+});
 
 /** Who may lay each stretch of a cure, for how long: before anything is said of when. */
 export function wetModes(crew: Crew, setup: WetWork, library: Library): Mode[][] {
@@ -60,10 +83,8 @@ export function wetModes(crew: Crew, setup: WetWork, library: Library): Mode[][]
   const settleMinutes = settleMinutesOf(library);
   return stretchesOf(setup.cure).map((stretch) => {
     const modes = crewModes(crew, {
-      personMinutes: (people) => personMinutesOf(setup.inHands?.(people) ?? setup, stretch),
-      // One front fills as fast for one person at the feed as for two.
-      peopleMin: setup.dry ? 1 : Math.max(...stretch.map((layup) => layup.peopleMin)),
-      peopleMax: setup.dry ? 1 : Math.max(...stretch.map((layup) => layup.peopleMax)),
+      personMinutes: (people) => minutesFor(setup, stretch, people),
+      ...peopleFor(setup, stretch),
       unbroken: true,
     }).map((mode) => withFatigue(mode, tiresMinutes));
     return isTooLong(crew, modes, watchMinutes)
