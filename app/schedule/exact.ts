@@ -24,6 +24,8 @@ export interface ExactOptions {
   readonly from: number;
   /** Most nodes; each counts as a schedule. */
   readonly nodes: number;
+  /** Most rounds of the windows; by the nodes where it is left out. */
+  readonly rounds?: number;
   /** Only plans better than this are looked for. */
   readonly better: Score | null;
   /** Stops at the first plan that meets every due moment. */
@@ -109,8 +111,8 @@ class Exact {
   }
 
   private get isSpent(): boolean {
-    const { nodes } = this.options;
-    return this.generated >= nodes || this.rounds >= roundsFor(nodes);
+    const { nodes, rounds = roundsFor(nodes) } = this.options;
+    return this.generated >= nodes || this.rounds >= rounds;
   }
 
   private *node(known: readonly number[] | undefined): Interruptible<null, void> {

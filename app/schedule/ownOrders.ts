@@ -55,6 +55,8 @@ const without = (problem: Problem, gone: readonly Relation[]): Problem => ({
 
 /** Nodes of a search for any plan at all, where the first look finds none. */
 const NODES = 200;
+/** Rounds of its windows: those that creep on shift by shift hold none. */
+const ROUNDS = 500;
 /** The same in a network that is larger than any ordinary one. */
 const NODES_OF_LARGE = 10;
 
@@ -74,7 +76,13 @@ function canStand(problem: Problem): boolean {
   if (typeof compiled === 'string') return compiled === 'stands';
   const { from } = problem;
   const nodes = problem.stages.length > ORDINARY_STAGES ? NODES_OF_LARGE : NODES;
-  const search = exactSearch(compiled, { from, nodes, better: null, stopAtFirst: true });
+  const search = exactSearch(compiled, {
+    from,
+    nodes,
+    rounds: ROUNDS,
+    better: null,
+    stopAtFirst: true,
+  });
   return search.plan !== null;
 }
 
