@@ -51,6 +51,7 @@ function rich(): Build {
       ],
     },
     levers: [{ id: 'answer/seen', label: 'An answer' }],
+    helperFor: ['skin'],
     printed: {
       at: '2027-04-16T08:00',
       stages: [{ stage: 'trim', start: '2027-06-07T08:00' }],
