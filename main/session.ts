@@ -172,7 +172,7 @@ function seedSamples(session: Session): void {
   for (const sample of missing) {
     const id = seedSample(session, sample, library, nowMs);
     if (id !== null && sample.name === OPENED_FIRST && lastOpenBuild(read) === null) {
-      rememberOpenBuild(write, id);
+      rememberOpenBuild(write, id, nowMs);
     }
   }
 }

@@ -42,7 +42,7 @@ export const buildCreate: Handler<'build-create'> = (session, { document, draft 
 
 export const buildOpen: Handler<'build-open'> = (session, { id }) => {
   const open = openBuild(session.store.read, id);
-  rememberOpenBuild(session.store.write, id);
+  rememberOpenBuild(session.store.write, id, nowMs(session));
   return open;
 };
 
@@ -92,7 +92,7 @@ export const removedList: Handler<'removed-list'> = (session) => listRemoved(ses
 
 export const buildBringBack: Handler<'build-bring-back'> = (session, { id }) => {
   const open = bringBack(session.store.write, id);
-  rememberOpenBuild(session.store.write, id);
+  rememberOpenBuild(session.store.write, id, nowMs(session));
   return open;
 };
 
@@ -125,7 +125,7 @@ function begin(session: Session, id: string, document: StoredDocument, label: st
       sample: null,
       nowMs: nowMs(session),
     });
-    rememberOpenBuild(session.store.write, id);
+    rememberOpenBuild(session.store.write, id, nowMs(session));
     return open;
   });
 }

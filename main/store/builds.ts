@@ -2,6 +2,7 @@
 import type { BuildSummary, OpenBuild } from '../../app/contract/channels.ts';
 import { StoreRefusal } from './errors.ts';
 import { connection, write, type ReadHandle, type WriteHandle } from './handles.ts';
+import { USED } from './state.ts';
 import { append, newestSound, soundRevision, type Newest, type Revision } from './revisions.ts';
 import {
   recordsOf,
@@ -12,12 +13,14 @@ import {
   type StoredDocument,
 } from './rows.ts';
 
-/** Builds that were not removed, the last changed first. */
+/** Builds that were not removed, the last used first: opened or changed. */
 export function listBuilds(handle: ReadHandle): BuildSummary[] {
   return connection(handle)
     .prepare<[], BuildRow>(
-      `SELECT id, name, unveiling, sample, changed_at_ms FROM builds
-       WHERE removed_at_ms IS NULL ORDER BY changed_at_ms DESC, id`,
+      `SELECT id, builds.name, unveiling, sample, changed_at_ms FROM builds
+       LEFT JOIN meta ON meta.name = '${USED}' || id
+       WHERE removed_at_ms IS NULL
+       ORDER BY MAX(changed_at_ms, CAST(COALESCE(value, '0') AS INTEGER)) DESC, id`,
     )
     .all()
     .map(summaryOf);

@@ -56,10 +56,11 @@ const isValue = (value: unknown): value is Value =>
 export const lastOpenBuild = (handle: ReadHandle): string | null => recall(handle, 'open-build');
 
 /** From here on no draft is the one that lies open. */
-export function rememberOpenBuild(handle: WriteHandle, id: string): void {
+export function rememberOpenBuild(handle: WriteHandle, id: string, nowMs: number): void {
   if (connection(handle).readonly) return;
   write(handle, () => {
     remember(handle, 'open-build', id);
+    remember(handle, `${USED}${id}`, String(nowMs));
     forget(handle, 'open-draft');
     forget(handle, 'died');
   });
@@ -106,7 +107,10 @@ export function noteDeath(handle: WriteHandle): void {
 /** True from a death on until a build or draft is opened by hand. */
 export const hasDied = (handle: ReadHandle): boolean => recall(handle, 'died') !== null;
 
-type Fact = 'open-build' | 'open-draft' | 'running' | 'died';
+/** Before the id of a build: when it was opened last, Unix milliseconds. */
+export const USED = 'used-at:';
+
+type Fact = 'open-build' | 'open-draft' | 'running' | 'died' | `${typeof USED}${string}`;
 
 /** Facts of a run are no change of the data. */
 const apart = (handle: WriteHandle, work: () => void): void =>

@@ -9,6 +9,7 @@ import {
   undo,
 } from '../../main/store/builds.ts';
 import { connection, type WriteHandle } from '../../main/store/handles.ts';
+import { rememberOpenBuild } from '../../main/store/state.ts';
 import { documentOf, NOW_MS, scratchFolder, scratchStore } from './fixtures.ts';
 
 const ID = 'shell';
@@ -235,6 +236,23 @@ describe('the list of builds', () => {
         sample: false,
       },
     ]);
+  });
+
+  it('begins with the build that was used last: opened or changed', () => {
+    const store = scratchStore();
+    const order = () => listBuilds(store.read).map(({ id }) => id);
+    for (const [i, id] of ['a', 'b', 'c'].entries()) {
+      const nowMs = NOW_MS + i;
+      createBuild(store.write, { id, document: documentOf(id), label: 'New', sample: null, nowMs });
+    }
+    expect(order()).toEqual(['c', 'b', 'a']);
+    rememberOpenBuild(store.write, 'a', NOW_MS + 10);
+    expect(order()).toEqual(['a', 'c', 'b']);
+    const document = documentOf('b, changed');
+    saveEdit(store.write, { id: 'b', expects: 1, label: 'Name', document, nowMs: NOW_MS + 20 });
+    expect(order()).toEqual(['b', 'a', 'c']);
+    rememberOpenBuild(store.write, 'c', NOW_MS + 30);
+    expect(order()).toEqual(['c', 'b', 'a']);
   });
 
   it('loses a removed build, whose history stays in the file', () => {

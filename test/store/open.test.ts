@@ -162,8 +162,8 @@ it('view state and the last open build survive a restart', () => {
   const first = openStore({ dataDir, now });
   saveView(first.write, 'planner', { zoom: 2 }, NOW_MS);
   saveView(first.write, 'planner', { zoom: 3 }, NOW_MS);
-  rememberOpenBuild(first.write, 'one');
-  rememberOpenBuild(first.write, 'two');
+  rememberOpenBuild(first.write, 'one', 1);
+  rememberOpenBuild(first.write, 'two', 2);
   first.close();
   const second = scratchStore(dataDir);
   expect(readView(second.read, 'planner')).toEqual({ zoom: 3 });

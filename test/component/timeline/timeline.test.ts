@@ -1,5 +1,6 @@
 import { render, screen, within } from '@testing-library/svelte';
 import { afterEach, describe, expect, test, vi } from 'vitest';
+import type { Finding } from '../../../app/document/schema.ts';
 import Timeline from '../../../renderer/timeline/Timeline.svelte';
 import { handMadeOutcome } from '../../unit/shop/outcome.ts';
 
@@ -141,4 +142,30 @@ describe('timeline', () => {
     expect(fold.getAttribute('aria-expanded')).toBe('false');
     expect(screen.queryByText('Iva')).toBeNull();
   });
+});
+
+test('a merge that the date forces is marked at its joint, and says there what the finding says', async () => {
+  const message = 'The date forces the core bond onto the tacky outer skin.';
+  const forced = { code: 'merge-forced', severity: 'warn', message } as unknown as Finding;
+  const late = handMadeOutcome({
+    result: {
+      findings: [forced],
+      routes: [
+        {
+          ...{ id: outcome.result.route.id, joints: { 'skin-core': 'tack' }, cures: [] },
+          ...{ closes: null, closesProven: true, closedBy: null, open: true, possible: true },
+          ...{ fits: true, labourHours: 20, materialCost: 1, massKg: 5, finish: 'painted' },
+          ...{ onTime: null, findings: [] },
+        },
+      ],
+    },
+  });
+  vi.spyOn(HTMLElement.prototype, 'clientWidth', 'get').mockReturnValue(1280);
+  render(Timeline, { outcome: late, selected: null, onselect: vi.fn() });
+  const pill = await screen.findByRole('button', { name: /^Core on Outer skin: on tack$/ });
+  expect(pill.textContent).toContain('▲');
+  pill.click();
+  const card = await screen.findByRole('dialog');
+  expect(card.textContent).toContain(message);
+  vi.restoreAllMocks();
 });
