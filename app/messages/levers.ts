@@ -1,6 +1,6 @@
 /** Label and side effects of every lever: a change of the build that buys time or clears a finding. */
 import type { LeverKind } from '../document/ids.ts';
-import type { Answers, Finding } from '../document/schema.ts';
+import type { Answers, Finding, Lever } from '../document/schema.ts';
 import { CURE_LEVERS } from './cure.ts';
 import { DATE_LEVERS } from './dates.ts';
 import { meaningOf } from './findings.ts';
@@ -10,7 +10,7 @@ import { MATERIAL_LEVERS } from './materials.ts';
 import { PART_LEVERS } from './part.ts';
 import { ROUTE_LEVERS } from './route.ts';
 import type { LeverSpec, None } from './spec.ts';
-import { latenessWords, lowerFirst, moneyWords } from './words.ts';
+import { elapsed, latenessWords, lowerFirst, moneyWords } from './words.ts';
 import { WORK_LEVERS } from './work.ts';
 
 export const LEVERS = {
@@ -95,6 +95,18 @@ const routeWords = ({ route = [] }: Answers): string => route.join(', then ');
 
 const costWords = ({ cost }: Answers, currency: string): string =>
   cost === undefined ? '' : moneyWords(cost, currency);
+
+/**
+ * A way out in one line, for terminals: 'Work Saturdays 08:00 to 13:00: gains 5 h, costs 12 EUR. Overtime; …
+ * Now: 4 h late; … Then: fits, 3 h to spare; …'
+ */
+export function wayOutWords(lever: Lever, currency: string): string {
+  const { label, hoursGained, cost, sideEffects, before, after } = lever;
+  const gain = hoursGained > 0 ? `gains ${elapsed(hoursGained * 60)}` : 'gains no time';
+  const price = cost === 0 ? '' : `, costs ${moneyWords(cost, currency)}`;
+  const answers = before && after ? answersWords(before, after, currency) : '';
+  return [`${label}: ${gain}${price}.`, ...sideEffects, answers].filter(Boolean).join(' ');
+}
 
 /** What is known of ways out beside those listed; empty where that was not looked at. */
 export function belowWords({ levers, nothingBelow, moreBelow }: Finding): string {

@@ -1,16 +1,10 @@
 /** The three answers of the header: does it fit, what cannot move next, what must be merged or bought. */
-import { codesWhere } from '../messages/findings.ts';
-import type {
-  Finding,
-  PlanResult,
-  RouteResult,
-  StageKind,
-  StageResult,
-} from '../document/schema.ts';
+import type { PlanResult, RouteResult, StageKind, StageResult } from '../document/schema.ts';
 import { elapsed } from '../messages/words.ts';
 import { withoutLength } from '../messages/stages.ts';
+import { wayOutAtGlance } from './wayOutAtGlance.ts';
 import { byRoom, dayClock, spareDate, spareWords } from './words.ts';
-import { hours, span } from '../time/words.ts';
+import { span } from '../time/words.ts';
 import { plural } from '../units/words.ts';
 
 export interface Answer {
@@ -145,7 +139,7 @@ function forceOf(result: PlanResult): Answer {
       stage: merge.stage,
     };
   }
-  if (!result.fits) return cheapestWayOut(result.findings);
+  if (!result.fits) return wayOutAtGlance(result.findings);
   const closing = nextToClose(result.routes, result.now);
   return closing
     ? {
@@ -164,45 +158,6 @@ function forceOf(result: PlanResult): Answer {
 
 /** The rest stands in full under Findings. */
 const firstSentence = (text: string): string => /^.*?[.:](?=\s|$)/.exec(text)?.[0] ?? text;
-
-const LATE: ReadonlySet<string> = codesWhere((spec) => spec.dependsOn === 'lateness');
-
-/** The cheapest way out of the first stop that is no matter of the date. */
-function clearedOf({ code, levers }: Finding): Answer {
-  const [way] = levers
-    .filter((lever) => lever.clears.includes(code))
-    .sort((one, two) => one.cost - two.cost);
-  return way
-    ? { tone: 'stop', headline: way.label, detail: 'Clears the stop. See Findings.', stage: null }
-    : {
-        tone: 'stop',
-        headline: 'A stop stands',
-        detail: 'Its ways out: see Findings.',
-        stage: null,
-      };
-}
-
-/** The cheapest lever that makes the date; without one, the lever that gains most. */
-function cheapestWayOut(findings: readonly Finding[]): Answer {
-  const stops = findings.filter(({ severity }) => severity === 'stop');
-  const [first] = stops;
-  if (first && !stops.some(({ code }) => LATE.has(code))) return clearedOf(first);
-  const levers = findings.flatMap((f) => f.levers).filter((lever) => lever.hoursGained > 0);
-  const [enough] = levers
-    .filter((lever) => lever.clears.includes('date-missed'))
-    .sort((a, b) => a.cost - b.cost || b.hoursGained - a.hoursGained);
-  if (enough) {
-    const detail = `Makes the date: gains ${hours(enough.hoursGained)}. See Findings.`;
-    return { tone: 'stop', headline: enough.label, detail, stage: null };
-  }
-  const [most] = levers.sort((a, b) => b.hoursGained - a.hoursGained || a.cost - b.cost);
-  if (most) {
-    const detail = `The most is gained by “${most.label}”: ${hours(most.hoursGained)}.`;
-    return { tone: 'stop', headline: 'No one way out is enough', detail, stage: null };
-  }
-  const detail = 'No way out helps: move the date, or make less.';
-  return { tone: 'stop', headline: 'Nothing known helps', detail, stage: null };
-}
 
 function nextToClose(routes: readonly RouteResult[], now: string): RouteResult | null {
   const open = routes.filter(

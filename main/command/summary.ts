@@ -1,5 +1,6 @@
 /** The plan in a few lines for a terminal. */
-import type { PlanResult } from '../../app/document/schema.ts';
+import type { Finding, PlanResult } from '../../app/document/schema.ts';
+import { belowWords, wayOutWords } from '../../app/messages/levers.ts';
 import { unknownWords } from '../../app/shop/shopping.ts';
 import { withheldWords } from '../../app/shop/withheld.ts';
 import { clock, longDay, spareDate, spareWords } from '../../app/shop/words.ts';
@@ -24,7 +25,7 @@ export function summaryOf(result: PlanResult): string {
     ...spareLine(result),
     totalsLine(result),
     ...withheldWords(result),
-    ...result.findings.map(({ severity, message }) => `${LABELS[severity]}: ${message}`),
+    ...result.findings.flatMap((one) => findingLines(one, result.build.currency)),
   ];
   return `${lines.map(plainName).join('\n')}\n`;
 }
@@ -37,6 +38,16 @@ function totalsLine({ totals, build }: PlanResult): string {
     (unknown === null ? '' : ` (${unknown})`);
   const work = `${workHoursWords(totals.labourHours)} of work`;
   return `Totals: ${work}, ${material}, ${massWords(totals.massKg)}`;
+}
+
+/** A finding, its ways out with the three answers before and after, and what is known of others. */
+function findingLines(finding: Finding, currency: string): string[] {
+  const below = belowWords(finding);
+  return [
+    `${LABELS[finding.severity]}: ${finding.message}`,
+    ...finding.levers.map((lever) => `  Way out: ${wayOutWords(lever, currency)}`),
+    ...(below === '' ? [] : [`  ${below}`]),
+  ];
 }
 
 const LABELS = { stop: 'Stop', warn: 'Mind', note: 'Note' } as const;

@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { Build, PlanResult } from '../../../app/document/schema.ts';
 import { applyLever } from '../../../app/judge/levers.ts';
-import { afterWords } from '../../../app/messages/levers.ts';
+import { afterWords, belowWords } from '../../../app/messages/levers.ts';
 import { FULL_ANSWER } from '../../../app/plan/outcome.ts';
 import { LOOKUPS } from '../../../app/plan/lookups.ts';
 import { plan } from '../../../app/answer/plan.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
+import { glanceAt } from '../../../app/shop/glance.ts';
+import { summaryOf } from '../../../main/command/summary.ts';
 import { shippedSamples } from '../../../main/samples.ts';
 import { library, read } from '../../support/builds.ts';
 import { tally } from '../../support/draws.ts';
@@ -26,8 +28,31 @@ const codesOf = ({ findings }: PlanResult) => new Set(findings.map(({ code }) =>
 const stopsOf = ({ findings }: PlanResult) =>
   new Set(findings.filter(({ severity }) => severity === 'stop').map(({ code }) => code));
 
+/** What the header names is listed below it, does there what the header says, and the command prints the list. */
+function expectNoContradiction(result: PlanResult) {
+  const { headline, detail } = glanceAt(result).force;
+  const own = result.findings.filter(({ code }) => code !== 'merge-forced');
+  const levers = own.flatMap((finding) => finding.levers);
+  const named = levers.find(({ label }) => label === headline);
+  const fitting = levers.filter(({ after }) => after!.fits);
+  if (!result.fits && fitting.length > 0) expect(named?.after?.fits).toBe(true);
+  if (named?.after?.fits) {
+    expect(named.cost).toBe(Math.min(...fitting.map(({ cost }) => cost)));
+    expect(detail).not.toContain('another stop stays');
+  }
+  if (headline === 'Nothing known helps') expect(levers).toEqual([]);
+  const printed = summaryOf(result).split('\n');
+  for (const lever of levers) {
+    const line = printed.find((one) => one.startsWith(`  Way out: ${lever.label}: gains`));
+    expect([lever.label, line]).toEqual([lever.label, expect.stringMatching(/ Now: .* Then: /)]);
+  }
+  for (const one of own.filter((finding) => belowWords(finding) !== '')) {
+    expect(printed).toContain(`  ${belowWords(one)}`);
+  }
+}
+
 describe('a way out that is offered', () => {
-  const seen = tally('clears something', 'makes it fit', 'only buys time');
+  const seen = tally('clears something', 'makes it fit', 'only buys time', 'named at a glance');
 
   it.each([
     ['harbour-gate-sign', '2027-02-01T08:00Z'],
@@ -40,6 +65,8 @@ describe('a way out that is offered', () => {
       const minute = isoToMinute(now)!;
       const before = plan(document, library(), minute, FULL_ANSWER).result;
       const levers = before.findings.flatMap((finding) => finding.levers);
+      expectNoContradiction(before);
+      if (!before.fits) seen.saw('named at a glance');
       const distinct = new Map(levers.map((lever) => [`${lever.id} ${lever.clears}`, lever]));
       const planned = new Map<string, PlanResult>();
       for (const lever of distinct.values()) {

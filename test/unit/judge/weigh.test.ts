@@ -1,10 +1,12 @@
 /** Ways out by themselves and two together, over a planner that is a table. */
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { leversOfId, pairOfLevers } from '../../../app/document/ids.ts';
 import type { Build, Finding } from '../../../app/document/schema.ts';
 import type { LeverEdit } from '../../../app/judge/lever.ts';
 import { isCleared, type Told } from '../../../app/judge/cleared.ts';
 import { weighLevers, type Evaluation, type Weighing } from '../../../app/judge/weigh.ts';
+import { forAll, tally } from '../../support/draws.ts';
 import { answersWords, belowWords, pairLabel } from '../../../app/messages/levers.ts';
 
 const MENDS: Readonly<Record<string, readonly string[]>> = {
@@ -187,4 +189,60 @@ describe('what a way out clears', () => {
     expect(weighed([warned], [warned], 600)[0]!.sideEffects).toEqual([]);
     expect(weighed([late], [late, warned], 600)).toEqual([]);
   });
+});
+
+it('lists what helps and nothing that harms, over drawn builds, and nothing below is so', () => {
+  const seen = tally('listed', 'adds a stop', 'worse and clears nothing', 'nothing below');
+  const severity = fc.constantFrom('stop', 'warn', 'note', null);
+  const state = fc.record({
+    late: fc.integer({ min: -10, max: 10 }),
+    of: fc.tuple(severity, severity, severity),
+  });
+  const CODES_DRAWN = ['cure-stalls', 'bag-late', 'pot-runaway'] as const;
+  const findingsOf = ({ of }: { readonly of: readonly (Told['severity'] | null)[] }): Told[] =>
+    of.flatMap((one, i) =>
+      one === null ? [] : [{ ...stop(CODES_DRAWN[i]!), severity: one } satisfies Told],
+    );
+  const RANK = { note: 0, warn: 1, stop: 2 } as const;
+  const rank = (one: Told['severity'] | null): number => (one === null ? -1 : RANK[one]);
+  const drawn = fc.record({
+    before: state,
+    after: fc.array(state, { minLength: 1, maxLength: 7 }),
+  });
+  forAll(
+    fc.property(drawn, ({ before, after }) => {
+      const evaluation = (one: typeof before): Evaluation => ({
+        ...BEFORE,
+        lateMinutes: one.late * 60,
+        fits: false,
+        findings: findingsOf(one),
+      });
+      const offers = after.map((_, i) => ({ ...edit('release'), id: `release-${i}` }));
+      const table: Weighing = {
+        before: () => evaluation(before),
+        evaluate: (document) =>
+          evaluation(after[offers.findIndex((one) => one.document === document)]!),
+        together: () => null,
+      };
+      const wanted = findingsOf(before);
+      const { levers, below } = weighLevers(offers, table, wanted);
+      after.forEach((one, i) => {
+        const listed = levers.some(({ lever }) => lever.id === `release-${i}`);
+        const clears = one.of.some((now, k) => rank(now) < rank(before.of[k]!));
+        const graver = one.of.filter((now, k) => rank(now) > rank(before.of[k]!));
+        const gains = before.late - one.late >= 0.5;
+        const isHarmful =
+          graver.includes('stop') || (!clears && graver.some((now) => now === 'warn'));
+        if (listed) seen.saw('listed');
+        if (graver.includes('stop')) seen.saw('adds a stop');
+        if (!clears && graver.includes('warn')) seen.saw('worse and clears nothing');
+        if (listed) expect([clears || gains, isHarmful]).toEqual([true, false]);
+        const nothing = [...CODES_DRAWN, 'hours'].every((code) => below(code).nothingBelow);
+        if (!nothing) return;
+        seen.saw('nothing below');
+        expect([i, listed]).toEqual([i, (clears || gains) && !isHarmful]);
+      });
+    }),
+    { seed: 12, seen, numRuns: 300 },
+  );
 });

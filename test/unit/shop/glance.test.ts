@@ -178,6 +178,43 @@ describe('merge or buy', () => {
     expect(glanceAt(result({ fits: false, findings })).force.headline).toBe('fair');
   });
 
+  it('makes the date by what clears all that is late, a slot as well, and says where a stop stays', () => {
+    const way = (id: string, cost: number, clears: string[], fits: boolean) => ({
+      ...{ id, label: id, hoursGained: 5, cost, sideEffects: [], clears },
+      after: { fits, lateMinutes: -60, stops: fits ? 0 : 1 },
+    });
+    const slot = (levers: ReturnType<typeof way>[]) =>
+      glanceAt(
+        result({
+          fits: false,
+          findings: [finding('slot-missed', { levers }), finding('paint-over-tg')],
+        }),
+      ).force;
+    const later = way('Ask for a later slot', 0, ['slot-missed'], false);
+    expect(slot([later])).toMatchObject({
+      headline: 'Ask for a later slot',
+      detail: 'Makes the date: gains 5 h, and another stop stays. See Findings.',
+    });
+    const both = way('Slot and heat', 90, ['slot-missed', 'paint-over-tg'], true);
+    expect(slot([later, both])).toMatchObject({
+      headline: 'Slot and heat',
+      detail: 'Makes the date: gains 5 h. See Findings.',
+    });
+  });
+
+  it('names nothing of another route, and does not say that nothing helps above a list of ways out', () => {
+    const way = { id: 'a', label: 'A', hoursGained: 9, cost: 0, sideEffects: [], clears: [] };
+    const late = finding('date-missed');
+    const merged = finding('merge-forced', { levers: [way] });
+    const only = glanceAt(result({ fits: false, findings: [late, merged] }));
+    expect(only.force.headline).toBe('Nothing known helps');
+    const cured = finding('cure-stalls', {
+      levers: [{ ...way, hoursGained: 0, clears: ['cure-stalls'] }],
+    });
+    const beside = glanceAt(result({ fits: false, findings: [late, cured] }));
+    expect(beside.force.headline).toBe('A stop stands');
+  });
+
   it('says so when no one way out is enough, and which gains most', () => {
     const levers = [
       { id: 'a', label: 'Warm nights', hoursGained: 5, cost: 0, sideEffects: [], clears: [] },
