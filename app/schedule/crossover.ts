@@ -5,20 +5,26 @@ import type { Random } from './random.ts';
 /** Stretches looked at for each crossing; the one that gains most work is taken. */
 const STRETCHES = 6;
 const SHORTEST_SHARE = 0.2;
-const LONGEST_SHARE = 0.8;
 
 interface Stretch {
   readonly from: number;
   readonly to: number;
 }
 
+/** How a stretch is drawn. */
+export interface Draw {
+  readonly random: Random;
+  /** Longest share of all work. */
+  readonly longest: number;
+}
+
 /** The stretch of the mother's list in whose time the father does most more work. */
-function bestStretch(mother: Places, father: Places, random: Random): Stretch {
+function bestStretch(mother: Places, father: Places, { random, longest }: Draw): Stretch {
   const { list, distance, work } = mother;
   let best = { from: 0, to: 0 };
   let bestGain = -Infinity;
   for (let k = 0; k < STRETCHES; k++) {
-    const share = SHORTEST_SHARE + random.next() * (LONGEST_SHARE - SHORTEST_SHARE);
+    const share = SHORTEST_SHARE + random.next() * (longest - SHORTEST_SHARE);
     // Counted in work, not in minutes: nights and weekends have no share in a stretch.
     const length = work[list.length]! * share;
     const begin = random.next() * (work[list.length]! - length);
@@ -40,15 +46,14 @@ function bestStretch(mother: Places, father: Places, random: Random): Stretch {
 export function cross(
   list: Int32Array,
   genes: Genes | null,
-  mother: Member,
-  father: Member,
+  { mother, father }: { readonly mother: Member; readonly father: Member },
   nursery: MemberPool,
-  random: Random,
+  draw: Draw,
 ): void {
   const [own, other] = [nursery.loaded(mother), nursery.loaded(father)];
   list.set(own.list);
   if (list.length === 0) return;
-  const { from, to } = bestStretch(own, other, random);
+  const { from, to } = bestStretch(own, other, draw);
   const { rank } = own;
   let at = from;
   for (let k = 0; k < list.length; k++) {

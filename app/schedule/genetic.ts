@@ -11,6 +11,7 @@ import { RightPass } from './justify.ts';
 import { hashOf, MemberPool, type Genes, type Member } from './member.ts';
 import { nominalMinutes } from './modes.ts';
 import { compareScores, isSooner, scorerOf, type Score, type Scorer } from './objective.ts';
+import { paceFor, type Pace } from './pace.ts';
 import type { Random } from './random.ts';
 import { sampleList } from './sampling.ts';
 import { boardOf, listByPriority } from './pass.ts';
@@ -21,15 +22,9 @@ import type { Interruptible } from './generators.ts';
 /** 0: pushed left; 1: pushed right. */
 type Direction = 0 | 1;
 
-const SIZE_PER_ROOT_OF_SCHEDULES = 1.6;
-/** With more schedules than this for each stage the populations start wider, up to a factor. */
-const AMPLE_SCHEDULES = 40;
-const WIDEST_FACTOR = 3;
 const SMALLEST_SIZE = 4;
 /** Size at the end of the search as a share of the size at its beginning. */
 const SHRINKS_TO = 0.15;
-/** The best of so many members drawn becomes the father. */
-const TOURNAMENT_SIZE = 3;
 /** A list that was placed before is changed again, so many times at most. */
 const NEW_LIST_TRIES = 20;
 /** How often a child's choice of modes is changed somewhere. */
@@ -74,6 +69,7 @@ export class GeneticSearch {
   private readonly seen = new Set<number>();
   private readonly populations: [Member[], Member[]] = [[], []];
   private readonly size: number;
+  private readonly pace: Pace;
   /** Lateness, while the best plan is late, counts before warnings and overtime. */
   private readonly lateFirst: boolean;
   private latestRight: Score | null = null;
@@ -111,10 +107,8 @@ export class GeneticSearch {
     this.chosen = open.filter((i) => this.choices[i]!.length > 0);
     this.list = new Int32Array(open.length);
     this.scratch = new Int32Array(stages.length);
-    const ample = options.schedules / (AMPLE_SCHEDULES * Math.max(1, open.length));
-    const factor = Math.min(WIDEST_FACTOR, Math.max(1, ample));
-    const size = SIZE_PER_ROOT_OF_SCHEDULES * Math.sqrt(options.schedules) * factor;
-    this.size = Math.max(SMALLEST_SIZE, Math.round(size));
+    this.pace = paceFor(options.schedules, open.length);
+    this.size = Math.max(SMALLEST_SIZE, Math.round(this.pace.size));
   }
 
   private urgencies(nominal: Float64Array): readonly [Float64Array, Float64Array] {
@@ -203,10 +197,11 @@ export class GeneticSearch {
   }
 
   private childOf(mother: Member, parents: readonly Member[], other: Direction): Member | null {
-    const { list, random, scratch, orders } = this;
+    const { list, random, scratch, orders, pace } = this;
     const [before, after] = other === 0 ? orders : [orders[1], orders[0]];
     const genes = this.noGenes();
-    cross(list, genes, mother, this.fatherFrom(parents), this.nursery, random);
+    const pair = { mother, father: this.fatherFrom(parents) };
+    cross(list, genes, pair, this.nursery, { random, longest: pace.longestStretch });
     moveOne(before, after, list, scratch, random);
     if (genes && random.next() < MUTATED_SHARE) this.mutate(genes);
     for (let k = 0; k < NEW_LIST_TRIES && !this.isNew(other, list, genes); k++) {
@@ -217,7 +212,7 @@ export class GeneticSearch {
 
   private fatherFrom(parents: readonly Member[]): Member {
     let best = parents[this.random.below(parents.length)]!;
-    for (let k = 1; k < TOURNAMENT_SIZE; k++) {
+    for (let k = 1; k < this.pace.tournament; k++) {
       const rival = parents[this.random.below(parents.length)]!;
       if (compareScores(rival.score, best.score) < 0) best = rival;
     }
