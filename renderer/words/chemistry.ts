@@ -114,6 +114,8 @@ export const chemistryWords = {
     ofThisCure: '(this cure alone)',
     foreseen: 'What it changes in the plan',
     moment: 'Moment',
+    cups: 'Batches of this cure',
+    firstCup: 'First cup used up by',
     before: 'Before',
     after: 'After',
     nothingMoves: 'No stage moves.',

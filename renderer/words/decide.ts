@@ -52,7 +52,7 @@ export const decideWords = {
     shopsOwnBuildsSay: "The shop's own builds say otherwise",
     build: (effect: Shown) => `On this build: ${effect}.`,
     takeOver: 'Use these figures',
-    keep: 'Use here and for the shop’s next builds',
+    keep: 'Use here and in the shop’s next builds',
     kept: 'It stands in the shop’s own library.',
     shopsOwnNothingThem: (length: number) =>
       `${plural(length, 'finished build')} of the shop's own: nothing in them changes a row yet.`,

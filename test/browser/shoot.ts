@@ -1,9 +1,10 @@
 /**
  * Pictures of the planner for people to look at:
  *   node test/browser/shoot.ts --out DIR [--sample NAME] [--now ISO] [--width W] [--height H]
- *                              [--dark] [--print | --paper] [--across N] [--grey] [--small]
+ *                              [--dark] [--print | --paper | --floor] [--across N] [--grey] [--small]
  * Without --sample every sample is pictured. --print adds every printed side on A4 and on Letter, two to
  * a picture or N, and the PDF; --paper leaves out the planner itself. --small: small mix cards.
+ * --floor: bench, gap, questions, corrections, phone and preview instead, as they stand in docs/floor/.
  */
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
@@ -15,6 +16,7 @@ import { sheetsHtml } from '../../app/shop/sheets.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
 import { printPdf } from '../../main/pdf/print.ts';
 import { shippedSamples } from '../../main/samples.ts';
+import { shootFloor } from './floorPictures.ts';
 import { DEFAULT_NOW, openPlanner } from './planner.ts';
 import { shootSides } from './printedSides.ts';
 
@@ -30,6 +32,7 @@ const { values } = parseArgs({
     dark: flag,
     print: flag,
     paper: flag,
+    floor: flag,
     across: text,
     grey: flag,
     small: flag,
@@ -77,7 +80,11 @@ async function shootSheets(sample: string): Promise<void> {
 }
 
 await mkdir(out, { recursive: true });
-const samples = values.sample ? [values.sample] : shippedSamples().map(({ name }) => name);
+if (values.floor) {
+  for (const file of await shootFloor(out, values.sample ?? 'harbour-gate-sign')) console.log(file);
+}
+const all = values.floor ? [] : shippedSamples().map(({ name }) => name);
+const samples = values.sample && !values.floor ? [values.sample] : all;
 for (const sample of samples) {
   if (!values.paper) await shootPlanner(sample);
   if (values.print || values.paper) await shootSheets(sample);
