@@ -106,7 +106,7 @@ export const buildImport: Handler<'build-import'> = (session, { fileName, text }
   return { opened: begin(session, id, accept(read, library, id), label) };
 };
 
-/** Opens the build of a whole shop that was changed last. */
+/** Opens the build of a whole shop that was used last. */
 function importedShop(session: Session, text: string): ChannelOutput<'build-import'> {
   const taken = new Set(importShop(session.store.write, text, session.newId));
   const [first] = listBuilds(session.store.read).filter(({ id }) => taken.has(id));

@@ -9,6 +9,7 @@ import type { ReadHandle } from './handles.ts';
 export function finishedBuilds(handle: ReadHandle): FinishedBuild[] {
   return listBuilds(handle)
     .filter((summary) => !summary.sample)
+    .toSorted((one, other) => Date.parse(other.changedAt) - Date.parse(one.changedAt))
     .flatMap(({ id, name }): FinishedBuild[] => {
       const read = buildSchema.safeParse(documentOf(handle, id));
       if (!read.success || !read.data.lessons.finished) return [];
