@@ -184,5 +184,9 @@ function keepRoutes(first: PlanOutcome, previous: PlanOutcome | null): PlanOutco
   const known = new Set(first.result.routes.map((route) => route.id));
   const rest = previous.result.routes.filter((route) => !known.has(route.id));
   if (rest.length === 0) return first;
-  return { ...first, result: { ...first.result, routes: [...first.result.routes, ...rest] } };
+  return {
+    result: { ...first.result, routes: [...first.result.routes, ...rest] },
+    // Their sums open from the table of routes as well.
+    detail: { ...first.detail, routes: { ...previous.detail.routes, ...first.detail.routes } },
+  };
 }
