@@ -10,7 +10,7 @@ let page: Page;
 beforeAll(async () => {
   planner = await openPlanner({ sample: 'shell-6kg' });
   page = planner.page;
-  await tray(page, 'Offers');
+  await tray(page, 'Choices & odds');
 });
 afterAll(() => planner.close());
 
@@ -96,7 +96,7 @@ describe('routes', () => {
 
 describe('closing a build of the shop’s own', () => {
   it('is counted, a sample is not', async () => {
-    await tray(page, 'Offers');
+    await tray(page, 'Choices & odds');
     await tab('Close the build').click();
     await page.getByText('This is a sample').waitFor();
     await page.getByRole('button', { name: 'Add what went wrong' }).click();

@@ -51,7 +51,10 @@ export async function panel(page: Page, name: string): Promise<void> {
 }
 
 export async function tray(page: Page, name: string): Promise<void> {
-  await page.getByRole('tab', { name: new RegExp(`^${name}`) }).click();
+  await page
+    .getByRole('tab', { name: new RegExp(`^${name}`) })
+    .first()
+    .click();
 }
 
 /** Every stage with its times, as the table shows them. */

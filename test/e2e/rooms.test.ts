@@ -47,7 +47,7 @@ async function faultsOfTrays(): Promise<string[]> {
   }
   return found;
 }
-const SECTIONED = ['Offers & odds', 'Laminate & kit', 'Chemistry'];
+const SECTIONED = ['Choices & odds', 'Laminate & kit', 'Chemistry'];
 
 async function faultsOfDrawers(): Promise<string[]> {
   const found: string[] = [];
