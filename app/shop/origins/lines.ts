@@ -14,6 +14,8 @@ export interface TotalLine {
   readonly name: string;
   readonly value: string;
   readonly note: string;
+  /** False: told beneath the sum, and no part of it. */
+  readonly isCounted: boolean;
   readonly origin: () => Origin;
 }
 
@@ -25,18 +27,17 @@ export function weightLines(outcome: PlanOutcome): TotalLine[] {
     isOnPart(row, detail.build.part.targetIncludes);
   const counted = rows.filter(isCounted);
   const words = massRowWords(counted.map(({ massKg }) => massKg));
-  const line = (row: (typeof rows)[number], value: string, note: string): TotalLine => ({
+  const line = (row: (typeof rows)[number], value: string): TotalLine => ({
     id: row.id,
     name: row.name,
     value,
-    note,
+    note: isCounted(row) ? '' : 'not counted',
+    isCounted: isCounted(row),
     origin: () => weightOrigin(outcome, row.id, result.route.id),
   });
   return [
-    ...counted.map((row, i) => line(row, words[i]!, '')),
-    ...rows
-      .filter((row) => !isCounted(row))
-      .map((row) => line(row, massWords(row.massKg), 'not counted')),
+    ...counted.map((row, i) => line(row, words[i]!)),
+    ...rows.filter((row) => !isCounted(row)).map((row) => line(row, massWords(row.massKg))),
   ];
 }
 
@@ -46,6 +47,7 @@ export const costLines = (outcome: PlanOutcome): TotalLine[] =>
     name: row.name,
     value: `${kitQuantity(row)} = ${priceOf(row.costMinor, outcome.result.build.currency)}`,
     note: arrivalWords(row.leadDays),
+    isCounted: true,
     origin: () => kitOrigin(outcome, row),
   }));
 
@@ -61,6 +63,7 @@ export function hourLines(outcome: PlanOutcome): TotalLine[] {
     name: row.name,
     value: workHoursWords(hours[i]!),
     note: row.stages > 1 ? `${row.stages} times` : '',
+    isCounted: true,
     origin: () => workOrigin(outcome, row),
   }));
 }

@@ -113,8 +113,8 @@ describe.each(CASES)('$name', ({ file, now }) => {
   it('has the hours, cost and weight of the totals, each the sum of its lines', async () => {
     const { labourHours, materialCost, massKg } = said.totals;
     const totals = textOf(screen.find('.band .totals'));
-    expect(hoursIn(/Hands on (.*?)Hands on/.exec(totals)![1]!)).toBe(labourHours);
-    const shownMoney = moneyIn(/Material (.*?)Material/.exec(totals)![1]!);
+    expect(hoursIn(/Hands on (.*?)Material/.exec(totals)![1]!)).toBe(labourHours);
+    const shownMoney = moneyIn(/Material (.*?)Weight/.exec(totals)![1]!);
     expect(shownMoney).toBe(Math.round(materialCost / 100));
     // Its label names the target first, if there is one.
     expect(kgIn(/Weight(?:, target [\d.]+ kg)? (.*)/.exec(totals)![1]!)).toBe(massKg);
