@@ -116,4 +116,5 @@ export const relationWords = (reason: RuleReason): string =>
 /** Every rule that is laid as a relation, a window or a start, with its kind. */
 export const RULES: readonly (readonly [code: string, kind: RuleKind])[] = [
   ...Object.entries(REASONS).map(([code, [kind]]) => [code, kind] as const),
+  ['answer-awaited', 'relation'],
 ];
