@@ -71,7 +71,9 @@ export function setLabour(
   minutes: number,
 ): Change {
   const row = labourById(rows, id);
-  const next = { ...row, [key]: minutes, revision: row.revision + 1, provenance: MEASURED };
+  // A rate that the shop states itself is the table for the records that come after.
+  const { taught: _, ...stated } = row;
+  const next = { ...stated, [key]: minutes, revision: row.revision + 1, provenance: MEASURED };
   const { name } = RATES.find((rate) => rate.key === key)!;
   return putLabour(document, rows, next, `${name.toLowerCase()} ${minutes} min`);
 }

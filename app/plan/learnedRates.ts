@@ -33,8 +33,7 @@ export function finishedStages({ result, detail }: PlanOutcome): FinishedStage[]
 /** What the records of this build say about the rates, by row. */
 export const learned = (outcome: PlanOutcome): ReadonlyMap<string, LearnedRate> =>
   new Map(
-    learnedRates(outcome.detail.library, finishedStages(outcome)).map((rate) => [
-      rate.row.id,
-      rate,
-    ]),
+    learnedRates(outcome.detail.library, outcome.detail.build.id, finishedStages(outcome)).map(
+      (rate) => [rate.row.id, rate],
+    ),
   );

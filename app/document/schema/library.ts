@@ -7,6 +7,7 @@ import {
   fraction,
   from,
   hoursLong,
+  id,
   minutesEach,
   temperatureC,
   whole,
@@ -21,6 +22,24 @@ import {
   resinRow,
   rowBase,
 } from './materials.ts';
+
+const taughtRate = z.strictObject({
+  /** Minutes of the row over those before any record counted. */
+  factor,
+  /** Spread before any record counted. */
+  spread: fraction,
+  /** By build, natural logarithms of worked over planned by the rates before any record counted. */
+  builds: z
+    .array(
+      z.strictObject({
+        build: id,
+        records: whole(1, MOST.entries),
+        logSum: z.number(),
+        squareSum: z.number().min(0),
+      }),
+    )
+    .max(MOST.rows),
+});
 
 /** Person-minutes of a stage = setup + perM2 x area + perPlyM2 x ply area + perEdgeM x edge. */
 const labourRow = z.strictObject({
@@ -45,6 +64,8 @@ const labourRow = z.strictObject({
   /** Shortest and longest that it takes, times the likely hours; null: by the spread. */
   low: from(0.05, 1).nullable().default(null),
   high: from(1, 20).nullable().default(null),
+  /** What the shop's own records made of the row; absent where none has counted. */
+  taught: taughtRate.optional(),
 });
 export type LabourRow = z.infer<typeof labourRow>;
 

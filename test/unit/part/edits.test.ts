@@ -98,6 +98,28 @@ describe('rates', () => {
     expect(rates.get('cutting')!.factor).toBeLessThan(1);
     expect(learned(before).size).toBe(0);
   });
+
+  it('count the same records once, and those of another build beside them', () => {
+    const stage = before.result.stages.find(({ kind }) => kind === 'cutting')!;
+    const day = stage.start!.slice(0, 10);
+    const record = { stage: stage.id, start: `${day}T08:00`, end: `${day}T09:00` };
+    const recorded = { ...sample, records: [record] };
+    const taken = (document: typeof recorded) => {
+      const outcome = planned(document);
+      const rate = learned(outcome).get('cutting')!;
+      const change = putLabour(document, outcome.detail.library, rate.row, 'as recorded');
+      return { rate, document: { ...document, library: change.document.library } };
+    };
+    const first = taken(recorded);
+    const again = taken(first.document);
+    expect(again.rate.row).toEqual(first.rate.row);
+    expect(again.rate.factor).toBe(1);
+    const other = taken({ ...first.document, id: 'another-build' });
+    expect(other.rate.row.setupMinutes).toBeLessThan(first.rate.row.setupMinutes);
+    expect(other.rate.row.provenance.source).toContain('2 of');
+    const back = taken({ ...other.document, id: recorded.id ?? 'build' });
+    expect(back.rate.row).toEqual(other.rate.row);
+  });
 });
 
 describe('a lighter option', () => {

@@ -196,15 +196,15 @@ describe('rates that learn', () => {
     Array.from({ length: count }, () => ({ plannedMinutes: 100, workedMinutes: 100 * ratio }));
 
   it('leave the table alone without records', () => {
-    expect(learnedRate(row, [], 3)).toMatchObject({ factor: 1, row });
+    expect(learnedRate(row, 'one', [], 3)).toMatchObject({ factor: 1, row });
   });
 
   it('move towards what was worked, the further the more records there are', () => {
-    const factor = (count: number): number => learnedRate(row, worked(2, count), 3).factor;
+    const factor = (count: number): number => learnedRate(row, 'one', worked(2, count), 3).factor;
     expect(factor(3)).toBeCloseTo(Math.SQRT2, 9);
     expect(factor(1)).toBeLessThan(factor(3));
     expect(factor(60)).toBeGreaterThan(1.9);
-    const learned = learnedRate(row, worked(2, 3), 3).row;
+    const learned = learnedRate(row, 'one', worked(2, 3), 3).row;
     expect(learned.minutesPerEdgeM).toBeCloseTo(row.minutesPerEdgeM * Math.SQRT2, 9);
     expect(learned).toMatchObject({ provenance: { kind: 'measured' }, revision: row.revision + 1 });
   });
@@ -216,7 +216,7 @@ describe('rates that learn', () => {
       plannedMinutes: 60,
       workedMinutes: 90,
     });
-    const rates = learnedRates(library, [
+    const rates = learnedRates(library, 'one', [
       finished('layup:skin', 'layup'),
       finished('layup:core', 'layup'),
       finished('layup:closeout', 'layup'),
@@ -231,9 +231,9 @@ describe('rates that learn', () => {
   });
 
   it('are not thrown by one slip, by zeros, or by work that scatters without leaning', () => {
-    expect(learnedRate(row, worked(1000, 1), 3).factor).toBeLessThan(1.5);
-    expect(learnedRate(row, worked(0, 5), 3)).toMatchObject({ factor: 1, records: 0 });
-    const scattered = learnedRate(row, [...worked(2, 10), ...worked(0.5, 10)], 3);
+    expect(learnedRate(row, 'one', worked(1000, 1), 3).factor).toBeLessThan(1.5);
+    expect(learnedRate(row, 'one', worked(0, 5), 3)).toMatchObject({ factor: 1, records: 0 });
+    const scattered = learnedRate(row, 'one', [...worked(2, 10), ...worked(0.5, 10)], 3);
     expect(scattered.factor).toBeCloseTo(1, 9);
     expect(scattered.spread).toBeGreaterThan(row.spread);
   });
