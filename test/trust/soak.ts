@@ -26,13 +26,13 @@ const UNDO_EVERY = 10;
 export async function soak(dataDir: string, edits: number): Promise<SoakCount> {
   const clock = fixedClock(new Date('2027-04-12T06:00Z'));
   const session = openSession({ runtime: 'browser', dataDir, clock });
+  const heap: number[] = [];
+  const whole: number[] = [];
+  const took: number[] = [];
   try {
     const { id } = listBuilds(session.store.read)[0]!;
     let open = openBuild(session.store.read, id);
     const tenth = Math.max(1, Math.floor(edits / 10));
-    const heap: number[] = [];
-    const whole: number[] = [];
-    const took: number[] = [];
     let began = performance.now();
     for (let i = 1; i <= edits; i += 1) {
       const expects = open.revision;
@@ -59,17 +59,16 @@ export async function soak(dataDir: string, edits: number): Promise<SoakCount> {
       whole.push(process.memoryUsage.rss());
       began = performance.now();
     }
-    session.store.close();
-    return {
-      edits,
-      heapMB: [heap[0]! / MB, heap.at(-1)! / MB],
-      processMB: [whole[0]! / MB, whole.at(-1)! / MB],
-      fileMB: statSync(join(dataDir, FILE_NAME)).size / MB,
-      editMs: [took[0]!, took.at(-1)!],
-    };
   } finally {
     session.close();
   }
+  return {
+    edits,
+    heapMB: [heap[0]! / MB, heap.at(-1)! / MB],
+    processMB: [whole[0]! / MB, whole.at(-1)! / MB],
+    fileMB: statSync(join(dataDir, FILE_NAME)).size / MB,
+    editMs: [took[0]!, took.at(-1)!],
+  };
 }
 
 /** After everything that is not used was let go. */
