@@ -214,7 +214,7 @@ function* inFull(soFar: {
     routes,
     preferred: preferredRoute(routes),
     lookups: LOOKUPS,
-    evaluate: evaluator(context, shipped, taken.plan.route.joints),
+    evaluate: evaluator(context, shipped, taken.plan),
     mostWaysOut: mostWaysOut(taken.plan),
     leftAside: (ways) => {
       waysOut += ways;
@@ -289,13 +289,14 @@ function* oddsByRoute(
  * the route that is shown is looked at as well, so that a change is not weighed by a worse one.
  */
 const evaluator =
-  (context: PlanContext, shipped: Library, shown: RoutePlan['route']['joints']): Evaluate =>
+  (context: PlanContext, shipped: Library, { route, lateMinutes }: RoutePlan): Evaluate =>
   (changed, depth) => {
     const edited = { ...changed, printed: null };
     const own = contextOf(edited, shipped, context.now);
-    const effort = { scope: 'first', schedules: 1, inVain: LOOKED_AT_IN_VAIN } as const;
+    const inVain = lateMinutes === null ? LOOKED_AT_WHERE_NONE_CAN : LOOKED_AT_IN_VAIN;
+    const effort = { scope: 'first', schedules: 1, inVain } as const;
     if (depth === 'look') return evaluationOf(judge(own, edited, shipped, effort));
-    const looked = withRoute(own, runToEnd(judgedRoutes(own, effort)), shown);
+    const looked = withRoute(own, runToEnd(judgedRoutes(own, effort)), route.joints);
     const taken = runToEnd(takenRoute(own, looked, { scope: 'full', schedules: VERIFY_SCHEDULES }));
     const times = cureTimesOf(own, taken.plan);
     const judged = { taken, routes: withTaken(looked, taken), times, closings: new Map() };
@@ -305,6 +306,8 @@ const evaluator =
 
 /** There are hundreds of changed builds to look at: where one thing stops every route, few of them say so. */
 const LOOKED_AT_IN_VAIN = { wet: 12, planned: 3 };
+/** Nothing can be placed as it is: what mends that shows in the least and in the most merged route. */
+const LOOKED_AT_WHERE_NONE_CAN = { wet: 12, planned: 1 };
 
 /** Schedules for a changed build before it is offered as a way out. */
 const VERIFY_SCHEDULES = 40;
