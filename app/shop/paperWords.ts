@@ -11,6 +11,9 @@ export const PACK_WORDS = {
 export const sideWords = (pack: string, side: number, of: number): string =>
   `${pack}, side ${side} of ${of}`;
 
+/** Behind names that stand for all: ` and 3 more`; nothing where none is left out. */
+export const andMore = (count: number): string => (count === 0 ? '' : ` and ${count} more`);
+
 /** Above a sheet that has changed since it was printed. */
 export function changedWords(at: string, fresh: number, gone: number): string {
   const lines = (count: number): string => (count === 1 ? '1 line' : `${count} lines`);

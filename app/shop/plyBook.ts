@@ -161,7 +161,7 @@ export function shoppingSheets(facts: SheetData): Sheet[] {
 const groupRow = (name: string): SheetNode =>
   h('tr', { class: 'group' }, h('th', { scope: 'rowgroup', colspan: 7 }, name));
 
-const SHOPPING_HEAD = ['Item', 'Needed', 'To order', 'Order by', 'Price', '☐', '☐'];
+const SHOPPING_HEAD = ['Item', 'Need', 'To order', 'Order by', 'Price', '☐', '☐'];
 const SHOPPING_WIDTHS = [32, 9.6, 18.6, 20.4, 12.4, 3.5, 3.5];
 /** Width of a column on a level side of the narrower paper. */
 const HALF_LEVEL_MM = 129;

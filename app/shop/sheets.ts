@@ -9,6 +9,7 @@ import { NOTHING_CHANGED, NOTHING_PICKED, PACK_WORDS, sideWords } from './paperW
 import { changedSheets } from './changedSheets.ts';
 import { formatsOf, wordedAs } from '../units/formats.ts';
 import { sheetDataOf } from './sheetData.ts';
+import { sideHead } from './sideHead.ts';
 import { pageStyle, sheetStyle } from './style.ts';
 import { escapeHtml, h, toHtml, type SheetNode } from './tree.ts';
 import { verdict } from './weekSheet.ts';
@@ -81,41 +82,12 @@ export function sideNodes(work: Paperwork): SheetNode[] {
       h(
         'div',
         { class: `side ${side.landscape ? 'level' : 'upright'}` },
-        h(
-          'div',
-          { class: 'side-head' },
-          h('span', {}, `${work.buildName}: ${aboutSide(side)}`),
-          h('span', {}, `${sideWords(PACK_WORDS[pack].short, i + 1, sides.length)}. ${work.stamp}`),
-        ),
+        sideHead(work, side, sideWords(PACK_WORDS[pack].short, i + 1, sides.length)),
         side.pieces,
         h('div', { class: 'side-foot' }, DEFERRAL),
       ),
     ),
   );
-}
-
-/** `Mon 26 Apr to Thu 29 Apr; Mixes: Outer skin`, `Go: Outer skin, Inner skin; Demould` */
-function aboutSide({ sheets }: Side): string {
-  const runs: (readonly Sheet[])[] = [];
-  for (const sheet of sheets) {
-    const last = runs.at(-1);
-    if (last?.[0]?.kind === sheet.kind) runs[runs.length - 1] = [...last, sheet];
-    else runs.push([sheet]);
-  }
-  return runs.map(aboutRun).join('; ');
-}
-
-/** Sheets of one kind behind each other: days from and to, cures with the word before them said once. */
-function aboutRun(sheets: readonly Sheet[]): string {
-  const names = sheets.map(({ short }) => short);
-  const [first = ''] = names;
-  if (names.length === 1) return first;
-  if (sheets[0]?.kind === 'day') return `${first} to ${names.at(-1)!}`;
-  const lead = /^[^:]+: /.exec(first)?.[0] ?? '';
-  const rest = names
-    .slice(1)
-    .map((name) => (name.startsWith(lead) ? name.slice(lead.length) : name));
-  return [first, ...rest].join(', ');
 }
 
 /** The style of the whole paper. */

@@ -4,7 +4,16 @@
  */
 import { BODY_LINE, BODY_PT, RULES, type Box, type Rule } from './flow/boxes.ts';
 import { BETWEEN_DAYS_MM, BETWEEN_MM } from './flow/sides.ts';
-import { MARGIN_MM, SIDE_FOOT_MM, SIDE_HEAD_MM, sizeOf, type Paper } from './flow/paper.ts';
+import {
+  MARGIN_MM,
+  SIDE_FOOT_MM,
+  SIDE_HEAD_GAP_MM,
+  SIDE_HEAD_MM,
+  SIDE_HEAD_PT,
+  SIDE_HEAD_TWO_LINES_PT,
+  sizeOf,
+  type Paper,
+} from './flow/paper.ts';
 
 /** Page boxes of both directions of the paper. The sides bring their own margins. */
 export function pageStyle(paper: Paper): string {
@@ -62,8 +71,9 @@ const BASE = `.shop-sheets {
 .shop-sheets :where(h1, h2, p, ul, section) { margin: 0; padding: 0; }
 .shop-sheets .side { position: relative; padding: ${MARGIN_MM}mm ${MARGIN_MM}mm ${MARGIN_MM + SIDE_FOOT_MM - 2}mm; background: #fff; }
 .shop-sheets .side-foot { position: absolute; left: ${MARGIN_MM}mm; right: ${MARGIN_MM}mm; bottom: ${MARGIN_MM - 2}mm; font-size: 7.5pt; line-height: 1.2; border-top: 0.2mm solid #888; padding-top: 0.6mm; }
-.shop-sheets .side-head { height: ${SIDE_HEAD_MM}mm; display: flex; gap: 6mm; justify-content: space-between; align-items: start; font-size: 8.5pt; line-height: 1.15; }
+.shop-sheets .side-head { height: ${SIDE_HEAD_MM}mm; display: flex; gap: ${SIDE_HEAD_GAP_MM}mm; justify-content: space-between; align-items: start; font-size: ${SIDE_HEAD_PT}pt; line-height: 1.15; }
 .shop-sheets .side-head > :first-child { font-weight: 700; overflow: hidden; text-overflow: ellipsis; white-space: nowrap; }
+.shop-sheets .side-head > .two-lines { font-size: ${SIDE_HEAD_TWO_LINES_PT}pt; line-height: 1.1; white-space: normal; }
 .shop-sheets .side-head > :last-child { flex: none; text-align: right; white-space: nowrap; }
 .shop-sheets .sheet + .sheet { margin-top: ${BETWEEN_MM}mm; }
 .shop-sheets .sheet-day + .sheet-day { margin-top: ${BETWEEN_DAYS_MM}mm; }

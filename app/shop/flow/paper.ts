@@ -16,6 +16,11 @@ const SIZES: Readonly<Record<Paper, Size>> = {
 export const MARGIN_MM = 7;
 /** The line at the head of every side: build, what is on it, plan, number. */
 export const SIDE_HEAD_MM = 5.5;
+export const SIDE_HEAD_PT = 8.5;
+/** Two lines of this, 1.1 high, take no more than the height. */
+export const SIDE_HEAD_TWO_LINES_PT = 7;
+/** Between its left and its right part. */
+export const SIDE_HEAD_GAP_MM = 6;
 /** The line at the foot: cautions defer to data sheets and trained people. */
 export const SIDE_FOOT_MM = 4;
 /** Kept free above the foot, for a font that runs a little wider than reckoned. */

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { DEFERRAL } from '../../../app/messages/safety.ts';
 import { paperwork, sheetsHtml, sideNodes } from '../../../app/shop/sheets.ts';
+import { sideHead } from '../../../app/shop/sideHead.ts';
 import { buildSheets } from '../../support/sheets.ts';
 import { textOf, type SheetChild, type SheetNode } from '../../../app/shop/tree.ts';
 import { handMadeOutcome } from './outcome.ts';
@@ -58,6 +59,27 @@ describe('the set of sheets', () => {
     const bench = work.packs.find(({ pack }) => pack === 'bench')!.sides.length;
     expect(heads.filter((head) => head.includes(`Bench, side ${bench} of ${bench}`))).toHaveLength(
       1,
+    );
+  });
+
+  test('the head of a side holds whole names, and says how many more there are', () => {
+    const work = paperwork(outcome);
+    const bench = work.packs.find(({ pack }) => pack === 'bench')!;
+    const mix = bench.sheets.find(({ kind }) => kind === 'mix')!;
+    const names = ['Outer skin', 'Inner skin', 'Closeout strips', 'Local plies'];
+    const crowded = names.map((name) => ({ ...mix, short: `Mixes: ${name}` }));
+    const side = { ...bench.sides[0]!, landscape: false, sheets: crowded };
+    const left = (buildName: string): string =>
+      textOf(sideHead({ ...work, buildName }, side, 'Bench, side 1 of 9').children[0]!);
+    expect(left('Gate')).toBe('Gate: Mixes: Outer skin, Inner skin and 2 more');
+    expect(left('Harbour gate sign')).toBe('Harbour gate sign: Mixes: Outer skin and 3 more');
+    // On two lines, where the first of them does not stand beside the build on one.
+    const long = 'The long harbour gate sign of the old town';
+    expect(left(long)).toMatch(new RegExp(`^${long}: Mixes: Outer skin.*$`));
+    expect(left('Gate '.repeat(40))).toMatch(/^(Gate )+Ga?t?e?…: Mixes: Outer skin and 3 more$/);
+    const level = { ...side, landscape: true };
+    expect(textOf(sideHead({ ...work, buildName: 'Gate' }, level, 'Bench, side 1 of 9'))).toContain(
+      'Gate: Mixes: Outer skin, Inner skin, Closeout strips, Local plies',
     );
   });
 
