@@ -69,7 +69,7 @@ describe('a phone pack', () => {
     expect(
       await phone.locator(`details[data-day="${layup.start!.slice(0, 10)}"]`).getAttribute('open'),
     ).not.toBeNull();
-    expect((await clocks())[0]).toMatch(/^now Mix by: .+, batch 1/);
+    expect((await clocks())[0]).toMatch(/^now, \d\d:\d\d Mix by: .+, batch 1/);
     await button(keys[0]!).click();
     expect(await phone.locator('#text').inputValue()).toBe('');
     await button(keys[0]!).click();
@@ -82,6 +82,9 @@ describe('a phone pack', () => {
     for (const name of ['Use this cup by', 'Bag down by', 'Gel at the earliest', 'Bag off from']) {
       expect(shown).toContain(name);
     }
+    // The cards below are what is worked by: at most a quarter of the phone tells the time.
+    const box = (await phone.locator('header').boundingBox())!;
+    expect(box.height / phone.viewportSize()!.height).toBeLessThanOrEqual(0.25);
     await phone.reload();
     expect(await button(keys[0]!).getAttribute('aria-pressed')).toBe('true');
     for (const [i, key] of keys.slice(1).entries()) {

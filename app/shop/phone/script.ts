@@ -94,7 +94,7 @@ function showClocks() {
     const item = document.createElement('li');
     const strong = document.createElement('strong');
     strong.textContent = left > 0 ? 'in ' + length(left) : left === 0 ? 'now' : length(left) + ' over';
-    item.append(strong, ' ' + label + ', ' + longAt(at, now));
+    item.append(strong, ', ' + longAt(at, now) + ' ' + label);
     if (left <= 0) item.className = 'due';
     return item;
   }));
@@ -152,13 +152,15 @@ document.addEventListener('visibilitychange', showClocks);
 /** The look of a phone pack; a constant for the same reason. */
 export const PHONE_STYLE = `:root { color-scheme: light; }
 body { margin: 0 auto; max-width: 44rem; padding: 0 0.75rem 4rem; font: 1.05rem/1.4 sans-serif; color: #111; background: #fff; }
-header { position: sticky; top: 0; background: #fff; border-bottom: 3px solid #111; padding: 0.4rem 0; }
-h1 { font-size: 1.15rem; margin: 0; }
+header { position: sticky; top: 0; background: #fff; border-bottom: 3px solid #111; padding: 0.2rem 0; }
+h1 { font-size: 1rem; margin: 0; overflow: hidden; text-overflow: ellipsis; }
+#top { display: flex; gap: 0.5rem; justify-content: space-between; white-space: nowrap; line-height: 1.3; }
 h2 { font-size: 1.1rem; display: inline; }
 h3 { font-size: 1.05rem; margin: 0; }
 p { margin: 0.2rem 0; }
-#clocks { list-style: none; margin: 0.3rem 0 0; padding: 0; max-height: 35vh; overflow: auto; }
-#clocks strong { font-size: 1.5rem; font-variant-numeric: tabular-nums; }
+#clocks { list-style: none; margin: 0; padding: 0; max-height: calc(25vh - 2.2rem); overflow: auto; font-size: 0.85rem; line-height: 1.3; font-variant-numeric: tabular-nums; }
+#clocks li:first-child { font-size: 1.05rem; }
+#clocks li:first-child strong { font-size: 1.4rem; }
 #clocks .due { border-left: 0.5rem solid #111; padding-left: 0.4rem; }
 summary { padding: 0.6rem 0; cursor: pointer; border-bottom: 1px solid #111; }
 article { border: 1px solid #555; border-radius: 0.4rem; margin: 0.6rem 0; padding: 0.5rem; }
