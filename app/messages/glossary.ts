@@ -8,6 +8,11 @@ export interface GlossaryEntry {
 /** Common practice of the trade. */
 export const TRADE_WORDS: readonly GlossaryEntry[] = [
   {
+    word: '0 line',
+    meaning:
+      'the line marked on the mould that ply angles are measured from; plus is anticlockwise, seen from the open side',
+  },
+  {
     word: 'bag',
     meaning:
       'the film sealed over a layup so that a vacuum presses it together; also the whole stack under it',

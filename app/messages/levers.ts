@@ -10,7 +10,7 @@ import { MATERIAL_LEVERS } from './materials.ts';
 import { PART_LEVERS } from './part.ts';
 import { ROUTE_LEVERS } from './route.ts';
 import type { LeverSpec, None } from './spec.ts';
-import { elapsed, latenessWords, lowerFirst, moneyWords } from './words.ts';
+import { elapsed, latenessWords, lowerFirst, roundMoney } from './words.ts';
 import { WORK_LEVERS } from './work.ts';
 
 export const LEVERS = {
@@ -69,8 +69,8 @@ export function afterWords({ fits, lateMinutes, stops }: Answers): string {
 }
 
 /**
- * The three answers before and after: 'Now: 4 h late; outer skin, core bond; 734.93 EUR. Then: fits, 3 h to
- * spare; the same route; 742.10 EUR.'
+ * The three answers before and after: 'Now: 4 h late; outer skin, core bond; €735. Then: fits, 3 h to
+ * spare; the same route; €742.'
  */
 export function answersWords(before: Answers, after: Answers, currency: string): string {
   const isSame = before.route?.join() === after.route?.join();
@@ -94,16 +94,16 @@ function stateWords({ fits, lateMinutes, stops }: Answers): string {
 const routeWords = ({ route = [] }: Answers): string => route.join(', then ');
 
 const costWords = ({ cost }: Answers, currency: string): string =>
-  cost === undefined ? '' : moneyWords(cost, currency);
+  cost === undefined ? '' : roundMoney(cost, currency);
 
 /**
- * A way out in one line, for terminals: 'Work Saturdays 08:00 to 13:00: gains 5 h, costs 12 EUR. Overtime; …
+ * A way out in one line, for terminals: 'Work Saturdays 08:00 to 13:00: gains 5 h, costs €12. Overtime; …
  * Now: 4 h late; … Then: fits, 3 h to spare; …'
  */
 export function wayOutWords(lever: Lever, currency: string): string {
   const { label, hoursGained, cost, sideEffects, before, after } = lever;
   const gain = hoursGained > 0 ? `gains ${elapsed(hoursGained * 60)}` : 'gains no time';
-  const price = cost === 0 ? '' : `, costs ${moneyWords(cost, currency)}`;
+  const price = cost === 0 ? '' : `, costs ${roundMoney(cost, currency)}`;
   const answers = before && after ? answersWords(before, after, currency) : '';
   return [`${label}: ${gain}${price}.`, ...sideEffects, answers].filter(Boolean).join(' ');
 }

@@ -1,6 +1,6 @@
 /** What would bring wet work into the open time of its resin, with its hours and its price. */
 import { plural } from '../units/words.ts';
-import { elapsed, moneyWords } from './words.ts';
+import { elapsed, roundMoney } from './words.ts';
 
 export type OpenTimeWay = { readonly minutes: number; readonly costMinor: number } & (
   | { readonly way: 'helpers'; readonly more: number }
@@ -9,7 +9,7 @@ export type OpenTimeWay = { readonly minutes: number; readonly costMinor: number
 
 export function openTimeWayWords(way: OpenTimeWay | null, currency: string): string {
   if (way === null) return 'No number of hands holds it: take a hardener that stays open longer.';
-  const price = `about ${moneyWords(way.costMinor, currency)}`;
+  const price = `about ${roundMoney(way.costMinor, currency)}`;
   if (way.way === 'helpers') {
     const hands = way.more === 1 ? 'one more pair of hands' : `${way.more} more pairs of hands`;
     return `With ${hands} from first mix on it is down in ${elapsed(way.minutes)}: ${price} in wages.`;

@@ -1,7 +1,7 @@
 /** Sentences about the post-cure in the plan and the ways of it that are not taken. */
 import { tgLimitText, tgWords } from './tg.ts';
 import { heatWords, type Heat, type Limit, type Wanted } from './tooSoft.ts';
-import { capital, elapsed, listed, moneyWords, plain } from './words.ts';
+import { capital, elapsed, listed, roundMoney, plain } from './words.ts';
 
 type Way = 'mould' | 'supports' | 'twice';
 
@@ -28,7 +28,7 @@ function otherWords(other: OtherWay, currency: string): string {
   const way = WAY_WORDS[other.way];
   switch (other.why) {
     case 'dearer':
-      return `${way} ${moneyWords(other.costMinor, currency)}`;
+      return `${way} ${roundMoney(other.costMinor, currency)}`;
     case 'locks':
       return `${way} the mould would grow ${plain(other.growthMm)} mm at ${plain(other.heldC, 0)} °C and may lock a carbon part`;
     case 'hours':
@@ -85,7 +85,7 @@ export function plannedWords(a: Planned): string {
       `${elapsed(minutes)} to ${plain(holdC, 0)} °C ` +
       (place === 'mould' ? 'on the mould before demould' : 'on supports after the last cure'),
   );
-  const own = `${capital(WAY_WORDS[a.way])} it costs ${moneyWords(a.costMinor, a.currency)} in hands, heat and days`;
+  const own = `${capital(WAY_WORDS[a.way])} it costs ${roundMoney(a.costMinor, a.currency)} in hands, heat and days`;
   const others = a.others.map((other) => otherWords(other, a.currency));
   return (
     `${heatWords(a.heat)}; without heat ${a.before.toLowerCase()} ${tgLimitText(a.tgC, a.roomC)}. ` +

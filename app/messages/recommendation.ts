@@ -1,7 +1,7 @@
 /** One choice out of many in one sentence: why it is offered, what it does, what results from it. */
 import type { JointState } from '../document/schema.ts';
 import { chanceWords } from './odds.ts';
-import { capital, latenessWords, listed, moneyWords, plain, lowerFirst } from './words.ts';
+import { capital, latenessWords, listed, roundMoney, plain, lowerFirst } from './words.ts';
 
 const REASONS = {
   surest: 'surest',
@@ -34,7 +34,7 @@ export function recommendationWords(a: Recommended): string {
     a.fits ? `${chanceWords(a.onTime)} to be on time` : latenessWords(a.lateMinutes),
     `${plain(a.labourHours, 0)} h of work`,
     `${plain(a.massKg)} kg`,
-    moneyWords(a.costMinor, a.currency),
+    roundMoney(a.costMinor, a.currency),
   ];
   const head = capital(listed(a.why.map((one) => REASONS[one])));
   return `${head}: ${does}; ${routeWords(a.joints)}. ${capital(facts.join(', '))}.`;

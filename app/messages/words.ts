@@ -2,9 +2,9 @@
 import { dayNumber, minuteToLocal, weekdayOfDay } from '../time/zone.ts';
 import type { Minute } from '../time/instant.ts';
 import { clockTime, dayOfMonth } from '../time/words.ts';
-import { minorDigits, plain } from '../units/words.ts';
+import { plain, roundMoney } from '../units/words.ts';
 
-export { plain };
+export { plain, roundMoney };
 
 /** Weekdays in full, by the document's own keys. */
 export const DAY_NAMES = {
@@ -73,11 +73,6 @@ export function listed(items: readonly string[]): string {
 
 /** The first letter in upper case. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-/** '120 EUR': whole units of a currency, from its minor ones. */
-export function moneyWords(minor: number, currency: string): string {
-  return `${Math.round(minor / 10 ** minorDigits(currency))} ${currency}`;
-}
 
 /** A label inside a sentence; a name that begins it keeps its capital. */
 export const lowerFirst = (label: string): string =>

@@ -3,7 +3,7 @@ import type { Minute } from '../time/instant.ts';
 import { openTimeWayWords, type OpenTimeWay } from './openTime.ts';
 import { offers, rounded, findingSpec, tenthsOfHours } from './spec.ts';
 import { plural } from '../units/words.ts';
-import { capital, dayAndTime, elapsed, listed, moneyWords, plain, spanOfTime } from './words.ts';
+import { capital, dayAndTime, elapsed, listed, roundMoney, plain, spanOfTime } from './words.ts';
 import { clockTime } from '../time/words.ts';
 
 const NO_LEVER = { dependsOn: 'document', waysOut: 'none', saidByChoice: false } as const;
@@ -32,7 +32,7 @@ const fillWords = ({ name, lifts, nights, refused, moreMinor }: FillTold, curren
   refused
     ? `${name} ${REFUSED[refused]}.`
     : `${name}: ${plural(lifts, 'lift')}, ${plural(nights, 'night')}, ` +
-      `${moneyWords(moreMinor, currency)} more with its nights.`;
+      `${roundMoney(Math.abs(moreMinor), currency)} ${moreMinor < 0 ? 'less' : 'more'} with its nights.`;
 
 export const WORK_FINDINGS = {
   'crew-empty': findingSpec({
@@ -163,7 +163,7 @@ export const WORK_FINDINGS = {
         a.calls.map(
           ({ work, start, end }) => `${work.toLowerCase()}, ${spanOfTime(start, end, a.zone)}`,
         ),
-      )}. By the hour that is ${moneyWords(a.costMinor, a.currency)}. Ask them now: without them the wet work takes longer than this.`,
+      )}. By the hour that is ${roundMoney(a.costMinor, a.currency)}. Ask them now: without them the wet work takes longer than this.`,
     numbers: (a) => ({ calls: a.calls.length }),
   }),
   'long-wet-work': findingSpec({
@@ -249,7 +249,7 @@ export const WORK_FINDINGS = {
       return (
         `${listed(a.people)} ${a.people.length === 1 ? 'stays' : 'stay'} ${elapsed(a.minutes)} longer ` +
         `in all, because a date needs it: ${stages.join('; ')}. On top of the wage that is ` +
-        `${moneyWords(a.costMinor, a.currency)}. Tired hands mix badly.`
+        `${roundMoney(a.costMinor, a.currency)}. Tired hands mix badly.`
       );
     },
     numbers: (a) => ({ overtimeHours: tenthsOfHours(a.minutes) }),

@@ -64,7 +64,7 @@ describe('a bake above the Tg of anything on the part', () => {
     const note = of(build, 'post-cure-planned')!;
     expect(note.message).toContain('on supports after the last cure');
     expect(note.message).toMatch(
-      /it costs \d+ EUR in hands, heat and days; on the mould and again/,
+      /it costs €\d+ in hands, heat and days; on the mould and again/,
     );
     expect(Number(note.numbers['withTgC'])).toBeGreaterThanOrEqual(71.5);
   });

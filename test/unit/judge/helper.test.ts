@@ -61,7 +61,7 @@ describe('wet work that outlasts its open time by a little', () => {
     expect(call!.message).toMatch(
       /^A helper mixes and hands over at the outer skin, \w+ \d+ \w+, \d\d:\d\d to \d\d:\d\d\. /,
     );
-    expect(call!.message).toContain('By the hour that is 42 EUR.');
+    expect(call!.message).toContain('By the hour that is €42.');
     expect(call!.stage).toBe(wet.id);
   });
 

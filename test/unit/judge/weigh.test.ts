@@ -88,7 +88,7 @@ describe('ways out', () => {
       CODES,
     ]);
     expect(answersWords(pair.before!, pair.after!, 'EUR')).toBe(
-      'Now: 10 h late, 2 stops; Skin, then Core bond; 10 EUR. Then: fits, 1 h to spare; the same route; 19 EUR.',
+      'Now: 10 h late, 2 stops; Skin, then Core bond; €10. Then: fits, 1 h to spare; the same route; €19.',
     );
     expect(below('date-missed')).toEqual({ nothingBelow: 'pairs' });
   });

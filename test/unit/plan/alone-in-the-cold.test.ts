@@ -37,7 +37,7 @@ describe('a lone worker in a cold shop', () => {
   it('is told what would hold it, for how long and for how much', () => {
     const { messages } = told(alone('fast', 6));
     expect(messages('open-time-short')[0]).toMatch(
-      /With 3 more pairs of hands from first mix on it is down in 1\.5 h: about 185 EUR in wages\.$/,
+      /With 3 more pairs of hands from first mix on it is down in 1\.5 h: about €185 in wages\.$/,
     );
     expect(messages('wet-past-hours')[0]).toMatch(
       /from Wednesday 5 May, 08:00 to Wednesday 5 May, 13:06; do not begin it so\.$/,

@@ -38,7 +38,7 @@ describe('overtime by permission', () => {
       expect(result.fits).toBe(true);
       const note = result.findings.find((finding) => finding.code === 'overtime-used')!;
       expect(Number(note.numbers['overtimeHours'])).toBeGreaterThan(0);
-      expect(note.message).toMatch(/(Mina Vale|Tor Aske).*EUR/);
+      expect(note.message).toMatch(/(Mina Vale|Tor Aske).*€/);
     }
   });
 

@@ -220,7 +220,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: withZone(ROOMY, { areaM2: 0.4 }),
     severity: 'stop',
     message:
-      'Outer skin + core bond + inner skin: 4.9 h from first mix to sealed bag, but the first ply is open 2.3 h, so its bag has to be down and drawn 1.7 h after first mix. In 4 parts with staggered overlaps each is down in 1.5 h: 3 more bags, each with its cure, 3 h more work, about 126 EUR in wages.',
+      'Outer skin + core bond + inner skin: 4.9 h from first mix to sealed bag, but the first ply is open 2.3 h, so its bag has to be down and drawn 1.7 h after first mix. In 4 parts with staggered overlaps each is down in 1.5 h: 3 more bags, each with its cure, 3 h more work, about €126 in wages.',
     numbers: { wetMinutes: 295, openMinutes: 140, fullVacuumMinutes: 100 },
   },
   {

@@ -71,7 +71,7 @@ export const HEAT_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'note',
     message:
-      'Service reaches 45 °C; without heat outer skin will stand about 50 °C. In the plan, before fairing: a post-cure of 12 h to 37 °C on the mould before demould. Then the weakest, inner skin, will stand about 58 °C. On the mould it costs 172 EUR in hands, heat and days; once on supports 174 EUR. The rise is reckoned from a Tg of about 38 °C at heat on, the earliest that any plan may heat: bags off by their own time, gel 12 h past. Heat on later is safe by it; sooner is not.',
+      'Service reaches 45 °C; without heat outer skin will stand about 50 °C. In the plan, before fairing: a post-cure of 12 h to 37 °C on the mould before demould. Then the weakest, inner skin, will stand about 58 °C. On the mould it costs €172 in hands, heat and days; once on supports €174. The rise is reckoned from a Tg of about 38 °C at heat on, the earliest that any plan may heat: bags off by their own time, gel 12 h past. Heat on later is safe by it; sooner is not.',
     numbers: { neededTgC: 57, tgC: 49.8, bakeC: null, withTgC: 57.7, costMinor: 17200 },
   },
   {

@@ -179,7 +179,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: APART,
     severity: 'note',
     message:
-      'A helper mixes and hands over at the outer skin, Thursday 29 April, 08:00 to 08:24. By the hour that is 42 EUR. Ask them now: without them the wet work takes longer than this.',
+      'A helper mixes and hands over at the outer skin, Thursday 29 April, 08:00 to 08:24. By the hour that is €42. Ask them now: without them the wet work takes longer than this.',
     numbers: { calls: 1 },
   },
   {
@@ -247,7 +247,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'note',
     message:
-      'Hollows to 9 mm are filled with light epoxy fairing filler in 2 lifts of 6 mm at most, 2 nights. Fine epoxy filler: 5 lifts, 5 nights, 273 EUR more with its nights. Polyester body filler may not lie under paint that is seen: it sinks later.',
+      'Hollows to 9 mm are filled with light epoxy fairing filler in 2 lifts of 6 mm at most, 2 nights. Fine epoxy filler: 5 lifts, 5 nights, €273 more with its nights. Polyester body filler may not lie under paint that is seen: it sinks later.',
     numbers: { lifts: 2, nights: 2 },
   },
   {
@@ -397,7 +397,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: STAYS,
     severity: 'note',
     message:
-      'Ida Moss and Per Lunde stay 10.5 h longer in all, because a date needs it: Take in and check: bench supplies (20 min); Take in and check: cloth merchant (20 min); Cut plies, peel ply and bag (1.9 h); Take in and check: resin merchant (20 min); Take in and check: board merchant (20 min); Take in and check: core merchant (20 min); Finish mould and flange (5.3 h); Release: Paste wax, 5 coats (1.6 h). On top of the wage that is 221 EUR. Tired hands mix badly.',
+      'Ida Moss and Per Lunde stay 10.5 h longer in all, because a date needs it: Take in and check: bench supplies (20 min); Take in and check: cloth merchant (20 min); Cut plies, peel ply and bag (1.9 h); Take in and check: resin merchant (20 min); Take in and check: board merchant (20 min); Take in and check: core merchant (20 min); Finish mould and flange (5.3 h); Release: Paste wax, 5 coats (1.6 h). On top of the wage that is €221. Tired hands mix badly.',
     numbers: { overtimeHours: 10.5 },
   },
 ];
