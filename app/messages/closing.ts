@@ -63,7 +63,7 @@ export function closingWords(
   };
 }
 
-const NOTHING_FITS = 'Nothing fits without more time, heat or hands.';
+const NOTHING_FITS = 'Nothing fits without more time, heat or people.';
 
 function subjectOf(route: ClosingRoute, boundaries: readonly NamedBoundary[]) {
   const merged = boundaries.filter(({ id }) => stateOf(route, id) !== 'apart');
@@ -86,7 +86,7 @@ function changesAfter(
   next: ClosingRoute | undefined,
   boundaries: readonly NamedBoundary[],
 ): string {
-  if (!next) return 'After that nothing fits without more time, heat or hands.';
+  if (!next) return 'After that nothing fits without more time, heat or people.';
   return `After that ${listed(changes(route, next, boundaries, 'has to be'))}.`;
 }
 
@@ -95,7 +95,7 @@ function changesSince(
   next: ClosingRoute | undefined,
   boundaries: readonly NamedBoundary[],
 ): string {
-  if (!next) return 'Since then nothing fits without more time, heat or hands.';
+  if (!next) return 'Since then nothing fits without more time, heat or people.';
   return `Since then ${listed(changes(route, next, boundaries, 'has had to be'))}.`;
 }
 

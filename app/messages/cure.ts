@@ -40,13 +40,13 @@ function stallWords(stall: Stall): string {
       const cures = capital(listed(stall.cures.map((name) => name.toLowerCase())));
       return (
         `${cures}: full cure is not reached at the temperature of the room; its Tg there is ` +
-        `${tgWords(stall.tgC, stall.roomC)}. Heat would carry it on.`
+        `${tgWords(stall.tgC, stall.roomC)}. More heat would cure it further.`
       );
     }
     case 'dated-as-if':
       return (
-        `${stall.cure} never ends at the temperature of the room. It is dated as if part and mould were ` +
-        `held at ${plain(stall.heldC)} °C or more from the first mix on; do not begin it so.`
+        `${stall.cure} never ends at the temperature of the room. Its dates hold only if part and mould are kept ` +
+        `at ${plain(stall.heldC)} °C or more from the first mix on: do not start it colder.`
       );
     case 'never-ends':
       return `${stall.stage} never ends at the temperature of the room.`;
@@ -79,8 +79,8 @@ export const CURE_FINDINGS = {
       when: keyof typeof WHEN_COLD;
     }) =>
       `${a.hardener} is for ${exact(a.minimumC)} °C and up; the room stands at ` +
-      `${coldWords(a)}, and that time is not counted as cure. Gel may come all the same: watch ` +
-      'from the earliest to the latest.',
+      `${coldWords(a)}, and that time is not counted as cure. The resin may still gel: watch it ` +
+      'from the earliest gel to the latest.',
     numbers: ({ coldestC, minimumC }) => ({ coldestC, minimumC }),
   }),
   'blush-likely': findingSpec({

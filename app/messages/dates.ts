@@ -27,7 +27,9 @@ interface Conflict {
 }
 
 function conflictWords({ facts, zone, proven, first }: Conflict): string {
-  const which = first ? 'These do not go together' : 'Nor do these, whatever is done about those';
+  const which = first
+    ? 'These do not go together'
+    : 'These do not go together either, whatever is done about those above';
   const sure = proven
     ? 'That they do not fit together is proven.'
     : 'No plan was found that keeps them all; that there is none is not proven.';
@@ -137,7 +139,7 @@ export const DATE_FINDINGS = {
     ...ON_PLAN,
     words: (a: { pin: Fact; against: readonly Fact[]; zone: string }) =>
       `The plan leaves out this pin: ${factWords(a.pin, a.zone)}; it does not go with ` +
-      `${listed(a.against.map((fact) => factWords(fact, a.zone)))}. Give one of them up.`,
+      `${listed(a.against.map((fact) => factWords(fact, a.zone)))}. Remove one of them.`,
   }),
   'order-left-out': findingSpec({
     meaning: 'An order of the shop’s own that the plan leaves out, because it cannot be obeyed.',
@@ -148,7 +150,7 @@ export const DATE_FINDINGS = {
       `The plan leaves out this order: ${factWords(a.order, a.zone)}; ` +
       (a.against.length === 0
         ? 'the work between takes longer, whatever else is given up. Give this order more time.'
-        : `it does not go with ${listed(a.against.map((fact) => factWords(fact, a.zone)))}. Give one of them up.`),
+        : `it does not go with ${listed(a.against.map((fact) => factWords(fact, a.zone)))}. Remove one of them.`),
   }),
   'facts-conflict': findingSpec({
     meaning: 'A smallest set of facts that do not go together.',
@@ -222,6 +224,6 @@ export const DATE_LEVERS = {
     /** `noon`: midday of the day that is asked for, in the party's zone. */
     label: (a: { party: string; noon: Minute; zone: string }) =>
       `Ask ${a.party} for ${dayAndTime(a.noon, a.zone).replace(/, .*$/, '')}`,
-    sideEffects: () => ['They may have no room: ask before anything hangs on it.'],
+    sideEffects: () => ['They may have no time then: ask before other work depends on it.'],
   }),
 } as const;

@@ -25,7 +25,7 @@ export function gelWords({ cure, mixed: mixedAt, gel, latest, advice, zone }: Ge
     latest === null || latest <= gel ? '' : ` (by ${dayAndTime(latest, zone)} at the latest)`;
   const falls = `gel falls ${dayAndTime(gel, zone)}${until} with nobody there.`;
   if (advice.way === 'begun') {
-    return `${cure}: mixed ${at}, ${falls} Somebody comes in, or an alarm is set.`;
+    return `${cure}: mixed ${at}, ${falls} Have somebody come in for it, or set an alarm.`;
   }
   // Where a start is known that somebody sees, the mix is put off; where none is, it hangs on who comes in.
   const mixed = advice.way === 'start' ? `do not mix ${at}:` : `mixed ${at},`;
@@ -33,7 +33,7 @@ export function gelWords({ cure, mixed: mixedAt, gel, latest, advice, zone }: Ge
 }
 
 const COMES_IN =
-  'Nobody mixes before it is settled who comes in from the earliest gel to the latest, alarm on';
+  'Do not mix before it is agreed who is there from the earliest gel to the latest, with an alarm set';
 
 function gelAdvice(advice: Exclude<GelAdvice, { way: 'begun' }>, zone: string): string {
   switch (advice.way) {
@@ -42,8 +42,8 @@ function gelAdvice(advice: Exclude<GelAdvice, { way: 'begun' }>, zone: string): 
     case 'start': {
       const when = dayAndTime(advice.start, zone);
       return advice.laterMinutes <= 0
-        ? `${when} costs no float.`
-        : `${when} would be seen; its bag comes off ${elapsed(advice.laterMinutes)} later.`;
+        ? `Mix it ${when} instead: somebody sees the gel, and its bag comes off no later.`
+        : `Mix it ${when} instead: somebody sees the gel, and its bag comes off ${elapsed(advice.laterMinutes)} later.`;
     }
     case 'watch':
       return `No start in the shop’s hours puts it when somebody is there. ${COMES_IN}.`;

@@ -14,7 +14,7 @@ function notCountedWords(a: HeatNotCounted): string {
   if (a.why === 'no-tent') {
     return (
       'Heat is set over a cure, but the shop has neither tent nor oven: it is not counted. Give ' +
-      'the room a tent, or take the heat off.'
+      'the room a tent, or remove the heat from the cure.'
     );
   }
   const why =
@@ -104,7 +104,7 @@ export const HEAT_FINDINGS = {
     ...NO_LEVER,
     words: (a: { cure: string; rampKPerHour: number; mostKPerHour: number }) =>
       `${a.cure}: heat rises ${plain(a.rampKPerHour)} °C an hour; over ${plain(a.mostKPerHour)} the ` +
-      'outside runs ahead of the inside and the laminate strains. Take the ramp slower.',
+      'outside gets hotter than the inside and the laminate strains. Heat it more slowly.',
     numbers: ({ rampKPerHour, mostKPerHour }) => ({ rampKPerHour, mostKPerHour }),
   }),
   'pot-runaway': findingSpec({
@@ -162,7 +162,7 @@ export const HEAT_LEVERS = {
   }),
   'warm-nights': offers({
     label: (a: { dayC: number }) => `Hold ${exact(a.dayC)} °C through the night`,
-    sideEffects: () => ['Heating runs all night; an unvented gas heater invites blush.'],
+    sideEffects: () => ['Heating runs all night; an unvented gas heater makes blush likely.'],
   }),
   'warmer-room': offers({
     label: (a: { dayC: number; nightC: number }) =>
@@ -174,7 +174,7 @@ export const HEAT_LEVERS = {
       `Hold the room at ${plain(a.temperatureC)} °C or more, day and night`,
     sideEffects: () => [
       'Heating runs all night and over weekends, from now until the part is done; an unvented gas heater ' +
-        'invites blush.',
+        'makes blush likely.',
       'Bring the mould up to it before the first mix, and keep a thermometer on the mould.',
     ],
   }),

@@ -88,8 +88,8 @@ export const PART_HEAT_FINDINGS = {
     waysOut: 'levers',
     saidByChoice: false,
     words: (a: { cure: string; heatMinutes: number }) =>
-      `${a.cure}: its heat runs ${elapsed(a.heatMinutes)}, and no start of it keeps the shop’s rule for ` +
-      'heat that runs alone. Take less heat, change the rule, or have somebody there.',
+      `${a.cure}: its heat runs ${elapsed(a.heatMinutes)}, and at every start it would break the shop’s rule for ` +
+      'heat that runs alone. Use less heat, change the rule, or have somebody there.',
     numbers: ({ heatMinutes }) => ({ heatMinutes }),
   }),
   'mould-growth': findingSpec({

@@ -47,9 +47,9 @@ export function leverWords<K extends LeverKind>(kind: K, args: LeverArgs<K>): Le
 /** 'Brings: the wet work takes longer than the resin stays open.' */
 export const sideEffectWords = (code: string): string => `Brings: ${within(meaningOf(code))}`;
 
-/** 'Less grave, but not gone: a cure never reaches what it must at this temperature.' */
+/** 'Less serious, but not gone: a cure never reaches what it must at this temperature.' */
 export const leftOverWords = (code: string): string =>
-  `Less grave, but not gone: ${within(meaningOf(code))}`;
+  `Less serious, but not gone: ${within(meaningOf(code))}`;
 
 const within = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);
 
@@ -112,12 +112,12 @@ export function wayOutWords(lever: Lever, currency: string): string {
 export function belowWords({ levers, nothingBelow, moreBelow }: Finding): string {
   if (moreBelow !== undefined) {
     const more = moreBelow === 1 ? 'One more helps' : `${moreBelow} more help`;
-    return `${more} less than these at a first look; the search of all ways out has them.`;
+    return `${more} less than these, by a rough count: “Search all ways out together” tries them.`;
   }
   if (nothingBelow === undefined) return '';
   const nor =
     nothingBelow === 'pairs' ? ', nor do any two together that mend different things' : '';
   return levers.length === 0
     ? `No way out that the planner knows helps by itself${nor}.`
-    : `Nothing below these: no other way out helps by itself${nor}.`;
+    : `No other way out that the planner knows helps by itself${nor}.`;
 }

@@ -15,7 +15,10 @@ export const LIGHTER_WORDS = {
   },
   bleed: {
     label: 'Bleed more: more holes in the film, more breather',
-    sideEffects: ['Thin skins may starve and print.', 'The resin is paid for and thrown away.'],
+    sideEffects: [
+      'Thin skins may get too little resin, and weave or core may show through.',
+      'The resin is paid for and thrown away.',
+    ],
   },
   drilledCore: {
     label: 'Drilled core in place of scored',

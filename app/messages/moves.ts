@@ -37,7 +37,7 @@ export function moveWords(why: MoveReason): string {
     case 'pinned':
       return 'Its start is fixed by hand.';
     case 'recorded':
-      return `“${why.other}” went otherwise than printed: ${relationWords(why.why)}.`;
+      return `“${why.other}” did not go as printed: ${relationWords(why.why)}.`;
     case 'waits':
       return `“${why.other}” has moved too: ${relationWords(why.why)}.`;
     case 'rule':
@@ -47,12 +47,12 @@ export function moveWords(why: MoveReason): string {
     case 'air':
       return `“${why.other}” and its dust or vapour are in the room then.`;
     case 'hours':
-      return 'Nobody who does it is in then, or it would not be done before a pause.';
+      return 'Nobody who can do it is in the shop then, or it would not be done before a break.';
     case 'start':
-      return `Begun then it would not hold: ${relationWords(why.why)}.`;
+      return `If it began then, this would not be kept: ${relationWords(why.why)}.`;
     case 'not-before':
       return 'It may not begin before its own first day.';
     case 'plan':
-      return 'Nothing hinders it alone: with all the rest it fits better here.';
+      return 'Nothing stops it at its printed time: here it fits better with the other stages.';
   }
 }

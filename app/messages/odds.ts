@@ -43,6 +43,7 @@ export function oddsSentences({
         `${elapsed(deadline - safe)} ${side} the unveiling.`,
     );
   }
-  if (worst) sentences.push(`${worst.name} costs most: ${plain(worst.days)} days on average.`);
+  if (worst)
+    sentences.push(`${worst.name} delays the end most: ${plain(worst.days)} days on average.`);
   return sentences;
 }

@@ -8,7 +8,7 @@ export type OpenTimeWay = { readonly minutes: number; readonly costMinor: number
 );
 
 export function openTimeWayWords(way: OpenTimeWay | null, currency: string): string {
-  if (way === null) return 'No number of hands holds it: take a hardener that stays open longer.';
+  if (way === null) return 'More people do not help: use a hardener that stays open longer.';
   const price = `about ${roundMoney(way.costMinor, currency)}`;
   if (way.way === 'helpers') {
     const hands = way.more === 1 ? 'one more pair of hands' : `${way.more} more pairs of hands`;

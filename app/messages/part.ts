@@ -51,13 +51,13 @@ function givesWords({ zone, handMm, blockMm, theoryMm, worse, ...panel }: SoftPa
   const limit = `${plain(limitMm)} mm is the limit`;
   if (mostMm === null) {
     return (
-      `${zone} is not a flat panel to be reckoned with${size}: under a ${load} it would go beyond ` +
+      `${zone} cannot be calculated as a flat panel${size}: under a ${load} it would go beyond ` +
       `${plain(theoryMm)} mm, its own thickness, where plate theory ends. Try it on a test piece; ${limit}.`
     );
   }
   const askew =
     coupling > 1
-      ? ` Its skins lie askew and twist as they bend: ${plain(coupling, 2)} times softer, on the safe side.`
+      ? ` Its skins are not balanced and twist as they bend: ${plain(coupling, 2)} times softer is counted, on the safe side.`
       : '';
   const digits = mostMm - limitMm < 0.1 ? 2 : 1;
   return `${zone} gives ${plain(mostMm, digits)} mm under a ${load}${size}; ${limit}.${askew}`;
@@ -166,7 +166,7 @@ export const PART_FINDINGS = {
     ...CLEARED_BY_LEVERS,
     words: (a: { joints: readonly Join[]; minutes: number }) =>
       `The part carries load, and fibre may move in ${listed(a.joints.map((join) => `the ${joinWords(join)}`))}: ` +
-      `cured apart it lies straightest. Cutting out and making good is counted with ${elapsed(a.minutes)} of work.`,
+      `it stays straightest in layups cured apart. The plan counts ${elapsed(a.minutes)} of work to cut out and repair.`,
     numbers: (a) => ({ joints: a.joints.length, hours: rounded(a.minutes / 60) }),
   }),
   'structural-local-after': findingSpec({

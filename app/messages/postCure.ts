@@ -32,7 +32,7 @@ function otherWords(other: OtherWay, currency: string): string {
     case 'locks':
       return `${way} the mould would grow ${plain(other.growthMm)} mm at ${plain(other.heldC, 0)} °C and may lock a carbon part`;
     case 'hours':
-      return `${way} no start keeps the shop’s rule for heat that runs alone`;
+      return `${way} every start would break the shop’s rule for heat that runs alone`;
     case 'limit':
       if (other.limit === 'resin') return `${way} the resin reaches ${plain(other.limitC, 0)} °C`;
       if (other.limit === 'cure') return `${way} the part stays too soft to be heated so far`;

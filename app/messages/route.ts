@@ -166,7 +166,7 @@ export const ROUTE_FINDINGS = {
     saidByChoice: false,
     words: (a: { wanted: Finish; best: Finish; cure: string | null }) =>
       `A ${a.wanted} finish shows the fibre, and fibre cured wet under core moves: ` +
-      `${a.cure?.toLowerCase() ?? 'this route'} can only be promised ${a.best}.`,
+      `${a.cure?.toLowerCase() ?? 'this route'} gives ${a.best} at best.`,
     numbers: ({ best }) => ({ best }),
   }),
 } as const;

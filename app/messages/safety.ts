@@ -137,7 +137,7 @@ const STAGE_HAZARDS: Readonly<Record<StageKind, StageHazards>> = {
   'tap-test': {
     ...NO_HAZARDS,
     ofMaterials: ['dust', 'skin-sensitiser'],
-    own: ['Drilled holes are filled with mixed resin: gloves; dust is taken off where it is made.'],
+    own: ['Drilled holes are filled with mixed resin: gloves; dust is extracted where it is made.'],
   },
   'heat-setup': {
     ...NO_HAZARDS,

@@ -32,7 +32,7 @@ export function lapsedWords(a: LapsedSurface): string {
         'stripped surface keeps, so it is abraded, washed and wiped again.'
     : `${a.layup}: stripping takes ${elapsed(a.stripMinutes)}, more than a working day, and peel ply ` +
         'is stripped on the day of the bond. So the surface is abraded, washed and wiped again. More ' +
-        'hands, or zones that are stripped and bonded each on its own day, would do without.';
+        'hands, or zones that are stripped and bonded each on its own day, would avoid that.';
 }
 
 function gelWouldBeAlone(

@@ -53,7 +53,7 @@ function tgLimitWords(no: TgLimitReason, dry: string): string {
       return `${capital(`${wantedWords(no.wanted)}${tent}`)}: ${hire} take another hardener${dry}.`;
     }
     case 'hours': {
-      const rule = 'no start of it keeps the shop’s rule for heat that runs alone';
+      const rule = 'every start of it would break the shop’s rule for heat that runs alone';
       return `${capital(`${wantedWords(no.wanted)}${rule}`)}: change the rule or the hours${dry}.`;
     }
     case 'locks':

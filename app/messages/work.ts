@@ -43,13 +43,13 @@ export const WORK_FINDINGS = {
     words: () => 'Nobody is in the crew: add a name and hours.',
   }),
   'works-alone': findingSpec({
-    meaning: 'One person works alone, or wet work wants more hands than there are.',
+    meaning: 'One person works alone, or wet work needs more people than there are.',
     severity: ['warn', 'note'],
     unsafe: 'wet-work',
     ...CLEARED_BY_LEVERS,
     words: (a: { wanted: number; crew: number }) =>
       a.wanted > a.crew
-        ? `Wet work here wants ${a.wanted} people and the crew has ${a.crew}. ` +
+        ? `Wet work here needs ${a.wanted} people and the crew has ${a.crew}. ` +
           'Nobody should laminate alone: find a second pair of hands.'
         : 'The crew is one person, who works alone with resin, solvent, heat and lifting. Have somebody within ' +
           'call who looks in every half hour and can call for help; local rules for working alone come first.',
@@ -70,8 +70,8 @@ export const WORK_FINDINGS = {
     ...CLEARED_BY_LEVERS,
     words: (a: WetPastHours) =>
       `${a.work}: with the watch after it this takes ${elapsed(a.minutes)} without a break, and the longest stretch of ` +
-      `the crew’s hours is ${elapsed(a.longestMinutes)}. It is dated as if it were worked through from ` +
-      `${dayAndTime(a.start, a.zone)} to ${dayAndTime(a.end, a.zone)}; do not begin it so.` +
+      `the crew’s hours is ${elapsed(a.longestMinutes)}. Its dates hold only if it is worked without a stop from ` +
+      `${dayAndTime(a.start, a.zone)} to ${dayAndTime(a.end, a.zone)}: do not start it with these hours.` +
       (a.way === undefined ? '' : ` ${openTimeWayWords(a.way, a.currency)}`),
     numbers: ({ minutes, longestMinutes }) => ({ minutes, longestMinutes }),
   }),
@@ -102,7 +102,7 @@ export const WORK_FINDINGS = {
     unsafe: 'wet-work',
     ...CLEARED_BY_LEVERS,
     words: (a: HandsShort) =>
-      `${a.work}: it wants ${a.wanted} people, and by this plan ${only(a.there)} there. ` +
+      `${a.work}: it needs ${a.wanted} people, and by this plan ${only(a.there)} there. ` +
       'Nobody should laminate alone: find a second pair of hands, or move a date.',
   }),
   'carrier-unknown': findingSpec({
@@ -126,7 +126,7 @@ export const WORK_FINDINGS = {
       `Monday to Friday, ${clockTime('08:00')} to ${clockTime('17:00')}. Give their hours, ask when they open again, or take the work to another.`,
   }),
   'repair-over-spare': findingSpec({
-    meaning: 'If demould leaves all that it may, repair takes longer than is left before a date.',
+    meaning: 'At worst, repair after demould takes longer than the time left before a date.',
     severity: 'warn',
     unsafe: null,
     dependsOn: 'plan',
@@ -138,10 +138,10 @@ export const WORK_FINDINGS = {
       cure: boolean;
       spareMinutes: number;
     }) =>
-      `Repair is planned at ${elapsed(a.plannedMinutes)}, what comes on average. If demould leaves all that it ` +
-      `may, it is ${elapsed(a.mostMinutes)}${a.cure ? ' and a night for new plies to cure' : ''}, and ` +
+      `Repair is planned at ${elapsed(a.plannedMinutes)}, the average. At worst it ` +
+      `takes ${elapsed(a.mostMinutes)}${a.cure ? ' and a night for new plies to cure' : ''}, and ` +
       `${a.spareMinutes > 0 ? `${elapsed(a.spareMinutes)} of the shop’s hours are` : 'nothing is'} to spare. ` +
-      'Keep a day free after demould, or take a surer release and more draft.',
+      'Keep a day free after demould, or use a surer release and more draft.',
     numbers: (a) => ({
       mostHours: tenthsOfHours(a.mostMinutes),
       spareHours: tenthsOfHours(a.spareMinutes),
@@ -193,7 +193,7 @@ export const WORK_FINDINGS = {
     ...NO_LEVER,
     words: (a: { lines: readonly string[] }) =>
       `No lead time is known for ${listed(a.lines)}: the plan takes it to be there in time. Ask the ` +
-      'supplier before anything hangs on it.',
+      'supplier before other work depends on it.',
     numbers: (a) => ({ lines: a.lines.length }),
   }),
   'question-open': findingSpec({

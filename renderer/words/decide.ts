@@ -119,7 +119,7 @@ export const decideWords = {
     holds: 'Holds with',
     day: 'Day',
     never: 'never',
-    whatCostsMost: 'What costs most',
+    whatCostsMost: 'What delays the end most',
     stage: 'Stage',
     daysAverage: 'Days on average',
     chanceDay: 'Chance by day',
@@ -133,7 +133,8 @@ export const decideWords = {
     goodClearFinish: 'good for a clear finish',
     good: (finish: Shown) => `good for ${finish}`,
     takeOne: 'Take this one',
-    moreNobodyBettersEvery: (length: Shown) => `${length} more that no other beats on every count`,
+    moreNobodyBettersEvery: (length: Shown) =>
+      `${length} more choices: no other is better in every figure`,
     stands: 'As it stands',
   },
 };

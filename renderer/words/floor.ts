@@ -127,7 +127,7 @@ export const REPLAN_WORDS = {
   closedAt: (at: string): string => `, open until ${at}`,
   decide: 'To be decided',
   nothingToDecide: 'Nothing waits for a decision.',
-  decideRoute: (route: string): string => `Cure otherwise: ${route}`,
+  decideRoute: (route: string): string => `Choose another route: ${route}`,
   decideStart: (stage: string): string => `Begin “${stage}”, or the unveiling is missed`,
   decideAnswer: (question: string, stage: string): string =>
     `Answer “${question}”; “${stage}” waits for it`,

@@ -96,7 +96,7 @@ export const frameWords = {
   },
   refused: {
     notTaken: (label: Shown) => `■ Not taken: ${label}.`,
-    putAside: 'Put aside',
+    putAside: 'Close this message',
   },
   stageDetail: {
     pickStageTimeline: 'Pick a stage on the timeline.',

@@ -16,10 +16,10 @@ export const BENCH_TROUBLE: Readonly<Record<BenchTrouble, string>> = {
   'no-temperature': 'The plan knows no temperature for that time: type the flange’s own.',
   'too-cold':
     'Colder than its sheet allows: nothing is set by a smear out of that range. Warm it, and smear again.',
-  unlikely: 'No pace of this resin explains it: check ratio, thermometer and clock.',
+  unlikely: 'This resin cannot be so quick or so slow: check ratio, thermometer and clock.',
 };
 export const BENCH_FAR =
-  'Further off than sheets scatter: check ratio, thermometer and clock first.';
+  'Further from the sheet than is usual: check ratio, thermometer and clock first.';
 
 /** `1.15 ×` */
 export const times = (factor: number): string => `${decimals(factor, 2)} ×`;

@@ -35,7 +35,7 @@ describe('the data sheet', () => {
   beforeAll(() => chemistry('Data sheet').click());
 
   it('typed over, is this build’s own; the row that is missed is named; undo brings it back', async () => {
-    await page.locator('[data-review]').getByText('The rows go together').waitFor();
+    await page.locator('[data-review]').getByText('The rows agree').waitFor();
     const before = await field('Row 1, minutes').inputValue();
     await type('Row 1, minutes', '5 h');
     await saved(page);
@@ -47,7 +47,7 @@ describe('the data sheet', () => {
     expect(await firstRow()).toBe(300);
     await page.getByRole('button', { name: 'Undo' }).click();
     await eventually(() => field('Row 1, minutes').inputValue()).toBe(before);
-    await page.locator('[data-review]').getByText('The rows go together').waitFor();
+    await page.locator('[data-review]').getByText('The rows agree').waitFor();
   });
 
   it('offers Celsius for a temperature typed in Fahrenheit', async () => {

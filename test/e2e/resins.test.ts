@@ -160,7 +160,7 @@ describe('cup and smear', () => {
 
   it('the cup sets the pot alone, and says so', async () => {
     await page.getByText('No time of the laminate moves by it').waitFor();
-    await type('Given up after', '1 h');
+    await type('Stayed workable', '1 h');
     await page.getByRole('button', { name: 'Correct the pot life by it' }).click();
     await page
       .locator('[data-foreseen]')

@@ -244,7 +244,7 @@ describe('words for a closing', () => {
   });
 
   it('say when nothing is left', () => {
-    expect(say('c')!.after).toBe('After that nothing fits without more time, heat or hands.');
+    expect(say('c')!.after).toBe('After that nothing fits without more time, heat or people.');
     expect(say('b')!.closes).toBe(
       'The route with the inner skin on the tacky core bond closes Friday 23 April, 05:00.',
     );

@@ -62,7 +62,7 @@ describe('why a build does not fit', () => {
     expect(told).toEqual([
       'These do not go together: Pump port: 1; Cure: skin takes 14 h. ' +
         'Drop any one of them and the rest fits. That they do not fit together is proven.',
-      'Nor do these, whatever is done about those: dust, wet layup, release and spraying take turns ' +
+      'These do not go together either, whatever is done about those above: dust, wet layup, release and spraying take turns ' +
         'in one room; the hours of Ann and Bo. Drop any one of them and the rest fits. ' +
         'No plan was found that keeps them all; that there is none is not proven.',
     ]);

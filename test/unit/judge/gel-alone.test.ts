@@ -23,14 +23,14 @@ const told = (outcome: PlanOutcome): string | undefined =>
 describe('a gel with nobody there', () => {
   const message = told(planFor(mixedAt('2027-05-05T16:00')))!;
 
-  it('says when not to mix, when it would gel, and the nearest start that costs no float', () => {
+  it('says when not to mix, when it would gel, and the nearest start whose bag comes off no later', () => {
     expect(message).toMatch(
-      /^Outer skin: do not mix Wednesday 5 May, 16:00: gel falls Wednesday 5 May, (19|20|21):\d\d \(by Wednesday 5 May, \d\d:\d\d at the latest\) with nobody there\. Wednesday 5 May, \d\d:\d\d costs no float\.$/,
+      /^Outer skin: do not mix Wednesday 5 May, 16:00: gel falls Wednesday 5 May, (19|20|21):\d\d \(by Wednesday 5 May, \d\d:\d\d at the latest\) with nobody there\. Mix it Wednesday 5 May, \d\d:\d\d instead: somebody sees the gel, and its bag comes off no later\.$/,
     );
   });
 
   it('is seen from that start, whose bag comes off no later than that of a later mix', () => {
-    const [, time] = /May, (\d\d:\d\d) costs/.exec(message)!;
+    const [, time] = /May, (\d\d:\d\d) instead/.exec(message)!;
     const better = planFor(mixedAt(`2027-05-05T${time}`));
     expect(told(better)).toBeUndefined();
     const { gel, firstMix, debagFrom } = better.result.cures[0]!;
@@ -56,7 +56,7 @@ describe('a gel with nobody there', () => {
       earliestStart: '2027-05-05T14:00',
     };
     expect(told(planFor(mixedAt('2027-05-05T14:00', slow)))).toMatch(
-      /\d May, \d\d:\d\d would be seen; its bag comes off [\d.]+ (h|days?.*) later\.$/,
+      /\d May, \d\d:\d\d instead: somebody sees the gel, and its bag comes off [\d.]+ (h|days?.*) later\.$/,
     );
   });
 
@@ -67,11 +67,11 @@ describe('a gel with nobody there', () => {
       resin: { system: 'orrin-40', hardener: 'slow' },
     };
     expect(told(planFor(short))).toMatch(
-      /: mixed .* with nobody there\. .*Nobody mixes before it is settled who comes in from the earliest gel to the latest, alarm on/,
+      /: mixed .* with nobody there\. .*Do not mix before it is agreed who is there from the earliest gel to the latest, with an alarm set/,
     );
     const begun = { stage: 'layup:skin', start: '2027-04-16T16:30', end: '2027-04-16T18:00' };
     expect(told(planFor({ ...SHOP, records: [begun] }))).toMatch(
-      /^Outer skin: mixed Friday 16 April, 16:30, gel falls .* an alarm is set\.$/,
+      /^Outer skin: mixed Friday 16 April, 16:30, gel falls .* or set an alarm\.$/,
     );
   });
 });

@@ -63,9 +63,7 @@ describe('a bake above the Tg of anything on the part', () => {
     expect(of(build, 'paint-over-tg')).toBeUndefined();
     const note = of(build, 'post-cure-planned')!;
     expect(note.message).toContain('on supports after the last cure');
-    expect(note.message).toMatch(
-      /it costs €\d+ in hands, heat and days; on the mould and again/,
-    );
+    expect(note.message).toMatch(/it costs €\d+ in hands, heat and days; on the mould and again/);
     expect(Number(note.numbers['withTgC'])).toBeGreaterThanOrEqual(71.5);
   });
 });
@@ -119,7 +117,7 @@ describe('resin that is hardly cured', () => {
   it('is not told by a number: nobody stands -35 °C', () => {
     const cold: Build = { ...BAKED, room: { temperatureC: { day: 3, night: 1 }, humidityPct: 40 } };
     const words = allWords(cold);
-    expect(words).toContain('It is dated as if part and mould were held at');
+    expect(words).toContain('Its dates hold only if part and mould are kept at');
     expect(words).not.toMatch(/stands? (about )?[-−]\d/);
     expect(words).not.toMatch(/Tg (of |about )*[-−]\d/);
     expect(words).not.toMatch(/about [-−]\d/);

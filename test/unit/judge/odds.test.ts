@@ -134,7 +134,9 @@ describe('odds', () => {
     const { odds } = oddsFor(slips);
     expect(odds.costs[0]!.stage).toBe('outside:paint');
     expect(odds.costs[0]!.days).toBeGreaterThan(1);
-    expect(odds.sentences.at(-1)).toMatch(/^Spray shop costs most: [\d.]+ days on average\.$/);
+    expect(odds.sentences.at(-1)).toMatch(
+      /^Spray shop delays the end most: [\d.]+ days on average\.$/,
+    );
   });
 
   it('a room that strays moves the end where cures depend on it', () => {

@@ -44,7 +44,7 @@ describe('a panel that gives', () => {
     const thin = withZone(SOFT, { shape: 'double', sizeM: [2, 1.6], core: null });
     const beyond = told(thin)!;
     expect(beyond.message).toMatch(
-      /^Wide panel is not a flat panel to be reckoned with: under a (sanding block|hand) it would go beyond [\d.]+ mm, its own thickness, where plate theory ends\./,
+      /^Wide panel cannot be calculated as a flat panel: under a (sanding block|hand) it would go beyond [\d.]+ mm, its own thickness, where plate theory ends\./,
     );
     expect(beyond.numbers).toMatchObject({ handMm: null, blockMm: null });
   });
@@ -52,7 +52,7 @@ describe('a panel that gives', () => {
     const plies = [{ cloth: 'carbon-ud-150', angleDeg: 30 }];
     const askew = told(withZone(SOFT, { outer: plies, inner: plies }))!;
     expect(askew.message).toMatch(
-      /Its skins lie askew and twist as they bend: [\d.]+ times softer/,
+      /Its skins are not balanced and twist as they bend: [\d.]+ times softer is counted/,
     );
     expect(askew.numbers['coupling']).toBeGreaterThan(1.4);
   });

@@ -117,10 +117,10 @@ describe('ways out', () => {
     expect(below('repair-over-spare')).toEqual({ moreBelow: 3 });
     const told = (more: Partial<Finding>) => belowWords({ levers, ...more } as Finding);
     expect(told(below('repair-over-spare'))).toBe(
-      '3 more help less than these at a first look; the search of all ways out has them.',
+      '3 more help less than these, by a rough count: “Search all ways out together” tries them.',
     );
     expect(told({ nothingBelow: 'pairs' })).toBe(
-      'Nothing below these: no other way out helps by itself, nor do any two together that mend different things.',
+      'No other way out that the planner knows helps by itself, nor do any two together that mend different things.',
     );
     expect(told({ levers: [], nothingBelow: 'singles' })).toBe(
       'No way out that the planner knows helps by itself.',
@@ -172,7 +172,7 @@ describe('what a way out clears', () => {
     const [lever] = weighed([outer], [told('note', 'cure:outer-skin')]);
     expect(lever!.clears).toEqual(['cure-stalls']);
     expect(lever!.sideEffects).toEqual([
-      'Less grave, but not gone: a cure never reaches what it must at this temperature.',
+      'Less serious, but not gone: a cure never reaches what it must at this temperature.',
     ]);
   });
 

@@ -40,7 +40,7 @@ describe('a lone worker in a cold shop', () => {
       /With 3 more pairs of hands from first mix on it is down in 1\.5 h: about €185 in wages\.$/,
     );
     expect(messages('wet-past-hours')[0]).toMatch(
-      /from Wednesday 5 May, 08:00 to Wednesday 5 May, 13:06; do not begin it so\.$/,
+      /from Wednesday 5 May, 08:00 to Wednesday 5 May, 13:06: do not start it with these hours\.$/,
     );
   });
 
@@ -53,7 +53,7 @@ describe('a lone worker in a cold shop', () => {
       expect(result.stages.filter(({ start }) => start === null)).toEqual([]);
       const heldC = hardener === 'slow' ? 18 : 15;
       expect(messages('cure-stalls')[0]).toBe(
-        `Outer skin never ends at the temperature of the room. It is dated as if part and mould were held at ${heldC} °C or more from the first mix on; do not begin it so.`,
+        `Outer skin never ends at the temperature of the room. Its dates hold only if part and mould are kept at ${heldC} °C or more from the first mix on: do not start it colder.`,
       );
       const first = plan(alone(hardener, 0.4), LIBRARY, NOW, FIRST_ANSWER).result;
       expect(first.stages.filter(({ start }) => start === null)).toEqual([]);
@@ -100,7 +100,7 @@ describe('a lone worker in a cold shop', () => {
     const fast = stalled!.levers.find(({ id }) => id === 'hardener-fast')!;
     expect(fast.clears).toContain('cure-stalls');
     expect(fast.sideEffects).toContain(
-      'Less grave, but not gone: a cure never reaches what it must at this temperature.',
+      'Less serious, but not gone: a cure never reaches what it must at this temperature.',
     );
     const changed = applyLever(alone('slow', 0.4), fast.id, LIBRARY, LOOKUPS)!;
     const after = plan(changed, LIBRARY, NOW, FULL_ANSWER).result.findings;

@@ -28,7 +28,7 @@ const cases: [string, Partial<Build>, string, RegExp][] = [
       ],
     },
     'order-left-out',
-    /leaves out this order: Trim to line at most 3 h after Demould and weigh; it does not go with Trim to line at least 48 h after Demould and weigh\. Give one of them up\.$/,
+    /leaves out this order: Trim to line at most 3 h after Demould and weigh; it does not go with Trim to line at least 48 h after Demould and weigh\. Remove one of them\.$/,
   ],
   [
     'work that no day can hold',

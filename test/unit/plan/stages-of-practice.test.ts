@@ -265,8 +265,8 @@ describe('a mould that is warmed', () => {
     const stop = result.findings.find(({ code }) => code === 'heat-alone')!;
     expect(stop.severity).toBe('stop');
     expect(stop.message).toBe(
-      'Warm the mould: its heat runs 12 h, and no start of it keeps the shop’s rule for heat that runs alone. ' +
-        'Take less heat, change the rule, or have somebody there.',
+      'Warm the mould: its heat runs 12 h, and at every start it would break the shop’s rule for heat that runs alone. ' +
+        'Use less heat, change the rule, or have somebody there.',
     );
     expect(on.h).toBeGreaterThanOrEqual(HOURS[0]);
     expect(on.h).toBeLessThanOrEqual(HOURS[1]);

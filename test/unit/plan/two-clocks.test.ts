@@ -67,7 +67,7 @@ describe('a room that is too cold at night', () => {
   it('says so: the time does not count as cure, the gel may come all the same', () => {
     const cold = result.findings.find(({ code }) => code === 'cold-room')!;
     expect(cold.message).toContain('not counted as cure');
-    expect(cold.message).toContain('Gel may come all the same');
+    expect(cold.message).toContain('The resin may still gel');
   });
 });
 

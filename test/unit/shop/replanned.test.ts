@@ -74,8 +74,10 @@ describe('the printed plan beside the one from now', () => {
   it('names the record behind a move, and what else had to move with it', () => {
     const reasons = seen.moved.map(({ why }) => why);
     const [first] = seen.moved;
-    expect(first!.why).toMatch(/^“Trim.*” went otherwise than printed: |^Its printed hour is past/);
-    expect(reasons.filter((why) => why.startsWith('Nothing hinders it alone'))).toEqual([]);
+    expect(first!.why).toMatch(/^“Trim.*” did not go as printed: |^Its printed hour is past/);
+    expect(reasons.filter((why) => why.startsWith('Nothing stops it at its printed time'))).toEqual(
+      [],
+    );
   });
 
   it('a pin is the reason where it moves a stage by itself', () => {

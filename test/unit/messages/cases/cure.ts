@@ -40,7 +40,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'stop',
     message:
-      'Orrin 40 hardener, medium is for 15 °C and up; the room stands at 12 °C by day and 8 °C at its coldest, and that time is not counted as cure. Gel may come all the same: watch from the earliest to the latest.',
+      'Orrin 40 hardener, medium is for 15 °C and up; the room stands at 12 °C by day and 8 °C at its coldest, and that time is not counted as cure. The resin may still gel: watch it from the earliest gel to the latest.',
     numbers: { coldestC: 8, minimumC: 15 },
   },
   {
@@ -49,7 +49,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Orrin 40 hardener, medium is for 15 °C and up; the room stands at 11 °C at night, and that time is not counted as cure. Gel may come all the same: watch from the earliest to the latest.',
+      'Orrin 40 hardener, medium is for 15 °C and up; the room stands at 11 °C at night, and that time is not counted as cure. The resin may still gel: watch it from the earliest gel to the latest.',
     numbers: { coldestC: 11, minimumC: 15 },
   },
   {
@@ -67,7 +67,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'stop',
     message:
-      'Outer skin never ends at the temperature of the room. It is dated as if part and mould were held at 15 °C or more from the first mix on; do not begin it so.',
+      'Outer skin never ends at the temperature of the room. Its dates hold only if part and mould are kept at 15 °C or more from the first mix on: do not start it colder.',
     numbers: { heldC: 15 },
   },
   {
@@ -77,7 +77,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     library: COLD_HARDENERS,
     severity: 'note',
     message:
-      'Outer skin + core bond + inner skin: full cure is not reached at the temperature of the room; its Tg there is about 41 °C. Heat would carry it on.',
+      'Outer skin + core bond + inner skin: full cure is not reached at the temperature of the room; its Tg there is about 41 °C. More heat would cure it further.',
     numbers: { tgC: 40.9 },
   },
   {
@@ -86,7 +86,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Outer skin: mixed Tuesday 4 May, 08:30, gel falls Tuesday 4 May, 16:19 (by Tuesday 4 May, 17:55 at the latest) with nobody there. No start in the shop’s hours puts it when somebody is there. Nobody mixes before it is settled who comes in from the earliest gel to the latest, alarm on.',
+      'Outer skin: mixed Tuesday 4 May, 08:30, gel falls Tuesday 4 May, 16:19 (by Tuesday 4 May, 17:55 at the latest) with nobody there. No start in the shop’s hours puts it when somebody is there. Do not mix before it is agreed who is there from the earliest gel to the latest, with an alarm set.',
     numbers: {},
   },
   {
@@ -99,7 +99,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: ROOMY,
     severity: 'warn',
     message:
-      'Outer skin: do not mix Friday 30 April, 15:00: gel falls Friday 30 April, 19:10 (by Friday 30 April, 20:07 at the latest) with nobody there. Friday 30 April, 10:06 costs no float.',
+      'Outer skin: do not mix Friday 30 April, 15:00: gel falls Friday 30 April, 19:10 (by Friday 30 April, 20:07 at the latest) with nobody there. Mix it Friday 30 April, 10:06 instead: somebody sees the gel, and its bag comes off no later.',
     numbers: {},
   },
   {
@@ -126,7 +126,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: { ...WARM_TENT, heat: [under(40)] },
     severity: 'stop',
     message:
-      'Heat is set over a cure, but the shop has neither tent nor oven: it is not counted. Give the room a tent, or take the heat off.',
+      'Heat is set over a cure, but the shop has neither tent nor oven: it is not counted. Give the room a tent, or remove the heat from the cure.',
     numbers: {},
   },
   {
@@ -160,7 +160,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: { ...WARM_TENT, heat: [under(40, 10)] },
     severity: 'warn',
     message:
-      'Outer skin: heat rises 20 °C an hour; over 10 the outside runs ahead of the inside and the laminate strains. Take the ramp slower.',
+      'Outer skin: heat rises 20 °C an hour; over 10 the outside gets hotter than the inside and the laminate strains. Heat it more slowly.',
     numbers: { rampKPerHour: 20, mostKPerHour: 10 },
   },
   {
@@ -236,7 +236,7 @@ export const CURE_CASES: readonly FindingCase[] = [
     hasNot: withZone(ROOMY, { areaM2: 0.4 }),
     severity: 'stop',
     message:
-      'Outer skin + core bond + inner skin: 5.8 h from first mix to sealed bag, but the first ply is open 17 min, so no bag is down in time. No number of hands holds it: take a hardener that stays open longer.',
+      'Outer skin + core bond + inner skin: 5.8 h from first mix to sealed bag, but the first ply is open 17 min, so no bag is down in time. More people do not help: use a hardener that stays open longer.',
     numbers: { wetMinutes: 349, openMinutes: 17, fullVacuumMinutes: 0 },
   },
   {

@@ -119,7 +119,7 @@ export const HEAT_CASES: readonly FindingCase[] = [
     hasNot: { ...WARM_TENT, heat: LONG_HEAT },
     severity: 'stop',
     message:
-      'Outer skin: its heat runs 31.9 h, and no start of it keeps the shop’s rule for heat that runs alone. Take less heat, change the rule, or have somebody there.',
+      'Outer skin: its heat runs 31.9 h, and at every start it would break the shop’s rule for heat that runs alone. Use less heat, change the rule, or have somebody there.',
     numbers: { heatMinutes: 1914 },
   },
   {

@@ -247,7 +247,7 @@ export const PART_CASES: readonly FindingCase[] = [
     scope: 'full',
     severity: 'warn',
     message:
-      'Thin wall is not a flat panel to be reckoned with (its size is taken from its area): under a sanding block it would go beyond 3.8 mm, its own thickness, where plate theory ends. Try it on a test piece; 3 mm is the limit. A thicker core would hold it, or a frame behind it.',
+      'Thin wall cannot be calculated as a flat panel (its size is taken from its area): under a sanding block it would go beyond 3.8 mm, its own thickness, where plate theory ends. Try it on a test piece; 3 mm is the limit. A thicker core would hold it, or a frame behind it.',
     numbers: {
       zone: 'zone-1',
       handMm: null,
@@ -264,7 +264,7 @@ export const PART_CASES: readonly FindingCase[] = [
     hasNot: CARRIES,
     severity: 'warn',
     message:
-      'The part carries load, and fibre may move in the inner skin in one bag with the core bond: cured apart it lies straightest. Cutting out and making good is counted with 2.3 h of work.',
+      'The part carries load, and fibre may move in the inner skin in one bag with the core bond: it stays straightest in layups cured apart. The plan counts 2.3 h of work to cut out and repair.',
     numbers: { joints: 1, hours: 2.3 },
   },
   {

@@ -71,7 +71,7 @@ export const ROUTE_CASES: readonly FindingCase[] = [
     hasNot: ONE_BAG,
     severity: 'stop',
     message:
-      'A clear finish shows the fibre, and fibre cured wet under core moves: outer skin + core bond can only be promised painted.',
+      'A clear finish shows the fibre, and fibre cured wet under core moves: outer skin + core bond gives painted at best.',
     numbers: { best: 'painted' },
   },
 ];

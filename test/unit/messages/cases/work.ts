@@ -79,7 +79,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     library: withRow(LIBRARY, 'labour', 'layup', { peopleMin: 2 }),
     severity: 'warn',
     message:
-      'Wet work here wants 2 people and the crew has 1. Nobody should laminate alone: find a second pair of hands.',
+      'Wet work here needs 2 people and the crew has 1. Nobody should laminate alone: find a second pair of hands.',
     numbers: {},
   },
   {
@@ -106,7 +106,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: withZone(ALONE_IN_THE_COLD, { areaM2: 0.4 }),
     severity: 'stop',
     message:
-      'Lay up outer skin: with the watch after it this takes 6.1 h without a break, and the longest stretch of the crew’s hours is 4.5 h. It is dated as if it were worked through from Wednesday 5 May, 08:00 to Wednesday 5 May, 13:06; do not begin it so.',
+      'Lay up outer skin: with the watch after it this takes 6.1 h without a break, and the longest stretch of the crew’s hours is 4.5 h. Its dates hold only if it is worked without a stop from Wednesday 5 May, 08:00 to Wednesday 5 May, 13:06: do not start it with these hours.',
     numbers: { minutes: 366, longestMinutes: 270 },
   },
   {
@@ -134,7 +134,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     library: withRow(LIBRARY, 'labour', 'layup', { peopleMin: 2 }),
     severity: 'warn',
     message:
-      'Lay up outer skin: it wants 2 people, and by this plan only one is there. Nobody should laminate alone: find a second pair of hands, or move a date.',
+      'Lay up outer skin: it needs 2 people, and by this plan only one is there. Nobody should laminate alone: find a second pair of hands, or move a date.',
     numbers: {},
   },
   {
@@ -170,7 +170,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: APART,
     severity: 'warn',
     message:
-      'Repair is planned at 3.5 h, what comes on average. If demould leaves all that it may, it is 8.5 h and a night for new plies to cure, and 2.4 h of the shop’s hours are to spare. Keep a day free after demould, or take a surer release and more draft.',
+      'Repair is planned at 3.5 h, the average. At worst it takes 8.5 h and a night for new plies to cure, and 2.4 h of the shop’s hours are to spare. Keep a day free after demould, or use a surer release and more draft.',
     numbers: { mostHours: 8.5, spareHours: 2.4 },
   },
   {
@@ -219,7 +219,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     severity: 'note',
     message:
       'No lead time is known for PVC foam 80 kg/m3, 10 mm: the plan takes it to be there in time. Ask ' +
-      'the supplier before anything hangs on it.',
+      'the supplier before other work depends on it.',
     numbers: { lines: 1 },
   },
   {
@@ -335,7 +335,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: { ...APART, pins: [{ stage: 'demould', start: '2027-05-20T09:00' }] },
     severity: 'stop',
     message:
-      'The plan leaves out this pin: Trim to line is fixed for Wednesday 19 May, 09:00; it does not go with Demould and weigh is fixed for Thursday 20 May, 09:00. Give one of them up.',
+      'The plan leaves out this pin: Trim to line is fixed for Wednesday 19 May, 09:00; it does not go with Demould and weigh is fixed for Thursday 20 May, 09:00. Remove one of them.',
     numbers: {},
   },
   {
@@ -350,7 +350,7 @@ export const WORK_CASES: readonly FindingCase[] = [
     hasNot: { ...APART, links: [{ before: 'demould', after: 'trim', minHours: 48 }] },
     severity: 'stop',
     message:
-      'The plan leaves out this order: Trim to line at most 3 h after Demould and weigh; it does not go with Trim to line at least 48 h after Demould and weigh. Give one of them up.',
+      'The plan leaves out this order: Trim to line at most 3 h after Demould and weigh; it does not go with Trim to line at least 48 h after Demould and weigh. Remove one of them.',
     numbers: {},
   },
   {
