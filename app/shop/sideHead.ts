@@ -51,16 +51,18 @@ const fits = (text: string, widthMm: number, { lines, pt }: Lines): boolean => {
 };
 
 /**
- * The build and as many names as stand whole in the width, with the number of those left out. Where
- * there is no room for the first of them even on two lines, the name of the build is shortened.
+ * The build and all names, on one line or two; else as many as stand whole, with the number of those
+ * left out. Where there is no room for the first of them, the name of the build is shortened.
  */
 function leftOf(buildName: string, names: readonly string[], widthMm: number): SheetNode {
   const about = (build: string, count: number): string =>
     `${build}: ${names.slice(0, count).join('')}${andMore(names.length - count)}`;
-  for (const way of LINES) {
-    for (let count = names.length; count > 0; count--) {
-      const text = about(buildName, count);
-      if (fits(text, widthMm, way)) return h('span', { class: way.className }, text);
+  for (const least of [names.length, 1]) {
+    for (const way of LINES) {
+      for (let count = names.length; count >= least; count--) {
+        const text = about(buildName, count);
+        if (fits(text, widthMm, way)) return h('span', { class: way.className }, text);
+      }
     }
   }
   const small = LINES[1];

@@ -71,11 +71,10 @@ describe('the set of sheets', () => {
     const side = { ...bench.sides[0]!, landscape: false, sheets: crowded };
     const left = (buildName: string): string =>
       textOf(sideHead({ ...work, buildName }, side, 'Bench, side 1 of 9').children[0]!);
-    expect(left('Gate')).toBe('Gate: Mixes: Outer skin, Inner skin and 2 more');
-    expect(left('Harbour gate sign')).toBe('Harbour gate sign: Mixes: Outer skin and 3 more');
-    // On two lines, where the first of them does not stand beside the build on one.
-    const long = 'The long harbour gate sign of the old town';
-    expect(left(long)).toMatch(new RegExp(`^${long}: Mixes: Outer skin.*$`));
+    // On two smaller lines where one does not hold them all, and fewer where two do not.
+    expect(left('Gate')).toBe('Gate: Mixes: Outer skin, Inner skin, Closeout strips, Local plies');
+    const long = 'Gate of the old town '.repeat(5).trim();
+    expect(left(long)).toMatch(new RegExp(`^${long}: Mixes: Outer skin.* and [123] more$`));
     expect(left('Gate '.repeat(40))).toMatch(/^(Gate )+Ga?t?e?…: Mixes: Outer skin and 3 more$/);
     const level = { ...side, landscape: true };
     expect(textOf(sideHead({ ...work, buildName: 'Gate' }, level, 'Bench, side 1 of 9'))).toContain(
