@@ -101,11 +101,29 @@ const costWords = ({ cost }: Answers, currency: string): string =>
  * Now: 4 h late; … Then: fits, 3 h to spare; …'
  */
 export function wayOutWords(lever: Lever, currency: string): string {
-  const { label, hoursGained, cost, sideEffects, before, after } = lever;
+  const { sideEffects, before, after } = lever;
+  const answers = before && after ? answersWords(before, after, currency) : '';
+  return [boughtWords(lever, currency), ...sideEffects, answers].filter(Boolean).join(' ');
+}
+
+/**
+ * The same for a line of paper: without what it brings besides, the route only where it becomes another: 'Work
+ * Saturdays 08:00 to 13:00: gains 5 h, costs €12. Now: 4 h late. Then: fits, 3 h to spare.'
+ */
+export function wayOutInShort(lever: Lever, currency: string): string {
+  const { before, after } = lever;
+  const bought = boughtWords(lever, currency);
+  if (!before || !after) return bought;
+  const isSame = before.route?.join() === after.route?.join();
+  const route = isSame ? '' : `; ${routeWords(after)}`;
+  return `${bought} Now: ${stateWords(before)}. Then: ${stateWords(after)}${route}.`;
+}
+
+/** 'Work Saturdays 08:00 to 13:00: gains 5 h, costs €12.' */
+function boughtWords({ label, hoursGained, cost }: Lever, currency: string): string {
   const gain = hoursGained > 0 ? `gains ${elapsed(hoursGained * 60)}` : 'gains no time';
   const price = cost === 0 ? '' : `, costs ${roundMoney(cost, currency)}`;
-  const answers = before && after ? answersWords(before, after, currency) : '';
-  return [`${label}: ${gain}${price}.`, ...sideEffects, answers].filter(Boolean).join(' ');
+  return `${label}: ${gain}${price}.`;
 }
 
 /** What is known of ways out beside those listed; empty where that was not looked at. */

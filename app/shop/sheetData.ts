@@ -53,6 +53,7 @@ export interface SheetData {
   /** Names of stages that have no place in time. */
   readonly unplaced: readonly string[];
   readonly stops: readonly Finding[];
+  readonly waysTold: WaysTold;
   readonly practice: PracticeLookup;
   /** Hazards of resin, hardener, release and the finishing rounds of this finish. */
   readonly hazards: readonly Hazard[];
@@ -82,7 +83,10 @@ export function minuteOf(iso: string): Minute {
   return minute;
 }
 
-export function sheetDataOf(outcome: PlanOutcome): SheetData {
+/** Findings that the wall tells with their ways out: all that have some, stops alone, or none. */
+export type WaysTold = 'all' | 'stops' | 'none';
+
+export function sheetDataOf(outcome: PlanOutcome, waysTold: WaysTold = 'none'): SheetData {
   const { result, detail } = outcome;
   const { build, library } = detail;
   const resin = library.resins.find((row) => row.id === build.resin.system) ?? null;
@@ -100,6 +104,7 @@ export function sheetDataOf(outcome: PlanOutcome): SheetData {
     practice: practiceOf(library),
     hazards: hazardsOf(detail, resin, cures),
     stops: result.findings.filter((finding) => finding.severity === 'stop'),
+    waysTold,
     personNames: (ids) =>
       ids.map((id) => build.crew.find((person) => person.id === id)?.name ?? id).join(', '),
     shortNames: (ids) => ids.map((id) => shortName(build, id)).join(', '),

@@ -8,11 +8,11 @@ import { PACKS, pickedSheets, type Pack, type Picked } from './packs.ts';
 import { NOTHING_CHANGED, NOTHING_PICKED, PACK_WORDS, sideWords } from './paperWords.ts';
 import { changedSheets } from './changedSheets.ts';
 import { formatsOf, wordedAs } from '../units/formats.ts';
-import { sheetDataOf } from './sheetData.ts';
+import { sheetDataOf, type SheetData } from './sheetData.ts';
 import { sideHead } from './sideHead.ts';
 import { pageStyle, sheetStyle } from './style.ts';
 import { escapeHtml, h, toHtml, type SheetNode } from './tree.ts';
-import { verdict } from './weekSheet.ts';
+import { verdict } from './verdict.ts';
 import { dayClock } from './words.ts';
 
 export interface PaperPack {
@@ -41,6 +41,7 @@ export const paperwork = (outcome: PlanOutcome, picked: Picked = {}): Paperwork 
 
 function laidOut(outcome: PlanOutcome, picked: Picked): Paperwork {
   const facts = sheetDataOf(outcome);
+  const withWays = WITH_WAYS.map((told) => ({ ...facts, waysTold: told }));
   const { name, zone } = outcome.result.build;
   const { printed, paper: own } = facts.build;
   const paper = picked.paper ?? own ?? paperOf(zone);
@@ -50,10 +51,15 @@ function laidOut(outcome: PlanOutcome, picked: Picked): Paperwork {
       ? changedSheets(sheets, printed.sheets, dayClock(printed.at))
       : sheets;
   const packs = (nothing ? (['wall'] as const) : PACKS).flatMap((pack): PaperPack[] => {
-    const sheets = nothing
-      ? [sheetOf({ kind: 'week', id: 'week-none', title: 'No plan to print' }, verdict(facts))]
-      : changedOnly(pickedSheets(facts, pack, picked));
-    return sheets.length === 0 ? [] : [{ pack, sheets, sides: sidesOf(sheets, paper) }];
+    const packOf = (told: SheetData): PaperPack => {
+      const sheets = nothing
+        ? [sheetOf({ kind: 'week', id: 'week-none', title: 'No plan to print' }, verdict(told))]
+        : changedOnly(pickedSheets(told, pack, picked));
+      return { pack, sheets, sides: sidesOf(sheets, paper) };
+    };
+    const plain = packOf(facts);
+    if (pack === 'wall') return fullestOf(plain, withWays, packOf);
+    return plain.sheets.length === 0 ? [] : [plain];
   });
   return {
     title: `${name}: shop sheets`,
@@ -65,6 +71,24 @@ function laidOut(outcome: PlanOutcome, picked: Picked): Paperwork {
     sides: packs.reduce((sum, { sides }) => sum + sides.length, 0),
   };
 }
+
+/** Ways out are told on the wall as far as they take no side more: of all findings, or of stops alone. */
+const WITH_WAYS = ['all', 'stops'] as const;
+
+function fullestOf(
+  plain: PaperPack,
+  withWays: readonly SheetData[],
+  packOf: (told: SheetData) => PaperPack,
+): PaperPack[] {
+  for (const told of withWays.filter(hasWays)) {
+    const pack = packOf(told);
+    if (pack.sheets.length > 0 && pack.sides.length <= plain.sides.length) return [pack];
+  }
+  return plain.sheets.length === 0 ? [] : [plain];
+}
+
+const hasWays = ({ result, stops, waysTold }: SheetData): boolean =>
+  (waysTold === 'stops' ? stops : result.findings).some(({ levers }) => levers.length > 0);
 
 /** Every side as it is printed, in order. */
 export function sideNodes(work: Paperwork): SheetNode[] {

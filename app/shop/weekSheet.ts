@@ -21,6 +21,7 @@ import { NOT_TO_BE_BUILT, WITHHELD_MARK, withheldBox } from './withheld.ts';
 import { holdsOf } from './holdSheet.ts';
 import { columns, sheetOf, type Sheet } from './parts.ts';
 import { h, type SheetNode } from './tree.ts';
+import { verdict } from './verdict.ts';
 import { columnWidths } from './weekAxis.ts';
 import { weekChart } from './weekChart.ts';
 import type { Numbers } from './weekRows.ts';
@@ -95,23 +96,6 @@ function withheldIn(
     { class: 'abort' },
     h('strong', {}, `${WITHHELD_MARK}${NOT_TO_BE_BUILT}: what is marked ${WITHHELD_MARK.trim()}`),
     `, for the reasons on week ${first + 1}.`,
-  );
-}
-
-/** What the reader must know before trusting the table. */
-export function verdict(facts: SheetData): SheetNode | null {
-  const { stops, unplaced, result } = facts;
-  if (stops.length === 0 && unplaced.length === 0 && result.fits) return null;
-  return h(
-    'section',
-    { class: 'verdict' },
-    h('h2', {}, result.fits ? 'It fits, but' : 'This plan does not fit'),
-    h(
-      'ul',
-      {},
-      stops.map((finding) => h('li', {}, finding.message)),
-      unplaced.length > 0 && h('li', {}, `Not placed: ${unplaced.join(', ')}.`),
-    ),
   );
 }
 

@@ -1,0 +1,50 @@
+/** What the reader must know before trusting the wall: stops, and warnings that something would help, with ways out. */
+import type { Finding, Lever } from '../document/schema.ts';
+import { wayOutInShort } from '../messages/levers.ts';
+import type { SheetData } from './sheetData.ts';
+import { h, type SheetNode } from './tree.ts';
+
+/** Ways out that are printed of one finding, the best first; the rest stand in the planner. */
+const MOST_WAYS = 2;
+
+/** null where the plan fits and nothing that could be helped is to be minded, or is not told. */
+export function verdict({ stops, unplaced, result, waysTold }: SheetData): SheetNode | null {
+  const told = [...stops, ...(waysTold === 'all' ? result.findings.filter(isToBeMinded) : [])];
+  if (told.length === 0 && unplaced.length === 0 && result.fits) return null;
+  const printed = new Set<string>();
+  return h(
+    'section',
+    { class: 'verdict' },
+    h('h2', {}, result.fits ? 'It fits, but' : 'This plan does not fit'),
+    h(
+      'ul',
+      {},
+      told.map((finding) =>
+        h(
+          'li',
+          {},
+          finding.message,
+          waysTold !== 'none' && wayLines(finding, result.build.currency, printed),
+        ),
+      ),
+      unplaced.length > 0 && h('li', {}, `Not placed: ${unplaced.join(', ')}.`),
+    ),
+  );
+}
+
+/** The ways out of a forced merge are those of another route than the one on the wall. */
+const isToBeMinded = ({ code, severity, levers }: Finding): boolean =>
+  severity === 'warn' && levers.length > 0 && code !== 'merge-forced';
+
+/** A line for each of the best ways out, those that stand above by their names alone. */
+function wayLines({ levers }: Finding, currency: string, printed: Set<string>): SheetNode[] {
+  const best = levers.slice(0, MOST_WAYS);
+  const line = (lever: Lever): SheetNode => {
+    const words = printed.has(lever.id)
+      ? `${lever.label}, as above`
+      : wayOutInShort(lever, currency);
+    printed.add(lever.id);
+    return h('div', { class: 'by-day-line' }, `Way out: ${words}`);
+  };
+  return best.map(line);
+}
