@@ -22,6 +22,7 @@ export interface LearnedRate {
 
 /** A ratio beyond this is taken for a mistake in the record, or for another job. */
 const FARTHEST = 4;
+const FARTHEST_LOG = Math.log(FARTHEST);
 
 type Taught = NonNullable<LabourRow['taught']>;
 type BuildTaught = Taught['builds'][number];
@@ -76,6 +77,8 @@ const isSame = (one: BuildTaught, other: BuildTaught): boolean =>
   Math.abs(one.logSum - other.logSum) < 1e-9 &&
   Math.abs(one.squareSum - other.squareSum) < 1e-9;
 
+const within = (log: number): number => Math.min(FARTHEST_LOG, Math.max(-FARTHEST_LOG, log));
+
 function together(
   builds: readonly BuildTaught[],
   tableSpread: number,
@@ -84,7 +87,8 @@ function together(
   const total = (key: 'records' | 'logSum' | 'squareSum'): number =>
     builds.reduce((sum, one) => sum + one[key], 0);
   const records = total('records');
-  const mean = total('logSum') / (records + tableWeight);
+  // Sums that no records could make do not carry a rate beyond the farthest ratio.
+  const mean = within(total('logSum') / (records + tableWeight));
   // Variance about the learned mean; the table's own spread stands for its weight of records.
   const squares = Math.max(
     0,

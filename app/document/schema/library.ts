@@ -34,8 +34,8 @@ const taughtRate = z.strictObject({
       z.strictObject({
         build: id,
         records: whole(1, MOST.entries),
-        logSum: z.number(),
-        squareSum: z.number().min(0),
+        logSum: from(-2 * MOST.entries, 2 * MOST.entries),
+        squareSum: from(0, 2 * MOST.entries),
       }),
     )
     .max(MOST.rows),

@@ -87,8 +87,10 @@ function rich(): Build {
   if (!read.ok) throw new Error(JSON.stringify(read.faults));
   const frozen = buildSchema.parse(freezeRows(read.document, read.build, LIBRARY));
   const bench = { filmTimes: 1, cupPace: 1 };
+  const builds = [{ build: 'earlier', records: 4, logSum: 0.4, squareSum: 0.1 }];
+  const taught = { factor: 1.1, spread: 0.2, builds };
   return withValue(
-    frozen,
+    withValue(frozen, ['library', 'labour', 0, 'taught'], taught),
     ['library', 'resins', 0, 'hardeners', 0, 'bench'],
     bench,
   ) as unknown as Build;
