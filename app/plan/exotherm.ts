@@ -1,6 +1,5 @@
 /** Reaction heat of a plan: what a batch does in its cup, what a bag does to core and mould. */
 import { mouldOf } from '../document/library.ts';
-import { spreadInTime } from '../cure/batches.ts';
 import { hotCup, hotLayers } from '../cure/exotherm.ts';
 import { mixedC } from '../cure/pot.ts';
 import { stackTemperatures, type StackPart } from '../cure/stack.ts';
@@ -10,6 +9,7 @@ import { stretchesOf } from '../route/routes.ts';
 import type { Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { SettledCure } from './cures.ts';
+import { slowCup } from './slowCups.ts';
 import { smallBatches, type SmallBatches } from './smallBatches.ts';
 import { wetMinutesOf } from './wetWork.ts';
 import type { CureTimes } from './cureTimes.ts';
@@ -82,18 +82,12 @@ export function stackReports(context: PlanContext, cures: readonly SettledCure[]
 
 const named = ({ cure }: SettledCure) => ({ cureName: cure.name, layupId: cure.layups[0]!.id });
 
-/** Batches of a cure that take longer to spread than their share of pot life, and by how much. */
-function slowCups(context: PlanContext, settled: SettledCure) {
-  return settled.cure.layups.flatMap((layup) => {
-    const own = settled.batches[layup.id]!;
-    const [batch] = own;
-    const potLife = batch?.potLifeMinutes ?? null;
-    if (!batch || potLife === null) return [];
-    const spreadMinutes = wetMinutesOf(context, [layup], settled) / own.length;
-    if (spreadInTime(spreadMinutes, potLife, context.practice)) return [];
-    return [{ settled, layup, batch, spreadMinutes, over: spreadMinutes / potLife }];
+/** Layups of a cure whose cups are not spread in time, and how far they are over. */
+const slowCups = (context: PlanContext, settled: SettledCure) =>
+  settled.cure.layups.flatMap((layup) => {
+    const slow = slowCup(context, layup, settled);
+    return slow ? [{ settled, layup, ...slow, over: slow.spreadMinutes / slow.potLifeMinutes }] : [];
   });
-}
 
 /** Layers of the thickest zone of a cure that its heat takes past their limit. */
 function hotStacks(context: PlanContext, settled: SettledCure, start: Minute) {

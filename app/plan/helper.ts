@@ -1,14 +1,13 @@
 /** A helper by the hour, who mixes and hands over beside those who lay and is no second laminator. */
 import type { FullBuild } from '../document/schema.ts';
 import { layupStageId } from '../document/ids.ts';
-import { spreadInTime } from '../cure/batches.ts';
-import { crewMinutes } from '../part/labour.ts';
 import { isInfused, type Layup } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
 import { MINUTES_PER_HOUR, type Minute } from '../time/instant.ts';
 import type { PlanContext } from './context.ts';
 import type { SettledCure } from './cures.ts';
 import type { RoutePlan } from './routePlan.ts';
+import { slowCup } from './slowCups.ts';
 import { wetMinutesOf, wetWorkOf } from './wetWork.ts';
 
 /** Helpers are paid by the hour that has begun. */
@@ -48,21 +47,18 @@ export function lackingHelp(context: PlanContext, plan: RoutePlan): HelpedStretc
 }
 
 function lacks(
-  { build, library, practice }: PlanContext,
+  context: PlanContext,
   { network }: RoutePlan,
-  { batches, wetMinutes, hands }: SettledCure,
+  settled: SettledCure,
   layups: readonly Layup[],
 ): boolean {
   const stage = layupStageId('layup', layups[0]!.id);
   if (network.workedThrough[stage] !== undefined) return true;
   if (network.leftOff.some((one) => one.stage === stage && one.rule === 'bag-down')) return true;
-  return layups.some(({ id, peopleMin }) => {
-    if (peopleMin > build.crew.length) return true;
-    const [first] = batches[id]!;
-    if (!first) return false;
-    const each = crewMinutes(wetMinutes[id]!, hands[id]!, library) / batches[id]!.length;
-    return first.potLifeMinutes !== null && !spreadInTime(each, first.potLifeMinutes, practice);
-  });
+  return layups.some(
+    (layup) =>
+      layup.peopleMin > context.build.crew.length || slowCup(context, layup, settled) !== null,
+  );
 }
 
 /** When a helper is to be there by the plan, and what those hours cost. */

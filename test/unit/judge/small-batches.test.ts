@@ -29,6 +29,7 @@ describe('batches that outlast their cups', () => {
     [20, 'slow', 0.6, 'small-batches:78:1'],
     [28, 'slow', 0.9, 'small-batches:57:3'],
     [20, 'medium', 1.3, 'small-batches:54:4'],
+    [22, 'medium', 2.4, 'small-batches:58:7'],
     // Five more cups would take the wet work past its open time: a stop more.
     [20, 'medium', 2, null],
     // Not even 50 g are spread in time.
