@@ -2,7 +2,7 @@
 import type { Minute } from '../time/instant.ts';
 import { obstacleWords, type ObstacleArgs } from './obstacles.ts';
 import { relationWords, type RelationReason } from './relations.ts';
-import { dayAndTime, plain } from './words.ts';
+import { dayAndTime, hoursText } from './words.ts';
 
 /** One fact, in plain values; stages, people and gear by name. */
 export type Fact =
@@ -35,8 +35,6 @@ export type Fact =
   | { readonly what: 'now'; readonly at: Minute }
   /** The data contradict themselves, whatever is planned. */
   | { readonly what: 'obstacle'; readonly obstacle: ObstacleArgs };
-
-const hoursText = (minutes: number): string => `${plain(minutes / 60)} h`;
 
 /** Most reasons of an absence that are named. */
 const MOST_AWAY = 3;

@@ -1,6 +1,6 @@
 /** Why a stage finds no place in any plan. */
 import { relationWords, type RelationReason } from './relations.ts';
-import { plain } from './words.ts';
+import { hoursText } from './words.ts';
 
 /** What stands in the way, in plain values. */
 export type ObstacleArgs =
@@ -47,8 +47,6 @@ export type ObstacleArgs =
     }
   /** No order of the stages keeps every window; or none was found. */
   | { readonly what: 'no-order'; readonly proven: boolean };
-
-const hoursText = (minutes: number): string => `${plain(minutes / 60)} h`;
 
 /** The obstacle in one sentence. */
 export function obstacleWords(a: ObstacleArgs): string {

@@ -50,11 +50,14 @@ export function dayWords(date: string): string {
   return `${DAY_NAMES[weekdayOfDay(dayNumber(date))]} ${dayOfMonth(date.slice(8, 10), month!)}`;
 }
 
+/** '0.2 h', '61 h': hours however few or many. */
+export const hoursText = (minutes: number): string => `${plain(minutes / 60)} h`;
+
 /** '45 min', '3.5 h', '2 days 4 h': elapsed time in the largest units that read well. */
 export function elapsed(minutes: number): string {
   const whole = Math.round(Math.abs(minutes));
   if (whole < 60) return `${whole} min`;
-  if (whole < 48 * 60) return `${plain(whole / 60)} h`;
+  if (whole < 48 * 60) return hoursText(whole);
   const days = Math.floor(whole / 1440);
   const hours = Math.round((whole - days * 1440) / 60);
   if (hours === 24) return `${days + 1} days`;
