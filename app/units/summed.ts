@@ -60,5 +60,14 @@ export function massRowWords(massesKg: readonly number[]): string[] {
   return metric.map((mass, i) => `${decimals(mass, 2)} kg (${decimals(customary[i]!, 2)} lb)`);
 }
 
+const HOUR_STEPS = 10;
+
 /** `18.2 h`: hours of work, as they are published. */
 export const workHoursWords = (hours: number): string => `${decimals(hours, 1)} h`;
+
+/** The same for the rows of one total, in person-minutes: as shown they add up to `workHoursWords` of their sum. */
+export const workHoursRowWords = (personMinutes: readonly number[]): string[] =>
+  roundedToSum(
+    personMinutes.map((minutes) => minutes / 60),
+    HOUR_STEPS,
+  ).map(workHoursWords);

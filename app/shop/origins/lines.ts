@@ -1,11 +1,10 @@
 /** The lines of the plan's totals, each with where it comes from. */
-import { roundedWeightRows, isOnPart } from '../../part/weight.ts';
-import { hoursByRow } from '../../plan/hoursByRow.ts';
+import { hoursByRow, type HoursRow } from '../../plan/hoursByRow.ts';
 import type { PlanOutcome } from '../../plan/outcome.ts';
-import { massRowWords, massWords, roundedToSum, workHoursWords } from '../../units/summed.ts';
+import { workHoursRowWords } from '../../units/summed.ts';
 import { kitOrigin } from './kit.ts';
 import type { Origin } from './origin.ts';
-import { arrivalWords, kitQuantity, priceOf } from './totals.ts';
+import { arrivalWords, kitLineWords, NOT_COUNTED, weighedRows } from './totals.ts';
 import { weightOrigin } from './weight.ts';
 import { workOrigin } from './work.ts';
 
@@ -22,46 +21,41 @@ export interface TotalLine {
 /** What the target counts, adding up to the part's weight in both units, then what it does not. */
 export function weightLines(outcome: PlanOutcome): TotalLine[] {
   const { detail, result } = outcome;
-  const rows = roundedWeightRows(detail.weight).filter(({ massKg }) => massKg !== 0);
-  const isCounted = (row: (typeof rows)[number]): boolean =>
-    isOnPart(row, detail.build.part.targetIncludes);
-  const counted = rows.filter(isCounted);
-  const words = massRowWords(counted.map(({ massKg }) => massKg));
-  const line = (row: (typeof rows)[number], value: string): TotalLine => ({
+  const rows = weighedRows(detail.weight, detail.build.part.targetIncludes);
+  return rows.map(({ row, value, isCounted }) => ({
     id: row.id,
     name: row.name,
     value,
-    note: isCounted(row) ? '' : 'not counted',
-    isCounted: isCounted(row),
+    note: isCounted ? '' : NOT_COUNTED,
+    isCounted,
     origin: () => weightOrigin(outcome, row.id, result.route.id),
-  });
-  return [
-    ...counted.map((row, i) => line(row, words[i]!)),
-    ...rows.filter((row) => !isCounted(row)).map((row) => line(row, massWords(row.massKg))),
-  ];
+  }));
 }
 
 export const costLines = (outcome: PlanOutcome): TotalLine[] =>
   outcome.detail.kit.map((row) => ({
     id: row.id,
     name: row.name,
-    value: `${kitQuantity(row)} = ${priceOf(row.costMinor, outcome.result.build.currency)}`,
+    value: kitLineWords(row, outcome.result.build.currency),
     note: arrivalWords(row.leadDays),
     isCounted: true,
     origin: () => kitOrigin(outcome, row),
   }));
 
+/** A line of the hours with the row of the library that it stands for. */
+export interface HourLine extends TotalLine {
+  readonly row: HoursRow;
+}
+
 /** Hours by row of the library, adding up to those of the plan. */
-export function hourLines(outcome: PlanOutcome): TotalLine[] {
+export function hourLines(outcome: PlanOutcome): HourLine[] {
   const rows = hoursByRow(outcome);
-  const hours = roundedToSum(
-    rows.map(({ personMinutes }) => personMinutes / 60),
-    10,
-  );
+  const words = workHoursRowWords(rows.map(({ personMinutes }) => personMinutes));
   return rows.map((row, i) => ({
     id: row.id,
+    row,
     name: row.name,
-    value: workHoursWords(hours[i]!),
+    value: words[i]!,
     note: row.stages > 1 ? `${row.stages} times` : '',
     isCounted: true,
     origin: () => workOrigin(outcome, row),

@@ -10,8 +10,8 @@ import { stackOf, type ZoneStack } from '../../part/stack.ts';
 import { angleWords } from '../plyDrawing.ts';
 import { formatBoth } from '../../units/convert.ts';
 import { figure, percent, exact } from '../../units/words.ts';
-import { isOnPart, roundedWeightRows, type WeightState } from '../../part/weight.ts';
-import { massRows } from './totals.ts';
+import type { WeightState } from '../../part/weight.ts';
+import { togetherRows, weighedRows } from './totals.ts';
 import {
   MIXTURES,
   practiceOrigin,
@@ -145,7 +145,6 @@ export function arealOrigin(detail: ZoneDetail): Origin {
 
 /** The part's weight in one of the states in which it can be weighed. */
 export function stateOrigin({ detail }: PlanOutcome, state: WeightState): Origin {
-  const rows = roundedWeightRows(detail.weight).filter(({ massKg }) => massKg !== 0);
   const spreads =
     state === 'shell' ? ['hand-resin-spread'] : ['hand-resin-spread', 'fairing-spread'];
   return {
@@ -153,7 +152,7 @@ export function stateOrigin({ detail }: PlanOutcome, state: WeightState): Origin
       'The components added up over all zones, overlaps included; the light and heavy end by the ' +
       'spread of hand work, all zones the same way.',
     rows: [
-      ...massRows(rows.filter((row) => isOnPart(row, state))),
+      ...togetherRows(weighedRows(detail.weight, state)),
       ...spreads.map((id) => practiceOrigin(detail.library, id)),
     ],
     source: MIXTURES,

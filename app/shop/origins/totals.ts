@@ -2,34 +2,68 @@
 import type { PlanOutcome } from '../../plan/outcome.ts';
 import { MEASURE_OF_UNIT, unknownsOf } from '../../part/order.ts';
 import type { KitLine } from '../../part/types.ts';
-import { isOnPart, roundedWeightRows, type WeightRow } from '../../part/weight.ts';
+import {
+  isOnPart,
+  roundedWeightRows,
+  type WeightRow,
+  type WeightState,
+} from '../../part/weight.ts';
 import { formatMetric } from '../../units/convert.ts';
-import { massRowWords, massWords, roundedToSum, workHoursWords } from '../../units/summed.ts';
-import { money, plural } from '../../units/words.ts';
+import { massRowWords, massWords, workHoursRowWords, workHoursWords } from '../../units/summed.ts';
+import { money, plain, plural } from '../../units/words.ts';
 import { machiningWords, unknownWords } from '../shopping.ts';
 import type { Origin, OriginRow } from './origin.ts';
-import { plain } from '../../units/words.ts';
 
 /** The row in which a list is added up. */
 export const TOGETHER = 'Together';
 
+/** Said of what a total does not take in. */
+export const NOT_COUNTED = 'not counted';
+
+/** A row of the part's weight with what it comes to, in both units. */
+export interface WeighedRow {
+  readonly row: WeightRow;
+  readonly value: string;
+  /** False: beneath the sum, for the target does not take it in. */
+  readonly isCounted: boolean;
+}
+
 /**
- * The rows that add up to the part's weight, and beneath them what the target does not count.
- * @param route by its id; the chosen one
+ * What weighs in a state of the part, which as shown adds up to its weight there in both units; then what does
+ * not yet.
  */
-export function massOrigin(outcome: PlanOutcome, route = outcome.result.route.id): Origin {
-  const { targetIncludes } = outcome.detail.build.part;
-  const rows = roundedWeightRows(outcome.detail.routes[route]!.weight).filter(
-    ({ massKg }) => massKg !== 0,
-  );
-  const [counted, left] = [true, false].map((on) =>
-    rows.filter((row) => isOnPart(row, targetIncludes) === on),
-  ) as [WeightRow[], WeightRow[]];
+export function weighedRows(weight: readonly WeightRow[], state: WeightState): WeighedRow[] {
+  const rows = roundedWeightRows(weight).filter(({ massKg }) => massKg !== 0);
+  const counted = rows.filter((row) => isOnPart(row, state));
+  const words = massRowWords(counted.map(({ massKg }) => massKg));
+  return [
+    ...counted.map((row, i) => ({ row, value: words[i]!, isCounted: true })),
+    ...rows
+      .filter((row) => !counted.includes(row))
+      .map((row) => ({ row, value: massWords(row.massKg), isCounted: false })),
+  ];
+}
+
+/** The rows that are counted, and what they come to together. */
+export function togetherRows(rows: readonly WeighedRow[]): OriginRow[] {
+  const counted = rows.filter(({ isCounted }) => isCounted);
+  const totalKg = counted.reduce((sum, { row }) => sum + row.massKg, 0);
+  return [
+    ...counted.map(({ row, value }) => ({ name: row.name, value })),
+    { name: TOGETHER, value: `= ${massWords(totalKg)}`, from: 'result' },
+  ];
+}
+
+/** @param route by its id; the chosen one */
+export function massOrigin({ detail, result }: PlanOutcome, route = result.route.id): Origin {
+  const rows = weighedRows(detail.routes[route]!.weight, detail.build.part.targetIncludes);
   return {
     formula: 'Weight = the parts that the target counts, added up over all zones.',
     rows: [
-      ...massRows(counted),
-      ...left.map(({ name, massKg }) => ({ name, value: massWords(massKg), from: 'not counted' })),
+      ...togetherRows(rows),
+      ...rows
+        .filter(({ isCounted }) => !isCounted)
+        .map(({ row, value }) => ({ name: row.name, value, from: NOT_COUNTED })),
     ],
     source:
       'Ply thickness = areal weight / (fibre density × fibre fraction); rule of mixtures. Cloth, ' +
@@ -37,30 +71,17 @@ export function massOrigin(outcome: PlanOutcome, route = outcome.result.route.id
   };
 }
 
-/** Rows of a weight with what they come to; in both units they add up as they are shown. */
-export function massRows(rows: readonly WeightRow[]): OriginRow[] {
-  const words = massRowWords(rows.map(({ massKg }) => massKg));
-  const total = rows.reduce((sum, { massKg }) => sum + massKg, 0);
-  return [
-    ...rows.map(({ name }, i) => ({ name, value: words[i]! })),
-    { name: TOGETHER, value: `= ${massWords(total)}`, from: 'result' },
-  ];
-}
-
 /** @param route by its id; the chosen one */
 export function labourOrigin(outcome: PlanOutcome, route = outcome.result.route.id): Origin {
   const { labour } = outcome.detail.routes[route]!;
   const minutes = labour.map(({ personMinutes }) => personMinutes);
-  const hours = roundedToSum(
-    minutes.map((own) => own / 60),
-    10,
-  );
+  const words = workHoursRowWords(minutes);
   return {
     formula:
       'Hours of work = one person’s time for every stage, and what the choices at the bench bring ' +
       'later, added up. Several people share the hours of a stage.',
     rows: [
-      ...labour.map(({ name }, i) => ({ name, value: workHoursWords(hours[i]!) })),
+      ...labour.map(({ name }, i) => ({ name, value: words[i]! })),
       {
         name: TOGETHER,
         value: `= ${workHoursWords(minutes.reduce((sum, own) => sum + own, 0) / 60)}`,
@@ -84,7 +105,7 @@ export function costOrigin(outcome: PlanOutcome, route = outcome.result.route.id
     rows: [
       ...kit.map((line) => ({
         name: line.name,
-        value: `${kitQuantity(line)} = ${priceOf(line.costMinor, currency)}`,
+        value: kitLineWords(line, currency),
         from: arrivalWords(line.leadDays),
       })),
       {
@@ -99,6 +120,10 @@ export function costOrigin(outcome: PlanOutcome, route = outcome.result.route.id
 
 export const priceOf = (costMinor: number | null, currency: string): string =>
   costMinor === null ? 'no price' : money(costMinor, currency);
+
+/** `2.4 m² (25.8 ft²) = 31.20 EUR`: how much is bought and what it costs. */
+export const kitLineWords = (line: KitLine, currency: string): string =>
+  `${kitQuantity(line)} = ${priceOf(line.costMinor, currency)}`;
 
 /** `5 days to arrive`; nothing where it is at hand. */
 export const arrivalWords = (leadDays: number | null): string =>
