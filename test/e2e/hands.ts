@@ -12,6 +12,20 @@ export const TRAYS: readonly string[] = Object.values(TRAY_NAMES);
 export const answer = (page: Page, key: 'fit' | 'next' | 'force'): Locator =>
   page.locator(`[data-answer="${key}"]`);
 
+/** Opens the page anew with text of so many hundredths of its usual size, as the machine's settings have it. */
+export async function openWithText(page: Page, percent: number): Promise<void> {
+  await page.evaluate((of) => sessionStorage.setItem('text', `${of}%`), percent);
+  await page.reload();
+}
+
+/** Lets `openWithText` set the size before anything of the page is drawn. */
+export const letTextGrow = (page: Page): Promise<unknown> =>
+  page.addInitScript(() =>
+    document.addEventListener('DOMContentLoaded', () => {
+      document.documentElement.style.fontSize = sessionStorage.getItem('text') ?? '100%';
+    }),
+  );
+
 /** Waits until every edit is in the store. */
 export async function saved(page: Page): Promise<void> {
   await page.locator('[data-save="saved"]').waitFor();

@@ -3,18 +3,23 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
 import { pageFaults } from './boxes.ts';
-import { expectQuiet, panel, PANELS, thoughtThrough, tray, TRAYS } from './hands.ts';
+import {
+  expectQuiet,
+  letTextGrow,
+  openWithText,
+  panel,
+  PANELS,
+  thoughtThrough,
+  tray,
+  TRAYS,
+} from './hands.ts';
 
 let planner: Planner;
 let page: Page;
 beforeAll(async () => {
   planner = await openPlanner({ sample: 'harbour-gate-sign' });
   page = planner.page;
-  await page.addInitScript(() =>
-    document.addEventListener('DOMContentLoaded', () => {
-      document.documentElement.style.fontSize = sessionStorage.getItem('text') ?? '100%';
-    }),
-  );
+  await letTextGrow(page);
 });
 afterAll(() => planner.close());
 
@@ -66,8 +71,7 @@ describe.each([
 ])('at $width x $height with text at $text %', ({ width, height, text }) => {
   beforeAll(async () => {
     await page.setViewportSize({ width, height });
-    await page.evaluate((of) => sessionStorage.setItem('text', `${of}%`), text);
-    await page.reload();
+    await openWithText(page, text);
     await thoughtThrough(page);
   });
 
@@ -82,9 +86,8 @@ describe.each([
 });
 
 it('six routes stand side by side at 1280, each with its section', async () => {
-  await page.evaluate(() => sessionStorage.setItem('text', '100%'));
   await page.setViewportSize({ width: 1280, height: 720 });
-  await page.reload();
+  await openWithText(page, 100);
   await thoughtThrough(page);
   await page.getByRole('button', { name: /^Close / }).click();
   await tray(page, 'Routes');

@@ -6,7 +6,7 @@ import { shippedSamples } from '../../main/samples.ts';
 import { lateBuild, longBuild } from '../support/long-builds.ts';
 import { faultsIn } from './axe.ts';
 import { pageFaults } from './boxes.ts';
-import { thoughtThrough } from './hands.ts';
+import { letTextGrow, openWithText, thoughtThrough } from './hands.ts';
 
 interface Box {
   readonly what: string;
@@ -90,15 +90,9 @@ async function drawn(page: Page): Promise<void> {
   await page.evaluate(() => document.fonts.ready);
 }
 
-/** Text of so many hundredths of its usual size, as the machine's settings have it when a page opens. */
-async function openWithText(percent: number): Promise<void> {
-  await page.evaluate((of) => sessionStorage.setItem('text', `${of}%`), percent);
-  await page.reload();
-}
-
 async function open(id: string): Promise<void> {
   await planner.call('build-open', { id });
-  await openWithText(100);
+  await openWithText(page, 100);
   await drawn(page);
 }
 const SIZES = [
@@ -117,11 +111,7 @@ let page: Page;
 beforeAll(async () => {
   planner = await openPlanner({ sample: 'low-water-canopy' });
   page = planner.page;
-  await page.addInitScript(() =>
-    document.addEventListener('DOMContentLoaded', () => {
-      document.documentElement.style.fontSize = sessionStorage.getItem('text') ?? '100%';
-    }),
-  );
+  await letTextGrow(page);
 });
 afterAll(() => planner.close());
 
@@ -157,7 +147,7 @@ describe.each([...shippedSamples().map(({ name }) => name), ...Object.keys(OTHER
 
     it('nor with text twice as large', async () => {
       await page.setViewportSize({ width: 1280, height: 900 });
-      await openWithText(200);
+      await openWithText(page, 200);
       await drawn(page);
       const found = await pageFaults(page);
       for (const grain of ['Week', 'Whole build']) {
@@ -172,14 +162,14 @@ describe.each([...shippedSamples().map(({ name }) => name), ...Object.keys(OTHER
 
 describe('a build with nothing filled in', () => {
   beforeAll(async () => {
-    await openWithText(100);
+    await openWithText(page, 100);
     await page.keyboard.press('Control+o');
     await page.getByRole('button', { name: 'New empty build' }).click();
     await page.getByText('Still needed for a plan').waitFor();
   });
 
   it.each([100, 200])('says what is missing at every size, with text at %d %%', async (percent) => {
-    await openWithText(percent);
+    await openWithText(page, percent);
     const found: string[] = [];
     for (const [width, height] of SIZES) {
       await page.setViewportSize({ width, height });
