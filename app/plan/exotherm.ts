@@ -86,7 +86,9 @@ const named = ({ cure }: SettledCure) => ({ cureName: cure.name, layupId: cure.l
 const slowCups = (context: PlanContext, settled: SettledCure) =>
   settled.cure.layups.flatMap((layup) => {
     const slow = slowCup(context, layup, settled);
-    return slow ? [{ settled, layup, ...slow, over: slow.spreadMinutes / slow.potLifeMinutes }] : [];
+    return slow
+      ? [{ settled, layup, ...slow, over: slow.spreadMinutes / slow.potLifeMinutes }]
+      : [];
   });
 
 /** Layers of the thickest zone of a cure that its heat takes past their limit. */
