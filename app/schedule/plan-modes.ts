@@ -1,5 +1,6 @@
 /** Modes as a pass takes them: by index, with the words of what they need; other jobs as stages that stand. */
 import { modeId } from '../document/ids.ts';
+import { memoByAll } from '../document/memo.ts';
 import { intersect, workTable } from '../time/calendar.ts';
 import type { Calendar } from '../time/instant.ts';
 import type { ModeUse, PlanMode, PlanStage } from './compile.ts';
@@ -67,9 +68,16 @@ function planMode(
 function startsOf({ starts, length }: Mode, hours: Calendar | null): Calendar | null {
   if (!starts || starts.length === 0) return null;
   const unbroken = length.kind === 'work' && length.unbroken && hours;
-  const own = unbroken ? startsWithin(hours, length.minutes) : hours;
-  return [...(own ? [own] : []), ...starts.map(({ open }) => open)].reduce(intersect);
+  const minutes = unbroken ? length.minutes : null;
+  const windows = starts.map(({ open }) => open);
+  return knownStarts([...(hours ? [hours] : []), ...windows], `${minutes}`, () => {
+    const own = minutes === null ? hours : startsWithin(hours!, minutes);
+    return [...(own ? [own] : []), ...windows].reduce(intersect);
+  });
 }
+
+/** Modes of the same hours, windows and length, in one network after another, have the same starts. */
+const knownStarts = memoByAll<Calendar>();
 
 /** Modes named by conditions, by stage id. */
 export function conditionNames(relations: readonly Relation[]): Map<string, Set<string>> {

@@ -2,6 +2,7 @@
  * Earliest and latest starts by relations alone, propagated both ways to a fixed point. Resources
  * come in as extra order arcs of a plan; a stage without a chosen mode takes its best in each way.
  */
+import { memoByObject } from '../document/memo.ts';
 import type { Arc, Compiled, PlanMode, PlanStage } from './compile.ts';
 import {
   endFrom,
@@ -56,6 +57,24 @@ export function modesOf(stage: PlanStage, modeOf: readonly number[] | null): rea
   const chosen = modeOf ? modeOf[stage.index]! : -1;
   return chosen >= 0 ? [stage.modes[chosen]!] : stage.modes;
 }
+
+/** The same without those that begin and end like another one: who does it is nothing to a window. */
+function shapesOf(stage: PlanStage, modeOf: readonly number[] | null): readonly PlanMode[] {
+  const modes = modesOf(stage, modeOf);
+  return modes.length === 1 ? modes : shapesAmong(modes);
+}
+
+const shapesAmong = memoByObject((modes: readonly PlanMode[]): readonly PlanMode[] =>
+  modes.filter((mode, m) => !modes.slice(0, m).some((other) => runsLike(mode, other))),
+);
+
+const runsLike = (a: PlanMode, b: PlanMode): boolean =>
+  a.kind === b.kind &&
+  a.minutes === b.minutes &&
+  a.table === b.table &&
+  a.starts === b.starts &&
+  a.endOf === b.endOf &&
+  a.latestStart === b.latestStart;
 
 /** True when the arc binds under the choice of modes; an open choice leaves a condition off. */
 export function binds(arc: Arc, compiled: Compiled, modeOf: readonly number[] | null): boolean {
@@ -135,7 +154,7 @@ function fixedEarliestEnd(stage: PlanStage, modes: readonly PlanMode[]): number 
 /** Earliest starts from `from`; FAR marks a stage that cannot start within the calendars. */
 export function earliestStarts(compiled: Compiled, options: WindowOptions): Windows {
   const { stages } = compiled;
-  const modes = stages.map((stage) => modesOf(stage, options.modeOf));
+  const modes = stages.map((stage) => shapesOf(stage, options.modeOf));
   const earliest = stages.map((stage, i) =>
     stage.spec.fixedStart !== null
       ? stage.spec.fixedStart
@@ -155,6 +174,7 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
     return ends[i]!;
   };
   let changed: boolean;
+  const news = newsOf(stages.length);
   let window: Arc | null = null;
   let beyond = -1;
   const notAfter = options.notAfter ?? FAR;
@@ -165,6 +185,7 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
       earliest[i] = start;
       ends[i] = NEVER;
       changed = true;
+      news.moved(i);
       if (start > notAfter) beyond = i;
     }
   };
@@ -175,9 +196,13 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
     sweeps++;
     changed = false;
     for (const i of options.sequence ?? compiled.topological) {
-      for (const arc of order?.[i] ?? NO_ORDER) raise(i, endOf(arc.from) + arc.gap);
+      const since = news.lookAt(i);
+      for (const arc of order?.[i] ?? NO_ORDER) {
+        if (news.hasMoved(arc.from, since)) raise(i, endOf(arc.from) + arc.gap);
+      }
       for (const arc of compiled.arcsInto[i]!) {
-        if (!binds(arc, compiled, options.modeOf)) continue;
+        const isNews = news.hasMoved(arc.from, since) || (!arc.atLeast && news.hasMoved(i, since));
+        if (!isNews || !binds(arc, compiled, options.modeOf)) continue;
         if (arc.atLeast)
           raise(i, arcFloor(arc, arc.fromEnd ? endOf(arc.from) : earliest[arc.from]!));
         else if (earliest[i]! < FAR && earliest[i]! > NEVER) {
@@ -193,6 +218,25 @@ export function earliestStarts(compiled: Compiled, options: WindowOptions): Wind
     if (sweeps === limit) return { earliest, broken: mostRaised(earliest), window, sweeps };
   }
   return { earliest, broken: earliest.findIndex((minute) => minute >= FAR), window, sweeps };
+}
+
+/** When each stage moved last and was looked at last: an arc between two that have not moved says nothing new. */
+function newsOf(stages: number) {
+  let count = 1;
+  const movedAt = new Int32Array(stages).fill(1);
+  const seenAt = new Int32Array(stages);
+  return {
+    moved: (i: number): void => {
+      movedAt[i] = ++count;
+    },
+    /** Begins a look at a stage: what moves from here on is news at the next one. */
+    lookAt: (i: number): number => {
+      const since = seenAt[i]!;
+      seenAt[i] = count;
+      return since;
+    },
+    hasMoved: (i: number, since: number): boolean => movedAt[i]! > since,
+  };
 }
 
 const mostRaised = (earliest: readonly number[]): number => earliest.indexOf(Math.max(...earliest));
@@ -219,18 +263,20 @@ export const dueOf = (compiled: Compiled, stage: PlanStage): number =>
 /** Latest starts by which every stage is done by its due moment; NEVER where there is none. */
 export function latestStarts(compiled: Compiled, options: WindowOptions): number[] {
   const { stages } = compiled;
-  const modes = stages.map((stage) => modesOf(stage, options.modeOf));
+  const modes = stages.map((stage) => shapesOf(stage, options.modeOf));
   const latest = stages.map((stage, i) => {
     if (stage.spec.fixedStart !== null) return stage.spec.fixedStart;
     return latestStart(modes[i]!, dueOf(compiled, stage), FAR);
   });
   let changed: boolean;
+  const news = newsOf(stages.length);
   let roomless = false;
   const { notBefore } = options;
   const lower = (i: number, start: number): void => {
     if (start >= latest[i]! || stages[i]!.spec.fixedStart !== null) return;
     latest[i] = start;
     changed = true;
+    news.moved(i);
     if (notBefore && start < notBefore[i]!) roomless = true;
   };
   const lowerEnd = (i: number, end: number): void => {
@@ -256,10 +302,13 @@ export function latestStarts(compiled: Compiled, options: WindowOptions): number
     changed = false;
     for (let k = sequence.length - 1; k >= 0; k--) {
       const i = sequence[k]!;
+      const since = news.lookAt(i);
       for (const arc of order?.[i] ?? NO_ORDER) {
+        if (!news.hasMoved(i, since)) break;
         lowerEnd(arc.from, latest[i]! === NEVER ? NEVER : latest[i]! - arc.gap);
       }
       for (const arc of compiled.arcsInto[i]!) {
+        if (!news.hasMoved(arc.atLeast ? i : arc.from, since)) continue;
         if (!binds(arc, compiled, options.modeOf)) continue;
         if (!arc.atLeast) {
           if (latest[arc.from]! === NEVER) continue;

@@ -1,7 +1,7 @@
 /**
  * `npm run bench -- crash|fuzz|soak|extremes [N]`: attacks the program, prints what came of it and writes it
  * into docs/trust.md. Without N the full run: 1,000 kills, 100,000 files, 50,000 edits, every range at its
- * ends and 300 drawn pairs of them.
+ * ends and 300 drawn pairs of them. `extremes N MINUTES` begins no document after so many minutes.
  */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
@@ -27,7 +27,9 @@ export async function main(argv: readonly string[]): Promise<void> {
   const count = argv[1] === undefined ? FULL[name] : Number(argv[1]);
   if (!Number.isInteger(count) || count < 1) throw new Error(`found ${argv[1]}, expected a number`);
   const began = Date.now();
-  const { line, sound } = await attack(name, count);
+  const minutes = argv[2] === undefined ? Infinity : Number(argv[2]);
+  if (!(minutes > 0)) throw new Error(`found ${argv[2]}, expected minutes`);
+  const { line, sound } = await attack(name, count, minutes);
   const seconds = Math.round((Date.now() - began) / 1000);
   const day = new Date().toISOString().slice(0, 10);
   const whole = `${line} ${seconds} s, Node ${process.versions.node}, ${day}, sources of ${commit()}${count < FULL[name] ? `; a short run of ${count}, the full one is ${FULL[name]}` : ''}.`;
@@ -37,15 +39,22 @@ export async function main(argv: readonly string[]): Promise<void> {
   if (!sound) process.exitCode = 1;
 }
 
-async function attack(name: Attack, count: number): Promise<{ line: string; sound: boolean }> {
+async function attack(
+  name: Attack,
+  count: number,
+  minutes: number,
+): Promise<{ line: string; sound: boolean }> {
   if (name === 'extremes') {
-    const { tried, refused, slowestFirstMs, slowestFullMs, peakMB, broken } = await extremes({
+    const { tried, of, refused, slowestFirstMs, slowestFullMs, peakMB, broken } = await extremes({
       pairs: count,
       seed: SEED,
+      minutes,
       say: console.log,
     });
     const seconds = (ms: number): string => (ms / 1000).toFixed(2);
-    const line = `${tried} documents, ${refused} of them refused for what two fields say of each other: the slowest first answer ${seconds(slowestFirstMs)} s (${seconds(LIMITS.firstMs)}), the slowest full one ${seconds(slowestFullMs)} s (${seconds(LIMITS.fullMs)}), most memory ${peakMB.toFixed(0)} MB (${LIMITS.peakMB}); ${broken.length} beyond a limit or without an answer.`;
+    const part =
+      tried < of ? `${tried} of ${of} documents, drawn over all of them` : `${tried} documents`;
+    const line = `${part}, ${refused} of them refused for what two fields say of each other: the slowest first answer ${seconds(slowestFirstMs)} s (${seconds(LIMITS.firstMs)}), the slowest full one ${seconds(slowestFullMs)} s (${seconds(LIMITS.fullMs)}), most memory ${peakMB.toFixed(0)} MB (${LIMITS.peakMB}); ${broken.length} beyond a limit or without an answer.`;
     return { line, sound: broken.length === 0 };
   }
   const folder = mkdtempSync(join(tmpdir(), 'backcure-trust-'));

@@ -57,7 +57,7 @@ function workOut(personHours: Hours, library: Library, overtime: Hours): Crew {
     anyOf: [],
     size: people.length,
     hours: shared(people.map((id) => personHours[id]!).reduce((a, b) => intersect(a, b))),
-    stays: stayOf(people, personHours, overtime),
+    stays: stayOf(people, personHours, overtime, shared),
   });
   const numberedTeam = (shares: readonly Share[]): Team => {
     // One of each group stands for all that are taken from it.
@@ -148,13 +148,18 @@ function splits(groups: readonly Alike[], size: number): Share[][] {
 }
 
 /** Hours in which all of a team are there when those stay who may. */
-function stayOf(people: readonly string[], personHours: Hours, overtime: Hours): Team['stays'] {
+function stayOf(
+  people: readonly string[],
+  personHours: Hours,
+  overtime: Hours,
+  shared: (hours: Calendar) => Calendar,
+): Team['stays'] {
   const staying = people.filter((id) => (overtime[id]?.length ?? 0) > 0);
   if (staying.length === 0) return null;
   const hours = people
     .map((id) => unite(personHours[id]!, overtime[id] ?? []))
     .reduce((a, b) => intersect(a, b));
-  return { hours, people: staying.length };
+  return { hours: shared(hours), people: staying.length };
 }
 
 const allSets = (ids: readonly string[]): string[][] =>
