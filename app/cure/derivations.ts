@@ -16,7 +16,7 @@ const DOSE_SOURCE =
   'Sourour with one activation energy; Tg after DiBenedetto.';
 
 /** @throws MissingRow */
-function practiceInput(library: Library, id: string): Input {
+export function practiceInput(library: Library, id: string): Input {
   const value = practiceOf(library)(id);
   const { name, unit, provenance }: PracticeRow = library.practice.find((row) => row.id === id)!;
   return { name, value, unit, provenance };

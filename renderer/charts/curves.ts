@@ -3,8 +3,9 @@ import { temperatureAt, withMeasured } from '../../app/cure/profile.ts';
 import type { TemperatureProfile } from '../../app/cure/types.ts';
 import { tgWords } from '../../app/messages/tg.ts';
 import type { PlanOutcome } from '../../app/plan/outcome.ts';
+import type { CureFigure } from '../../app/shop/origins/cure.ts';
 import { sheetDataOf, minuteOf, type CureSheetData } from '../../app/shop/sheetData.ts';
-import { dayClock, fixed, gelSpan } from '../../app/shop/words.ts';
+import { dayClock, dayClockOr, fixed, gelSpan } from '../../app/shop/words.ts';
 import type { Interval, Minute } from '../../app/time/instant.ts';
 import { CURVE_WORDS } from '../words/charts.ts';
 
@@ -24,7 +25,14 @@ export interface CureLine {
   /** Percent of the way to demould. */
   readonly progress: readonly Point[];
   readonly moments: readonly Moment[];
-  readonly summary: string;
+  /** What its line says, figure by figure. */
+  readonly figures: readonly CurveFigure[];
+}
+
+export interface CurveFigure {
+  readonly key: CureFigure;
+  readonly label: string;
+  readonly value: string;
 }
 
 export interface Curves {
@@ -60,7 +68,7 @@ export function curvesOf(outcome: PlanOutcome, only: string | null): Curves | nu
         name: cure?.name ?? curve.cure,
         progress,
         moments: cure ? momentsOf(cure, progress) : [],
-        summary: cure ? summaryOf(cure, outcome.detail.build.room.temperatureC.day) : '',
+        figures: cure ? figuresOf(cure, outcome.detail.build.room.temperatureC.day) : [],
       };
     }),
   };
@@ -109,16 +117,23 @@ function heightAt(points: readonly Point[], x: Minute): number {
   return a.y + ((b.y - a.y) * (x - a.x)) / Math.max(1, b.x - a.x);
 }
 
-function summaryOf({ row }: CureSheetData, roomC: number): string {
-  if (!row) return '';
-  const parts: string[] = [];
-  const span = row.temperatureC;
-  if (span) parts.push(CURVE_WORDS.part(fixed(span.min, 0), fixed(span.max, 0)));
-  if (row.firstMix !== null) parts.push(CURVE_WORDS.firstMix(dayClock(row.firstMix)));
-  parts.push(CURVE_WORDS.gel(gelSpan(row)));
-  const clock = (moment: string | null) => (moment === null ? null : dayClock(moment));
-  parts.push(CURVE_WORDS.bagOff(clock(row.debagFrom)));
-  parts.push(CURVE_WORDS.demould(clock(row.demouldFrom)));
-  if (row.tgC !== null) parts.push(CURVE_WORDS.tg(tgWords(row.tgC, roomC)));
-  return parts.join('; ');
+function figuresOf({ row }: CureSheetData, roomC: number): CurveFigure[] {
+  if (!row) return [];
+  const { temperatureC: part, firstMix, debagFrom, demouldFrom, tgC } = row;
+  const ready = (moment: string | null) => dayClockOr(moment, CURVE_WORDS.never);
+  const figures: (CurveFigure | null)[] = [
+    part && {
+      key: 'temperatureC',
+      label: CURVE_WORDS.part,
+      value: CURVE_WORDS.span(fixed(part.min, 0), fixed(part.max, 0)),
+    },
+    firstMix === null
+      ? null
+      : { key: 'firstMix', label: CURVE_WORDS.firstMix, value: dayClock(firstMix) },
+    { key: 'gel', label: CURVE_WORDS.gel, value: gelSpan(row) },
+    { key: 'debagFrom', label: CURVE_WORDS.debagFrom, value: ready(debagFrom) },
+    { key: 'demouldFrom', label: CURVE_WORDS.demouldFrom, value: ready(demouldFrom) },
+    tgC === null ? null : { key: 'tgC', label: CURVE_WORDS.tg, value: tgWords(tgC, roomC) },
+  ];
+  return figures.filter((one) => one !== null);
 }

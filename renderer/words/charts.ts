@@ -42,17 +42,15 @@ export const TIME_TICK_WORDS: ReadonlyMap<number, string> = new Map([
   [40_320, '4 weeks'],
 ]);
 
-/** A cure's curve in one line of words. */
+/** The figures of a cure's curve in words. */
 export const CURVE_WORDS = {
   gelFrom: 'Gel from',
   debagFrom: 'Bag off from',
   demouldFrom: 'Demould from',
-  part: (coldestC: string, hottestC: string): string => `part at ${coldestC} to ${hottestC} °C`,
-  firstMix: (moment: string): string => `first mix ${moment}`,
-  gel: (span: string): string => `gel ${span}`,
-  bagOff: (moment: string | null): string =>
-    moment === null ? 'never ready for bag-off' : `bag off from ${moment}`,
-  demould: (moment: string | null): string =>
-    moment === null ? 'never ready to demould' : `demould from ${moment}`,
-  tg: (words: string): string => `Tg ${words}`,
+  part: 'Part',
+  span: (coldestC: string, hottestC: string): string => `${coldestC} to ${hottestC} °C`,
+  firstMix: 'First mix',
+  gel: 'Gel',
+  never: 'never ready',
+  tg: 'Tg',
 } as const;

@@ -44,6 +44,7 @@ export const frameWords = {
           ? `${field}: ${before}, removed`
           : `${field}: ${before} → ${after}`,
     goBack: 'Go back to this',
+    staysHere: 'A build that is saved as a file goes as it stands: its history stays here.',
     goBackHint: 'One edit like any other: undo takes it back. What the floor recorded stays.',
     removeName: (name: Shown) => `Remove the name ${name}`,
     draft: 'A build has a history once it has everything that a plan needs.',
@@ -58,6 +59,10 @@ export const frameWords = {
   buildList: {
     duplicate: 'Duplicate the open build',
     duplicateHint: 'Without its records, prints and pins.',
+    saveFile: 'Save the open build as a file',
+    whatTravels:
+      'The file holds the build as it stands, its records and the library rows it uses. Earlier states and ' +
+      'their names stay here; “Save everything as a file” below takes them along.',
     find: 'Find a build by name',
     history: 'History…',
     dropHere: 'Or drop a build file anywhere on the window.',
@@ -100,6 +105,7 @@ export const frameWords = {
   },
   stageDetail: {
     pickStageTimeline: 'Pick a stage on the timeline.',
+    start: 'Start',
     notPlaced: 'not placed',
     to: 'to',
     float: 'To spare',

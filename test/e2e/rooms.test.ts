@@ -1,5 +1,5 @@
 /** Every drawer and every section of the tray, where room is short: nothing covers, is cut or out of reach. */
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPlanner, type Planner } from '../browser/planner.ts';
 import { pageFaults } from './boxes.ts';
@@ -68,6 +68,7 @@ describe.each([
   { width: 1280, height: 720, text: 100 },
   { width: 480, height: 900, text: 100 },
   { width: 1280, height: 720, text: 200 },
+  { width: 480, height: 900, text: 200 },
 ])('at $width x $height with text at $text %', ({ width, height, text }) => {
   beforeAll(async () => {
     await page.setViewportSize({ width, height });
@@ -121,4 +122,41 @@ it('every figure of routes, weight and cost opens to where it comes from', async
     await slip.waitFor({ state: 'detached' });
   }
   expect(found).toEqual([]);
+});
+
+it('every figure of a finding, a stage and the cure curves opens by a click and by a key', async () => {
+  const opened = async (figure: Locator): Promise<string> => {
+    const slip = page.locator('.slip:popover-open');
+    await slip.waitFor();
+    expect(await slip.locator('.formula').innerText()).not.toBe('');
+    expect(await slip.locator('p').last().innerText()).not.toBe('');
+    const rows = await slip.locator('tr').allInnerTexts();
+    await page.keyboard.press('Escape');
+    await slip.waitFor({ state: 'hidden' });
+    expect(await figure.evaluate((one) => one === document.activeElement)).toBe(true);
+    return rows.join('\n');
+  };
+  const figures = page.locator('#tray-body .figure-button');
+  await tray(page, 'Findings');
+  expect(await figures.count()).toBe(await page.locator('[data-finding]').count());
+  await figures.first().click();
+  expect(await opened(figures.first())).toMatch(/Tg needed\s+72 °C/);
+
+  await page.locator('[data-item="cure:skin"]').click();
+  await page.locator('[data-stage="cure:skin"]').waitFor();
+  const stage = page.locator('[data-stage]');
+  // Each figure behind a dotted line of the list, and no figure that is none.
+  const closed = stage.locator('dd').filter({ hasNot: page.locator('button') });
+  for (const text of await closed.allInnerTexts()) expect(text).not.toMatch(/\d/);
+  await stage.getByRole('button', { name: /^Tg at the end/ }).focus();
+  await page.keyboard.press('Enter');
+  expect(await opened(stage.getByRole('button', { name: /^Tg at the end/ }))).toContain('λ');
+
+  await tray(page, 'Cure curves');
+  await figures.first().waitFor();
+  // Of the picked cure: part, first mix, gel, bag off, demould, Tg.
+  expect(await figures.count()).toBe(6);
+  await figures.nth(2).click();
+  expect(await opened(figures.nth(2))).toMatch(/Sheet: /);
+  expectQuiet(planner);
 });

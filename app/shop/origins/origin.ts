@@ -50,3 +50,10 @@ export const practiceOrigin = (library: Library, id: string): OriginRow => {
     from: row ? provenanceWords(row.provenance) : '',
   };
 };
+
+/** What comes out, as the last line of a slip. */
+export const result = (name: string, value: string): OriginRow => ({
+  name,
+  value: `= ${value}`,
+  from: 'result',
+});

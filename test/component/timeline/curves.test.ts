@@ -42,8 +42,10 @@ describe('curves of the cures', () => {
   });
 
   test('the words say what the picture shows', () => {
-    expect(curves.lines[0]!.summary).toContain('part at 16 to 20 °C');
-    expect(curves.lines[0]!.summary).toContain('gel Fri 26 Mar 19:20 to 22:40');
+    const said = Object.fromEntries(
+      curves.lines[0]!.figures.map(({ label, value }) => [label, value]),
+    );
+    expect(said).toMatchObject({ Part: '16 to 20 °C', Gel: 'Fri 26 Mar 19:20 to 22:40' });
   });
 
   test('one cure may be picked; an unknown one has no curve', () => {
