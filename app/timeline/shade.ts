@@ -107,6 +107,26 @@ export function hourTicks(
   return ticks;
 }
 
+/**
+ * The weeks that are named: those whose words fit before the next week, then, where there is room between
+ * these, others whose words run on over a week that is not named.
+ */
+export function namedWeeks<T extends Tick & { readonly room: number }>(
+  weeks: readonly T[],
+  widthOf: (label: string) => number,
+  end: number,
+): T[] {
+  const named = new Set(weeks.filter(({ label, room }) => widthOf(label) <= room));
+  weeks.forEach((week, i) => {
+    if (named.has(week)) return;
+    const before = weeks.slice(0, i).findLast((one) => named.has(one));
+    const after = weeks.slice(i + 1).find((one) => named.has(one));
+    const isFree = !before || before.x + widthOf(before.label) <= week.x;
+    if (isFree && week.x + widthOf(week.label) <= (after?.x ?? end)) named.add(week);
+  });
+  return weeks.filter((one) => named.has(one));
+}
+
 /** The first shown day of each week: `26 Apr`, with the room until the next. */
 export function weekTicks(scale: TimeScale, zone: string): (Tick & { readonly room: number })[] {
   const firsts: Tick[] = [];

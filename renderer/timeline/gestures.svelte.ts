@@ -33,6 +33,15 @@ export class Gestures {
     this.#given = given;
   }
 
+  /** Where the stage in hand would begin, then what that does to the plan. */
+  get held(): string | null {
+    const { item, held } = this.move;
+    const name = this.#picture.placed.get(item ?? '')?.item.name;
+    if (held === null || name === undefined) return null;
+    const to = TIMELINE_WORDS.movesTo(name, this.#asDay(held));
+    return this.foreseen ? `${to} ${this.foreseen.words}` : to;
+  }
+
   get #picture(): Picture {
     return this.#given.picture();
   }

@@ -27,6 +27,11 @@ export class Move {
     this.#rested = rested;
   }
 
+  /** Where the stage that is moved would begin; null while none is moved away. */
+  get held(): Minute | null {
+    return this.item !== null && this.#to !== this.#from ? this.#to : null;
+  }
+
   /** Px by which an item is drawn away from its place. */
   shiftOf(id: string, scale: TimeScale): number {
     return id === this.item ? scale.x(this.#to) - scale.x(this.#from) : 0;

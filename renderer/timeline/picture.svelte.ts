@@ -28,8 +28,9 @@ interface Given {
 
 export class Picture {
   readonly #given: Given;
-  readonly unit = textUnit();
-  readonly measure = textMeasure(this.unit);
+  /** How large the page's text is; it may be changed while the picture stands. */
+  unit = $state(textUnit());
+  readonly measure = $derived.by(() => textMeasure(this.unit));
   readonly view: TimelineView;
   /** Folds that a person has unfolded. */
   opened = $state.raw<readonly string[]>([]);
@@ -47,7 +48,7 @@ export class Picture {
   readonly zone = $derived.by(() => this.outcome.result.build.zone);
   readonly rows = $derived.by(() => timelineRows(this.outcome));
   readonly limits = $derived.by(() => limitsOf(this.outcome));
-  readonly stripPx = STRIP * this.unit;
+  readonly stripPx = $derived.by(() => STRIP * this.unit);
 
   readonly world = $derived.by(() => {
     const { zone } = this;
@@ -72,9 +73,9 @@ export class Picture {
 
   readonly lanes = $derived.by(() => lanesOf(this.outcome));
   readonly room = $derived.by(() => roomLane(this.outcome, this.world));
-  readonly laneHeight = LANE * this.unit;
-  readonly roomHeight = ROOM * this.unit;
-  readonly foldHeight = Math.max(FOLD_HEAD, 24 * this.unit);
+  readonly laneHeight = $derived.by(() => LANE * this.unit);
+  readonly roomHeight = $derived.by(() => ROOM * this.unit);
+  readonly foldHeight = $derived.by(() => Math.max(FOLD_HEAD, 24 * this.unit));
   readonly lanesY = $derived.by(() => this.layout.height + this.foldHeight);
   readonly height = $derived.by(() => {
     if (!this.#given.shopOpen()) return this.lanesY;
@@ -125,6 +126,16 @@ export class Picture {
   readonly saidLimits = $derived.by(() =>
     this.limits.filter((limit) => this.sentences.some(({ id }) => id === limit.id)),
   );
+
+  /** Follows the page's text as it is made larger or smaller. @param node as wide as a letter, in rem */
+  readonly follow = (node: HTMLElement): (() => void) => {
+    const observer = new ResizeObserver(() => {
+      const unit = textUnit();
+      if (unit !== this.unit) this.unit = unit;
+    });
+    observer.observe(node);
+    return () => observer.disconnect();
+  };
 
   first(): TimelineItem | undefined {
     return this.rows.find(({ items }) => items.length > 0)?.items[0];

@@ -111,10 +111,12 @@ export class TimelineView {
       const before = x + width > this.scrollLeft + this.width - margin && width < this.width / 2;
       this.#scrollTo(before ? x + width - this.width + 4 * margin : x - 4 * margin);
     }
-    if (y < scroller.scrollTop) scroller.scrollTop = y;
+    // Asking the page where it is scrolled to would have it laid out first; the last scroll said so.
+    let top = Math.min(this.scrollTop, y);
     const below = y + height - this.height;
     // What belongs to it stands below: there is to be room for that as well.
-    if (below > scroller.scrollTop) scroller.scrollTop = Math.max(below, y - this.height / 4);
+    if (below > top) top = Math.max(below, y - this.height / 4);
+    if (top !== this.scrollTop) scroller.scrollTop = top;
   }
 
   #scrollTo(left: number): void {

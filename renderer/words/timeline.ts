@@ -62,6 +62,12 @@ export const TIMELINE_WORDS = {
 
 export const LEGEND_WORDS = {
   title: 'What the shapes mean',
+  starts: {
+    good: 'good to mix',
+    'bag-late': 'bag too late',
+    'gel-unseen': 'gel unseen',
+    'off-hours': 'no time for it',
+  },
   hands: 'hands on it',
   watch: 'somebody watches',
   break: 'break',

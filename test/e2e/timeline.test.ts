@@ -219,9 +219,12 @@ describe('by mouse and by keys', () => {
     await page.mouse.move(x, y);
     await page.mouse.down();
     await page.mouse.move(x + 60, y, { steps: 4 });
+    // Where it would begin is told at once, what that does a moment later.
     await page.locator('.foreseen').waitFor();
-    expect(await page.locator('.foreseen').innerText()).toMatch(/\.$/);
-    expect(await page.locator('.ghost').count()).toBeGreaterThan(0);
+    await page.locator('.ghost').first().waitFor();
+    expect(await page.locator('.foreseen').innerText()).toMatch(
+      /^Demould.* from \w{3} \d+ \w{3} \d\d:\d\d\. .+\.$/,
+    );
     await page.mouse.up();
     await stage.locator('.pin').waitFor();
     await page.keyboard.press('Control+z');
@@ -239,5 +242,8 @@ describe('by mouse and by keys', () => {
     await page.locator('.strip rect').first().waitFor();
     const runs = page.getByRole('list', { name: 'When the selected layup may start' });
     expect(await runs.getByRole('listitem').count()).toBeGreaterThan(2);
+    expect(await page.locator('[data-mix]').innerText()).toMatch(
+      /^Good to mix: \w{3} \d+ \w{3} \d\d:\d\d to /,
+    );
   });
 });

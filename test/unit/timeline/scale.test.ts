@@ -9,7 +9,13 @@ import {
   timeScale,
   type FoldedWorld,
 } from '../../../app/timeline/scale.ts';
-import { dayTicks, hourTicks, shadesOf, weekTicks } from '../../../app/timeline/shade.ts';
+import {
+  dayTicks,
+  hourTicks,
+  namedWeeks,
+  shadesOf,
+  weekTicks,
+} from '../../../app/timeline/shade.ts';
 import { dayTimeToMinute, dayNumber, minuteToLocal } from '../../../app/time/zone.ts';
 import { forAll } from '../../support/draws.ts';
 
@@ -180,6 +186,23 @@ describe('ticks', () => {
         const next = ticks[i + 1];
         if (next) expect(tick.x + 4 + tick.label.length * 7).toBeLessThanOrEqual(next.x + 4);
       }
+    },
+  );
+
+  test.each([0.0012, 0.002, 0.004, 0.006, 0.02])(
+    'at %d px a minute some weeks are named, and no name lies over the next',
+    (pxPerMinute) => {
+      const scale = timeScale(unfolded(world.start, world.start + 70 * 1440), pxPerMinute);
+      const weeks = weekTicks(scale, ZONE);
+      const widthOf = (label: string): number => label.length * 7;
+      const named = namedWeeks(weeks, widthOf, scale.width);
+      expect(named.length).toBeGreaterThan(scale.width < 60 ? 0 : 1);
+      // A week with room of its own is never left out for one without.
+      for (const week of weeks) if (widthOf(week.label) <= week.room) expect(named).toContain(week);
+      named.forEach((week, i) => {
+        const end = named[i + 1]?.x ?? scale.width;
+        expect(week.x + widthOf(week.label)).toBeLessThanOrEqual(end);
+      });
     },
   );
 

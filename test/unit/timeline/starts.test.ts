@@ -7,7 +7,7 @@ import { startHoursOf, type StartHour } from '../../../app/plan/startHours.ts';
 import { apartRoute } from '../../../app/route/routes.ts';
 import { startsOfAny } from '../../../app/schedule/network/wetStarts.ts';
 import { minuteOf } from '../../../app/shop/sheetData.ts';
-import { startRuns, startWords } from '../../../app/timeline/startWords.ts';
+import { mixWords, startRuns, startWords } from '../../../app/timeline/startWords.ts';
 import { library, NOW, read, smallBuild } from '../../support/builds.ts';
 
 const build = read(smallBuild());
@@ -84,6 +84,24 @@ describe('in words', () => {
         'bag off from Thu 29 07:30.',
     );
     expect(startWords(hours[2]!, ZONE)).toContain('20 min after the bag was due');
+  });
+
+  test('when to mix: what is good from the planned start on, and the reason where nothing is', () => {
+    const next = hour('2027-04-29T09:00+01:00', '2027-04-29T09:40+01:00', 'good', 10);
+    const planned = minuteOf('2027-04-29T09:00+01:00');
+    expect(mixWords([...hours, next], planned, ZONE)).toBe(
+      'Good to mix: Thu 29 Apr 09:00 to 09:40.',
+    );
+    expect(mixWords(hours, planned, ZONE)).toBe('Good to mix: Wed 28 Apr 07:30 to 08:30.');
+    expect(mixWords(hours.slice(1), planned, ZONE)).toBe(
+      'No start is good here: nobody would see the gel.',
+    );
+    const many = [0, 1, 2, 3, 4].map((day) => ({
+      ...next,
+      at: next.at + day * 1440,
+      until: next.until + day * 1440,
+    }));
+    expect(mixWords(many, planned, ZONE)).toMatch(/; Sat 1 May 09:00 to 09:40; 2 more\.$/);
   });
 
   test('each stretch says from when to when, exact to the minute', () => {
