@@ -1,6 +1,7 @@
 /** What lies on the mould under one bag, from below, for the drawing and the bench. */
 import { clothOf, mouldOf, practiceOf, releaseOf } from '../document/library.ts';
 import type { ConsumableRow, FullBuild, Library, Process } from '../document/schema.ts';
+import { exact } from '../units/words.ts';
 import { cutList, type CutPly } from './cuts.ts';
 import { processBeside, processOf, timesInBag } from './process.ts';
 import { isInfused, type Layup, type LayupId, type LayupPlace, type PartResult } from './types.ts';
@@ -116,7 +117,7 @@ function layupLayers(
   if (layup.id === 'core') {
     const names = build.part.zones.flatMap((zone) => {
       const row = library.cores.find((core) => core.id === zone.core?.material);
-      return zone.core && row ? [`${row.name}, ${zone.core.thicknessMm} mm`] : [];
+      return zone.core && row ? [`${row.name}, ${exact(zone.core.thicknessMm)} mm`] : [];
     });
     return [...new Set(names)].map((name) => ({ kind: 'core', name, plies: [] }));
   }

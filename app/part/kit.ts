@@ -11,6 +11,7 @@ import {
   resinOf,
 } from '../document/library.ts';
 import type { ConsumableRow, FullBuild, Library, PartZone, Process } from '../document/schema.ts';
+import { exact } from '../units/words.ts';
 import type { ClothUse } from './cuts.ts';
 import { zonesFinished } from '../document/finish.ts';
 import { fillWayOf } from './filling.ts';
@@ -77,7 +78,7 @@ function clothLines({ cloths, build, library }: KitBasis): KitLine[] {
       supplier: cloth.supplier,
       provenance: cloth.provenance,
       step: cloth.rollWidthMm / 10_000,
-      detail: `${rollM} m off a roll ${cloth.rollWidthMm} mm wide`,
+      detail: `${exact(rollM)} m off a roll ${cloth.rollWidthMm} mm wide`,
     };
   });
 }
@@ -100,7 +101,7 @@ function coreLines({ stacks, library }: KitBasis): KitLine[] {
     const quantity = sheets * sheetM2;
     return {
       id,
-      name: `${row.name}, ${need.thicknessMm} mm`,
+      name: `${row.name}, ${exact(need.thicknessMm)} mm`,
       group: 'core',
       quantity,
       unit: 'm2',

@@ -3,7 +3,8 @@
  * 24 hours, the decimal sign, the sign between thousands. Sentences stay English.
  *
  * Whoever words something for a build says so once, with `wordedAs`; the words below read it. What a
- * machine reads (files for spreadsheets and calendars, JSON, ids, ticks) never asks for it.
+ * machine reads (figures in files for spreadsheets and calendars, JSON, ids, ticks) never asks for it; a name
+ * that holds a number is a word.
  */
 
 export interface Formats {

@@ -20,10 +20,26 @@ export const emptyBuild = (zone: string, questions: readonly Question[]): Draft 
   crew: [],
 });
 
-/** The country that a zone belongs to, among those whose way of writing is known. */
+/**
+ * The country that a zone belongs to, among those whose way of writing is known. A zone that goes by several
+ * names is looked for by the one that the runtime keeps it under.
+ */
 function countryAt(zone: string): { readonly country?: string } {
-  const country = COUNTRIES.find((region) => zonesOf(region).includes(zone));
+  const kept = keptName(zone);
+  const country = COUNTRIES.find((region) => {
+    const zones = zonesOf(region);
+    return zones.includes(zone) || zones.includes(kept);
+  });
   return country === undefined ? {} : { country };
+}
+
+/** `Asia/Calcutta` of `Asia/Kolkata`, or the other way round; the name itself where the runtime has no such zone. */
+function keptName(zone: string): string {
+  try {
+    return new Intl.DateTimeFormat('en-GB', { timeZone: zone }).resolvedOptions().timeZone;
+  } catch {
+    return zone;
+  }
 }
 
 /** Asked of the runtime, whose library of types does not know the question yet. */

@@ -11,9 +11,20 @@ import { library } from '../../library.ts';
 
 const NOW = isoToMinute('2027-04-01T08:00Z')!;
 const GATE_SIGN = new URL('../../../samples/harbour-gate-sign.build.json', import.meta.url);
-const build = JSON.parse(readFileSync(GATE_SIGN, 'utf8')) as Build;
+const sample = JSON.parse(readFileSync(GATE_SIGN, 'utf8')) as Build;
+const zones = sample.part.zones.map((zone) =>
+  zone.core ? { ...zone, core: { ...zone.core, thicknessMm: 7.5 } } : zone,
+);
+const build = { ...sample, part: { ...sample.part, zones } };
 const planIn = (where: Pick<Build, 'country' | 'clock'>) =>
   plan({ ...build, ...where }, library, NOW, FIRST_ANSWER);
+
+/** The kit as a file, its names and what it is bought as in the signs of no place: ids and figures have none. */
+const plainKit = (outcome: ReturnType<typeof planIn>): string =>
+  FILES.kit
+    .text(outcome, {})
+    .replaceAll('"', '')
+    .replaceAll(/(\d),(\d+ (?:mm|m off a roll))/g, '$1.$2');
 
 /** What a person reads of a page, piece by piece. */
 const textOf = (html: string): string[] =>
@@ -34,10 +45,13 @@ const papers = (outcome: typeof unsaid): string[] => [
 describe('a build', () => {
   it('in Germany has the comma before its decimals, and the day before the month', () => {
     const said = papers(german);
-    // What is bought by a name of its own keeps that name.
-    const names = /board|off a roll|wide|9\.5 mm/;
+    // What the library calls by a number keeps that name.
+    const names = /board|9\.5 mm/;
     expect(said.filter((text) => /\d\.\d/.test(text) && !names.test(text))).toEqual([]);
     expect(said.filter((text) => /\d,\d/.test(text)).length).toBeGreaterThan(50);
+    // A line to order is named by the thickness that was typed.
+    expect(said.join(' ')).toMatch(/PVC foam 60[^.]*, 7,5 mm/);
+    expect(said.join(' ')).toMatch(/\d,\d m off a roll/);
     expect(said.filter((text) => /Mon 19 Apr/.test(text)).length).toBeGreaterThan(0);
   });
 
@@ -65,8 +79,9 @@ describe('a build', () => {
     for (const other of [german, american]) {
       expect(moments(other)).toEqual(moments(unsaid));
       expect(other.result.totals).toEqual(unsaid.result.totals);
-      for (const kind of ['csv', 'kit', 'batches'] as const)
+      for (const kind of ['csv', 'batches'] as const)
         expect(FILES[kind].text(other, {})).toBe(FILES[kind].text(unsaid, {}));
+      expect(plainKit(other)).toBe(plainKit(unsaid));
     }
   });
 });
