@@ -1,4 +1,5 @@
 /** Builds from files, good and bad, and builds removed. */
+import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { shippedSamples } from '../../main/samples.ts';
@@ -49,6 +50,22 @@ describe('a build file', () => {
       expect(await planner.call('build-list', {})).toEqual(list);
     },
   );
+
+  it('is saved from the list of builds, which says what goes with it, and opens again', async () => {
+    await page.keyboard.press('Control+o');
+    const list = page.getByRole('dialog', { name: 'Builds' });
+    const open = (await planner.call('session-start', {})).open!;
+    await list.getByText('Earlier states and their names stay here').waitFor();
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      list.getByRole('button', { name: 'Save the open build as a file' }).click(),
+    ]);
+    const name = String(open.document['name']);
+    expect(download.suggestedFilename()).toBe(`${name}.build.json`);
+    const saved = JSON.parse(await readFile(await download.path(), 'utf8')) as object;
+    expect(saved).toEqual(open.document);
+    await page.keyboard.press('Escape');
+  });
 
   it('that is sound opens as a build of its own, and can be removed again', async () => {
     const before = (await planner.call('build-list', {})).length;
