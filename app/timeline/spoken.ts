@@ -44,7 +44,7 @@ function floatParts(stage: StageResult): string[] {
     );
   }
   if (stage.latestStart !== null) parts.push(`Latest start ${dayClock(stage.latestStart)}.`);
-  if (stage.critical) parts.push('Critical.');
+  if (stage.critical) parts.push('A delay here delays the end.');
   return parts;
 }
 

@@ -55,7 +55,7 @@ export const chemistryWords = {
     initiator: 'Initiator',
   },
   cure: {
-    milestonesCure: 'Milestones of the cure',
+    milestonesCure: 'Moments of the cure',
     cure: 'Cure',
     firstContactBagDown: (mixed: Shown, sealed: Shown) =>
       `first contact ${mixed}, bag down ${sealed}`,

@@ -129,7 +129,7 @@ export const frameWords = {
       provenance: Shown,
     ) =>
       `${personMinutes} of one person’s work for this kind of stage, ${peopleMin} to ${peopleMax} people. ${provenance}.`,
-    milestonesCure: 'Milestones of the cure',
+    milestonesCure: 'Moments of the cure',
     tgDemould: 'Tg at demould',
     tgEnd: 'Tg at the end',
     peak: 'Peak',

@@ -116,7 +116,7 @@ describe('what stands in a row', () => {
   test('the spoken name says everything', () => {
     expect(item('layup:skin').spoken).toBe(
       'Lay up outer skin. Fri 26 Mar 08:00 to Fri 26 Mar 11:00. By Iva, Tomé. Nothing to spare. ' +
-        'Latest start Fri 26 Mar 08:00. Critical.',
+        'Latest start Fri 26 Mar 08:00. A delay here delays the end.',
     );
     expect(item('fair:1').spoken).toContain('12 h to spare.');
     expect(item('outside:outside-1').spoken).toContain('2 h 30 min late.');
