@@ -1,10 +1,11 @@
 /**
  * Pictures of the planner for people to look at:
  *   node test/browser/shoot.ts --out DIR [--sample NAME] [--now ISO] [--width W] [--height H]
- *                              [--dark] [--print | --paper | --floor] [--across N] [--grey] [--small]
+ *                              [--dark] [--print | --paper | --floor | --face] [--across N] [--grey] [--small]
  * Without --sample every sample is pictured. --print adds every printed side on A4 and on Letter, two to
  * a picture or N, and the PDF; --paper leaves out the planner itself. --small: small mix cards.
  * --floor: bench, gap, questions, corrections, phone and preview instead, as they stand in docs/floor/.
+ * --face: the planner at every size and state instead, as it stands in docs/face/; --only PART of a name.
  */
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
@@ -16,6 +17,7 @@ import { sheetsHtml } from '../../app/shop/sheets.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
 import { printPdf } from '../../main/pdf/print.ts';
 import { shippedSamples } from '../../main/samples.ts';
+import { shootFace } from './facePictures.ts';
 import { shootFloor } from './floorPictures.ts';
 import { DEFAULT_NOW, openPlanner } from './planner.ts';
 import { shootSides } from './printedSides.ts';
@@ -33,6 +35,8 @@ const { values } = parseArgs({
     print: flag,
     paper: flag,
     floor: flag,
+    face: flag,
+    only: text,
     across: text,
     grey: flag,
     small: flag,
@@ -83,8 +87,12 @@ await mkdir(out, { recursive: true });
 if (values.floor) {
   for (const file of await shootFloor(out, values.sample ?? 'harbour-gate-sign')) console.log(file);
 }
-const all = values.floor ? [] : shippedSamples().map(({ name }) => name);
-const samples = values.sample && !values.floor ? [values.sample] : all;
+if (values.face) {
+  for (const file of await shootFace(out, values.only)) console.log(file);
+}
+const scenes = values.floor === true || values.face === true;
+const all = scenes ? [] : shippedSamples().map(({ name }) => name);
+const samples = values.sample && !scenes ? [values.sample] : all;
 for (const sample of samples) {
   if (!values.paper) await shootPlanner(sample);
   if (values.print || values.paper) await shootSheets(sample);
