@@ -3,11 +3,11 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
 import { createBuild, listBuilds, openBuild, saveEdit, undo } from '../../main/store/builds.ts';
-import { keepCopyOfDay, listCopies } from '../../main/store/copies.ts';
+import { keepCopyOfDay, listCopies, restoreCopy } from '../../main/store/copies.ts';
 import { createDraft, listDrafts } from '../../main/store/drafts.ts';
 import { exportShop, importShop } from '../../main/store/everything.ts';
 import { connection } from '../../main/store/handles.ts';
-import type { Store } from '../../main/store/open.ts';
+import { FILE_NAME, type Store } from '../../main/store/open.ts';
 import { scratchSession, tell } from '../unit/main/fixtures.ts';
 import { documentOf, NOW, NOW_MS, scratchFolder, scratchStore } from './fixtures.ts';
 
@@ -92,6 +92,19 @@ describe('putting a copy back', () => {
       'b',
     ]);
     edit(session.store, 'b', 1, 'Goes on');
+  });
+
+  it('keeps the newest five of what restores put aside', () => {
+    const { dataDir, read } = scratchStore();
+    keepCopyOfDay(read, dataDir, NOW);
+    const aside = () => readdirSync(dataDir).filter((name) => name.includes('.replaced-'));
+    for (let hour = 1; hour <= 7; hour += 1) {
+      const now = new Date(NOW_MS + hour * 3_600_000);
+      restoreCopy(dataDir, FILE_NAME, 'backcure.day-20270419.sqlite', now);
+    }
+    const files = aside().filter((name) => name.endsWith('.sqlite'));
+    expect(files).toHaveLength(5);
+    expect(files.toSorted()[0]).toContain('T090000Z');
   });
 
   it.each([

@@ -5,12 +5,14 @@ import {
   mkdirSync,
   readdirSync,
   readFileSync,
+  statSync,
   symlinkSync,
   writeFileSync,
 } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
 import { cell } from '../../../app/shop/csv.ts';
+import { isSameFile } from '../../../main/command/sameFile.ts';
 import { jsonText } from '../../../main/command/terminal.ts';
 import { projectRoot } from '../../../main/root.ts';
 import { scratchFolder } from '../main/fixtures.ts';
@@ -92,6 +94,13 @@ describe('an output', () => {
 });
 
 describe.skipIf(process.platform !== 'linux')('what only Linux can be asked', () => {
+  it('files of the same number on two devices are two files', () => {
+    const [one, other] = ['/proc', '/sys'].map((path) => statSync(path));
+    expect(one!.ino).toBe(other!.ino);
+    expect(isSameFile('/proc', '/sys')).toBe(false);
+    expect(isSameFile('/proc', '/proc/.')).toBe(true);
+  });
+
   it('an answer that meets a full disk ends with 3 and one line', () => {
     const plan = join(projectRoot(), 'main/command/plan.ts');
     let failure: { status?: number; stderr?: Buffer } = {};

@@ -1,5 +1,5 @@
 /** How a page is admitted, how another process is refused, and when the host ends. */
-import { chmodSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { connect, type Socket } from 'node:net';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
@@ -118,6 +118,53 @@ describe('wrong guesses', () => {
   });
 });
 
+describe('a refusal for want of the token', () => {
+  /** A server on which a wrong guess waits for longer than any test. */
+  async function slow(
+    waitMs: number | null = 600_000,
+  ): Promise<{ readonly here: string; readonly token: string }> {
+    const admission = createAdmission();
+    const { server, here } = await listen({
+      session: scratchSession({ samples: [] }),
+      page: new Map(),
+      admission: { ...admission, wrongGuess: () => waitMs },
+      port: 0,
+    });
+    onTestFinished(() => {
+      server.closeAllConnections();
+      server.close();
+    });
+    return { here, token: admission.token };
+  }
+  const call = (here: string, token: string) =>
+    fetch(`http://${here}/api/build-list`, {
+      method: 'POST',
+      headers: { authorization: `Bearer ${token}`, 'content-type': 'application/json' },
+      body: '{}',
+    });
+
+  it.each<[string, (here: string) => Promise<unknown>]>([
+    ['with a wrong token', (here) => call(here, 'wrong')],
+    ['by a link that is no good', (here) => fetch(`http://${here}/open?once=guess`)],
+  ])('%s is held back while the page is answered', async (_what, guess) => {
+    const { here, token } = await slow();
+    const order: string[] = [];
+    const wrong = guess(here).then(
+      () => order.push('guess'),
+      () => {},
+    );
+    for (let i = 0; i < 3; i += 1) order.push(String((await call(here, token)).status));
+    expect(order).toEqual(['200', '200', '200']);
+    void wrong;
+  });
+
+  it('in a crowd is cut off without a word', async () => {
+    const { here, token } = await slow(null);
+    await expect(call(here, 'wrong')).rejects.toThrow();
+    expect((await call(here, token)).status).toBe(200);
+  });
+});
+
 describe('connections', () => {
   const opened = (port: number): Promise<Socket> =>
     new Promise((resolve, reject) => {
@@ -142,7 +189,9 @@ describe('connections', () => {
     const sockets = await Promise.all(Array.from({ length: MOST_SOCKETS - 1 }, () => opened(port)));
     expect((await fetch(`http://${here}/`)).status).toBe(404);
     sockets.push(...(await Promise.all([opened(port), opened(port), opened(port)])));
-    await Promise.race(sockets.slice(-3).map(closed));
+    const over = Promise.race(sockets.slice(-3).map(closed)).then(() => 'closed');
+    const late = new Promise((resolve) => setTimeout(() => resolve('late'), 20_000));
+    expect(await Promise.race([over, late])).toBe('closed');
     expect(sockets[0]!.destroyed).toBe(false);
   });
 
@@ -161,12 +210,69 @@ describe('connections', () => {
     onTestFinished(() => void server.close());
     const socket = await opened(Number(here.split(':')[1]));
     socket.write(bytes);
-    await closed(socket);
-    expect(socket.destroyed).toBe(true);
+    // Far longer than it is given, and shorter than Node by itself takes to look.
+    const late = new Promise((resolve) => setTimeout(() => resolve('late'), 15_000));
+    expect(await Promise.race([closed(socket).then(() => 'closed'), late])).toBe('closed');
   });
 });
 
+it('a connection has ten seconds to say what it wants', async () => {
+  const { server } = await listen({
+    session: scratchSession({ samples: [] }),
+    page: new Map(),
+    admission: createAdmission(),
+    port: 0,
+  });
+  onTestFinished(() => void server.close());
+  expect(server.headersTimeout).toBe(10_000);
+});
+
 describe('the end of a host', () => {
+  /** A host whose hours can be leapt over; `ended` counts how often it was told to end. */
+  async function leaping() {
+    vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval', 'Date'] });
+    onTestFinished(() => void vi.useRealTimers());
+    const ended = vi.fn();
+    const host = await start({ ended });
+    const call = (channel: string, input: unknown) =>
+      fetch(`${originOf(host)}/api/${channel}`, {
+        method: 'POST',
+        headers: { authorization: `Bearer ${host.token}`, 'content-type': 'application/json' },
+        body: JSON.stringify(input),
+      });
+    return { ended, call, wait: (ms: number) => void vi.advanceTimersByTime(ms) };
+  }
+
+  it('is told once nobody has called for twelve hours, and not while somebody does', async () => {
+    const { ended, call, wait } = await leaping();
+    wait(IDLE_MS - 60_000);
+    await call('page-here', {});
+    wait(IDLE_MS - 60_000);
+    expect(ended).not.toHaveBeenCalled();
+    wait(120_000);
+    expect(ended).toHaveBeenCalled();
+  });
+
+  it('is not told while a page has said that a cure clock runs', async () => {
+    const { ended, call, wait } = await leaping();
+    await call('keep-awake', { on: true });
+    wait(5 * IDLE_MS);
+    expect(ended).not.toHaveBeenCalled();
+    await call('keep-awake', { on: false });
+    wait(IDLE_MS + 60_000);
+    expect(ended).toHaveBeenCalled();
+  });
+
+  it('is not told while an alarm stands', async () => {
+    const { ended, call, wait } = await leaping();
+    const at = new Date(Date.now() + 3 * IDLE_MS).toISOString();
+    await call('alarms-set', { alarms: [{ id: 'a', at, title: 'Gel', body: 'Look' }] });
+    wait(2 * IDLE_MS);
+    expect(ended).not.toHaveBeenCalled();
+    wait(3 * IDLE_MS);
+    expect(ended).toHaveBeenCalled();
+  });
+
   const last = Date.parse('2027-04-19T08:00Z');
   it('comes twelve hours after the last call', () => {
     expect(mayEnd(last + IDLE_MS - 1, last, { awake: false, alarmsMs: [] })).toBe(false);
@@ -205,4 +311,5 @@ it('a host that is started again takes the port of last time, and any when that 
   expect(originOf(second)).toBe(originOf(first));
   const third = await start({ dataDir });
   expect(originOf(third)).not.toBe(originOf(first));
+  expect(statSync(join(dataDir, 'backcure.port')).mode & 0o077).toBe(0);
 });
