@@ -15,6 +15,7 @@ import { describe, expect, it } from 'vitest';
 import { createBuild, listBuilds, saveEdit } from '../../main/store/builds.ts';
 import { keepCopyOfDay } from '../../main/store/copies.ts';
 import { diskTrouble, StoreGone } from '../../main/store/errors.ts';
+import { connection } from '../../main/store/handles.ts';
 import { FILE_NAME, openStore, type Store } from '../../main/store/open.ts';
 import { fixedClock } from '../../main/clock.ts';
 import { scratchSession, tell, LIBRARY } from '../unit/main/fixtures.ts';
@@ -190,6 +191,9 @@ describe('a data file that another process holds', () => {
   it('keeps no other request waiting, and is written as soon as it is free', async () => {
     const dataDir = folderWithCopy(false);
     const session = scratchSession({ dataDir, samples: [] });
+    // SQLite's own wait would stand on the only thread there is.
+    const { write } = session.store;
+    expect(connection(write).pragma('busy_timeout', { simple: true })).toBe(0);
     const other = new Database(fileIn(dataDir));
     other.exec('BEGIN IMMEDIATE');
     const order: string[] = [];
