@@ -66,7 +66,7 @@ export const LEGEND_WORDS = {
     good: 'good to mix',
     'bag-late': 'bag too late',
     'gel-unseen': 'gel unseen',
-    'off-hours': 'no time for it',
+    'off-hours': 'not at these hours',
   },
   hands: 'hands on it',
   watch: 'somebody watches',

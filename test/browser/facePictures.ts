@@ -54,7 +54,7 @@ const drag = async (page: Page): Promise<void> => {
   await page.mouse.move(x, y);
   await page.mouse.down();
   await page.mouse.move(x + 90, y, { steps: 6 });
-  await page.locator('.foreseen').waitFor();
+  await page.locator('.ghost').first().waitFor();
 };
 
 const newBuild = async (page: Page): Promise<void> => {
