@@ -1,9 +1,12 @@
 /** What should have happened since this build was last looked at, and the answers to it. */
 import { writeRecords, type FloorEntry } from '../../app/document/edit/records.ts';
+import type { Draft } from '../../app/document/edit/path.ts';
 import type { RecordDoubt } from '../../app/messages/records.ts';
 import { askAbout } from '../../app/plan/records.ts';
 import { lastKnownAt, unansweredSince, type Unanswered } from '../../app/shop/floor/gap.ts';
 import type { Minute } from '../../app/time/instant.ts';
+import type { PlanOutcome } from '../../app/plan/outcome.ts';
+import { Debounced } from '../state/debounced.svelte.ts';
 import type { PlannerState } from '../state/planner.svelte.ts';
 import { GAP_WORDS } from '../words/floor.ts';
 
@@ -20,11 +23,32 @@ const isLooked = (kept: unknown): kept is Looked =>
   Number.isInteger((kept as Looked).at) &&
   Array.isArray((kept as Looked).notDone);
 
+/** The build as it was planned when it was last looked at. */
+interface Then {
+  readonly buildId: string;
+  readonly document: Draft;
+  readonly since: Minute;
+  readonly outcome: PlanOutcome | null;
+}
+
 export class GapState {
   readonly #planner: PlannerState;
+  /** Made again for another document or moment, and not in the frame of the stamp that made it so. */
+  readonly #made: Debounced<Omit<Then, 'outcome'> | null, Then | null>;
 
+  /** Belongs to a component. */
   constructor(planner: PlannerState) {
     this.#planner = planner;
+    this.#made = new Debounced(
+      () => {
+        const { since } = this;
+        const { buildId, document } = planner;
+        return this.#isPast && since !== null && buildId !== null
+          ? { buildId, document, since }
+          : null;
+      },
+      (asked) => asked && { ...asked, outcome: planner.planning.planAt(asked.since) },
+    );
   }
 
   get #all(): Readonly<Record<string, unknown>> {
@@ -45,17 +69,25 @@ export class GapState {
 
   readonly #isPast = $derived.by(() => this.since !== null && this.since < this.#planner.now);
 
-  /** The plan of then: made again for another document or moment, not for each answer of the worker. */
-  readonly #then = $derived.by(() =>
-    this.#isPast && this.since !== null ? this.#planner.planning.planAt(this.since) : null,
+  /** The plan of then, that of the document before this one included: what it asks is held against today's records. */
+  readonly #then = $derived.by((): Then | null => {
+    const made = this.#made.value;
+    const isOfBuild = made?.buildId === this.#planner.buildId;
+    return this.#isPast && isOfBuild && made?.since === this.since ? made : null;
+  });
+
+  /** False while the plan of then is still to come. */
+  readonly known = $derived.by(
+    () => !this.#isPast || this.#then?.document === this.#planner.document,
   );
 
   /** What that plan has, with what is recorded since taken as it is recorded. */
   readonly list = $derived.by((): readonly Unanswered[] => {
     const planner = this.#planner;
-    if (this.looked === null || !planner.outcome || !this.#then) return [];
+    const then = this.#then?.outcome;
+    if (this.looked === null || !planner.outcome || !then) return [];
     const { notDone } = this.looked;
-    return unansweredSince(this.#then, planner.outcome.detail.build, planner.now).filter(
+    return unansweredSince(then, planner.outcome.detail.build, planner.now).filter(
       ({ stage }) => !notDone.includes(stage),
     );
   });
@@ -63,7 +95,8 @@ export class GapState {
   /** Once nothing is left to answer, the build has been looked at now. */
   settle(): void {
     const { buildId, outcome, now } = this.#planner;
-    if (buildId === null || !outcome || this.list.length > 0 || this.since === now) return;
+    if (buildId === null || !outcome || this.since === now) return;
+    if (!this.known || this.list.length > 0) return;
     if (this.since !== null && this.since > now) return;
     this.#keep({ at: now, notDone: [] });
   }

@@ -1,18 +1,27 @@
-/** From a stamp at the bench to the plan of what is left: the printed plan, its stages done one after another. */
+/**
+ * From a stamp at the bench to the plan of what is left: the printed plan, its stages done one after another,
+ * once in the planner alone and once as a person sees it, from the key to the repainted screen.
+ */
 import { plan } from '../../app/answer/plan.ts';
 import { recordStage } from '../../app/document/edit/change.ts';
 import { readBuild } from '../../app/document/read.ts';
 import type { Build } from '../../app/document/schema.ts';
 import { FIRST_ANSWER } from '../../app/plan/outcome.ts';
 import { printedRecord } from '../../app/plan/replanPrinted.ts';
+import { openSteps } from '../../app/shop/floor/steps.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
 import { shippedSamples } from '../../main/samples.ts';
-import { DEFAULT_NOW } from '../browser/planner.ts';
+import { DEFAULT_NOW, openPlanner } from '../browser/planner.ts';
+import { onFloor } from '../browser/floor.ts';
+import { stampsOnScreen } from './stampOnScreen.ts';
 import type { Suite } from './suite.ts';
 
 const SAMPLE = 'low-water-canopy';
 /** Every stage is done so much later than it was printed, minutes. */
 const LATE_MINUTES = 25;
+/** Stamps that are counted on the screen, and those before them. */
+const SCREEN_RUNS = 30;
+const SCREEN_WARM_UP = 5;
 
 export async function bench(suite: Suite): Promise<void> {
   const library = shippedLibrary();
@@ -40,6 +49,39 @@ export async function bench(suite: Suite): Promise<void> {
   await suite.measure('stamp-none-passed', { runs: 40, warmUp: 5, targetMs: 100 }, () => {
     plan(printed, library, passed, FIRST_ANSWER);
   });
+  if (!suite.wanted('stamp-to-screen') && !suite.wanted('stamp-to-shown')) return;
+  const steps = openSteps(first).flatMap(({ key, at: planned }) =>
+    planned === null ? [] : [[key, planned + LATE_MINUTES] as const],
+  );
+  await onScreen(suite, printed, now, Object.fromEntries(steps));
+}
+
+/** The same in the browser: the bench view is open, and the key is pressed. */
+async function onScreen(
+  suite: Suite,
+  build: Build,
+  minute: number,
+  times: Readonly<Record<string, number>>,
+): Promise<void> {
+  const planner = await openPlanner();
+  try {
+    await onFloor(planner, { build, minute });
+    const stamps = await stampsOnScreen(planner.page, times, SCREEN_RUNS + SCREEN_WARM_UP);
+    const figures = { runs: SCREEN_RUNS, warmUp: SCREEN_WARM_UP };
+    let [i, j] = [0, 0];
+    await suite.measure(
+      'stamp-to-shown',
+      { ...figures, targetMs: 100 },
+      () => stamps[i++]!.shownMs,
+    );
+    await suite.measure(
+      'stamp-to-screen',
+      { ...figures, targetMs: 100 },
+      () => stamps[j++]!.planned,
+    );
+  } finally {
+    await planner.close();
+  }
 }
 
 /** The build's wall clock so much later, without its offset. */

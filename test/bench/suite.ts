@@ -29,18 +29,25 @@ export interface Figure {
   readonly ratio: number | null;
 }
 
+/** What a run measured itself, elsewhere. */
+export interface Took {
+  readonly ms: number;
+  /** Processor time there, milliseconds. */
+  readonly cpuMs: number;
+}
+
 /** What a bench file is given. */
 export interface Suite {
   /** Whether a figure was asked for: lets a file skip a costly preparation. */
   wanted(name: string): boolean;
   /**
    * Runs `run` again and again. A number that it answers with is taken as the milliseconds it
-   * measured itself; otherwise the whole call is timed.
+   * measured itself, with or without processor time; otherwise the whole call is timed.
    */
   measure(
     name: string,
     options: MeasureOptions,
-    run: () => void | number | Promise<void | number>,
+    run: () => void | number | Took | Promise<void | number | Took>,
   ): Promise<void>;
 }
 
@@ -57,6 +64,12 @@ export function median(sorted: readonly number[]): number {
   return (sorted[half - 1]! + sorted[half]!) / 2;
 }
 
+/** Null where one of them is not known. */
+const meanOf = (values: readonly (number | null)[]): number | null =>
+  values.includes(null)
+    ? null
+    : round(values.reduce<number>((sum, one) => sum + one!, 0) / values.length);
+
 const round = (value: number): number => Number(value.toPrecision(4));
 
 /** A suite that tells `done` of every figure as it comes. */
@@ -71,15 +84,16 @@ export function makeSuite(
       if (!wanted(name)) return;
       const { runs = 30, warmUp = 3, targetMs = null, against = null } = options;
       const samples: number[] = [];
-      let elsewhere = false;
+      const elsewhere: (number | null)[] = [];
       let cpu = process.cpuUsage();
       for (let i = -warmUp; i < runs; i += 1) {
         if (i === 0) cpu = process.cpuUsage();
         const began = performance.now();
         const own = await run();
-        elsewhere ||= typeof own === 'number';
-        const took = typeof own === 'number' ? own : performance.now() - began;
-        if (i >= 0) samples.push(took);
+        const whole = performance.now() - began;
+        if (i < 0) continue;
+        samples.push(typeof own === 'object' ? own.ms : (own ?? whole));
+        if (own !== undefined) elsewhere.push(typeof own === 'object' ? own.cpuMs : null);
       }
       const { user, system } = process.cpuUsage(cpu);
       samples.sort((a, b) => a - b);
@@ -92,7 +106,7 @@ export function makeSuite(
         medianMs: round(middle),
         fastestMs: round(samples[0]!),
         p90Ms: round(quantile(samples, 0.9)),
-        cpuMs: elsewhere ? null : round((user + system) / 1000 / runs),
+        cpuMs: elsewhere.length > 0 ? meanOf(elsewhere) : round((user + system) / 1000 / runs),
         targetMs,
         ofTarget: targetMs === null ? null : round(middle / targetMs),
         against,
