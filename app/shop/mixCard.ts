@@ -207,7 +207,7 @@ function smallCard(
         'tbody',
         {},
         line(
-          'Mix at, use by',
+          'Mix \u2192 use',
           [mix.mixAt, mix.useBy].map((at) => (at === null ? '–' : clock(at))).join(' \u2192 '),
           'weigh',
         ),
@@ -218,7 +218,7 @@ function smallCard(
     h(
       'p',
       {},
-      `g after hardener, between ${grams(read.lowestG)} and ${grams(read.highestG)}. Goes on: ${mixDestination(cure.layups, cure.mixes, index)}`,
+      `g with hardener, ${grams(read.lowestG)} to ${grams(read.highestG)}. On: ${mixDestination(cure.layups, cure.mixes, index)}`,
     ),
     blanks(blank('Mixed by'), blank('Seen by'), blank('Empty at')),
   );

@@ -25,7 +25,7 @@ import { h, type SheetNode } from './tree.ts';
 import { length } from '../time/words.ts';
 import { whoStays } from './whoStays.ts';
 import { withheldSheet } from './withheld.ts';
-import { clock, dayClock, dayClockOr, fixed } from './words.ts';
+import { clock, dayClock, dayClockOr, fixed, shortWeekday } from './words.ts';
 
 export function postCureCards(facts: SheetData): Sheet[] {
   const { tg } = facts.detail;
@@ -251,7 +251,7 @@ function logTable(facts: SheetData, run: PostCureRun, heat: PlacedStage): SheetN
   let day = '';
   const rows = lines.map(([at, what]) => {
     const iso = minuteToIso(at, facts.zone);
-    const when = iso.slice(0, 10) === day ? clock(iso) : dayClock(iso);
+    const when = iso.slice(0, 10) === day ? clock(iso) : `${shortWeekday(iso)} ${clock(iso)}`;
     day = iso.slice(0, 10);
     const alone = isStaffed(facts, at) ? '' : ' (read off the logger)';
     return row('', when, what + alone, fixed(temperatureAt(steps, at), 0), '', '', '', '');

@@ -12,10 +12,20 @@ export function verdict({ stops, unplaced, result, waysTold }: SheetData): Sheet
   const told = [...stops, ...(waysTold === 'all' ? result.findings.filter(isToBeMinded) : [])];
   if (told.length === 0 && unplaced.length === 0 && result.fits) return null;
   const printed = new Set<string>();
+  const helped = result.findings.filter(
+    (one) => (stops.includes(one) || isToBeMinded(one)) && one.levers.length > 0,
+  );
+  const leftOff = helped.some(
+    (one) => waysTold === 'none' || !told.includes(one) || one.levers.length > MOST_WAYS,
+  );
   return h(
     'section',
     { class: 'verdict' },
-    h('h2', {}, result.fits ? 'It fits, but' : 'This plan does not fit'),
+    h(
+      'h2',
+      {},
+      `${result.fits ? 'It fits, but' : 'This plan does not fit'}${leftOff ? LEFT_OFF[waysTold] : ''}`,
+    ),
     h(
       'ul',
       {},
@@ -31,6 +41,13 @@ export function verdict({ stops, unplaced, result, waysTold }: SheetData): Sheet
     ),
   );
 }
+
+/** Beside the heading, where it takes no line more: what of the ways out has no room here. */
+const LEFT_OFF: Readonly<Record<SheetData['waysTold'], string>> = {
+  all: ' (more ways out stand in the planner, under Findings)',
+  stops: ' (more ways out, and those of warnings, stand in the planner, under Findings)',
+  none: ' (no room here for ways out: they stand in the planner, under Findings)',
+};
 
 /** The ways out of a forced merge are those of another route than the one on the wall. */
 const isToBeMinded = ({ code, severity, levers }: Finding): boolean =>

@@ -56,8 +56,10 @@ const inMm = (pt: number): number => round((pt * 25.4) / 72);
 
 function personRows(facts: SheetData, axis: Axis, numbers: Numbers): Row[] {
   const height = numbers.size > FEW_BARS ? PERSON : PERSON_LOW;
-  return facts.build.crew.map((person): Row => {
-    const own = facts.placed.filter(({ stage }) => stage.people.includes(person.id));
+  const away = withoutWork(facts, { start: axis.from, end: axis.to });
+  const there = facts.build.crew.filter(({ id }) => !away.includes(id));
+  return there.map((person): Row => {
+    const own = handsOf(facts, person.id);
     return {
       name: facts.shortNames([person.id]),
       height,
@@ -65,6 +67,17 @@ function personRows(facts: SheetData, axis: Axis, numbers: Numbers): Row[] {
     };
   });
 }
+
+const handsOf = (facts: SheetData, person: string): PlacedStage[] =>
+  facts.placed.filter(({ stage }) => stage.people.includes(person));
+
+/** Who has no work between two moments, and so no row: ids, in the order of the crew. */
+export const withoutWork = (facts: SheetData, span: Interval): string[] =>
+  facts.build.crew
+    .map(({ id }) => id)
+    .filter((id) =>
+      handsOf(facts, id).every(({ hands }) => !hands.some((stretch) => meets(stretch, span))),
+    );
 
 /** Jobs of outside parties, one row for all. */
 function outsideRow(facts: SheetData, axis: Axis, numbers: Numbers): Row[] {
@@ -103,7 +116,8 @@ function bars(
           height: height - 2 * BAND,
         }),
         ...label(
-          `${isWithheld(stage) ? WITHHELD_MARK : ''}${number ?? ''}`.trim(),
+          // The number first: a cross before it would be read as “times”.
+          `${number ?? ''} ${isWithheld(stage) ? WITHHELD_MARK : ''}`.trim(),
           stage.name,
           left,
           width,

@@ -24,7 +24,7 @@ import { h, type SheetNode } from './tree.ts';
 import { verdict } from './verdict.ts';
 import { columnWidths } from './weekAxis.ts';
 import { weekChart } from './weekChart.ts';
-import type { Numbers } from './weekRows.ts';
+import { withoutWork, type Numbers } from './weekRows.ts';
 import { orderLine } from './orderWords.ts';
 import { clock, dayClock, floatWords, gelSpan, longDay, shortDay } from './words.ts';
 
@@ -55,6 +55,7 @@ export function weekSheets(facts: SheetData): Sheet[] {
       ),
       weekChart(facts, week, numbers),
       dayTable(facts, week, numbers),
+      awayLine(facts, week),
       cureLines(facts, week),
       pumpLines(facts, week),
       panels(facts, week),
@@ -136,6 +137,14 @@ function dayCell(facts: SheetData, day: LocalDay, numbers: Numbers): SheetNode[]
 }
 
 const line = (content: string): SheetNode => h('div', { class: 'by-day-line' }, content);
+
+/** Who has no row of hours in the picture. */
+function awayLine(facts: SheetData, week: readonly LocalDay[]): SheetNode | null {
+  const away = withoutWork(facts, { start: week[0]!.start, end: week[week.length - 1]!.end });
+  if (away.length === 0) return null;
+  const names = away.length === facts.build.crew.length ? 'all' : facts.shortNames(away);
+  return h('div', { class: 'by-day-line' }, h('strong', {}, 'No work this week: '), `${names}.`);
+}
 
 /** A bag is under vacuum on a day on which nobody works. */
 const isPumpAlone = (facts: SheetData, day: LocalDay): boolean =>

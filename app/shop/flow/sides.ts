@@ -47,7 +47,10 @@ function* inGoodOrder(sheets: readonly Sheet[], paper: Paper, flow: Flow): Gener
   );
   if (cards.length === 0) return;
   const { heightMm: room, widthMm } = roomOf(paper, false);
-  const sized = cards.map((sheet, i) => ({ sheet, i, mm: heightMm(sheet.body, widthMm) }));
+  const sized = cards.map((sheet, i): Sized => {
+    const mm = heightMm(sheet.body, widthMm);
+    return { sheet, i, mm, lastMm: mm > room ? lastSideMm(sheet, room, widthMm) : mm };
+  });
   yield* filled(sized, room, flow.leftMm()).flatMap((side) => side.map(({ sheet }) => sheet));
 }
 
@@ -74,6 +77,22 @@ interface Sized {
   /** Its place in the order of the plan. */
   readonly i: number;
   readonly mm: number;
+  /** What it takes of its last side: the same, unless it is longer than a side. */
+  readonly lastMm: number;
+}
+
+const isLong = ({ mm, lastMm }: Sized): boolean => mm > lastMm;
+
+/** Of a sheet that begins a side and is longer than it, broken between its blocks. */
+function lastSideMm(sheet: Sheet, room: number, widthMm: number): number {
+  const rest = heightMm(restOfSheet(sheet, []), widthMm);
+  return sheet.blocks.reduce(
+    (used, block) => {
+      const tall = heightMm(block, widthMm);
+      return used + tall <= room ? used + tall : Math.min(room, rest + tall);
+    },
+    heightMm(sheet.head, widthMm),
+  );
 }
 
 /**
@@ -83,8 +102,8 @@ interface Sized {
 function filled(cards: readonly Sized[], room: number, begun: number): Sized[][] {
   const sides: { left: number; readonly cards: Sized[] }[] = [{ left: begun, cards: [] }];
   for (const card of [...cards].sort((a, b) => b.mm - a.mm || a.i - b.i)) {
-    const need = card.mm + BETWEEN_MM;
-    let side = sides.find(({ left }) => left >= need);
+    const need = card.lastMm + BETWEEN_MM;
+    let side = isLong(card) ? undefined : sides.find(({ left }) => left >= need);
     if (side === undefined) {
       side = { left: room + BETWEEN_MM, cards: [] };
       sides.push(side);
@@ -92,7 +111,10 @@ function filled(cards: readonly Sized[], room: number, begun: number): Sized[][]
     side.left -= need;
     side.cards.push(card);
   }
-  const [first, ...others] = sides.map((side) => side.cards.sort((a, b) => a.i - b.i));
+  // A long one begins a side, and what shares its last side follows it.
+  const [first, ...others] = sides.map((side) =>
+    side.cards.sort((a, b) => Number(isLong(b)) - Number(isLong(a)) || a.i - b.i),
+  );
   return [first!, ...others.sort((a, b) => a[0]!.i - b[0]!.i)];
 }
 
@@ -152,7 +174,9 @@ class Flow {
       this.#turn(sheet.landscape);
       return this.#add(sheet, sheet.body);
     }
-    if (open === null || open.landscape !== sheet.landscape) this.#turn(sheet.landscape);
+    const beginsSide = MOVES.has(sheet.kind) && whole > full && !isThin;
+    if (open === null || open.landscape !== sheet.landscape || beginsSide)
+      this.#turn(sheet.landscape);
     this.#spread(sheet);
   }
 

@@ -98,6 +98,13 @@ describe('the set of sheets', () => {
   });
 });
 
+test('who has no work in a week has no empty row there, and is named below the days', () => {
+  expect(text('week-2027-03-25')).not.toContain('No work this week');
+  const away = text('week-2027-04-05');
+  expect(away).toContain('No work this week: all.');
+  for (const name of ['Iva', 'Tomé']) expect(away).not.toContain(name);
+});
+
 describe('times on paper', () => {
   test('are the wall clock of the build on both sides of the change to summer time', () => {
     expect(rowWith('day-2027-03-26', 'Lay up outer skin')).toMatch(/^08:00–11:00/);
@@ -186,7 +193,7 @@ describe('cards', () => {
     const { packs } = paperwork(outcome, { kind: 'mix', mixes: 'small' });
     const said = textOf(packs[0]!.sheets[0]!.body);
     expect(said.match(/Mix \d of 3/g)).toEqual(['Mix 1 of 3', 'Mix 2 of 3', 'Mix 3 of 3']);
-    expect(said).toContain('Then to 420.1 g after hardener, between 418.4 and 421.8.');
+    expect(said).toContain('Then to 420.1 g with hardener, 418.4 to 421.8.');
   });
 
   test('the way out when the bag is late stands where the mixing is', () => {

@@ -67,6 +67,8 @@ describe('a merge beyond open time', () => {
       ({ id, text }) => id.startsWith('week-') && text.includes('✕ Lay up core'),
     );
     expect(weeks.length).toBeGreaterThan(0);
+    // In a bar the number stands first: a cross before it would be read as “times”.
+    expect(weeks[0]!.text).toMatch(/Ida 1 2 ✕ 3 ✕/);
     for (const { text } of [...weeks, sheet('holds')]) {
       expect(text.split(BANNER)).toHaveLength(2);
       expect(text).toContain(stop.message);
