@@ -5,6 +5,7 @@ import type { Minute } from '../../time/instant.ts';
 import { localToMinute } from '../../time/zone.ts';
 import { modeEnd } from '../modeEnd.ts';
 import { closes, type Relation, type StageSpec } from '../problem.ts';
+import type { RelationReason } from '../../messages/relations.ts';
 import { comesBefore, impliedBy } from './implied.ts';
 import type { NetworkInput } from './input.ts';
 
@@ -26,7 +27,9 @@ export function relationsToOpenStages(
 
 /** Begun without a record of its own. */
 const hasStartedByItself = (stage: StageSpec, from: number): boolean =>
-  stage.fixedStart !== null && stage.fixedStart < from && COURSE[stage.kind].startsByItself;
+  stage.fixedStart !== null &&
+  stage.fixedStart < from &&
+  (COURSE[stage.kind].startsByItself || stage.kind === 'wait');
 
 interface Course {
   /** Begins by itself, or with the people who are there, the moment the work before it ends. */
@@ -104,7 +107,9 @@ export function withRecordsAndPins(
   return recorded.map((stage) => {
     if (stage.begun) return stage;
     const by = implied.get(stage.id);
-    const end = COURSE[stage.kind].startsByItself ? followedEnd(stage, relations, ends) : null;
+    const end = COURSE[stage.kind].startsByItself
+      ? followedEnd(stage, relations, ends)
+      : hardensFrom(stage, relations, ends);
     if (by !== undefined) return overBy(stage, by, end);
     if (stage.fixedStart !== null || end === null || end >= history.from) return stage;
     return { ...stage, fixedStart: end };
@@ -121,6 +126,28 @@ function followedEnd(
     (one) => one.to === id && closes(one) && one.anchor === 'end' && one.lag === 0,
   );
   return tie ? (ends.get(tie.from) ?? null) : null;
+}
+
+/** Why something waits that hardens or dries from the moment the work is over, whoever looks. */
+const HARDENS: ReadonlySet<RelationReason> = new Set<RelationReason>([
+  'sealer-cures',
+  'panel-tested',
+  'coat-dries',
+  'edge-filler-dries',
+  'rim-hard',
+]);
+
+/** The recorded end from which a wait runs by itself; null: it waits for something else, or there is none. */
+function hardensFrom(
+  { id, kind, neededIf }: StageSpec,
+  relations: readonly Relation[],
+  ends: ReadonlyMap<string, Minute | null>,
+): Minute | null {
+  if (kind !== 'wait' || neededIf) return null;
+  const from = relations.filter((one) => one.to === id && !closes(one));
+  if (from.length === 0 || from.some(({ why }) => !HARDENS.has(why))) return null;
+  const over = from.map((one) => ends.get(one.from) ?? null);
+  return over.some((end) => end === null) ? null : Math.max(...over.map((end) => end!));
 }
 
 /** Not written down, and over before what is: of no length where nobody knows when it began. */

@@ -96,6 +96,32 @@ describe('a record', () => {
     expect(minute(stageOf(outcome, 'layup:skin').start)).toBeGreaterThan(late);
   });
 
+  it('of work that hardens or dries lets the wait behind it run from its end, whoever looks and when', () => {
+    for (const [work, wait] of [
+      ['seal', 'wait:seal'],
+      ['release', 'wait:release'],
+      ['fair:1', 'wait:fair-1'],
+    ] as const) {
+      const { start, end } = stageOf(before, work);
+      const planned = stageOf(before, wait);
+      const record = { stage: work, start: start!.slice(0, 16), end: end!.slice(0, 16) };
+      const ends = minute(planned.end);
+      for (const [now, state] of [
+        [minute(end) + 30, 'running'],
+        [ends + 2000, 'done'],
+      ] as const) {
+        const outcome = at(build([record]), now);
+        expect(stageOf(outcome, wait), `${wait} at ${now - ends}`).toMatchObject({
+          state,
+          start: end,
+          end: planned.end,
+        });
+      }
+    }
+    const { end } = stageOf(before, 'seal');
+    expect(stageOf(at(build([]), minute(end) + 30), 'wait:seal').state).toBeUndefined();
+  });
+
   it('of work begun as planned keeps the hands of the plan, and its end', () => {
     const trim = stageOf(before, 'trim');
     expect(trim.people).toHaveLength(2);
