@@ -36,6 +36,7 @@ export const BENCH_WORDS = {
   nothingLeft: 'Nothing is left to stamp.',
   noPlan: 'There is no plan to work by.',
   nothingStamped: 'Nothing stamped yet.',
+  last: 'Last',
   takeBack: 'Take back (Backspace)',
   takenBack: 'Taken back',
   askImplied: 'Before this comes what is not written down yet:',
