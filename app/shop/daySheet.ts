@@ -2,6 +2,7 @@
 import { entriesOf, needsSheet, type Entry } from './agenda.ts';
 import type { StageKind, StageResult } from '../document/schema.ts';
 import { capital } from '../messages/words.ts';
+import { COURSE_MARK, COURSE_WORDS, courseOf } from './course.ts';
 import { allowedFromOf } from './allowedFrom.ts';
 import {
   daysOf,
@@ -229,12 +230,12 @@ function workRow(facts: SheetData, entry: Entry): SheetNode {
     h(
       'td',
       {},
-      h('strong', {}, heldMark(stage) + entry.text),
+      h('strong', {}, COURSE_MARK[courseOf(stage)] + heldMark(stage) + entry.text),
       entry.part !== null && ` (day ${entry.part.day} of ${entry.part.of})`,
       allowed !== null && h('div', { class: 'limits' }, `${capital(allowed)}.`),
     ),
     h('td', {}, facts.shortNames(stage.people)),
-    h('td', { class: 'latest' }, latestWords(stage)),
+    h('td', { class: 'latest' }, COURSE_WORDS[courseOf(stage)] || latestWords(stage)),
     h('td', { class: 'write' }),
     h('td', { class: 'write' }),
     h('td', { class: 'write' }),

@@ -147,6 +147,8 @@ const LOOK = `.shop-sheets .head { border-top: 0.9mm solid #111; }
 .shop-sheets .wall .hour { stroke: #bbb; stroke-width: 0.1; }
 .shop-sheets .wall .shut { fill: #eee; }
 .shop-sheets .wall .work { fill: #fff; stroke: #111; stroke-width: 0.35; }
+.shop-sheets .wall .work.done { fill: #ccc; }
+.shop-sheets .wall .work.running { fill: #eee; stroke-dasharray: 1.2 0.6; }
 .shop-sheets .wall .tight { stroke-width: 0.9; }
 .shop-sheets .wall .cure { fill: #d8d8d8; stroke: #111; stroke-width: 0.35; }
 .shop-sheets .wall .gel { fill: #111; stroke: #111; stroke-width: 0.2; }

@@ -3,6 +3,7 @@ import type { Interval } from '../time/instant.ts';
 import { minuteToIso } from '../time/zone.ts';
 import { textWidthMm, wrapped } from './flow/letters.ts';
 import { pumped } from './pump.ts';
+import { COURSE_MARK, courseOf } from './course.ts';
 import {
   isWithheld,
   minuteOf,
@@ -106,10 +107,11 @@ function bars(
     .flatMap((span) => {
       const [left, right] = [axis.x(span.start), axis.x(span.end)];
       const width = Math.max(0.8, right - left);
+      const course = courseOf(stage);
       const tight = stage.critical ? ' tight' : '';
       return [
         h('rect', {
-          class: `work${tight}`,
+          class: `work ${course}${tight}`,
           x: left,
           y: y + BAND,
           width: round(width),
@@ -117,7 +119,7 @@ function bars(
         }),
         ...label(
           // The number first: a cross before it would be read as “times”.
-          `${number ?? ''} ${isWithheld(stage) ? WITHHELD_MARK : ''}`.trim(),
+          `${number ?? ''} ${COURSE_MARK[course]}${isWithheld(stage) ? WITHHELD_MARK : ''}`.trim(),
           stage.name,
           left,
           width,

@@ -12,6 +12,7 @@ import {
   type LocalDay,
   type SheetData,
 } from './sheetData.ts';
+import { COURSE_MARK, courseOf } from './course.ts';
 import { allowedFromWords, type AllowedMoment } from './allowedFrom.ts';
 import { listed } from '../messages/words.ts';
 import type { StageResult } from '../document/schema.ts';
@@ -219,7 +220,7 @@ function entryLine(facts: SheetData, entry: Entry, numbers: Numbers): SheetNode 
     return h('div', { class: 'by-day-line' }, `◆ ${entry.from} ${entry.text}${alone}`);
   }
   const stage = entry.placed!.stage;
-  const mark = isWithheld(stage) ? WITHHELD_MARK : heldMark(stage);
+  const mark = COURSE_MARK[courseOf(stage)] + (isWithheld(stage) ? WITHHELD_MARK : heldMark(stage));
   const number = numbers.get(stage.id);
   const isAll = stage.people.length > 1 && stage.people.length === facts.build.crew.length;
   const names = isAll ? 'all' : facts.shortNames(stage.people);

@@ -1,4 +1,5 @@
 /** What the timeline shows of a plan, before any pixel: the rows of the part and what stands in them. */
+import { courseOf, type Course } from '../shop/course.ts';
 import { means } from '../document/movedStages.ts';
 import type { StageKind } from '../document/schema.ts';
 import type { StartHour } from '../plan/startHours.ts';
@@ -28,6 +29,8 @@ export interface TimelineItem {
   readonly latestStart: Minute | null;
   readonly floatHours: number | null;
   readonly critical: boolean;
+  /** By what the floor wrote down. */
+  readonly course: Course;
   /** Its start is fixed by hand. */
   readonly pinned: boolean;
   /** Short attendance that goes with a cure: it yields its words first. */
@@ -92,6 +95,7 @@ function itemOf(
     latestStart: stage.latestStart === null ? null : minuteOf(stage.latestStart),
     floatHours: stage.floatHours,
     critical: stage.critical,
+    course: courseOf(stage),
     minor: MINOR.has(kind),
     starts: facts.detail.shown?.starts?.[stage.id] ?? null,
     captions: captionsOf(facts, { placed, type, shape, isLast, pinned, row: rows[0]! }),

@@ -1,12 +1,14 @@
 /** Full names of timeline items, as a screen reader says them and a tooltip shows them. */
 import type { StageResult } from '../document/schema.ts';
 import { fixedByWords } from '../messages/stages.ts';
+import { COURSE_WORDS, courseOf } from '../shop/course.ts';
 import { milestonesOf, type SheetData } from '../shop/sheetData.ts';
 import { dayClock, floatWords } from '../shop/words.ts';
 
 /** What, who, start, end, spare time, latest start, state. */
 export function spokenStage(facts: SheetData, stage: StageResult, stretches: number): string {
-  const parts = [`${stage.name}.`];
+  const course = COURSE_WORDS[courseOf(stage)];
+  const parts = [course === '' ? `${stage.name}.` : `${stage.name}, ${course}.`];
   if (stage.start !== null && stage.end !== null) {
     parts.push(`${dayClock(stage.start)} to ${dayClock(stage.end)}.`);
   }

@@ -30,6 +30,7 @@ function itemOf(
   return {
     ...{ id, name, start, end, type: 'work', kind: 'trim', rows: ['ready'], spoken: name },
     ...{ stretches: [{ start, end }], latestStart: null, floatHours: 12, critical: false },
+    course: 'to-come',
     ...{ pinned: false, minor: false, shape: null, starts: null },
     captions: { whole: texts, week: texts, day: texts },
     ...more,
