@@ -1,8 +1,7 @@
 /** How far a stage has come, by what the floor wrote down: done, running, or still to come. */
 import type { StageResult } from '../document/schema.ts';
 
-export const COURSES = ['done', 'running', 'to-come'] as const;
-export type Course = (typeof COURSES)[number];
+export type Course = 'done' | 'running' | 'to-come';
 
 export function courseOf({ state }: Pick<StageResult, 'state'>): Course {
   if (state === undefined) return 'to-come';
