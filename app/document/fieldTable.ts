@@ -237,6 +237,10 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
     whyAssumed:
       'Heat may run through a night alone, not through a day on which the shop is closed.',
   },
+  'room.releaseAndSpray': {
+    words: 'Release and spray',
+    whyAssumed: 'One kind of work at a time in the room’s air.',
+  },
   'room.tent': { words: 'Heated tent', whyAssumed: 'There is no heated tent.' },
   'room.tent.maxC': { words: 'Tent reaches, °C', label: 'Tent reaches' },
   'room.measured': { words: 'Room by its log' },

@@ -47,7 +47,7 @@ export type {
 } from './schema/library.ts';
 export type { Ply } from './schema/part.ts';
 export { HEAT_ALONE } from './schema/shop.ts';
-export type { HeatAlone, HeatProgramme } from './schema/shop.ts';
+export type { AirRule, HeatAlone, HeatProgramme } from './schema/shop.ts';
 export { floorRecordSchema } from './schema/floor.ts';
 export type { FloorRecord } from './schema/floor.ts';
 export { buildSchema } from './schema/build.ts';

@@ -28,6 +28,7 @@ export function materialFindings(
     ...crewFindings(context, times),
     ...handsShort(plan),
     ...leftOverBreak(context, plan),
+    ...airShared(context, plan),
     ...pastHours(context, plan),
     ...helperCalled(context, plan),
     ...carrying(context, plan),
@@ -117,6 +118,11 @@ const handsShort = ({ handsShort: stages }: RoutePlan): Finding[] =>
 const leftOverBreak = ({ build }: PlanContext, plan: RoutePlan): Finding[] =>
   plan.leftOverBreak.map(({ stage, name, ...spot }) =>
     finding('left-over-break', { work: name, ...spot, zone: build.zone }, { stage }),
+  );
+
+const airShared = ({ build }: PlanContext, { sharedAir }: RoutePlan): Finding[] =>
+  sharedAir.map(({ stage, name, ...spot }) =>
+    finding('air-shared', { work: name, ...spot, zone: build.zone }, { stage }),
   );
 
 /** Who carries, where nobody has said; and parties that are closed throughout. */

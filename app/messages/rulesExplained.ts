@@ -64,7 +64,7 @@ export const RULES_EXPLAINED: readonly ExplainedRule[] = [
     source: PRACTICE,
   },
   {
-    rule: 'Dust, open resin, release and spray never share the air.',
+    rule: 'Dust and open resin never share the air; release and spray only where the shop allows it, and then with a warning.',
     why: 'Dust and release in wet resin or paint cannot be taken out again.',
     source: PRACTICE,
   },

@@ -1,4 +1,5 @@
 /** Messages about people, their hours and the work in their hands. */
+import type { AirKind } from '../document/schema.ts';
 import type { Minute } from '../time/instant.ts';
 import { openTimeWayWords, type OpenTimeWay } from './openTime.ts';
 import { offers, rounded, findingSpec, tenthsOfHours } from './spec.ts';
@@ -33,6 +34,22 @@ const fillWords = ({ name, lifts, nights, refused, moreMinor }: FillTold, curren
     ? `${name} ${REFUSED[refused]}.`
     : `${name}: ${plural(lifts, 'lift')}, ${plural(nights, 'night')}, ` +
       `${roundMoney(Math.abs(moreMinor), currency)} ${moreMinor < 0 ? 'less' : 'more'} with its nights.`;
+
+/** Release or spray with the work that shares its air. */
+interface AirShared {
+  readonly work: string;
+  readonly air: AirKind;
+  readonly beside: readonly string[];
+  readonly start: Minute;
+  readonly end: Minute;
+  readonly zone: string;
+}
+
+const RELEASE_BESIDE =
+  'Dust or resin in a release coat marks the face of the part or lets it stick.';
+const SPRAY_BESIDE =
+  'Dust in a wet coat cannot be taken out again. Where solvent is sprayed nothing may spark, and nobody is in the ' +
+  'room without the mask that the data sheet names.';
 
 export const WORK_FINDINGS = {
   'crew-empty': findingSpec({
@@ -95,6 +112,17 @@ export const WORK_FINDINGS = {
       `${dayAndTime(a.end, a.zone)} after a break. What is mixed hardens meanwhile: mix what is used before the ` +
       'break, or have a helper there so that it is done in one go.',
     numbers: ({ minutes }) => ({ minutes }),
+  }),
+  'air-shared': findingSpec({
+    meaning: 'Release or spray has the room’s air together with other work.',
+    severity: 'warn',
+    unsafe: null,
+    ...CLEARED_BY_LEVERS,
+    words: (a: AirShared) =>
+      `${a.work}, ${spanOfTime(a.start, a.end, a.zone)}: ${listed(a.beside)} ${a.beside.length === 1 ? 'goes' : 'go'} ` +
+      'on in the room at the same time or within the time in which air settles, because no plan was found that keeps ' +
+      `them apart and its dates too. ${a.air === 'spray' ? SPRAY_BESIDE : RELEASE_BESIDE} Do one of them in another ` +
+      'room or behind a closed curtain with its own extraction, or move a date.',
   }),
   'laid-alone': findingSpec({
     meaning: 'The plan has fewer people on wet work than it wants, though the crew has them.',

@@ -38,6 +38,7 @@ import {
   type HandsShort,
   type LeftOverBreak,
 } from './handsShort.ts';
+import { sharedAirOf, type SharedAir } from './sharedAir.ts';
 import { heatStartsOf, warmUpOf } from './heatHours.ts';
 import { pastHoursOf, type PastHours } from './inOpenTime.ts';
 import { latenessOf, type Lateness } from './lateness.ts';
@@ -93,6 +94,8 @@ export interface RoutePlan {
   /** Work with fewer people than it takes, though the crew has them. */
   readonly handsShort: readonly HandsShort[];
   readonly leftOverBreak: readonly LeftOverBreak[];
+  /** Release and spray beside other work. */
+  readonly sharedAir: readonly SharedAir[];
   /** Bags that gel with nobody there. */
   readonly unseenGels: readonly UnseenGel[];
   /** When a helper by the hour is to be there. */
@@ -230,6 +233,7 @@ function withSchedule(
     pastHours: pastHoursOf(context, cures, network, schedule),
     handsShort: handsShortOf(network, schedule),
     leftOverBreak: leftOverBreakOf(network, schedule),
+    sharedAir: sharedAirOf(network, schedule),
     unseenGels: unseenGels(context, cures, placed),
     helperCalls: helperCalls(context, cures, placed),
   };

@@ -12,6 +12,7 @@ import {
   type Problem,
   type Relation,
   type StageSpec,
+  wantsOwnAir,
 } from './problem.ts';
 
 /** One rule that keeps a stage from starting at some earlier minute. */
@@ -271,8 +272,9 @@ function overbooking(problem: Problem, spots: Spots, stage: string, resource: st
 function sharingAir(problem: Problem, spots: Spots, stage: StageSpec): string[] {
   const airOf = (one: StageSpec) => {
     const spot = spots.get(one.id);
-    const clean = one.modes.find((mode) => mode.id === spot?.mode)?.keepsAirClean;
-    return !spot || clean || spot.end <= spot.start ? null : one.air;
+    const mode = one.modes.find(({ id }) => id === spot?.mode);
+    if (!spot || spot.end <= spot.start || (mode && !wantsOwnAir(mode))) return null;
+    return one.air;
   };
   const [own, air] = [spots.get(stage.id)!, airOf(stage)];
   if (air === null) return [];

@@ -4,7 +4,14 @@
  */
 import { relationWords } from '../messages/relations.ts';
 import type { Calendar, Minute } from '../time/instant.ts';
-import { byRelation, type Mode, type Placed, type Problem, type StageSpec } from './problem.ts';
+import {
+  byRelation,
+  wantsOwnAir,
+  type Mode,
+  type Placed,
+  type Problem,
+  type StageSpec,
+} from './problem.ts';
 
 /** Plain sentences, one for each broken rule; empty when the placement keeps all of them. */
 export function violations(problem: Problem, placed: readonly Placed[]): string[] {
@@ -247,7 +254,8 @@ function checkAir(problem: Problem, spots: ReadonlyMap<string, Placed>, out: str
   const users = problem.stages.flatMap((stage) => {
     const spot = spots.get(stage.id);
     if (!spot || stage.air === null || spot.end <= spot.start) return [];
-    if (stage.modes.find((mode) => mode.id === spot.mode)?.keepsAirClean) return [];
+    const mode = stage.modes.find(({ id }) => id === spot.mode);
+    if (mode && !wantsOwnAir(mode)) return [];
     return [{ stage, spot, fixed: stage.fixedStart !== null && spot.start === stage.fixedStart }];
   });
   const settle = problem.airSettleMinutes;

@@ -8,7 +8,14 @@ import { dominates } from './dominance.ts';
 import { needOf, type Lanes, type Need } from './lanes.ts';
 import { hoursOf, teamsOf, type Group, type Share } from './people.ts';
 import { startsWithin } from './starts.ts';
-import type { Busy, Mode, Problem, Relation, StageSpec } from './problem.ts';
+import {
+  wantsOwnAir,
+  type Busy,
+  type Mode,
+  type Problem,
+  type Relation,
+  type StageSpec,
+} from './problem.ts';
 
 const NO_NEED: Need = { amounts: new Int32Array(0), mask: new Int32Array(0) };
 
@@ -60,7 +67,7 @@ function planMode(
     repair,
     warnings: Number(repair) + (spec.warnings ?? 0),
     overtimeMinutes: spec.overtimeMinutes ?? 0,
-    air: spec.keepsAirClean ? -1 : stageAir,
+    air: wantsOwnAir(spec) ? stageAir : -1,
   };
 }
 

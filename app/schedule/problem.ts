@@ -88,9 +88,15 @@ export interface Mode {
   readonly covered?: boolean;
   /** Done in a way that leaves the room's air clean, whatever the stage does to it in other modes. */
   readonly keepsAirClean?: boolean;
+  /** Done in air that other work makes dusty or wet, at the price of a warning; a last resort. */
+  readonly sharesAir?: boolean;
   /** Minutes of this mode that are overtime by permission; used only where a date needs it. */
   readonly overtimeMinutes?: number;
 }
+
+/** True where no other kind of air may be in the room while the mode is at work. */
+export const wantsOwnAir = ({ keepsAirClean, sharesAir }: Mode): boolean =>
+  !keepsAirClean && !sharesAir;
 
 export interface StageSpec {
   readonly id: string;

@@ -2,6 +2,7 @@
 import { STAGE_KINDS } from '../../app/document/schema.ts';
 import { DAY_NAMES } from '../../app/messages/words.ts';
 import {
+  AIR_CHOICES,
   ANY_WORKING_DAY,
   CARRIER_CHOICES,
   CARRIER_UNKNOWN,
@@ -31,6 +32,7 @@ export const ZONE_FINISHES: readonly Option[] = [
   ...FINISHES,
 ];
 export const SHAPES = optionsOf(CURVATURE_CHOICES);
+export const AIR_RULES = optionsOf(AIR_CHOICES);
 export const HEAT_RULES = optionsOf(HEAT_ALONE_CHOICES);
 export const TARGETS = optionsOf(TARGET_CHOICES);
 export const PROCESS_PICKS = optionsOf(PROCESS_CHOICES);

@@ -2,6 +2,7 @@
 import type {
   Finish,
   FullBuild,
+  AirRule,
   HeatAlone,
   OutsideParty,
   PartZone,
@@ -24,7 +25,12 @@ export const CURVATURE_CHOICES: Readonly<Record<PartZone['shape'], string>> = {
   double: 'Curved both ways',
 };
 
-export const HEAT_ALONE_CHOICES: Readonly<Record<HeatAlone, string>> = {
+export const AIR_CHOICES: Readonly<Record<AirRule, string>> = {
+  apart: 'Alone in the room’s air',
+  beside: 'Beside other work if a date needs it',
+};
+
+export const HEAT_ALONE_CHOICES: Readonly<Record<AirRule, HeatAlone, string>> = {
   never: 'Never: somebody is there to the end',
   nights: 'Through a night, not a closed day',
   weekends: 'Through nights and closed days',

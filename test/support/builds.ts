@@ -3,6 +3,7 @@ import { readBuild } from '../../app/document/read.ts';
 import type { Build, Library } from '../../app/document/schema.ts';
 import { dayName, dayNumber, isoToMinute } from '../../app/time/zone.ts';
 import { shippedLibrary } from '../../main/library/shipped.ts';
+import { shippedSamples } from '../../main/samples.ts';
 
 let loaded: Library | undefined;
 /** The shipped library, read once. */
@@ -33,6 +34,14 @@ export const smallBuild = (): Build => ({
 
 /** The build as it is read, or the faults that it was refused with. */
 export const read = (document: unknown) => readBuild(JSON.stringify(document), library());
+
+/** A shipped sample, read anew. @throws Error when there is none, or it has faults */
+export function sampleOf(name: string): Build {
+  const sample = shippedSamples().find((one) => one.name === name);
+  const found = sample && read(JSON.parse(sample.text()));
+  if (!found?.ok) throw new Error(`no sample without faults is called ${name}`);
+  return found.document;
+}
 
 /** A day `YYYY-MM-DD` so many days later. */
 export const addDays = (date: string, days: number): string => dayName(dayNumber(date) + days);

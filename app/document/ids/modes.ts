@@ -43,6 +43,9 @@ export function modeId(ref: ModeRef): string {
   }
 }
 
+/** The id of the same way in air that is shared with other work: `ana+ben:beside`. */
+export const besideModeId = (mode: string): string => `${mode}:beside`;
+
 const ofTeam = (
   { surface, stays }: { readonly surface: SurfaceWork | null; readonly stays: boolean },
   who: string,

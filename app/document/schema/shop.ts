@@ -116,6 +116,10 @@ const measuredRoom = z.strictObject({
 export const HEAT_ALONE = ['never', 'nights', 'weekends'] as const;
 export type HeatAlone = (typeof HEAT_ALONE)[number];
 
+/** Release and spray have the room to themselves; or may go on beside other work, at the price of a warning. */
+export const AIR_RULES = ['apart', 'beside'] as const;
+export type AirRule = (typeof AIR_RULES)[number];
+
 export const roomSchema = z.strictObject({
   temperatureC: z
     .strictObject({ day: temperatureC.default(20), night: temperatureC.default(16) })
@@ -126,6 +130,7 @@ export const roomSchema = z.strictObject({
   tent: z.strictObject({ maxC: temperatureC }).nullable().default(null),
   /** How long tent or oven may heat while nobody is in the shop. */
   heatAlone: z.enum(HEAT_ALONE).default('nights'),
+  releaseAndSpray: z.enum(AIR_RULES).default('apart'),
   measured: measuredRoom.nullable().default(null),
 });
 

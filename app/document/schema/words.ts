@@ -63,7 +63,10 @@ export const PROCESSES = ['hand', 'bagged', 'infused'] as const;
 export const process = z.enum(PROCESSES);
 export type Process = z.infer<typeof process>;
 
-/** Room air: two different ones never share a room, and an hour is needed to clean between. */
+/**
+ * Room air: two different ones do not share a room, release and spray only where the shop allows it; an hour to
+ * clean between.
+ */
 export const AIR_KINDS = ['dust', 'wet', 'release', 'spray'] as const;
 export const airKind = z.enum(AIR_KINDS);
 export type AirKind = z.infer<typeof airKind>;

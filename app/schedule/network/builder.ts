@@ -14,7 +14,7 @@ import type { Layup } from '../../part/types.ts';
 import type { CureClock } from '../../cure/types.ts';
 import type { Calendar, Minute } from '../../time/instant.ts';
 import type { Hold, Length, Mode, MonotoneMap, Relation, StageSpec, Use } from '../problem.ts';
-import { crewModes, isWithoutBreak, shortInOneGo, type Crew } from './crew.ts';
+import { besideOthers, crewModes, isWithoutBreak, shortInOneGo, type Crew } from './crew.ts';
 import type { NetworkInput } from './input.ts';
 import type { WetRule } from './wetRules.ts';
 
@@ -175,7 +175,8 @@ export class NetworkBuilder {
   handsOn(options: HandsOnOptions): string {
     const modes = crewModes(this.crew, this.inOneGo(options));
     const short = practiceIf(this.input.library, 'short-work-in-one-go-minutes') ?? 0;
-    const id = this.stage(options, shortInOneGo(modes, short));
+    const own = shortInOneGo(modes, short);
+    const id = this.stage(options, [...own, ...this.besideOthers(options, own)]);
     this.asksFor(id, options.peopleMin);
     if (options.inOneGo && modes.some(isWithoutBreak)) this.askedInOneGo.add(id);
     this.personMinutes[id] = options.countedMinutes ?? options.personMinutes;
@@ -186,6 +187,12 @@ export class NetworkBuilder {
   private inOneGo(options: HandsOnOptions): HandsOnOptions {
     if (!options.inOneGo || practiceIf(this.input.library, 'mixed-in-one-go') === 1) return options;
     return { ...options, inOneGo: false };
+  }
+
+  /** Ways of doing it in shared air, where the shop allows that. */
+  private besideOthers({ air }: StageOptions, modes: readonly Mode[]): Mode[] {
+    if (air !== 'release' && air !== 'spray') return [];
+    return this.input.build.room.releaseAndSpray === 'beside' ? besideOthers(modes) : [];
   }
 
   /** Notes how many people a stage takes, where the crew has more than one of them. */

@@ -1,5 +1,11 @@
 /** Who may do a stage together, and when they are all there. */
-import { modeId, readResourceId, resourceId, type SurfaceWork } from '../../document/ids.ts';
+import {
+  besideModeId,
+  modeId,
+  readResourceId,
+  resourceId,
+  type SurfaceWork,
+} from '../../document/ids.ts';
 import { memoByAll, memoByObject } from '../../document/memo.ts';
 import type { Library } from '../../document/schema.ts';
 import { crewMinutes } from '../../part/labour.ts';
@@ -221,6 +227,15 @@ export const isWithoutBreak = ({ length }: Mode): boolean =>
 
 const withoutBreak = (mode: Mode): Mode =>
   mode.length.kind === 'work' ? { ...mode, length: { ...mode.length, unbroken: true } } : mode;
+
+/**
+ * The same work in air that other work makes dusty or wet, as a last resort. What is a last resort already is not
+ * made one twice.
+ */
+export const besideOthers = (modes: readonly Mode[]): Mode[] =>
+  modes
+    .filter(({ repair, overtimeMinutes }) => !repair && !overtimeMinutes)
+    .map((mode) => ({ ...mode, id: besideModeId(mode.id), repair: true, sharesAir: true }));
 
 /** People that a mode of the crew has on it, by name or by number. */
 export const handsOf = ({ uses, anyOf = [] }: Pick<Mode, 'uses' | 'anyOf'>): number =>

@@ -305,6 +305,12 @@ export const FINDING_RULES: Readonly<Record<FindingCode, FindingRule>> = {
     source: HOURS,
   },
   'hands-short': { rule: 'People on the work in this plan < people that it takes.', source: ROWS },
+  'air-shared': {
+    rule:
+      'Release and spray want the room’s air to themselves, and the time in which it settles before and after. Where ' +
+      'the shop allows it they go on beside other work, if no plan was found that keeps them apart.',
+    source: PRACTICE,
+  },
   'left-over-break': {
     rule: 'Mixed or sprayed work ends after the break that it was begun before.',
     source: HOURS,

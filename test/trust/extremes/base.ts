@@ -61,6 +61,7 @@ function rich(): Build {
     room: {
       ...ROOMY.room,
       tent: { maxC: 60 },
+      releaseAndSpray: 'beside',
       measured: { name: 'probe', from: '2027-04-20T00:00:00Z', temperaturesC: [20, 19, 18] },
     },
     mould: { draftDeg: 3, machiningMinor: 10_000, warmUpHours: 2, maxC: 70 },

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Build, PlanResult } from '../../../app/document/schema.ts';
+import type { PlanResult } from '../../../app/document/schema.ts';
 import { applyLever } from '../../../app/judge/levers.ts';
 import { afterWords, belowWords } from '../../../app/messages/levers.ts';
 import { FULL_ANSWER } from '../../../app/plan/outcome.ts';
@@ -8,18 +8,8 @@ import { plan } from '../../../app/answer/plan.ts';
 import { isoToMinute } from '../../../app/time/zone.ts';
 import { glanceAt } from '../../../app/shop/glance.ts';
 import { summaryOf } from '../../../main/command/summary.ts';
-import { shippedSamples } from '../../../main/samples.ts';
-import { library, read } from '../../support/builds.ts';
+import { library, sampleOf } from '../../support/builds.ts';
 import { tally } from '../../support/draws.ts';
-
-const sampleOf = (name: string): Build => {
-  const text = shippedSamples()
-    .find((one) => one.name === name)!
-    .text();
-  const found = read(JSON.parse(text));
-  if (!found.ok) throw new Error(`${name} has faults`);
-  return found.document;
-};
 
 /** As many stops and warnings of each code as there are. */
 const graveOf = ({ findings }: PlanResult, code: string) =>

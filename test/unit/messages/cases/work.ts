@@ -1,5 +1,6 @@
 /** Findings about dates, people, questions and what was promised. */
 import type { Build } from '../../../../app/document/schema.ts';
+import { sampleOf } from '../../../support/builds.ts';
 import { LIBRARY, ROOMY, withPart, withRow, withZone } from '../../judge/builds.ts';
 import { crewOf, weekdays, type FindingCase } from './case.ts';
 
@@ -7,6 +8,7 @@ const painter = (more: object): Build => ({
   ...ROOMY,
   outside: [{ id: 'paint', name: 'Spray shop', workingDays: 3, ...more }],
 });
+const SIGN = sampleOf('harbour-gate-sign');
 const APART: Build = { ...ROOMY, route: { joints: {} } };
 const RELEASED = [
   { stage: 'mould', start: '2027-04-19T08:00', end: '2027-04-19T12:00' },
@@ -126,6 +128,17 @@ export const WORK_CASES: readonly FindingCase[] = [
     message:
       'Key and screed light epoxy filler: 4.7 h of mixed or sprayed work, begun Wednesday 9 June, 10:00 and ended Wednesday 9 June, 15:09 after a break. What is mixed hardens meanwhile: mix what is used before the break, or have a helper there so that it is done in one go.',
     numbers: { minutes: 279 },
+  },
+  {
+    code: 'air-shared',
+    has: { ...SIGN, room: { ...SIGN.room, releaseAndSpray: 'beside' } },
+    hasNot: SIGN,
+    now: '2027-04-12T08:00Z',
+    scope: 'full',
+    severity: 'warn',
+    message:
+      'Release: Paste wax, 5 coats, Monday 26 April, 10:05 to 16:21: Fit core on the mould, score and drill it goes on in the room at the same time or within the time in which air settles, because no plan was found that keeps them apart and its dates too. Dust or resin in a release coat marks the face of the part or lets it stick. Do one of them in another room or behind a closed curtain with its own extraction, or move a date.',
+    numbers: {},
   },
   {
     code: 'laid-alone',
