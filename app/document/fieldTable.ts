@@ -64,6 +64,9 @@ export const FIELDS: Readonly<Record<FieldPath, FieldSpec>> = {
     words: 'Way of the resin from feed to vacuum line, m',
     label: 'Feed to vacuum line',
   },
+  'part.sections': { words: 'Skins laid in sections' },
+  'part.sections.skin': { words: 'Sections of the outer skin', label: 'Outer skin laid in' },
+  'part.sections.inner': { words: 'Sections of the inner skin', label: 'Inner skin laid in' },
   'part.familiarity': {
     words: 'How well the crew knows it',
     whyAssumed: 'The crew has made parts like this before.',

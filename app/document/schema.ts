@@ -6,7 +6,7 @@
  * units of the build's currency. Local times are wall-clock times in the build's zone.
  */
 export { DOCUMENT_VERSION, RESULT_VERSION } from './schema/versions.ts';
-export { isCalendarDay, isZone } from './schema/scalars.ts';
+export { isCalendarDay, isZone, MOST } from './schema/scalars.ts';
 export {
   AIR_KINDS,
   FINISHES,

@@ -21,6 +21,7 @@ import type { LeverEdit, LeverRules, LeverTable, OfferInput, PlanOfferInput } fr
 import { PART_LEVERS, STIFFEN_LEVERS } from './partLevers.ts';
 import { ROOM_LEVERS } from './roomLevers.ts';
 import { ROUTE_LEVERS } from './routeLevers.ts';
+import { SECTION_LEVERS } from './sectionLevers.ts';
 import { SLOT_LEVERS } from './slotLevers.ts';
 import { WATCH_LEVERS } from './watchLevers.ts';
 
@@ -33,6 +34,7 @@ const LEVERS: LeverTable<LeverKind> = {
   ...SLOT_LEVERS,
   ...HELPER_LEVERS,
   ...BATCH_LEVERS,
+  ...SECTION_LEVERS,
   ...WATCH_LEVERS,
   ...HEAT_LEVERS,
   ...ROUTE_LEVERS,

@@ -99,6 +99,11 @@ export const TRADE_WORDS: readonly GlossaryEntry[] = [
   },
   { word: 'scuff', meaning: 'a light abrasion before bonding' },
   {
+    word: 'section',
+    meaning:
+      'a share of a skin that is laid, bagged and cured on its own, over the staggered edge of the one before',
+  },
+  {
     word: 'smear',
     meaning: "a thin film of the batch on the mould's flange that tells how far the laminate is",
   },

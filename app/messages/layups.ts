@@ -5,13 +5,23 @@ import { capital } from './words.ts';
 export const LAYUP_NAMES = {
   inserts: 'Inserts on a flat',
   skin: 'Outer skin',
+  'skin-2': 'Outer skin section 2',
+  'skin-3': 'Outer skin section 3',
   local: 'Local plies between the skins',
   core: 'Core bond',
   inner: 'Inner skin',
+  'inner-2': 'Inner skin section 2',
+  'inner-3': 'Inner skin section 3',
   repair: 'Repair plies',
   'local-after': 'Local plies after demould',
   closeout: 'Closeout strips',
 } as const;
+
+/** 'Outer skin section 1' where the first is not all of it. */
+export const layupName = (id: keyof typeof LAYUP_NAMES, inSections: boolean): string =>
+  inSections && (id === 'skin' || id === 'inner')
+    ? `${LAYUP_NAMES[id]} section 1`
+    : LAYUP_NAMES[id];
 
 /** 'outer skin', within a sentence; the id itself where no layup has it. */
 export const layupWithin = (id: string): string =>

@@ -52,6 +52,9 @@ export const STAGE_NAMES = {
   rehearsal: () => 'Dry rehearsal',
   strip: (next: string, structural: boolean) =>
     `Strip peel ply, ${structural ? 'light scuff, ' : ''}clean for ${next}`,
+  stripJoint: (next: string) => `Strip peel ply off the joint, scuff it, clean for ${next}`,
+  abradeJoint: (next: string) => `Strip peel ply off the joint, abrade and wipe for ${next}`,
+  releaseAgain: (section: string) => `Release again: bare mould of ${inText(section)}, 1 coat`,
   vacuumCore: (next: string) => `Vacuum bare core and clean overlaps for ${next}`,
   stripAndAbrade: (next: string) => `Strip peel ply, abrade and wipe for ${next}`,
   abradeOverlaps: (next: string) => `Vacuum bare core, abrade and wipe overlaps for ${next}`,

@@ -316,6 +316,20 @@ export const WORK_LEVERS = {
       'The helper lays nothing: show them scale, ratio and gloves before, on a batch that is not used.',
     ],
   }),
+  sections: offers({
+    label: ({ skin, sections }: InSections) =>
+      `Lay the ${skin} in ${sections} sections, one after the other`,
+    sideEffects: ({ more, minutes, jointMm, overlapMm, overlapG, onMould }) => [
+      `${more === 1 ? 'One more cure with' : `${more} more cures, each with`} its bag, its watched hour and its night; ${elapsed(minutes)} more work.`,
+      `Plies lap ${plain(overlapMm, 0)} mm over the section before, each joint a step on from the one before: ${plain(jointMm / 1000, 1)} m of joint to strip and scuff, ${plain(overlapG, 0)} g more on the part.`,
+      ...(onMould
+        ? [
+            'A slight step to fill where the face is seen; the bare mould gets one more coat of release while peel ply covers the joint.',
+          ]
+        : []),
+      'Where the joint lies is the shop’s choice: away from corners, hard points and the edges of core.',
+    ],
+  }),
   'gel-watch': offers({
     label: ({ watches, zone }: { watches: readonly GelWatch[]; zone: string }) =>
       watches.length === 1
@@ -340,6 +354,19 @@ export const WORK_LEVERS = {
     sideEffects: () => ['Wages; somebody new needs the dry rehearsal most.'],
   }),
 } as const;
+
+interface InSections {
+  readonly skin: string;
+  /** Laid on the mould. */
+  readonly onMould: boolean;
+  readonly sections: number;
+  readonly more: number;
+  readonly minutes: number;
+  readonly jointMm: number;
+  /** Of one ply over the other. */
+  readonly overlapMm: number;
+  readonly overlapG: number;
+}
 
 interface WetPastHours {
   readonly work: string;

@@ -1,6 +1,7 @@
 /** What lies on the mould under one bag, from below, for the drawing and the bench. */
 import { clothOf, mouldOf, practiceOf, releaseOf } from '../document/library.ts';
 import type { ConsumableRow, FullBuild, Library, Process } from '../document/schema.ts';
+import { LAYUP_NAMES } from '../messages/layups.ts';
 import { exact } from '../units/words.ts';
 import { cutList, type CutPly } from './cuts.ts';
 import { processBeside, processOf, timesInBag } from './process.ts';
@@ -105,7 +106,18 @@ function curedLayers(all: readonly Layup[], inBag: readonly Layup[], onMould: bo
   }
   if (!onMould) return [{ kind: 'cured', name: 'Trimmed part, prepared', plies: [] }];
   const below = all.slice(0, all.indexOf(first)).filter((layup) => layup.place === 'chain');
-  return below.map((layup) => ({ kind: 'cured', name: `${layup.name}, cured`, plies: [] }));
+  return curedBelow(below, first).map((name) => ({ kind: 'cured', name, plies: [] }));
+}
+
+/** A section lies over the edge of the one before; what comes later lies on all of that skin, whatever its sections. */
+function curedBelow(below: readonly Layup[], first: Layup): string[] {
+  return below.flatMap(({ name, section }) => {
+    if (!section) return [`${name}, cured`];
+    if (section.of === first.section?.of) {
+      return section.number === first.section.number - 1 ? [`${name}, cured, at the joint`] : [];
+    }
+    return section.number === 1 ? [`${LAYUP_NAMES[section.of]}, cured`] : [];
+  });
 }
 
 function layupLayers(

@@ -4,6 +4,7 @@ import { clothOf, practiceOf } from '../document/library.ts';
 import type { ClothRow, FullBuild, Library, PartZone, Ply } from '../document/schema.ts';
 import { laneLengthMm, nestStrips, type StripNest } from './nest.ts';
 import { packOnRoll, type Rectangle, type RollUse } from './pack.ts';
+import { sectionIds, sectionsOf, sidesOf, stepMm, type Sections } from './sections.ts';
 import type { LayupId } from './types.ts';
 
 /** One piece of a ply, as cut: across and along the roll. */
@@ -31,12 +32,30 @@ export interface CutPly {
   readonly overlapMm: number;
   /** How far its joints stand from those of the first jointed ply in the zone, mm. */
   readonly staggerMm: number;
+  /** How far it lies over the section laid before it, mm; 0 where it does not. */
+  readonly lapsMm: number;
   /** Cut in lanes across the roll at this angle to its length; null: square to the roll. */
   readonly laneDeg: number | null;
 }
 
 const ORDER = ['skin', 'local', 'inner', 'local-after', 'closeout'] as const;
+type Laminate = (typeof ORDER)[number];
 const MOULD_SIDE: ReadonlySet<LayupId> = new Set(['skin', 'local']);
+
+/** One section of a laminate; a laminate that is laid in one is the first of one. */
+interface CutSection {
+  readonly layup: LayupId;
+  readonly laminate: Laminate;
+  readonly number: number;
+  readonly count: number;
+}
+
+function sectionsIn(laminate: Laminate, sections: Sections): CutSection[] {
+  const count = laminate === 'skin' || laminate === 'inner' ? sections[laminate] : 1;
+  const ids =
+    laminate === 'skin' || laminate === 'inner' ? sectionIds(laminate, count) : [laminate];
+  return ids.map((layup, i) => ({ layup, laminate, number: i + 1, count }));
+}
 
 /**
  * Every ply of the part numbered in the order of laying: layup by layup, first plies everywhere, then
@@ -49,15 +68,18 @@ export const cutList = (build: Pick<FullBuild, 'part'>, library: Library): reado
 const cutsOf = memoByObjects((part: FullBuild['part'], library: Library): readonly CutPly[] => {
   const jointed = new Map<string, number>();
   let number = 0;
-  return ORDER.flatMap((layup) => {
-    const perZone = part.zones.map((zone) => pliesOf(layup, zone));
+  const sections = sectionsOf({ part });
+  return ORDER.flatMap((laminate) => sectionsIn(laminate, sections)).flatMap((section) => {
+    const perZone = part.zones.map((zone) => pliesIn(section, zone));
     const deepest = Math.max(0, ...perZone.map((plies) => plies.length));
     return Array.from({ length: deepest }, (_, i) =>
       part.zones.flatMap((zone, z) => {
         const ply = perZone[z]![i];
         if (!ply) return [];
-        const cut = cutPly(layup, zone, ply, library);
-        const key = `${zone.id}/${layup === 'closeout'}`;
+        const whole = perZone[z]!.filter((one) => coversAll(one, zone));
+        const depth = { at: whole.indexOf(ply), of: whole.length };
+        const cut = cutPly(section, zone, ply, depth, library);
+        const key = `${zone.id}/${section.laminate === 'closeout'}/${section.number}`;
         const joints = jointed.get(key) ?? 0;
         if (cut.overlapMm > 0) jointed.set(key, joints + 1);
         const step = cut.overlapMm > 0 ? joints * practiceOf(library)('ply-stagger-mm') : 0;
@@ -70,7 +92,7 @@ const cutsOf = memoByObjects((part: FullBuild['part'], library: Library): readon
 
 type LaidPly = Ply & { readonly areaM2?: number | undefined };
 
-function pliesOf(layup: (typeof ORDER)[number], zone: PartZone): readonly LaidPly[] {
+function pliesOf(layup: Laminate, zone: PartZone): readonly LaidPly[] {
   const local = (place: string): LaidPly[] => zone.local.filter((ply) => ply.place === place);
   switch (layup) {
     case 'skin':
@@ -86,17 +108,34 @@ function pliesOf(layup: (typeof ORDER)[number], zone: PartZone): readonly LaidPl
   }
 }
 
+const coversAll = ({ areaM2 }: LaidPly, zone: PartZone): boolean =>
+  areaM2 === undefined || areaM2 >= zone.areaM2;
+
+/** Patches go down with the first section. */
+const pliesIn = ({ laminate, number }: CutSection, zone: PartZone): readonly LaidPly[] =>
+  pliesOf(laminate, zone).filter((ply) => number === 1 || coversAll(ply, zone));
+
+/** Where a ply lies among those that cover all of a zone: from 0; -1 for a patch. */
+interface Depth {
+  readonly at: number;
+  readonly of: number;
+}
+
 function cutPly(
-  layup: LayupId,
+  section: CutSection,
   zone: PartZone,
   ply: LaidPly,
+  depth: Depth,
   library: Library,
 ): Omit<CutPly, 'number' | 'staggerMm'> {
   const cloth = clothOf(library, ply.cloth);
   const practice = practiceOf(library);
   const overlapMm = practice('ply-overlap-mm');
-  const strip = layup === 'closeout';
-  const sizeMm = strip ? stripSize(zone) : sheetSize(zone, ply, practice('ply-excess-mm'));
+  const { layup, laminate, number, count } = section;
+  const strip = laminate === 'closeout';
+  const whole = strip ? stripSize(zone) : sheetSize(zone, ply, practice('ply-excess-mm'));
+  const inSections = count > 1 && depth.at >= 0;
+  const sizeMm = inSections ? sectionSize(whole, section, zone, depth, library) : whole;
   const cut = strip
     ? cutStrip(sizeMm, ply.angleDeg, cloth, overlapMm, practice('strip-max-mm'))
     : cheapestCut(sizeMm, ply.angleDeg, cloth, overlapMm);
@@ -106,10 +145,11 @@ function cutPly(
     zoneName: zone.name,
     cloth,
     angleDeg: ply.angleDeg,
-    face: MOULD_SIDE.has(layup) ? 'mould side' : 'bag side',
+    face: MOULD_SIDE.has(laminate) ? 'mould side' : 'bag side',
     sizeMm,
     sizeAssumed: zone.sizeM === null && !strip,
     pieces: cut.pieces,
+    lapsMm: inSections && number > 1 ? overlapMm : 0,
     laneDeg: cut.laneDeg,
     overlapMm: cut.pieces.length > 1 ? overlapMm : 0,
   };
@@ -161,14 +201,39 @@ function cheapestCut(
   return { pieces: lengths.map((alongMm) => ({ acrossMm: wideMm, alongMm })), laneDeg };
 }
 
+/**
+ * Length and girth of one section of a ply, mm: an even share of the longer side, the run past the trim line at the
+ * ends of the part alone. What one section's ply lacks at a staggered joint the next one's has, and its overlap.
+ */
+function sectionSize(
+  [lengthMm, girthMm]: readonly [number, number],
+  { number, count }: CutSection,
+  zone: PartZone,
+  { at, of }: Depth,
+  library: Library,
+): [number, number] {
+  const practice = practiceOf(library);
+  const evenMm = (Math.max(...sidesOf(zone)) * 1000) / count;
+  const stepsMm = ((of - 1) / 2 - at) * stepMm(zone, of, count, library);
+  const [first, last] = [number === 1, number === count];
+  const ends = (first ? 1 : 0) + (last ? 1 : 0);
+  const alongMm = Math.max(
+    1,
+    evenMm +
+      (last ? 0 : stepsMm) +
+      (first ? 0 : practice('ply-overlap-mm') - stepsMm) +
+      ends * practice('ply-excess-mm'),
+  );
+  return lengthMm >= girthMm ? [alongMm, girthMm] : [lengthMm, alongMm];
+}
+
 /** Length and girth of a sheet, mm: the zone's with its run past the trim line, or a patch's square. */
 function sheetSize(zone: PartZone, ply: LaidPly, excessMm: number): [number, number] {
   if (ply.areaM2 !== undefined && ply.areaM2 < zone.areaM2) {
     const sideMm = Math.sqrt(ply.areaM2) * 1000;
     return [sideMm, sideMm];
   }
-  const side = Math.sqrt(zone.areaM2);
-  const [lengthM, girthM] = zone.sizeM ?? [side, side];
+  const [lengthM, girthM] = sidesOf(zone);
   return [lengthM * 1000 + 2 * excessMm, girthM * 1000 + 2 * excessMm];
 }
 

@@ -19,6 +19,7 @@ import { insertClothM2, rimKg } from './inserts.ts';
 import { mouldAreaM2 } from './labour.ts';
 import { machinedBy } from './machining.ts';
 import { processBeside, processOf, timesInBag } from './process.ts';
+import { coatedAgainM2 } from './sectionWork.ts';
 import type { ZoneStack } from './stack.ts';
 import type { KitLine, Layup } from './types.ts';
 
@@ -226,16 +227,24 @@ interface Reach {
   readonly bags: number;
 }
 
-/** Area and edge under the bags in the mould, and under those beside it, each only as big as its edge or patch. */
+/** Area and edge under the bags in the mould, those of a section only as big as it, and under those beside it, each as big as its edge or patch. */
 function baggedReach(
   layups: readonly Layup[],
   whole: { areaM2: number; edgeM: number },
   bags: number,
 ): { readonly inMould: Reach; readonly beside: Reach } {
   const small = layups.filter((layup) => layup.place !== 'chain').slice(0, bags);
-  const big = bags - small.length;
+  const inMould = bags - small.length;
+  const sections = layups.filter(({ section }) => section !== null).slice(0, inMould);
+  const big = inMould - sections.length;
+  const ofSections = (of: 'areaM2' | 'edgeM'): number =>
+    sections.reduce((total, layup) => total + layup[of], 0);
   return {
-    inMould: { areaM2: big * whole.areaM2, edgeM: big * whole.edgeM, bags: big },
+    inMould: {
+      areaM2: big * whole.areaM2 + ofSections('areaM2'),
+      edgeM: big * whole.edgeM + ofSections('edgeM'),
+      bags: inMould,
+    },
     beside: {
       areaM2: small.reduce((total, layup) => total + layup.areaM2, 0),
       edgeM: small.reduce((total, layup) => total + layup.edgeM, 0),
@@ -271,17 +280,23 @@ function consumableLine(row: ConsumableRow, raw: number): KitLine {
   };
 }
 
-function mouldLines({ build, library, stacks }: KitBasis): KitLine[] {
+function mouldLines({ build, library, stacks, layups }: KitBasis): KitLine[] {
   const areaM2 = roundedUp(mouldAreaM2(stacks, library), 10);
   const release = releaseOf(library, build.mould.release);
+  // The price of a square metre is that of all its coats; a section gets one more.
+  const againM2 = layups.reduce(
+    (total, layup) => total + coatedAgainM2(layup, build, library) / release.coats,
+    0,
+  );
+  const releaseM2 = roundedUp(areaM2 + againM2, 10);
   const lines: KitLine[] = [
     {
       id: release.id,
       name: release.name,
       group: 'release',
-      quantity: areaM2,
+      quantity: releaseM2,
       unit: 'm2',
-      costMinor: costOf(areaM2, release),
+      costMinor: costOf(releaseM2, release),
       leadDays: release.leadDays,
       supplier: release.supplier,
       provenance: release.provenance,

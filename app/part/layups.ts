@@ -3,8 +3,9 @@ import { practiceIf, practiceOf } from '../document/library.ts';
 import type { Library, Process } from '../document/schema.ts';
 import { labourById, shapedFactor } from './labour.ts';
 import type { StackPly, ZoneStack } from './stack.ts';
-import { LAYUP_NAMES } from '../messages/layups.ts';
-import { LAYUP_IDS, type Layup, type LayupId, type LayupPlace } from './types.ts';
+import { layupName } from '../messages/layups.ts';
+import { bandOf, jointOf, laminateOf, sectionPlace, type Sections } from './sections.ts';
+import { LAYUP_IDS, type Layup, type LayupId, type LayupPlace, type Section } from './types.ts';
 
 /** What one zone brings to one layup. */
 interface Share {
@@ -24,6 +25,7 @@ interface Share {
 /**
  * Layups that hold something, chain order first, then those made on the trimmed part.
  * @param pace hands-on time against a crew that knows such parts
+ * @param sections that skins are laid in, each a layup of its own
  * @throws MissingRow when a labour or practice row is absent.
  */
 export function layupsOf(
@@ -32,16 +34,46 @@ export function layupsOf(
   pace: number,
   library: Library,
   process: Process = 'bagged',
+  sections: Sections = { skin: 1, inner: 1 },
 ): Layup[] {
   const layups: Layup[] = [];
   for (const id of LAYUP_IDS) {
+    const section = sectionOf(id, stacks, sections, library);
+    if (section === 'none') continue;
     const shares =
       id === 'closeout'
         ? closeouts.map((strips) => closeoutShare(strips, library))
-        : stacks.flatMap((stack) => shareOf(id, stack, library) ?? []);
-    if (shares.length > 0) layups.push(toLayup(id, shares, { pace, library, process }));
+        : stacks.flatMap((stack) => shareOf(laminateOf(id), stack, section, library) ?? []);
+    const way = { pace, library, process, section, splitSkin: sections.skin > 1 };
+    if (shares.length > 0) layups.push(toLayup(id, shares, way));
   }
   return layups;
+}
+
+/** What section of its skin a layup is: null for one that is laid in one, `none` for one that is not laid at all. */
+function sectionOf(
+  id: LayupId,
+  stacks: readonly ZoneStack[],
+  sections: Sections,
+  library: Library,
+): Section | null | 'none' {
+  const place = sectionPlace(id);
+  if (!place) return null;
+  const { of, number } = place;
+  const plies = ({ plies: all }: ZoneStack): number =>
+    all.filter((ply) => ply.layup === of && ply.whole).length;
+  const own = stacks.filter((stack) => plies(stack) > 0);
+  const count = own.length > 0 ? sections[of] : 1;
+  if (number > count) return 'none';
+  if (count === 1) return null;
+  const joints = number === 1 ? [] : own;
+  return {
+    of,
+    number,
+    count,
+    jointM: sum(joints.map(({ zone }) => jointOf(zone))),
+    bandM2: sum(joints.map((stack) => bandOf(stack.zone, plies(stack), count, library))),
+  };
 }
 
 /** Strips that close the edge of one zone. */
@@ -55,9 +87,13 @@ export interface CloseoutStrips {
 
 const LAYUP_ROWS: Readonly<Record<LayupId, string>> = {
   skin: 'layup',
+  'skin-2': 'layup',
+  'skin-3': 'layup',
   local: 'layup',
   core: 'layup-core',
   inner: 'layup',
+  'inner-2': 'layup',
+  'inner-3': 'layup',
   'local-after': 'layup',
   closeout: 'layup-strips',
   inserts: 'layup-inserts',
@@ -67,9 +103,13 @@ const LAYUP_ROWS: Readonly<Record<LayupId, string>> = {
 const PLACES: Readonly<Record<LayupId, LayupPlace>> = {
   inserts: 'beside',
   skin: 'chain',
+  'skin-2': 'chain',
+  'skin-3': 'chain',
   local: 'chain',
   core: 'chain',
   inner: 'chain',
+  'inner-2': 'chain',
+  'inner-3': 'chain',
   repair: 'after-demould',
   'local-after': 'after-trim',
   closeout: 'after-trim',
@@ -78,13 +118,19 @@ const PLACES: Readonly<Record<LayupId, LayupPlace>> = {
 /** Id of the labour row of a layup: a core bond and edge strips go at their own pace. */
 export const layupRow = (id: LayupId): string => LAYUP_ROWS[id];
 
-function shareOf(id: LayupId, stack: ZoneStack, library: Library): Share | null {
-  if (id === 'core') return coreShare(stack, library);
+function shareOf(
+  id: LayupId,
+  whole: ZoneStack,
+  section: Section | null,
+  library: Library,
+): Share | null {
+  if (id === 'core') return coreShare(whole, library);
+  const stack = section ? stackInSection(whole, id, section) : whole;
   const plies = stack.plies.filter((ply) => ply.layup === id);
   if (plies.length === 0) return null;
-  const { zone, core } = stack;
-  const areaM2 = Math.max(...plies.map((ply) => ply.areaM2));
-  const cut = plies.map((ply) => cutAreaM2(ply, zone.edgeM, library));
+  const { zone, core, trimM } = { trimM: stack.zone.edgeM, ...stack };
+  const areaM2 = Math.max(...plies.map((ply) => (ply.whole ? zone.areaM2 : ply.areaM2)));
+  const cut = plies.map((ply) => cutAreaM2(ply, trimM, library));
   const plyAreaM2 = sum(cut);
   const uptakeG = id === 'inner' && core ? core.innerUptakeGM2 * zone.areaM2 : 0;
   return {
@@ -97,6 +143,34 @@ function shareOf(id: LayupId, stack: ZoneStack, library: Library): Share | null 
     plyMinutes: plyMinutes(id, plyAreaM2, zone, library),
     vertical: zone.vertical,
     thicknessMm: sum(plies.map((ply) => ply.thicknessMm)),
+  };
+}
+
+/**
+ * What one section lays of a zone: an even share of what covers all of it, and from the second on the overlap over
+ * the section before; patches go down with the first. Its bag runs along its own joints as well.
+ */
+function stackInSection(
+  { zone, plies, core }: ZoneStack,
+  id: LayupId,
+  { number, count }: Section,
+): ZoneStack & { readonly trimM: number } {
+  const own = plies.filter((ply) => ply.layup === id && (ply.whole || number === 1));
+  const trimM = zone.edgeM / count;
+  const jointsM = (2 * (count - 1) * jointOf(zone)) / count;
+  return {
+    zone: { ...zone, areaM2: zone.areaM2 / count, edgeM: trimM + jointsM },
+    plies: own.map((ply) =>
+      ply.whole
+        ? {
+            ...ply,
+            areaM2: ply.areaM2 / count,
+            doubledM2: number === 1 ? 0 : ply.doubledM2 / (count - 1),
+          }
+        : ply,
+    ),
+    core,
+    trimM,
   };
 }
 
@@ -134,7 +208,7 @@ function closeoutShare(strips: CloseoutStrips, library: Library): Share {
 /** Area of cloth laid for one ply: overlaps at roll joints, and the run past the trim line, m2. */
 function cutAreaM2(ply: StackPly, edgeM: number, library: Library): number {
   const practice = practiceOf(library);
-  const overlapped = ply.areaM2 * overlapFactor(ply, library);
+  const overlapped = (ply.areaM2 + ply.doubledM2) * overlapFactor(ply, library);
   return ply.whole ? overlapped + (edgeM * practice('ply-excess-mm')) / 1000 : overlapped;
 }
 
@@ -169,6 +243,9 @@ interface Way {
   readonly pace: number;
   readonly library: Library;
   readonly process: Process;
+  readonly section: Section | null;
+  /** The outer skin is laid in sections: nothing goes down wet with all of it. */
+  readonly splitSkin: boolean;
 }
 
 /** Plies that resin is drawn into under a mesh of their own. */
@@ -177,7 +254,12 @@ const UNDER_MESH: ReadonlySet<LayupId> = new Set(['skin', 'inner', 'local-after'
 const WITH_SKIN: ReadonlySet<LayupId> = new Set(['local', 'core']);
 
 /** Resin that is mixed for a layup: what stays in it, what goes into bleed or mesh and lines, what is left over. */
-function mixedFor(id: LayupId, resinG: number, areaM2: number, { library, process }: Way): number {
+function mixedFor(
+  id: LayupId,
+  resinG: number,
+  areaM2: number,
+  { library, process }: Pick<Way, 'library' | 'process'>,
+): number {
   const practice = practiceOf(library);
   const isDrawn = process === 'infused' && (UNDER_MESH.has(id) || WITH_SKIN.has(id));
   const beyondGM2 = !isDrawn
@@ -190,7 +272,7 @@ function mixedFor(id: LayupId, resinG: number, areaM2: number, { library, proces
 }
 
 function toLayup(id: LayupId, shares: readonly Share[], way: Way): Layup {
-  const { pace, library } = way;
+  const { pace, library, section, splitSkin } = way;
   const row = labourById(library, layupRow(id));
   const total = (pick: (share: Share) => number): number => sum(shares.map(pick));
   const areaM2 = total((s) => s.areaM2);
@@ -200,7 +282,7 @@ function toLayup(id: LayupId, shares: readonly Share[], way: Way): Layup {
   const resinG = total((s) => s.resinG);
   return {
     id,
-    name: LAYUP_NAMES[id],
+    name: layupName(id, section !== null),
     place: PLACES[id],
     areaM2,
     plyAreaM2,
@@ -214,7 +296,11 @@ function toLayup(id: LayupId, shares: readonly Share[], way: Way): Layup {
         total((s) => s.plyMinutes) * sizeFactor(row.plyExponent, plyAreaM2, plies) +
         row.minutesPerEdgeM * edgeM),
     setupMinutes: pace * row.setupMinutes,
-    partOf: id === 'local' && practiceIf(library, 'local-plies-with-skin') === 1 ? 'skin' : null,
+    partOf:
+      id === 'local' && !splitSkin && practiceIf(library, 'local-plies-with-skin') === 1
+        ? 'skin'
+        : null,
+    section,
     peopleMin: row.peopleMin,
     peopleMax: row.peopleMax,
     infused: way.process === 'infused' && PLACES[id] === 'chain' && plies > 0,

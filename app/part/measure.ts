@@ -17,6 +17,7 @@ import { handsToLift, liftedKg } from './lift.ts';
 import { insertsKg, rimKg } from './inserts.ts';
 import { repairOf, type Repair } from './repair.ts';
 import { layupsOf, overlapFactor, type CloseoutStrips } from './layups.ts';
+import { sectionsOf } from './sections.ts';
 import { fibreFractionOf, stackOf, type StackPly, type ZoneStack } from './stack.ts';
 import { insertLayup, repairLayup } from './sideLayups.ts';
 import {
@@ -34,7 +35,8 @@ import {
  */
 export function measurePart(build: FullBuild, library: Library): PartResult {
   const matrixKgM3 = resinOf(library, build.resin.system).curedDensityKgM3;
-  const stacks = build.part.zones.map((zone) => stackOf(zone, library, matrixKgM3));
+  const sections = sectionsOf(build);
+  const stacks = build.part.zones.map((zone) => stackOf(zone, library, matrixKgM3, sections));
   const closeouts = build.part.zones.flatMap(
     (zone) => closeoutStrips(zone, library, matrixKgM3) ?? [],
   );
@@ -44,7 +46,7 @@ export function measurePart(build: FullBuild, library: Library): PartResult {
   const repair = repairOf(build, library, zones);
   const pace = familiarityFactor(build, library);
   const layups = inOrder([
-    ...layupsOf(stacks, closeouts, pace, library, processOf(build)),
+    ...layupsOf(stacks, closeouts, pace, library, processOf(build), sections),
     zones.length > 0 ? insertLayup(build, library, matrixKgM3, pace) : null,
     repairLayup(repair, stacks, library, pace),
   ]);
@@ -91,6 +93,7 @@ function closeoutStrips(
       angleDeg: ply.angleDeg,
       areaM2,
       whole: false,
+      doubledM2: 0,
       thicknessMm: plyThicknessMm(arealGM2, fibreDensityKgM3, fraction),
       fibreGM2: arealGM2,
       resinGM2: plyResinGM2(arealGM2, fibreDensityKgM3, fraction, matrixKgM3),
@@ -139,7 +142,7 @@ function withRepair(work: StageWork, repair: Repair | null, laidMinutes: number)
 
 /** Laid mass of one ply, joint overlaps in it, trimmings off it, kg. */
 function laidKg(ply: StackPly, gM2: number, library: Library): number {
-  return (ply.areaM2 * overlapFactor(ply, library) * gM2) / 1000;
+  return ((ply.areaM2 + ply.doubledM2) * overlapFactor(ply, library) * gM2) / 1000;
 }
 
 /** A core face under no skin is not wetted. */
@@ -164,7 +167,10 @@ function zoneMass({ zone, plies, core }: ZoneStack, library: Library): ZoneMass 
 /** What each zone brings to the shell, in the order of the zones. @throws MissingRow */
 export function massByZone(build: FullBuild, library: Library): ZoneMass[] {
   const matrixKgM3 = resinOf(library, build.resin.system).curedDensityKgM3;
-  return build.part.zones.map((zone) => zoneMass(stackOf(zone, library, matrixKgM3), library));
+  const sections = sectionsOf(build);
+  return build.part.zones.map((zone) =>
+    zoneMass(stackOf(zone, library, matrixKgM3, sections), library),
+  );
 }
 
 function massOf(
@@ -224,7 +230,7 @@ function worksOf(
   library: Library,
   layups: PartResult['layups'],
 ): Map<StageKind, StageWork> {
-  const plyAreaM2 = stacks.map(({ plies }) => sum(plies.map((ply) => ply.areaM2)));
+  const plyAreaM2 = stacks.map(({ plies }) => sum(plies.map((ply) => ply.areaM2 + ply.doubledM2)));
   const works = new Map<StageKind, StageWork>();
   for (const kind of STAGE_KINDS) {
     const work = workOf(kind, stacks, plyAreaM2, build, library);

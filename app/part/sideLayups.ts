@@ -104,6 +104,7 @@ function sideLayup(side: Side, bagM2: number, library: Library, pace: number): L
     peopleMin: row.peopleMin,
     peopleMax: row.peopleMax,
     partOf: null,
+    section: null,
     infused: false,
     hasCore: false,
     vertical: false,

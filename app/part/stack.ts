@@ -2,6 +2,7 @@
 import { clothOf, coreOf } from '../document/library.ts';
 import type { ClothRow, CoreRow, Library, PartZone, Ply } from '../document/schema.ts';
 import { plyResinGM2, plyThicknessMm } from './laminate.ts';
+import { doubledOf, type Sections } from './sections.ts';
 import type { LayupId } from './types.ts';
 
 /** One ply as it lies in the zone. */
@@ -13,6 +14,8 @@ export interface StackPly {
   readonly areaM2: number;
   /** True when it covers the whole zone. */
   readonly whole: boolean;
+  /** What lies double on top of that area, at the joints between sections of its skin, m2. */
+  readonly doubledM2: number;
   readonly thicknessMm: number;
   readonly fibreGM2: number;
   readonly resinGM2: number;
@@ -46,9 +49,15 @@ const LOCAL_LAYUP = {
 /**
  * The stack of one zone, closeout left out: masses in g/m2, thicknesses in mm.
  * @param matrixKgM3 density of the cured resin
+ * @param sections that its skins are laid in; absent: nothing is asked of what lies double at their joints
  * @throws MissingRow when the library lacks a cloth or the core
  */
-export function stackOf(zone: PartZone, library: Library, matrixKgM3: number): ZoneStack {
+export function stackOf(
+  zone: PartZone,
+  library: Library,
+  matrixKgM3: number,
+  sections?: Sections,
+): ZoneStack {
   const lay = (ply: Ply, layup: LayupId, areaM2 = zone.areaM2): StackPly =>
     stackPly(clothOf(library, ply.cloth), ply.angleDeg, layup, areaM2, zone.areaM2, matrixKgM3);
   const locals = (place: keyof typeof LOCAL_LAYUP): StackPly[] =>
@@ -56,18 +65,26 @@ export function stackOf(zone: PartZone, library: Library, matrixKgM3: number): Z
       .filter((ply) => ply.place === place)
       .map((ply) => lay(ply, LOCAL_LAYUP[place], ply.areaM2));
 
+  const plies = [
+    ...zone.outer.map((ply) => lay(ply, 'skin')),
+    ...locals('outer'),
+    ...locals('between'),
+    ...zone.inner.map((ply) => lay(ply, 'inner')),
+    ...locals('inner'),
+    ...locals('after'),
+  ];
   return {
     zone,
-    plies: [
-      ...zone.outer.map((ply) => lay(ply, 'skin')),
-      ...locals('outer'),
-      ...locals('between'),
-      ...zone.inner.map((ply) => lay(ply, 'inner')),
-      ...locals('inner'),
-      ...locals('after'),
-    ],
+    plies: sections ? plies.map((ply) => jointed(ply, zone, sections, library)) : plies,
     core: zone.core ? stackCore(coreOf(library, zone.core.material), zone.core) : null,
   };
+}
+
+/** A ply over the whole zone overlaps itself at each joint; a patch lies in one section. */
+function jointed(ply: StackPly, zone: PartZone, sections: Sections, library: Library): StackPly {
+  const { layup, whole } = ply;
+  const count = layup === 'skin' || layup === 'inner' ? sections[layup] : 1;
+  return count > 1 && whole ? { ...ply, doubledM2: doubledOf(zone, count, library) } : ply;
 }
 
 /** A cloth without a fibre fraction would be infinitely thick; the part's checks report it. */
@@ -89,6 +106,7 @@ function stackPly(
     angleDeg,
     areaM2,
     whole: areaM2 >= zoneAreaM2,
+    doubledM2: 0,
     thicknessMm: plyThicknessMm(arealGM2, fibreDensityKgM3, fibreFraction),
     fibreGM2: arealGM2,
     resinGM2: plyResinGM2(arealGM2, fibreDensityKgM3, fibreFraction, matrixKgM3),

@@ -27,6 +27,8 @@ export interface Layup {
   readonly setupMinutes: number;
   /** The layup that it goes down wet with, as plies of it; null: a layup of its own. */
   readonly partOf: LayupId | null;
+  /** One of several sections of a skin, each laid, bagged and cured as a lamination of its own; null: all of it. */
+  readonly section: Section | null;
   /** Cloth that is laid dry and filled under its bag. */
   readonly infused: boolean;
   /** True for a layup that holds core. */
@@ -36,18 +38,41 @@ export interface Layup {
   readonly thicknessMm: number;
 }
 
-/** In the order of making; `local` lies between the outer skin and the core, `local-after` on the demoulded part. */
+/**
+ * In the order of making; `local` lies between the outer skin and the core, `local-after` on the demoulded part.
+ * `skin-2` is the second section of an outer skin that is laid in several, `skin` its first.
+ */
 export const LAYUP_IDS = [
   'inserts',
   'skin',
+  'skin-2',
+  'skin-3',
   'local',
   'core',
   'inner',
+  'inner-2',
+  'inner-3',
   'repair',
   'local-after',
   'closeout',
 ] as const;
 export type LayupId = (typeof LAYUP_IDS)[number];
+
+/** Where a section stands among those of its skin, and its joint to the one before. */
+export interface Section {
+  readonly of: SectionedId;
+  /** From 1. */
+  readonly number: number;
+  readonly count: number;
+  /** Joint to the section before it, m; 0 for the first. */
+  readonly jointM: number;
+  /** Band of staggered overlaps along that joint, m2; 0 for the first. */
+  readonly bandM2: number;
+}
+
+/** Skins that may be laid in sections. */
+export const SECTIONED_IDS = ['skin', 'inner'] as const;
+export type SectionedId = (typeof SECTIONED_IDS)[number];
 
 export type LayupPlace = 'beside' | 'chain' | 'after-demould' | 'after-trim';
 

@@ -91,6 +91,7 @@ function hitsOf(input: ConsequenceInput): Hit[] {
     ...coreHits(input),
     ...dullHits(input),
     ...localHits(input),
+    ...sectionHits(input),
   ];
 }
 
@@ -159,6 +160,19 @@ function localHits({ build, part }: ConsequenceInput): Hit[] {
   const { areaM2, edgeM } = late;
   const zones = build.part.zones.filter((zone) => zone.local.some((p) => p.place === 'after'));
   return [{ event: 'local-after', onFace: false, chance: 1, areaM2, edgeM, zones }];
+}
+
+/** Overlaps between sections of a skin leave a slight step and a line of resin where the face is seen. */
+function sectionHits({ build, part }: ConsequenceInput): Hit[] {
+  return part.layups.flatMap(({ section }): Hit[] => {
+    if (!section || section.number === 1) return [];
+    const { bandM2, jointM, of } = section;
+    const zones = build.part.zones.filter((zone) =>
+      of === 'skin' ? zone.outer.length > 0 : zone.inner.length > 0,
+    );
+    const onFace = of === 'skin';
+    return [{ event: 'section-joint', onFace, chance: 1, areaM2: bandM2, edgeM: jointM, zones }];
+  });
 }
 
 /** A hidden face is not faired: only the hours of the event itself are left of it. */

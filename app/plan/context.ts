@@ -22,6 +22,7 @@ import { unite } from '../time/calendar.ts';
 import { MINUTES_PER_DAY, type Calendar, type Minute } from '../time/instant.ts';
 import { dayNumber, dayTimeToMinute, localToMinute } from '../time/zone.ts';
 import { roomOf, type Room } from './room.ts';
+import { withSectionSettings } from './sectionSettings.ts';
 import { outsideHoursOf, supplierHoursOf, type SupplierHours } from './suppliers.ts';
 
 /** Days beyond deadline and now for which calendars and room are known; what ends later counts as never. */
@@ -78,7 +79,7 @@ export function contextOf(document: Build, shipped: Library, now: Minute): PlanC
   const part = measurePart(written, library);
   const kit = part.kitFor(1, 1);
   const suppliers = hasSuppliers(kit) ? suppliersIn(kit) : [];
-  const build = withMovedStages(withSplitOrder(written, suppliers));
+  const build = withSectionSettings(withMovedStages(withSplitOrder(written, suppliers)));
   const practice = practiceOf(library);
   const hardener = hardenerOf(library, build.resin);
   const resin = resinOf(library, build.resin.system);

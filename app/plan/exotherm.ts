@@ -4,6 +4,7 @@ import { hotCup, hotLayers } from '../cure/exotherm.ts';
 import { mixedC } from '../cure/pot.ts';
 import { stackTemperatures, type StackPart } from '../cure/stack.ts';
 import { stackOf, type ZoneStack } from '../part/stack.ts';
+import { laminateOf } from '../part/sections.ts';
 import { LAYUP_IDS, type Layup, type LayupId } from '../part/types.ts';
 import { stretchesOf } from '../route/routes.ts';
 import type { Minute } from '../time/instant.ts';
@@ -140,7 +141,7 @@ export function thickestOf(
   cure: { readonly place: Layup['place']; readonly layups: readonly { readonly id: LayupId }[] },
 ): WetStack | undefined {
   if (cure.place !== 'chain') return undefined;
-  const wet = new Set<LayupId>(cure.layups.map((layup) => layup.id));
+  const wet = new Set<LayupId>(cure.layups.map((layup) => laminateOf(layup.id)));
   return stacks
     .map((stack) => ({ stack, wet, wetMm: wetMm(stack, wet) }))
     .filter(({ wetMm: mm }) => mm > 0)

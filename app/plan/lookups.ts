@@ -4,6 +4,7 @@ import type { PlanContext } from './context.ts';
 import { lackingHelp, type HelpedStretch } from './helper.ts';
 import { layupsOf } from './layups.ts';
 import { openMinutes } from './openTime.ts';
+import { skinsInSections, type SkinInSections } from './inSections.ts';
 import type { RoutePlan } from './routePlan.ts';
 
 export interface Lookups {
@@ -16,6 +17,8 @@ export interface Lookups {
   ) => readonly { readonly id: string; readonly name: string }[];
   /** Wet work of a plan that a helper would hold, and for how many hours. */
   readonly lackingHelp: (context: PlanContext, plan: RoutePlan) => readonly HelpedStretch[];
+  /** Skins of a plan that outlast their resin or the crew's hours and hold in sections. */
+  readonly skinsInSections: (context: PlanContext, plan: RoutePlan) => readonly SkinInSections[];
 }
 
-export const LOOKUPS: Lookups = { openMinutes, layupsOf, lackingHelp };
+export const LOOKUPS: Lookups = { openMinutes, layupsOf, lackingHelp, skinsInSections };

@@ -17,6 +17,7 @@ const STAGE_SCOPE: Readonly<Record<LayupStage, 'stretch' | 'bag' | 'edge'>> = {
   closeout: 'edge',
   'tent-setup': 'bag',
   'tent-takedown': 'bag',
+  release: 'bag',
 };
 
 /** Stages in which the layups of a stretch are laid together: wet, or dry before they are filled. */

@@ -17,7 +17,8 @@ export function boundariesOf(all: readonly Layup[]): Boundary[] {
       id: boundaryId(before.id, after.id),
       before: before.id,
       after: after.id,
-      free: before.place === 'chain' && after.place === 'chain',
+      // Sections are laminations of their own: nothing else goes into the bag of one.
+      free: [before, after].every(({ place, section }) => place === 'chain' && section === null),
       dry: isInfused([before, after]),
     };
   });

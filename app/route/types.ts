@@ -7,7 +7,7 @@ export interface Boundary {
   readonly id: string;
   readonly before: LayupId;
   readonly after: LayupId;
-  /** False for a boundary that can only be apart (a closeout over a trimmed edge). */
+  /** False for a boundary that can only be apart (a closeout over a trimmed edge, a section of a skin). */
   readonly free: boolean;
   /** One side of it is laid dry: there is no tack to lay the next one on. */
   readonly dry: boolean;

@@ -49,6 +49,7 @@ function checks(facts: SheetData, cure: CureSheetData): SheetNode {
         plies.length > 0 && `Plies counted: ${pliesWords(plies)}; dry, in order, 0 line marked`,
         core && 'Core dry-fitted, numbered, drilled, chamfered',
         isFirst ? releaseTicks(facts) : surfaceTick(facts, cure),
+        releasedAgainTick(facts, cure),
         edgeTick(facts, cure),
         ...(infused
           ? infusionTicks(facts)
@@ -105,6 +106,13 @@ function surfaceTick({ cures, result }: SheetData, cure: CureSheetData): string 
   return stale
     ? 'Peel ply stripped the day before: surface abraded again P80 to P120, washed, wiped, dry'
     : 'Peel ply stripped, surface scuffed, vacuumed, wiped, dry';
+}
+
+/** The bare mould of a later section, which lay open through the cure before. */
+function releasedAgainTick({ result }: SheetData, cure: CureSheetData): string | false {
+  const coat = layupStageId('release', cure.layups[0]!.id);
+  if (!result.stages.some(({ id }) => id === coat)) return false;
+  return 'Bare mould wiped, released again, tape test passed; no release on the joint, whose peel ply came off after it';
 }
 
 function releaseTicks(facts: SheetData): string {

@@ -82,8 +82,13 @@ export function pieceWords(cut: CutPly): string {
   return `${said.join(', ')}${cut.laneDeg === null ? '' : ` on the bias at ${fixed(cut.laneDeg, 0)}°`}`;
 }
 
-/** Overlap of the pieces and how far the joint stands from the first one's. */
+/** Overlap of the pieces and how far the joint stands from the first one's; what lies over the section before. */
 export function jointWords(cut: CutPly): string {
+  const pieces = piecesJoined(cut);
+  return cut.lapsMm === 0 ? pieces : `${pieces}, ${fixed(cut.lapsMm, 0)} over the section before`;
+}
+
+function piecesJoined(cut: CutPly): string {
   if (cut.overlapMm === 0) return 'one piece';
   const overlap = `overlap ${fixed(cut.overlapMm, 0)}`;
   return cut.staggerMm === 0 ? overlap : `${overlap}, joints ${fixed(cut.staggerMm, 0)} on`;

@@ -9,6 +9,7 @@ import {
   waitForParty,
 } from '../document/ids.ts';
 import type { JointState, StageKind, StageResult } from '../document/schema.ts';
+import { laminateOf } from '../part/sections.ts';
 import type { Layup, LayupId } from '../part/types.ts';
 import type { SheetData } from '../shop/sheetData.ts';
 import { plural, exact } from '../units/words.ts';
@@ -21,9 +22,13 @@ const ROW_ORDER: readonly RowId[] = [
   'mould',
   'inserts',
   'skin',
+  'skin-2',
+  'skin-3',
   'local',
   'core',
   'inner',
+  'inner-2',
+  'inner-3',
   'off',
   'repair',
   'local-after',
@@ -60,9 +65,13 @@ const TITLES: Readonly<Record<RowId, string>> = {
   mould: 'Mould',
   inserts: 'Inserts',
   skin: 'Outer skin',
+  'skin-2': 'Outer skin 2',
+  'skin-3': 'Outer skin 3',
   local: 'Local plies',
   core: 'Core',
   inner: 'Inner skin',
+  'inner-2': 'Inner skin 2',
+  'inner-3': 'Inner skin 3',
   off: 'Off the mould',
   repair: 'Repair plies',
   'local-after': 'Later plies',
@@ -191,7 +200,7 @@ export function partRows(facts: SheetData, used: ReadonlySet<RowId>): PartRow[] 
       const layup = layups.find((one) => one.id === id);
       return {
         id,
-        title: TITLES[id],
+        title: layup?.section?.number === 1 ? `${TITLES[id]} 1` : TITLES[id],
         under: layup ? layupWords(facts, layup) : underOf(facts, id),
         material: layup ? materialOf(facts, layup) : null,
         joint: layup ? jointAbove(facts, layup) : null,
@@ -204,7 +213,7 @@ function jointAbove(facts: SheetData, layup: Layup): Joint | null {
   const chain = facts.detail.part.layups.filter(({ place }) => place === 'chain');
   const at = chain.findIndex(({ id }) => id === layup.id);
   const before = chain[at - 1];
-  if (!before) return null;
+  if (!before || before.section !== null || layup.section !== null) return null;
   const boundary = boundaryId(before.id, layup.id);
   const state = jointsOf(facts)[boundary] ?? 'apart';
   return { boundary, before: TITLES[before.id], after: TITLES[layup.id], state };
@@ -212,7 +221,7 @@ function jointAbove(facts: SheetData, layup: Layup): Joint | null {
 
 function pliesOf(facts: SheetData, layup: Layup) {
   const { zones } = facts.build.part;
-  switch (layup.id) {
+  switch (laminateOf(layup.id)) {
     case 'skin':
       return zones.flatMap((zone) => zone.outer);
     case 'inner':

@@ -8,6 +8,7 @@ import {
   CARRIER_UNKNOWN,
   CURVATURE_CHOICES,
   FAMILIARITY_CHOICES,
+  SECTION_CHOICES,
   FINISH_AS_PART,
   FINISH_CHOICES,
   HEAT_ALONE_CHOICES,
@@ -36,6 +37,7 @@ export const AIR_RULES = optionsOf(AIR_CHOICES);
 export const HEAT_RULES = optionsOf(HEAT_ALONE_CHOICES);
 export const TARGETS = optionsOf(TARGET_CHOICES);
 export const PROCESS_PICKS = optionsOf(PROCESS_CHOICES);
+export const SECTION_PICKS = SECTION_CHOICES.map((label, i) => ({ value: i + 1, label }));
 export const FAMILIARITY = optionsOf(FAMILIARITY_CHOICES);
 export const PLACES = optionsOf(LOCAL_PLY_CHOICES);
 export const PARTY_KINDS = optionsOf(OUTSIDE_CHOICES);

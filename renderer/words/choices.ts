@@ -48,6 +48,9 @@ export const PROCESS_CHOICES: Readonly<Record<Process, string>> = {
   infused: 'Dry under a bag, infused',
 };
 
+/** How many sections a skin is laid in. */
+export const SECTION_CHOICES: readonly string[] = ['One', '2 sections', '3 sections'];
+
 export const FAMILIARITY_CHOICES: Readonly<Record<Part['familiarity'], string>> = {
   first: 'First of its kind here',
   some: 'A few done before',

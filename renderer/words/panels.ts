@@ -131,6 +131,8 @@ export const panelsWords = {
   partPanel: {
     howLaidUp:
       'Fibre, weight, resin, kit, stages and clocks go by it. By hand with no bag is not planned.',
+    sectionsOneAfterOther:
+      'Sections are laid, bagged and cured one after the other, with staggered overlaps. Where the joint lies is yours: away from corners and hard points.',
     wayLeftEmpty: 'From feed line to vacuum line; left empty: as the rows of practice have it.',
     frameLeftEmpty: 'The frame it is fitted to; left empty: it is there already.',
     repairLeftEmpty:

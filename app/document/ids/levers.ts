@@ -64,6 +64,15 @@ export type LeverRef =
   | { readonly lever: 'gel-watch'; readonly watches: readonly GelWatchRef[] }
   /** A helper by the hour mixes and hands over. */
   | { readonly lever: 'wet-helper'; readonly helps: readonly HelpRef[] }
+  /** A skin in so many sections; work of one person, joints, and what their overlaps weigh, more than by the plan. */
+  | {
+      readonly lever: 'sections';
+      readonly layup: 'skin' | 'inner';
+      readonly sections: number;
+      readonly minutes: number;
+      readonly jointMm: number;
+      readonly overlapG: number;
+    }
   /** Smaller batches than a shop usually mixes, g; so many more than before. */
   | { readonly lever: 'small-batches'; readonly leastG: number; readonly more: number }
   /** The room nowhere colder than that, day and night. */
@@ -93,6 +102,8 @@ export function leverId(ref: LeverRef): string {
       return `gel-watch:${ref.watches.map(watchText).join('+')}`;
     case 'wet-helper':
       return `wet-helper:${ref.helps.map(({ layup, hours }) => `${layup}/${hours}`).join('+')}`;
+    case 'sections':
+      return `sections:${ref.layup}:${ref.sections}:${ref.minutes}:${ref.jointMm}:${ref.overlapG}`;
     case 'small-batches':
       return `small-batches:${ref.leastG}:${ref.more}`;
     case 'held-room':
@@ -141,6 +152,17 @@ const LEVER_FORMS: readonly LeverForm[] = [
   [
     /^wet-helper:([^/+]+\/\d+(?:\+[^/+]+\/\d+)*)$/,
     (all) => ({ lever: 'wet-helper', helps: readHelps(all!) }),
+  ],
+  [
+    /^sections:(skin|inner):([23]):(-?\d+):(\d+):(\d+)$/,
+    (layup, sections, minutes, jointMm, overlapG) => ({
+      lever: 'sections',
+      layup: layup as 'skin' | 'inner',
+      sections: Number(sections),
+      minutes: Number(minutes),
+      jointMm: Number(jointMm),
+      overlapG: Number(overlapG),
+    }),
   ],
   [
     /^small-batches:(\d+):(\d+)$/,

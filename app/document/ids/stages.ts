@@ -56,6 +56,7 @@ const OF_A_LAYUP = [
   'closeout',
   'tent-setup',
   'tent-takedown',
+  'release',
 ] as const satisfies readonly IdHead[];
 
 /** Stages of a post-cure, and lifts of a potted rim. A second one has the number 2 behind its name. */

@@ -101,6 +101,7 @@ export const consequenceEvent = z.enum([
   'bond-window-missed',
   'many-thin-fills',
   'local-after',
+  'section-joint',
   'dull-core',
   'repair-release',
   'repair-draft',

@@ -70,6 +70,8 @@ const partZone = z.strictObject({
     .default(null),
 });
 
+const sectionCount = whole(1, MOST.sections).default(1);
+
 const question = z.strictObject({
   id,
   text,
@@ -89,6 +91,8 @@ export const part = z.strictObject({
   process: process.optional(),
   /** Infused: from the feed line to the vacuum line, m; absent: as practice has it. */
   infusionWayM: from(0.05, 20).optional(),
+  /** Sections that a skin is laid in one after the other, each with a bag and a cure of its own; 1: in one. */
+  sections: z.strictObject({ skin: sectionCount, inner: sectionCount }).prefault({}),
   /** How well the crew knows parts like this one. */
   familiarity: z.enum(['first', 'some', 'usual']).default('usual'),
   zones: z

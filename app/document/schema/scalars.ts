@@ -35,6 +35,7 @@ export const priceMinor = from(0, 1e12);
 /** Lengths of lists: what a shop could have, so that the longest is still planned. */
 export const MOST = {
   plies: 60,
+  sections: 3,
   zones: 200,
   people: 24,
   parties: 60,

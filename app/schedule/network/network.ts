@@ -19,6 +19,7 @@ import type { NetworkInput } from './input.ts';
 import { roundMouldJobs } from './mouldJobs.ts';
 import { orderStages, waitForDeliveries } from './orders.ts';
 import { relationsToOpenStages, withRecordsAndPins } from './recorded.ts';
+import { coatedAgain } from './sections.ts';
 import { prepareSurface } from './surface.ts';
 
 export interface Network {
@@ -119,7 +120,10 @@ function chainStages(
         onBareCore: last.setup.cure.layups.at(-1)!.hasCore,
       };
       const prepared = prepareSurface(net, next);
-      net.after(tapped(net, last), prepared ?? stages.firstLayup, 'bag-off');
+      const ready = tapped(net, last);
+      const released = coatedAgain(net, ready, stages);
+      const why = released === ready ? 'bag-off' : 'coat-dries';
+      net.after(released, prepared ?? stages.firstLayup, why);
     } else {
       firstMix(net, before, stages);
     }

@@ -2,7 +2,8 @@
 import { surfaceWait } from '../../document/ids.ts';
 import { practiceOf } from '../../document/library.ts';
 import { STAGE_NAMES } from '../../messages/stages.ts';
-import type { Layup } from '../../part/types.ts';
+import { jointMinutes } from '../../part/sectionWork.ts';
+import type { Layup, StageWork } from '../../part/types.ts';
 import { MINUTES_PER_DAY, MINUTES_PER_HOUR } from '../../time/instant.ts';
 import { localDayNumber } from '../../time/zone.ts';
 import type { Mode, Relation } from '../problem.ts';
@@ -29,24 +30,26 @@ export interface NextLayup {
  * surface is abraded and cleaned again. Peel ply stays on overnight.
  */
 export function prepareSurface(net: NetworkBuilder, next: NextLayup): string | null {
-  const { build, library, part } = net.input;
-  const work = part.workUnder('prepare', next.under);
+  const { build, library } = net.input;
+  const { work, areaM2, atJoint } = surfaceOf(net, next);
   if (work.personMinutes <= 0) return null;
   const practice = practiceOf(library);
   const { structural } = build.part;
-  const scuffMinutes = structural ? practice('structural-scuff-minutes-per-m2') * part.areaM2 : 0;
+  const scuffMinutes = structural ? practice('structural-scuff-minutes-per-m2') * areaM2 : 0;
   const fresh = { ...work, personMinutes: work.personMinutes + scuffMinutes };
   const keepsMinutes = practice('strip-to-bond-hours') * MINUTES_PER_HOUR;
   const strips = crewModes(net.crew, fresh, 'scuff').map((mode): Mode => ({
     ...mode,
     // Peel ply comes off without dust; the pad and the sander do not.
-    keepsAirClean: !structural,
+    keepsAirClean: !structural && !atJoint,
     covered: !next.onBareCore && minutesOf(mode) > keepsMinutes,
   }));
   const strip = strips.filter((mode) => minutesOf(mode) <= longestDay(mode, build.zone));
   const abraded = next.onBareCore
     ? STAGE_NAMES.abradeOverlaps(next.name)
-    : STAGE_NAMES.stripAndAbrade(next.name);
+    : atJoint
+      ? STAGE_NAMES.abradeJoint(next.name)
+      : STAGE_NAMES.stripAndAbrade(next.name);
   const abradeMinutes = work.personMinutes * practice('abrade-factor');
   const abrade = crewModes(net.crew, { ...work, personMinutes: abradeMinutes }, 'abrade').map(
     (mode) => ({ ...mode, repair: true, name: abraded }),
@@ -56,7 +59,9 @@ export function prepareSurface(net: NetworkBuilder, next: NextLayup): string | n
       ref: { what: 'prepare', layup: next.key },
       name: next.onBareCore
         ? STAGE_NAMES.vacuumCore(next.name)
-        : STAGE_NAMES.strip(next.name, structural),
+        : atJoint
+          ? STAGE_NAMES.stripJoint(next.name)
+          : STAGE_NAMES.strip(next.name, structural),
       kind: 'prepare',
       air: 'dust',
       perishable: true,
@@ -86,6 +91,27 @@ export function prepareSurface(net: NetworkBuilder, next: NextLayup): string | n
   }
   waitAfterAbrading(net, id, next, abrade);
   return id;
+}
+
+/** What is made ready, and how much of it is scuffed where the part carries load. */
+interface Surface {
+  readonly work: StageWork;
+  readonly areaM2: number;
+  /** The joint to the section before is stripped and scuffed in any case. */
+  readonly atJoint: boolean;
+}
+
+/** Of a later section on the mould the joint alone is bonded to; one on a surface has the joint beside its own. */
+function surfaceOf({ input }: NetworkBuilder, { under }: NextLayup): Surface {
+  const { build, library, part } = input;
+  const work = part.workUnder('prepare', under);
+  const [{ section, areaM2 }] = under as [Layup];
+  if (!section) return { work, areaM2: part.areaM2, atJoint: false };
+  if (section.number === 1) return { work, areaM2, atJoint: false };
+  const onMould = section.of === 'skin';
+  const personMinutes = jointMinutes(section, build, library) + (onMould ? 0 : work.personMinutes);
+  const bonded = section.bandM2 + (onMould ? 0 : areaM2);
+  return { work: { ...work, personMinutes }, areaM2: bonded, atJoint: true };
 }
 
 const minutesOf = ({ length }: Mode): number => (length.kind === 'work' ? length.minutes : 0);

@@ -12,6 +12,7 @@ function layup(id: LayupId, place: Layup['place'] = 'chain'): Layup {
     mixedG: 400,
     setupMinutes: 20,
     partOf: null,
+    section: null,
     personMinutes: 60,
   };
   const rest = {
