@@ -68,7 +68,7 @@ function rich(): Build {
     part: {
       ...ROOMY.part,
       targetMassKg: 8,
-      sections: { skin: 2, inner: 2 },
+      sections: { skin: 1, inner: 1 },
       questions: [{ id: 'q', text: 'Which colour?', answer: 'Grey', before: 'prime' }],
       frame: { from: '2027-05-20T08:00', until: null },
       repair: { hours: 3, plies: true },
