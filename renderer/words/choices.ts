@@ -1,8 +1,8 @@
 /** Words for the document's choices. The keys stand in the order in which a list offers them. */
 import type {
+  AirRule,
   Finish,
   FullBuild,
-  AirRule,
   HeatAlone,
   OutsideParty,
   PartZone,
@@ -30,7 +30,7 @@ export const AIR_CHOICES: Readonly<Record<AirRule, string>> = {
   beside: 'Beside other work if a date needs it',
 };
 
-export const HEAT_ALONE_CHOICES: Readonly<Record<AirRule, HeatAlone, string>> = {
+export const HEAT_ALONE_CHOICES: Readonly<Record<HeatAlone, string>> = {
   never: 'Never: somebody is there to the end',
   nights: 'Through a night, not a closed day',
   weekends: 'Through nights and closed days',
