@@ -1,6 +1,7 @@
 /** What the reader must know before trusting the wall: stops, and warnings that something would help, with ways out. */
 import type { Finding, Lever } from '../document/schema.ts';
 import { wayOutInShort } from '../messages/levers.ts';
+import { glanceAt } from './glance.ts';
 import type { SheetData } from './sheetData.ts';
 import { h, type SheetNode } from './tree.ts';
 
@@ -24,7 +25,7 @@ export function verdict({ stops, unplaced, result, waysTold }: SheetData): Sheet
     h(
       'h2',
       {},
-      `${result.fits ? 'It fits, but' : 'This plan does not fit'}${leftOff ? LEFT_OFF[waysTold] : ''}`,
+      `${result.fits ? 'It fits, but' : glanceAt(result).fit.headline}${leftOff ? LEFT_OFF[waysTold] : ''}`,
     ),
     h(
       'ul',

@@ -1,6 +1,8 @@
 /** The plan in a few lines for a terminal. */
 import type { Finding, PlanResult } from '../../app/document/schema.ts';
 import { belowWords, wayOutWords } from '../../app/messages/levers.ts';
+import { glanceAt } from '../../app/shop/glance.ts';
+import { lowerFirst } from '../../app/messages/words.ts';
 import { unknownWords } from '../../app/shop/shopping.ts';
 import { withheldWords } from '../../app/shop/withheld.ts';
 import { clock, longDay, spareDate, spareWords } from '../../app/shop/words.ts';
@@ -17,7 +19,7 @@ export function summaryOf(result: PlanResult): string {
     ? `, ${route.open ? 'open until' : 'closed since'} ${moment(route.closes)}`
     : '';
   const lines = [
-    `${result.build.name}: ${result.fits ? 'it fits' : 'it does not fit'}`,
+    `${result.build.name}: ${result.fits ? 'it fits' : `it does not fit: ${lowerFirst(glanceAt(result).fit.headline)}`}`,
     `Unveiling: ${moment(result.deadline)}`,
     `Route: ${result.route.cures.map((cure) => cure.name).join('; ') || 'none'}${closes}`,
     ...(result.route.why ? [result.route.why] : []),

@@ -20,6 +20,7 @@ export const BENCH_WORDS = {
   title: 'At the bench',
   open: 'Bench',
   now: 'Now',
+  nowPlannedFor: (at: string) => `Now, planned for ${at}`,
   time: 'Time',
   clocks: 'Clocks',
   next: 'Next',
