@@ -69,16 +69,21 @@ export class GapState {
 
   readonly #isPast = $derived.by(() => this.since !== null && this.since < this.#planner.now);
 
-  /** The plan of then, that of the document before this one included: what it asks is held against today's records. */
+  /**
+   * The plan of then, or that of a document or moment before until it is made: what it asks is held against today's
+   * records, so that the list stands while it is answered.
+   */
   readonly #then = $derived.by((): Then | null => {
     const made = this.#made.value;
     const isOfBuild = made?.buildId === this.#planner.buildId;
-    return this.#isPast && isOfBuild && made?.since === this.since ? made : null;
+    return this.#isPast && isOfBuild ? made : null;
   });
 
   /** False while the plan of then is still to come. */
   readonly known = $derived.by(
-    () => !this.#isPast || this.#then?.document === this.#planner.document,
+    () =>
+      !this.#isPast ||
+      (this.#then?.document === this.#planner.document && this.#then.since === this.since),
   );
 
   /** What that plan has, with what is recorded since taken as it is recorded. */
