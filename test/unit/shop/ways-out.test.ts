@@ -56,9 +56,10 @@ const sidesOf = (...findings: readonly Finding[]): number[] =>
 
 /** What the heading says of those that are not there: the planner has three for the stop. */
 const LEFT_OFF = {
-  all: 'fit (more ways out stand in the planner, under Findings)',
-  stops: 'fit (more ways out, and those of warnings, stand in the planner, under Findings)',
-  none: 'fit (no room here for ways out: they stand in the planner, under Findings)',
+  all: 'In time, but not to be built so (more ways out stand in the planner, under Findings)',
+  stops:
+    'In time, but not to be built so (more ways out, and those of warnings, stand in the planner, under Findings)',
+  none: 'In time, but not to be built so (no room here for ways out: they stand in the planner, under Findings)',
 } as const;
 
 describe('ways out on the wall', () => {
