@@ -7,12 +7,12 @@ import { addWork, containingInterval } from '../time/calendar.ts';
 import type { Calendar, Minute } from '../time/instant.ts';
 import {
   byRelation,
+  ownAirOf,
   type Mode,
   type Placed,
   type Problem,
   type Relation,
   type StageSpec,
-  wantsOwnAir,
 } from './problem.ts';
 
 /** One rule that keeps a stage from starting at some earlier minute. */
@@ -272,9 +272,7 @@ function overbooking(problem: Problem, spots: Spots, stage: string, resource: st
 function sharingAir(problem: Problem, spots: Spots, stage: StageSpec): string[] {
   const airOf = (one: StageSpec) => {
     const spot = spots.get(one.id);
-    const mode = one.modes.find(({ id }) => id === spot?.mode);
-    if (!spot || spot.end <= spot.start || (mode && !wantsOwnAir(mode))) return null;
-    return one.air;
+    return spot ? ownAirOf(one, spot) : null;
   };
   const [own, air] = [spots.get(stage.id)!, airOf(stage)];
   if (air === null) return [];

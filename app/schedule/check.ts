@@ -6,7 +6,7 @@ import { relationWords } from '../messages/relations.ts';
 import type { Calendar, Minute } from '../time/instant.ts';
 import {
   byRelation,
-  wantsOwnAir,
+  ownAirOf,
   type Mode,
   type Placed,
   type Problem,
@@ -253,9 +253,7 @@ function checkCapacities(
 function checkAir(problem: Problem, spots: ReadonlyMap<string, Placed>, out: string[]): void {
   const users = problem.stages.flatMap((stage) => {
     const spot = spots.get(stage.id);
-    if (!spot || stage.air === null || spot.end <= spot.start) return [];
-    const mode = stage.modes.find(({ id }) => id === spot.mode);
-    if (mode && !wantsOwnAir(mode)) return [];
+    if (!spot || ownAirOf(stage, spot) === null) return [];
     return [{ stage, spot, fixed: stage.fixedStart !== null && spot.start === stage.fixedStart }];
   });
   const settle = problem.airSettleMinutes;

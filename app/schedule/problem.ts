@@ -225,6 +225,12 @@ export interface Placed {
   readonly people?: readonly string[];
 }
 
+/** The air that a placed stage has for itself; null where it takes no time or other work may share it. */
+export function ownAirOf({ air, modes }: StageSpec, { mode, start, end }: Placed): AirKind | null {
+  const way = modes.find(({ id }) => id === mode);
+  return end > start && (!way || wantsOwnAir(way)) ? air : null;
+}
+
 /** One stage of a plan with its room to move. */
 export interface PlacedWithFloat extends Placed {
   readonly earliestStart: Minute | null;
